@@ -1,1 +1,7 @@
-//! Evenshod.
+//! Evenshod: marks for made horseshoes, exact and with their reasons.
+//!
+//! The rooms, in the order in which they may import each other, are listed in
+//! DEVELOPERS.md; `tests/it/rooms.rs` holds the code to that table.
+
+pub mod marking;
+pub mod quantity;

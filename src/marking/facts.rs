@@ -1,0 +1,241 @@
+use std::collections::BTreeMap;
+
+use serde::{Deserialize, Deserializer, Serialize, de};
+
+use crate::quantity::{Marks, Unit};
+
+/// What was seen and measured on one piece, as typed: the only input of
+/// [`mark`](super::mark) beside the rubric. Results are never stored here.
+///
+/// *Keys* are entry ids: a criterion's or reading's id, with the shoe before it
+/// (`near.width`) where a piece has several shoes. *Serde:* every field may be
+/// missing; readings, levels and tallies may be plain texts or numbers.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+pub struct Facts {
+    /// Repeats of one reading, or the members of a series.
+    pub readings: BTreeMap<String, Vec<ReadingFact>>,
+    /// Level id, or a number on a numeric scale.
+    #[serde(deserialize_with = "texts")]
+    pub levels: BTreeMap<String, String>,
+    /// A count or a duration.
+    #[serde(deserialize_with = "texts")]
+    pub tallies: BTreeMap<String, String>,
+    /// Fault ids noted; an id twice is a fault seen twice, an empty list is
+    /// "looked for, none found".
+    pub faults: BTreeMap<String, Vec<String>>,
+    /// States other than valued or missing.
+    pub states: BTreeMap<String, StateFact>,
+    /// Times when the clock stood.
+    pub pauses: Vec<Pause>,
+    /// Time added by arrangement.
+    pub extra_time: Option<Pause>,
+    /// Stops lifted by a chief examiner.
+    pub lifts: Vec<Lift>,
+}
+
+/// One reading as typed.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct ReadingFact {
+    /// What was typed, kept even where it cannot be read.
+    pub text: String,
+    /// What a bare number meant when it was typed; `None` is the rubric's unit.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub unit: Option<Unit>,
+    /// Id of the instrument, where it is not the criterion's usual one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub instrument: Option<String>,
+    /// Taken on hot steel: kept, never used for marks.
+    #[serde(skip_serializing_if = "is_false")]
+    pub hot: bool,
+}
+
+impl ReadingFact {
+    /// A reading with nothing but its text.
+    pub fn of(text: impl Into<String>) -> Self {
+        Self {
+            text: text.into(),
+            unit: None,
+            instrument: None,
+            hot: false,
+        }
+    }
+}
+
+/// A criterion's state where it is not simply valued or missing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum State {
+    /// The part was not made: no marks, and said so.
+    NotMade,
+    /// It cannot be measured: the examiner decides, with a reason.
+    CannotMeasure,
+    /// It does not apply here: only where the rubric allows it.
+    NotApplicable,
+}
+
+impl State {
+    /// Every state, in the order in which they are offered.
+    pub const ALL: [Self; 3] = [Self::NotMade, Self::CannotMeasure, Self::NotApplicable];
+
+    /// The state as people write it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::NotMade => "not made",
+            Self::CannotMeasure => "can't be measured",
+            Self::NotApplicable => "not applicable",
+        }
+    }
+
+    /// Reads the word or its file form (`not-made`).
+    pub fn from_word(text: &str) -> Option<Self> {
+        match text
+            .trim()
+            .to_lowercase()
+            .replace(['-', '_', '’'], " ")
+            .as_str()
+        {
+            "not made" => Some(Self::NotMade),
+            "can't be measured" | "can t be measured" | "cannot be measured" | "cannot measure" => {
+                Some(Self::CannotMeasure)
+            }
+            "not applicable" => Some(Self::NotApplicable),
+            _ => None,
+        }
+    }
+}
+
+/// A state with what the examiner says about it.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct StateFact {
+    /// Which state.
+    pub state: State,
+    /// Why; asked for where it cannot be measured.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub reason: Option<String>,
+    /// Marks by the examiner's decision, where it cannot be measured.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub marks: Option<Marks>,
+}
+
+/// A stretch of time with its reason.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Pause {
+    /// How long, as typed: `4 min`.
+    pub duration: String,
+    /// Why.
+    pub reason: String,
+}
+
+/// A stop set aside by the only person who may.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Lift {
+    /// The entry that stopped.
+    pub entry: String,
+    /// The chief examiner's name.
+    pub by: String,
+    /// The reason, printed on the sheet.
+    pub reason: String,
+}
+
+#[expect(
+    clippy::trivially_copy_pass_by_ref,
+    reason = "serde asks for a reference"
+)]
+fn is_false(value: &bool) -> bool {
+    !value
+}
+
+/// A text, or a number taken as its text.
+#[derive(Deserialize)]
+#[serde(untagged)]
+enum TextOrNumber {
+    Text(String),
+    Number(serde_json::Number),
+}
+
+impl TextOrNumber {
+    fn into_text(self) -> String {
+        match self {
+            Self::Text(text) => text,
+            Self::Number(number) => number.to_string(),
+        }
+    }
+}
+
+fn texts<'de, D: Deserializer<'de>>(from: D) -> Result<BTreeMap<String, String>, D::Error> {
+    let map = BTreeMap::<String, TextOrNumber>::deserialize(from)?;
+    Ok(map
+        .into_iter()
+        .map(|(id, value)| (id, value.into_text()))
+        .collect())
+}
+
+impl<'de> Deserialize<'de> for ReadingFact {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        #[derive(Deserialize)]
+        #[serde(deny_unknown_fields)]
+        struct Full {
+            text: String,
+            unit: Option<Unit>,
+            instrument: Option<String>,
+            #[serde(default)]
+            hot: bool,
+        }
+        #[derive(Deserialize)]
+        #[serde(untagged)]
+        enum Form {
+            Short(TextOrNumber),
+            Full(Full),
+        }
+        Ok(match Form::deserialize(deserializer)? {
+            Form::Short(text) => Self::of(text.into_text()),
+            Form::Full(Full {
+                text,
+                unit,
+                instrument,
+                hot,
+            }) => Self {
+                text,
+                unit,
+                instrument,
+                hot,
+            },
+        })
+    }
+}
+
+impl<'de> Deserialize<'de> for StateFact {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        #[derive(Deserialize)]
+        #[serde(deny_unknown_fields)]
+        struct Full {
+            state: String,
+            reason: Option<String>,
+            marks: Option<TextOrNumber>,
+        }
+        #[derive(Deserialize)]
+        #[serde(untagged)]
+        enum Form {
+            Short(String),
+            Full(Full),
+        }
+        let (word, reason, marks) = match Form::deserialize(deserializer)? {
+            Form::Short(word) => (word, None, None),
+            Form::Full(full) => (full.state, full.reason, full.marks),
+        };
+        let state = State::from_word(&word).ok_or_else(|| {
+            de::Error::custom(format!(
+                "`{word}` is not a state; use not made, can't be measured or not applicable"
+            ))
+        })?;
+        let marks = marks.map(|marks| marks.into_text().parse::<Marks>());
+        Ok(Self {
+            state,
+            reason,
+            marks: marks.transpose().map_err(de::Error::custom)?,
+        })
+    }
+}

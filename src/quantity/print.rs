@@ -1,0 +1,138 @@
+use super::Quantity;
+use super::exact::Exact;
+use super::unit::{Dimension, Unit};
+
+/// `value` to `decimals` places, ties away from zero; trailing zeros stay.
+pub fn print_decimal(value: Exact, decimals: u32) -> String {
+    let scale = 10_i128.checked_pow(decimals.min(18)).unwrap_or(1);
+    let steps = value
+        .times(Exact::whole(scale))
+        .and_then(|v| v.rounded_to(Exact::ONE));
+    let Some(steps) = steps.map(Exact::numerator) else {
+        return value.to_string();
+    };
+    let size = steps.unsigned_abs();
+    let sign = if steps < 0 { "-" } else { "" };
+    let scale = scale.unsigned_abs();
+    if decimals == 0 {
+        return format!("{sign}{size}");
+    }
+    let width = usize::try_from(decimals.min(18)).unwrap_or(0);
+    format!("{sign}{}.{:0width$}", size / scale, size % scale)
+}
+
+/// A length in inches to the nearest `1/denominator`, fraction reduced:
+/// `5 3/16 in`, `1/4 in`, `2 in`.
+pub fn print_length_fraction(length: Quantity, denominator: i128) -> String {
+    let inches = length.base.over(Unit::Inch64.in_base());
+    let rounded = Exact::fraction(1, denominator)
+        .and_then(|step| inches.and_then(|value| value.rounded_to(step)));
+    let Some(rounded) = rounded else {
+        return length.base.to_string();
+    };
+    let sign = if rounded.is_negative() { "-" } else { "" };
+    let size = rounded.size();
+    let whole = size.floor();
+    let rest = size.minus(Exact::whole(whole)).unwrap_or(Exact::ZERO);
+    match (whole, rest.is_zero()) {
+        (_, true) => format!("{sign}{whole} in"),
+        (0, false) => format!("{sign}{rest} in"),
+        (_, false) => format!("{sign}{whole} {rest} in"),
+    }
+}
+
+pub(super) fn print_quantity(quantity: Quantity, unit: Unit) -> String {
+    print_quantity_to(quantity, unit, unit.decimals())
+}
+
+pub(super) fn print_quantity_to(quantity: Quantity, unit: Unit, decimals: u32) -> String {
+    let unit = if unit.dimension() == quantity.dimension {
+        unit
+    } else {
+        quantity.dimension.usual_unit()
+    };
+    match (quantity.dimension, unit) {
+        (Dimension::Length, Unit::Inch32) => print_length_fraction(quantity, 32),
+        (Dimension::Length, Unit::Inch64) => print_length_fraction(quantity, 64),
+        (Dimension::Duration, _) => print_duration(quantity),
+        _ => {
+            let value = quantity.base.over(unit.in_base()).unwrap_or(Exact::ZERO);
+            let number = if unit == Unit::One {
+                print_short(value, 2)
+            } else {
+                print_decimal(value, decimals)
+            };
+            join_symbol(&number, unit)
+        }
+    }
+}
+
+/// Every decimal that the value has in `unit`, up to nine: for files.
+pub(super) fn print_exact_unit(quantity: Quantity, unit: Unit) -> String {
+    let value = quantity.base.over(unit.in_base()).unwrap_or(Exact::ZERO);
+    let terminates = value
+        .times(Exact::whole(1_000_000_000))
+        .is_some_and(|scaled| scaled.denominator() == 1);
+    let number = if terminates {
+        print_short(value, 9)
+    } else {
+        value.to_string()
+    };
+    join_symbol(&number, unit)
+}
+
+/// Places at which `value` no longer prints like a limit that it differs from,
+/// at least `least` and at most `least + 3`, so that a reason never reads
+/// "1.5 mm, over 1.5 mm". Values are in the printed unit.
+pub fn decimals_that_tell_apart(value: Exact, limits: &[Exact], least: u32) -> u32 {
+    let clash = |places: u32| {
+        let printed = print_decimal(value, places);
+        limits
+            .iter()
+            .any(|limit| *limit != value && print_decimal(*limit, places) == printed)
+    };
+    (least..least + 3)
+        .find(|places| !clash(*places))
+        .unwrap_or(least + 3)
+}
+
+fn print_short(value: Exact, most: u32) -> String {
+    let text = print_decimal(value, most);
+    if text.contains('.') {
+        text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    } else {
+        text
+    }
+}
+
+fn join_symbol(number: &str, unit: Unit) -> String {
+    match unit.symbol() {
+        "" => number.to_owned(),
+        symbol => format!("{number} {symbol}"),
+    }
+}
+
+fn print_duration(quantity: Quantity) -> String {
+    let sign = if quantity.base.is_negative() { "-" } else { "" };
+    let seconds = quantity
+        .base
+        .size()
+        .over(Unit::Second.in_base())
+        .and_then(|value| value.rounded_to(Exact::ONE))
+        .map_or(0, Exact::numerator);
+    let parts = [
+        (seconds / 3600, "h"),
+        (seconds / 60 % 60, "min"),
+        (seconds % 60, "s"),
+    ];
+    let words: Vec<String> = parts
+        .iter()
+        .filter(|(n, _)| *n > 0)
+        .map(|(n, unit)| format!("{n} {unit}"))
+        .collect();
+    if words.is_empty() {
+        "0 min".to_owned()
+    } else {
+        format!("{sign}{}", words.join(" "))
+    }
+}
