@@ -12,9 +12,12 @@ first_on_path() {
   done
 }
 
+named_chrome=${CHROME:-}
+named_driver=${CHROMEDRIVER:-}
+
 find_browser() {
-  CHROME=${CHROME:-$(first_on_path chromium chromium-browser google-chrome google-chrome-stable)}
-  CHROMEDRIVER=${CHROMEDRIVER:-$(first_on_path chromedriver)}
+  CHROME=${named_chrome:-$(first_on_path chromium chromium-browser google-chrome google-chrome-stable)}
+  CHROMEDRIVER=${named_driver:-$(first_on_path chromedriver)}
   export CHROME CHROMEDRIVER
   [ -x "$CHROME" ] && [ -x "$CHROMEDRIVER" ]
 }
