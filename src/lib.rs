@@ -7,3 +7,4 @@ pub mod command;
 pub mod marking;
 pub mod quantity;
 pub mod records;
+pub mod store;
