@@ -68,7 +68,8 @@ pub struct Sitting {
     pub id: SittingId,
     /// Last written.
     pub stamp: Stamp,
-    /// Why pieces are made in it.
+    /// Why pieces are made in it; in files `kind` is the record's own.
+    #[serde(rename = "sitting_kind")]
     pub kind: SittingKind,
     /// When it is held.
     pub day: Day,
