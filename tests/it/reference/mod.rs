@@ -1,0 +1,3 @@
+//! Published values, each with its source.
+
+mod seal;
