@@ -5,6 +5,8 @@
 
 pub mod command;
 pub mod marking;
+pub mod piece;
 pub mod quantity;
 pub mod records;
+pub mod rubric;
 pub mod store;

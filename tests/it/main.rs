@@ -12,5 +12,3 @@ mod command;
 mod records;
 mod reference;
 mod store;
-
-fn main() {}
