@@ -1,3 +1,5 @@
+use std::collections::{BTreeMap, BTreeSet};
+
 use super::apply::{missing, same_name, tidy};
 use super::error::CommandError;
 use super::{Change, Made, RubricText, StartPiece, Who};
@@ -48,7 +50,7 @@ pub(super) fn start(
             rubric: rubric.digest,
             unit: what.unit,
             facts: Facts::default(),
-            comments: std::collections::BTreeMap::new(),
+            comments: BTreeMap::new(),
             overall: None,
             started: what.at,
             replaces: None,
@@ -182,16 +184,20 @@ fn find_maker(
         }
         Who::Name(name) => {
             let name = tidy(&name, "the learner")?;
-            let mut called = ledger
+            let called: Vec<_> = ledger
                 .learners()
-                .filter(|learner| same_name(&learner.name, &name));
-            match (called.next(), called.count()) {
-                (Some(learner), 0) => Ok((Some(known(learner.id, change)?), None)),
-                (Some(_), others) => Err(CommandError::NameOfMany {
+                .filter(|learner| same_name(&learner.name, &name))
+                .collect();
+            let numbers: BTreeSet<_> = called.iter().map(|learner| &learner.given_number).collect();
+            match called.first() {
+                Some(_) if numbers.len() > 1 => Err(CommandError::NameOfMany {
                     name,
-                    count: others.saturating_add(1),
+                    count: numbers.len(),
                 }),
-                (None, _) => {
+                // Two that nothing tells apart are one person whom two tabs or
+                // tablets added at once: the earliest counts.
+                Some(learner) => Ok((Some(known(learner.id, change)?), None)),
+                None => {
                     let id = LearnerId::made_by(stamp, 0);
                     let learner = Learner {
                         id,

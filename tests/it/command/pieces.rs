@@ -2,7 +2,7 @@ use evenshod::command::{Command, CommandError, StartPiece, Who, apply};
 use evenshod::records::{Ended, Kind, LearnerId, Ledger, RecordKey, SittingKind};
 
 use crate::records::sample::{
-    after, level, named, rubric, seal, stamp, start, start_piece, with_draft,
+    after, level, named, rubric, seal, stamp, stamp_of, start, start_piece, with_draft,
 };
 
 fn started(ledger: &Ledger, seconds: u64, what: StartPiece) -> (Ledger, evenshod::command::Made) {
@@ -140,6 +140,17 @@ fn who_is_unknown_or_not_one_person_is_refused() {
 }
 
 #[test]
+fn one_person_added_by_two_tabs_at_once_is_still_one_by_name() {
+    let (one, made) = with_draft();
+    let later = stamp_of(2, 1);
+    let (two, _) = after(&Ledger::default(), start(named("Ada Smith")), &later);
+    let both = Ledger::of(two.records().chain(one.records()));
+    assert_eq!(both.learners().count(), 2);
+    let (_, next) = after(&both, start(named("Ada Smith")), &stamp(2));
+    assert_eq!(next.learner, made.learner, "the earliest");
+}
+
+#[test]
 fn another_text_under_a_known_digest_is_refused() {
     let (ledger, _) = with_draft();
     let mut what = start_piece(named("Ada Smith"));
@@ -155,6 +166,22 @@ fn starting_again_with_one_stamp_makes_nothing_new() {
     let again = apply(&ledger, start(named("Ada Smith")), &stamp(0)).unwrap();
     assert!(again.is_empty());
     assert_eq!(again.made, made);
+}
+
+#[test]
+fn starting_again_overwrites_nothing_that_another_tab_went_on_from() {
+    let (ledger, made) = with_draft();
+    let (learner, marking) = (made.learner.unwrap(), made.marking.unwrap());
+    let rename = Command::RenameLearner {
+        learner,
+        name: "Ada Jones".to_owned(),
+        given_number: None,
+    };
+    let (ledger, _) = after(&ledger, rename, &stamp(1));
+    let (ledger, _) = after(&ledger, Command::DeleteDraft { marking }, &stamp(2));
+    let (ledger, again) = after(&ledger, start(named("Ada Smith")), &stamp(0));
+    assert_eq!(again, made);
+    assert_eq!(ledger.learner(learner).unwrap().name, "Ada Jones");
 }
 
 #[test]

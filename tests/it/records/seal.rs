@@ -1,12 +1,13 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
+use evenshod::command::{Command, Who};
 use evenshod::records::{
     Change, Ledger, Marking, PersonalText, Record, RecordKey, SealCheck, SealError, check_seal,
     sealed_document, sha256_hex, verify,
 };
 
-use super::sample::{after, seal, stamp, with_full_draft};
+use super::sample::{after, seal, stamp, start, with_full_draft};
 
 fn sealed() -> (Ledger, Marking) {
     let (ledger, made) = with_full_draft();
@@ -155,6 +156,30 @@ fn a_changed_piece_sitting_or_rubric_is_seen() {
         });
         assert!(!check(&ledger, &marking).intact);
     }
+}
+
+#[test]
+fn linking_a_ticket_to_its_learner_after_sealing_leaves_the_seal_intact() {
+    let who = Who::Ticket {
+        ticket: "12".to_owned(),
+        learner: None,
+    };
+    let (ledger, made) = after(&Ledger::default(), start(who), &stamp(0));
+    let ledger = after(&ledger, seal(made.marking.unwrap()), &stamp(1)).0;
+    let add = Command::AddLearner {
+        name: "Ada Smith".to_owned(),
+        given_number: None,
+    };
+    let (ledger, added) = after(&ledger, add, &stamp(2));
+    let mut piece = ledger.piece(made.piece.unwrap()).unwrap().clone();
+    piece.learner = added.learner;
+    let ledger = ledger.with(&Change {
+        puts: vec![piece.into()],
+        ..Change::default()
+    });
+    let found = check(&ledger, ledger.marking(made.marking.unwrap()).unwrap());
+    assert!(found.intact);
+    assert_eq!(found.personal["learner"], PersonalText::Added);
 }
 
 #[test]
