@@ -11,12 +11,19 @@ const NO_TIME: Duration = Duration::from_base(0);
 const ONE_MINUTE: Duration = Duration::from_base(60_000);
 
 pub(super) fn read_time(table: Table<'_>) -> TimeRule {
-    let duration = |key| table.positive(key, Dimension::Duration).and_then(Duration::nearest);
+    let duration = |key| {
+        table
+            .positive(key, Dimension::Duration)
+            .and_then(Duration::nearest)
+    };
     if !table.has("limit") {
         table.missing("limit", "add a line such as limit = \"90 min\"");
     }
     if !table.has("after") {
-        table.missing("after", "add after = \"mark as it stands\" or after = \"deduct\"");
+        table.missing(
+            "after",
+            "add after = \"mark as it stands\" or after = \"deduct\"",
+        );
     }
     let deducts = table.word("after", &[("mark as it stands", false), ("deduct", true)]);
     let limit = duration("limit").unwrap_or(NO_TIME);
@@ -25,16 +32,28 @@ pub(super) fn read_time(table: Table<'_>) -> TimeRule {
     let marks = table.positive_marks("deduct");
     let hard_stop = duration("hard_stop");
     if each == NO_TIME {
-        table.error("each", "a unit of no time", "write a time such as \"1 min\"");
+        table.error(
+            "each",
+            "a unit of no time",
+            "write a time such as \"1 min\"",
+        );
     }
     if hard_stop.is_some_and(|stop| stop < limit) {
-        table.error("hard_stop", "the hard stop is before the limit", "make it later");
+        table.error(
+            "hard_stop",
+            "the hard stop is before the limit",
+            "make it later",
+        );
     }
     let after = if deducts == Some(true) {
         if marks.is_none() && !table.has("deduct") {
             table.missing("deduct", "add a line such as deduct = 1");
         }
-        AfterTheLimit::Deduct { each, marks: marks.unwrap_or(Marks::ZERO), hard_stop }
+        AfterTheLimit::Deduct {
+            each,
+            marks: marks.unwrap_or(Marks::ZERO),
+            hard_stop,
+        }
     } else {
         for key in ["each", "deduct", "hard_stop"] {
             if table.has(key) {
@@ -44,9 +63,16 @@ pub(super) fn read_time(table: Table<'_>) -> TimeRule {
         }
         AfterTheLimit::MarkAsItStands
     };
-    let on_the_limit = table.word("on_the_limit", ON_THE_LIMIT).unwrap_or(OnTheLimit::Inside);
+    let on_the_limit = table
+        .word("on_the_limit", ON_THE_LIMIT)
+        .unwrap_or(OnTheLimit::Inside);
     table.finish();
-    TimeRule { limit, grace, on_the_limit, after }
+    TimeRule {
+        limit,
+        grace,
+        on_the_limit,
+        after,
+    }
 }
 
 pub(super) fn read_award(root: &Table<'_>) -> Award {
@@ -63,7 +89,11 @@ pub(super) fn read_award(root: &Table<'_>) -> Award {
         pass: needed_threshold(&table, "pass"),
         decision: read_decision(&table),
         warnings_to_stop: table.count("warnings_to_stop").unwrap_or(2).max(1),
-        grades: table.tables("grades", "grade").into_iter().map(read_grade).collect(),
+        grades: table
+            .tables("grades", "grade")
+            .into_iter()
+            .map(read_grade)
+            .collect(),
     };
     table.finish();
     award
@@ -73,10 +103,15 @@ fn read_decision(table: &Table<'_>) -> DecisionRule {
     let risk = table.percent("risk").unwrap_or(Exact::whole(5));
     let rules = &[
         ("simple", DecisionRule::Simple),
-        ("guarded acceptance", DecisionRule::GuardedAcceptance { risk }),
+        (
+            "guarded acceptance",
+            DecisionRule::GuardedAcceptance { risk },
+        ),
         ("guarded rejection", DecisionRule::GuardedRejection { risk }),
     ];
-    let decision = table.word("decision", rules).unwrap_or(DecisionRule::Simple);
+    let decision = table
+        .word("decision", rules)
+        .unwrap_or(DecisionRule::Simple);
     if decision != DecisionRule::Simple {
         let what = "a guarded decision needs the uncertainty of the total, which this version \
                     does not work out yet";
@@ -98,7 +133,12 @@ fn read_grade(table: Table<'_>) -> Grade {
 
 fn needed_threshold(table: &Table<'_>, key: &'static str) -> Threshold {
     if !table.has(key) {
-        table.missing(key, format!("add a line such as {key} = \"65 %\" or {key} = 28"));
+        table.missing(
+            key,
+            format!("add a line such as {key} = \"65 %\" or {key} = 28"),
+        );
     }
-    table.threshold(key).unwrap_or(Threshold::Marks(Marks::ZERO))
+    table
+        .threshold(key)
+        .unwrap_or(Threshold::Marks(Marks::ZERO))
 }

@@ -37,10 +37,21 @@ pub(super) fn read_shoes(root: &Table<'_>) -> Vec<Shoe> {
     let mut shoes = read_list(root, "shoes", "a shoe", |table| {
         let id = table.needed_id();
         let name = table.text("name").unwrap_or_else(|| id.clone());
-        (id.clone(), Shoe { id, name, foot: table.word("foot", Foot::WORDS) })
+        (
+            id.clone(),
+            Shoe {
+                id,
+                name,
+                foot: table.word("foot", Foot::WORDS),
+            },
+        )
     });
     if shoes.is_empty() {
-        shoes.push(Shoe { id: "shoe".to_owned(), name: "Shoe".to_owned(), foot: None });
+        shoes.push(Shoe {
+            id: "shoe".to_owned(),
+            name: "Shoe".to_owned(),
+            foot: None,
+        });
     }
     shoes
 }
@@ -56,11 +67,16 @@ pub(super) fn read_heats(root: &Table<'_>) -> Vec<PlannedHeats> {
         table.finish();
         heats
     };
-    root.tables("heats", "heats").into_iter().map(read).collect()
+    root.tables("heats", "heats")
+        .into_iter()
+        .map(read)
+        .collect()
 }
 
 pub(super) fn read_applies_to(table: &Table<'_>, shoes: &[Shoe]) -> AppliesTo {
-    let Some(text) = table.text("for") else { return AppliesTo::EachShoe };
+    let Some(text) = table.text("for") else {
+        return AppliesTo::EachShoe;
+    };
     match text.as_str() {
         "each shoe" => AppliesTo::EachShoe,
         "piece" => AppliesTo::Piece,
@@ -80,10 +96,14 @@ pub(super) fn read_readings(root: &Table<'_>, shoes: &[Shoe]) -> Vec<NamedReadin
             id: id.clone(),
             name: table.needed_text("name"),
             note: table.text_or_empty("note"),
-            dimension: table.word("measures", DIMENSIONS).unwrap_or(Dimension::Length),
+            dimension: table
+                .word("measures", DIMENSIONS)
+                .unwrap_or(Dimension::Length),
             instrument: table.id("instrument"),
             applies_to: read_applies_to(table, shoes),
-            seen_from: table.word("seen_from", SeenFrom::WORDS).unwrap_or(SeenFrom::GroundSide),
+            seen_from: table
+                .word("seen_from", SeenFrom::WORDS)
+                .unwrap_or(SeenFrom::GroundSide),
             when: table.word("when", When::WORDS).unwrap_or(When::After),
         };
         (id, reading)
@@ -91,11 +111,14 @@ pub(super) fn read_readings(root: &Table<'_>, shoes: &[Shoe]) -> Vec<NamedReadin
 }
 
 pub(super) fn read_qualification(table: Table<'_>) -> Qualification {
-    let outcomes = table.tables("outcomes", "outcome").into_iter().map(|outcome| {
-        let pair = (outcome.needed_text("code"), outcome.text_or_empty("text"));
-        outcome.finish();
-        pair
-    });
+    let outcomes = table
+        .tables("outcomes", "outcome")
+        .into_iter()
+        .map(|outcome| {
+            let pair = (outcome.needed_text("code"), outcome.text_or_empty("text"));
+            outcome.finish();
+            pair
+        });
     let outcomes = outcomes.collect();
     let qualification = Qualification {
         code: table.needed_text("code"),
@@ -114,12 +137,22 @@ pub(super) fn read_instruments(root: &Table<'_>) -> Vec<Instrument> {
 }
 
 fn read_instrument(table: &Table<'_>) -> Instrument {
-    let dimension = table.word("measures", DIMENSIONS).unwrap_or(Dimension::Length);
-    let half = table.positive("half_width", dimension).map(Uncertainty::HalfWidth);
-    let standard = table.positive("standard_uncertainty", dimension).map(Uncertainty::Standard);
+    let dimension = table
+        .word("measures", DIMENSIONS)
+        .unwrap_or(Dimension::Length);
+    let half = table
+        .positive("half_width", dimension)
+        .map(Uncertainty::HalfWidth);
+    let standard = table
+        .positive("standard_uncertainty", dimension)
+        .map(Uncertainty::Standard);
     if half.is_some() && standard.is_some() {
         let remedy = "keep either half_width or standard_uncertainty";
-        table.error("standard_uncertainty", "the uncertainty is stated twice", remedy);
+        table.error(
+            "standard_uncertainty",
+            "the uncertainty is stated twice",
+            remedy,
+        );
     }
     if !table.has("half_width") && !table.has("standard_uncertainty") {
         table.missing("half_width", "add a line such as half_width = \"0.5 mm\"");
@@ -138,7 +171,13 @@ fn read_instrument(table: &Table<'_>) -> Instrument {
 pub(super) fn read_steps(root: &Table<'_>) -> Vec<Step> {
     read_list(root, "steps", "a step", |table| {
         let id = table.needed_id();
-        (id.clone(), Step { id, name: table.needed_text("name") })
+        (
+            id.clone(),
+            Step {
+                id,
+                name: table.needed_text("name"),
+            },
+        )
     })
 }
 
@@ -149,6 +188,13 @@ pub(super) fn read_causes(root: &Table<'_>) -> Vec<CauseGroup> {
         if most.0.is_negative() {
             table.error("most", "marks below zero", "write zero or more");
         }
-        (id.clone(), CauseGroup { id, name: table.needed_text("name"), most })
+        (
+            id.clone(),
+            CauseGroup {
+                id,
+                name: table.needed_text("name"),
+                most,
+            },
+        )
     })
 }

@@ -32,7 +32,9 @@ pub struct Checked {
 impl Checked {
     /// The errors alone.
     pub fn errors(&self) -> impl Iterator<Item = &Diagnostic> {
-        self.diagnostics.iter().filter(|found| found.severity == Severity::Error)
+        self.diagnostics
+            .iter()
+            .filter(|found| found.severity == Severity::Error)
     }
 }
 
@@ -44,11 +46,22 @@ const LONGEST: usize = 1_000_000;
 /// *Shape:* TOML 1.0 with `schema = 1`; every key is described in
 /// `rubrics/README.md`. *Errors:* all of them, in [`Checked::diagnostics`].
 pub fn read_rubric(text: &str) -> Checked {
-    let mut source =
-        Source { text, bare_length: Unit::Millimetre, diagnostics: RefCell::default() };
+    let mut source = Source {
+        text,
+        bare_length: Unit::Millimetre,
+        diagnostics: RefCell::default(),
+        places: RefCell::default(),
+    };
     if text.len() > LONGEST {
-        source.error(0..0, "the file has more than a million bytes", "leave long texts out");
-        return Checked { rubric: None, diagnostics: source.diagnostics.into_inner() };
+        source.error(
+            0..0,
+            "the file has more than a million bytes",
+            "leave long texts out",
+        );
+        return Checked {
+            rubric: None,
+            diagnostics: source.diagnostics.into_inner(),
+        };
     }
     let (root, faults) = DeTable::parse_recoverable(text);
     for fault in &faults {
@@ -68,8 +81,13 @@ pub fn read_rubric(text: &str) -> Checked {
 fn finish(mut diagnostics: Vec<Diagnostic>, rubric: Option<Rubric>) -> Checked {
     diagnostics.sort_by_key(|found| (found.span.start, found.severity));
     diagnostics.dedup();
-    let usable = !diagnostics.iter().any(|found| found.severity == Severity::Error);
-    Checked { rubric: rubric.filter(|_| usable), diagnostics }
+    let usable = !diagnostics
+        .iter()
+        .any(|found| found.severity == Severity::Error);
+    Checked {
+        rubric: rubric.filter(|_| usable),
+        diagnostics,
+    }
 }
 
 /// What a bare length means must be known before any length is read.

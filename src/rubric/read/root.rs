@@ -47,7 +47,11 @@ pub(super) fn read_root(root: &Table<'_>) -> Rubric {
         steps: read_steps(root),
         causes: read_causes(root),
         award: read_award(root),
-        cautions: root.texts("cautions").into_iter().map(|(text, _)| text).collect(),
+        cautions: root
+            .texts("cautions")
+            .into_iter()
+            .map(|(text, _)| text)
+            .collect(),
         piece: read_piece(piece_table),
         shoes,
         heats,

@@ -1,5 +1,5 @@
 use std::cell::RefCell;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Display;
 use std::ops::Range;
 
@@ -15,6 +15,8 @@ pub(super) struct Source<'t> {
     pub text: &'t str,
     pub bare_length: Unit,
     pub diagnostics: RefCell<Vec<Diagnostic>>,
+    /// Where each key of each table stands, for what is checked afterwards.
+    pub places: RefCell<BTreeMap<(String, String), Range<usize>>>,
 }
 
 /// Past this many a person mends the first ones anyway.
@@ -27,6 +29,14 @@ impl Source<'_> {
 
     pub fn warn(&self, span: Range<usize>, what: impl Into<String>, remedy: impl Into<String>) {
         self.report(Severity::Warning, span, what, remedy);
+    }
+
+    /// Where `key` of the table called `name` stands; the table itself where the
+    /// key is missing.
+    pub fn place(&self, name: &str, key: &str) -> Range<usize> {
+        let places = self.places.borrow();
+        let of = |key: &str| places.get(&(name.to_owned(), key.to_owned())).cloned();
+        of(key).or_else(|| of("")).unwrap_or(0..0)
     }
 
     fn report(
@@ -61,7 +71,13 @@ impl<'s> Table<'s> {
         name: impl Into<String>,
     ) -> Self {
         let known = RefCell::new(BTreeSet::new());
-        Self { source, span, name: name.into(), entries, known }
+        Self {
+            source,
+            span,
+            name: name.into(),
+            entries,
+            known,
+        }
     }
 
     pub fn value(&self, key: &'static str) -> Option<&'s Spanned<DeValue<'s>>> {
@@ -75,7 +91,8 @@ impl<'s> Table<'s> {
 
     /// Where `key` stands, or the table where it is missing.
     pub fn span_of(&self, key: &'static str) -> Range<usize> {
-        self.value(key).map_or_else(|| self.span.clone(), Spanned::span)
+        self.value(key)
+            .map_or_else(|| self.span.clone(), Spanned::span)
     }
 
     pub fn error(&self, key: &'static str, what: impl Display, remedy: impl Into<String>) {
@@ -118,7 +135,9 @@ impl<'s> Table<'s> {
     pub fn id(&self, key: &'static str) -> Option<String> {
         let id = self.text(key)?;
         let good = id.starts_with(|c: char| c.is_ascii_lowercase())
-            && id.chars().all(|c| c.is_ascii_alphanumeric() || c == '-' || c == '_');
+            && id
+                .chars()
+                .all(|c| c.is_ascii_alphanumeric() || c == '-' || c == '_');
         if good && id.len() <= 60 {
             return Some(id);
         }
@@ -140,7 +159,11 @@ impl<'s> Table<'s> {
         let found = number_text_of(value.get_ref());
         if found.is_none() {
             let found = value.get_ref().type_str();
-            self.error(key, format!("this is a {found}"), "write a number, or a text in quotes");
+            self.error(
+                key,
+                format!("this is a {found}"),
+                "write a number, or a text in quotes",
+            );
         }
         found
     }
@@ -191,13 +214,19 @@ impl<'s> Table<'s> {
         let count = (value.denominator() == 1).then(|| u32::try_from(value.numerator()).ok());
         let count = count.flatten().filter(|count| *count <= 1000);
         if count.is_none() {
-            self.error(key, format!("{value} is no count"), "write a whole number from 0 to 1000");
+            self.error(
+                key,
+                format!("{value} is no count"),
+                "write a whole number from 0 to 1000",
+            );
         }
         count
     }
 
     pub fn quantity(&self, key: &'static str, dimension: Dimension) -> Option<Quantity> {
-        self.read(key, |text| read_quantity(text, dimension, self.bare_unit(dimension)))
+        self.read(key, |text| {
+            read_quantity(text, dimension, self.bare_unit(dimension))
+        })
     }
 
     pub fn bare_unit(&self, dimension: Dimension) -> Unit {
@@ -220,7 +249,8 @@ impl<'s> Table<'s> {
     }
 
     pub fn length(&self, key: &'static str) -> Option<Length> {
-        self.positive(key, Dimension::Length).and_then(Length::nearest)
+        self.positive(key, Dimension::Length)
+            .and_then(Length::nearest)
     }
 
     pub fn needed_length(&self, key: &'static str) -> Length {
@@ -242,7 +272,11 @@ impl<'s> Table<'s> {
     pub fn percent(&self, key: &'static str) -> Option<Exact> {
         let percent = self.read(key, |text| read_exact(text.trim_end_matches('%')))?;
         if percent.is_negative() || percent > Exact::HUNDRED {
-            self.error(key, "a share outside 0 to 100 %", "write a share such as \"65 %\"");
+            self.error(
+                key,
+                "a share outside 0 to 100 %",
+                "write a share such as \"65 %\"",
+            );
             return None;
         }
         Some(percent)
@@ -251,9 +285,15 @@ impl<'s> Table<'s> {
     /// One of a list of words.
     pub fn word<T: Copy>(&self, key: &'static str, words: &[(&'static str, T)]) -> Option<T> {
         let text = self.text(key)?;
-        let found = words.iter().find(|(word, _)| *word == text).map(|(_, value)| *value);
+        let found = words
+            .iter()
+            .find(|(word, _)| *word == text)
+            .map(|(_, value)| *value);
         if found.is_none() {
-            let all: Vec<_> = words.iter().map(|(word, _)| format!("\"{word}\"")).collect();
+            let all: Vec<_> = words
+                .iter()
+                .map(|(word, _)| format!("\"{word}\""))
+                .collect();
             let what = format!("`{text}` is not known here");
             self.error(key, what, format!("use one of {}", all.join(", ")));
         }
@@ -261,7 +301,9 @@ impl<'s> Table<'s> {
     }
 
     pub fn flag(&self, key: &'static str) -> bool {
-        let Some(value) = self.value(key) else { return false };
+        let Some(value) = self.value(key) else {
+            return false;
+        };
         let flag = value.get_ref().as_bool();
         if flag.is_none() {
             self.error(key, "this is neither true nor false", "write true or false");
@@ -271,9 +313,15 @@ impl<'s> Table<'s> {
 
     /// A list of texts or numbers, with their places.
     pub fn texts(&self, key: &'static str) -> Vec<(String, Range<usize>)> {
-        let Some(value) = self.value(key) else { return Vec::new() };
+        let Some(value) = self.value(key) else {
+            return Vec::new();
+        };
         let Some(items) = value.get_ref().as_array() else {
-            self.error(key, "this is no list", format!("write {key} = [\"…\", \"…\"]"));
+            self.error(
+                key,
+                "this is no list",
+                format!("write {key} = [\"…\", \"…\"]"),
+            );
             return Vec::new();
         };
         let texts: Vec<_> = items
@@ -281,7 +329,11 @@ impl<'s> Table<'s> {
             .filter_map(|item| Some((number_text_of(item.get_ref())?, item.span())))
             .collect();
         if texts.len() < items.len() {
-            self.error(key, "a member is neither text nor number", "write texts in quotes");
+            self.error(
+                key,
+                "a member is neither text nor number",
+                "write texts in quotes",
+            );
         }
         texts
     }
@@ -289,15 +341,26 @@ impl<'s> Table<'s> {
     pub fn table(&self, key: &'static str) -> Option<Table<'s>> {
         let value = self.value(key)?;
         let Some(entries) = value.get_ref().as_table() else {
-            self.error(key, "this is no table", format!("write {key} = {{ … }} or [{key}]"));
+            self.error(
+                key,
+                "this is no table",
+                format!("write {key} = {{ … }} or [{key}]"),
+            );
             return None;
         };
-        Some(Table::new(self.source, entries, value.span(), format!("`{key}`")))
+        Some(Table::new(
+            self.source,
+            entries,
+            value.span(),
+            format!("`{key}`"),
+        ))
     }
 
     /// A list of tables; each is named after its id where it has one.
     pub fn tables(&self, key: &'static str, one: &str) -> Vec<Table<'s>> {
-        let Some(value) = self.value(key) else { return Vec::new() };
+        let Some(value) = self.value(key) else {
+            return Vec::new();
+        };
         let Some(items) = value.get_ref().as_array() else {
             self.error(key, "this is no list of tables", format!("write [[{key}]]"));
             return Vec::new();
@@ -306,7 +369,8 @@ impl<'s> Table<'s> {
         for (index, item) in items.iter().enumerate() {
             let Some(entries) = item.get_ref().as_table() else {
                 let what = format!("member {} of `{key}` is no table", index + 1);
-                self.source.error(item.span(), what, "write { … } with keys and values");
+                self.source
+                    .error(item.span(), what, "write { … } with keys and values");
                 continue;
             };
             let id = entries.get("id").and_then(|id| id.get_ref().as_str());
@@ -337,8 +401,11 @@ impl<'s> Table<'s> {
     /// Reports every key that nobody asked for.
     pub fn refuse_unknown(&self) {
         let known = self.known.borrow();
-        for key in self.entries.keys() {
+        let mut places = self.source.places.borrow_mut();
+        places.insert((self.name.clone(), String::new()), self.span.clone());
+        for (key, value) in self.entries {
             let written: &str = key.get_ref();
+            places.insert((self.name.clone(), written.to_owned()), value.span());
             if known.contains(written) {
                 continue;
             }
@@ -364,7 +431,11 @@ pub(super) struct Ids<'s> {
 
 impl<'s> Ids<'s> {
     pub fn new(source: &'s Source<'s>, what: &'static str) -> Self {
-        Self { source, what, seen: BTreeSet::new() }
+        Self {
+            source,
+            what,
+            seen: BTreeSet::new(),
+        }
     }
 
     pub fn add(&mut self, id: &str, span: Range<usize>) {
@@ -396,11 +467,18 @@ pub(super) fn split_message(message: &str) -> (String, String) {
 /// missing, extra or wrong, or a hyphen for an underscore.
 fn is_near(known: &str, written: &str) -> bool {
     let plain = |text: &str| text.to_lowercase().replace(['-', ' '], "_");
-    let (a, b): (Vec<char>, Vec<char>) =
-        (plain(known).chars().collect(), plain(written).chars().collect());
+    let (a, b): (Vec<char>, Vec<char>) = (
+        plain(known).chars().collect(),
+        plain(written).chars().collect(),
+    );
     let (long, short) = if a.len() >= b.len() { (a, b) } else { (b, a) };
     let same_start = long.iter().zip(&short).take_while(|(x, y)| x == y).count();
-    let same_end = long.iter().rev().zip(short.iter().rev()).take_while(|(x, y)| x == y).count();
+    let same_end = long
+        .iter()
+        .rev()
+        .zip(short.iter().rev())
+        .take_while(|(x, y)| x == y)
+        .count();
     match long.len() - short.len() {
         0 => same_start + same_end + 1 >= long.len() && long.len() > 2,
         1 => same_start + same_end >= short.len() && short.len() > 2,
