@@ -1,1 +1,3 @@
-fn main() {}
+//! The native tests, one binary.
+
+mod reference;

@@ -1,0 +1,3 @@
+//! Checks against the outside world, the source beside each.
+
+mod contrast;
