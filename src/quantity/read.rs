@@ -264,7 +264,7 @@ fn read_decimal(body: &str, text: &str) -> Result<Exact, ReadError> {
     let places = u32::try_from(decimals.len()).unwrap_or(u32::MAX);
     let scale = 10_i128.checked_pow(places);
     scale
-        .and_then(|scale| Some((digits(decimals), scale)))
+        .map(|scale| (digits(decimals), scale))
         .map(|(below, scale)| Ok((digits(whole)?, below?, scale)))
         .transpose()?
         .and_then(|(whole, below, scale)| Exact::whole(whole).plus(Exact::fraction(below, scale)?))

@@ -1,1 +1,3 @@
+//! Browser tests.
+#![allow(missing_docs)]
 fn main() {}

@@ -1,3 +1,14 @@
-//! The native tests, one binary.
+//! Everything that is tested without a browser, in one program.
 
+// Clippy takes helpers of tests for production code.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing
+)]
+
+mod command;
+mod records;
 mod reference;
+mod store;

@@ -1,3 +1,4 @@
-//! Checks against the outside world, the source beside each.
+//! Published values, each with its source.
 
 mod contrast;
+mod seal;

@@ -1,0 +1,269 @@
+use super::edit::edit;
+use super::error::CommandError;
+use super::start::start;
+use super::{Change, Command, Made};
+use crate::records::{
+    Ended, Examiner, ExaminerId, Kind, Learner, LearnerId, Ledger, Marking, MarkingId, Moment,
+    PieceId, Record, RecordKey, Stamp, seal,
+};
+
+/// What `command` does to `ledger`, written at `stamp`.
+///
+/// The same command and stamp always make the same ids, and a command that made
+/// its record already gives an empty change with those ids. *Errors:*
+/// [`CommandError`]; then nothing is to be written.
+pub fn apply(ledger: &Ledger, command: Command, stamp: &Stamp) -> Result<Change, CommandError> {
+    match command {
+        Command::AddLearner { name, given_number } => {
+            add_learner(ledger, &name, given_number, stamp)
+        }
+        Command::RenameLearner {
+            learner,
+            name,
+            given_number,
+        } => rename_learner(ledger, learner, &name, given_number, stamp),
+        Command::AddExaminer { name } => add_examiner(ledger, &name, stamp),
+        Command::StartPiece(what) => start(ledger, *what, stamp),
+        Command::SetEnded { piece, ended } => set_ended(ledger, piece, ended, stamp),
+        Command::Edit {
+            marking,
+            edit: what,
+        } => {
+            let old = draft(ledger, marking)?;
+            let mut new = old.clone();
+            edit(&mut new, *what);
+            Ok(replace(old, new, stamp))
+        }
+        Command::Seal { marking, seed, at } => seal_draft(ledger, marking, &seed, at, stamp),
+        Command::DeleteDraft { marking } => delete_draft(ledger, marking),
+    }
+}
+
+/// `name` without needless spaces.
+///
+/// *Errors:* [`CommandError::NoName`] where nothing is left.
+pub(super) fn tidy(name: &str, what: &'static str) -> Result<String, CommandError> {
+    let words: Vec<_> = name.split_whitespace().collect();
+    if words.is_empty() {
+        return Err(CommandError::NoName { what });
+    }
+    Ok(words.join(" "))
+}
+
+/// Whether people would take two tidy names for one.
+pub(super) fn same_name(one: &str, other: &str) -> bool {
+    one.to_lowercase() == other.to_lowercase()
+}
+
+pub(super) fn missing(kind: Kind, id: impl ToString) -> CommandError {
+    CommandError::Missing {
+        key: RecordKey::new(kind, id),
+    }
+}
+
+fn add_learner(
+    ledger: &Ledger,
+    name: &str,
+    given_number: Option<String>,
+    stamp: &Stamp,
+) -> Result<Change, CommandError> {
+    let id = LearnerId::made_by(stamp, 0);
+    let mut change = Change {
+        made: Made {
+            learner: Some(id),
+            ..Made::default()
+        },
+        ..Change::default()
+    };
+    if ledger.learner(id).is_none() {
+        let learner = Learner {
+            id,
+            stamp: stamp.clone(),
+            name: tidy(name, "the learner")?,
+            given_number: tidy_number(given_number),
+        };
+        refuse_double(ledger, &learner)?;
+        change.puts.push(learner.into());
+    }
+    Ok(change)
+}
+
+fn rename_learner(
+    ledger: &Ledger,
+    id: LearnerId,
+    name: &str,
+    given_number: Option<String>,
+    stamp: &Stamp,
+) -> Result<Change, CommandError> {
+    let old = ledger
+        .learner(id)
+        .ok_or_else(|| missing(Kind::Learner, id))?;
+    let mut new = Learner {
+        name: tidy(name, "the learner")?,
+        given_number: tidy_number(given_number),
+        ..old.clone()
+    };
+    if new == *old {
+        return Ok(Change::default());
+    }
+    refuse_double(ledger, &new)?;
+    new.stamp = stamp.after(&old.stamp);
+    Ok(put(new))
+}
+
+fn tidy_number(given_number: Option<String>) -> Option<String> {
+    given_number
+        .map(|number| number.trim().to_owned())
+        .filter(|number| !number.is_empty())
+}
+
+fn refuse_double(ledger: &Ledger, new: &Learner) -> Result<(), CommandError> {
+    let double = ledger.learners().any(|learner| {
+        learner.id != new.id
+            && same_name(&learner.name, &new.name)
+            && learner.given_number == new.given_number
+    });
+    if double {
+        return Err(CommandError::NameTaken {
+            name: new.name.clone(),
+        });
+    }
+    Ok(())
+}
+
+fn add_examiner(ledger: &Ledger, name: &str, stamp: &Stamp) -> Result<Change, CommandError> {
+    let id = ExaminerId::made_by(stamp, 1);
+    let mut change = Change {
+        made: Made {
+            examiner: Some(id),
+            ..Made::default()
+        },
+        ..Change::default()
+    };
+    if ledger.examiner(id).is_none() {
+        let name = tidy(name, "the examiner")?;
+        if ledger
+            .examiners()
+            .any(|examiner| same_name(&examiner.name, &name))
+        {
+            return Err(CommandError::NameTaken { name });
+        }
+        let stamp = stamp.clone();
+        change.puts.push(Examiner { id, stamp, name }.into());
+    }
+    Ok(change)
+}
+
+fn set_ended(
+    ledger: &Ledger,
+    id: PieceId,
+    ended: Option<Ended>,
+    stamp: &Stamp,
+) -> Result<Change, CommandError> {
+    let old = ledger.piece(id).ok_or_else(|| missing(Kind::Piece, id))?;
+    for marking in ledger.markings_of(id) {
+        refuse_sealed(marking)?;
+    }
+    if old.ended == ended {
+        return Ok(Change::default());
+    }
+    let mut new = old.clone();
+    new.ended = ended;
+    new.stamp = stamp.after(&old.stamp);
+    let markings = ledger.markings_of(id);
+    Ok(Change {
+        // None of them may be sealed meanwhile.
+        relies_on: markings
+            .map(|marking| RecordKey::new(Kind::Marking, marking.id))
+            .collect(),
+        ..put(new)
+    })
+}
+
+fn seal_draft(
+    ledger: &Ledger,
+    id: MarkingId,
+    seed: &[u8; 32],
+    at: Moment,
+    stamp: &Stamp,
+) -> Result<Change, CommandError> {
+    let old = draft(ledger, id)?;
+    let piece = RecordKey::new(Kind::Piece, old.piece);
+    let Some(parts) = ledger.seal_parts(old) else {
+        return Err(first_missing(ledger, old));
+    };
+    let relies_on = [
+        piece,
+        RecordKey::new(Kind::Sitting, parts.sitting.id),
+        RecordKey::new(Kind::Rubric, &parts.rubric.digest),
+        RecordKey::new(Kind::Examiner, parts.examiner.id),
+    ];
+    let learner = parts
+        .learner
+        .map(|learner| RecordKey::new(Kind::Learner, learner.id));
+    let mut new = old.clone();
+    new.seal = Some(seal(parts, seed, at)?);
+    Ok(Change {
+        relies_on: relies_on.into_iter().chain(learner).collect(),
+        ..replace(old, new, stamp)
+    })
+}
+
+fn first_missing(ledger: &Ledger, marking: &Marking) -> CommandError {
+    let Some(piece) = ledger.piece(marking.piece) else {
+        return missing(Kind::Piece, marking.piece);
+    };
+    if ledger.sitting(piece.sitting).is_none() {
+        return missing(Kind::Sitting, piece.sitting);
+    }
+    if ledger.rubric(&marking.rubric).is_none() {
+        return missing(Kind::Rubric, &marking.rubric);
+    }
+    missing(Kind::Examiner, marking.examiner)
+}
+
+fn delete_draft(ledger: &Ledger, id: MarkingId) -> Result<Change, CommandError> {
+    let marking = draft(ledger, id)?;
+    let mut deletes = vec![RecordKey::new(Kind::Marking, id)];
+    let alone = ledger
+        .markings_of(marking.piece)
+        .all(|other| other.id == id);
+    if alone && ledger.piece(marking.piece).is_some() {
+        deletes.push(RecordKey::new(Kind::Piece, marking.piece));
+    }
+    Ok(Change {
+        deletes,
+        ..Change::default()
+    })
+}
+
+/// The marking `id`, which must be a draft.
+fn draft(ledger: &Ledger, id: MarkingId) -> Result<&Marking, CommandError> {
+    let marking = ledger
+        .marking(id)
+        .ok_or_else(|| missing(Kind::Marking, id))?;
+    refuse_sealed(marking)?;
+    Ok(marking)
+}
+
+fn refuse_sealed(marking: &Marking) -> Result<(), CommandError> {
+    match &marking.seal {
+        Some(seal) => Err(CommandError::Sealed { at: seal.at }),
+        None => Ok(()),
+    }
+}
+
+fn replace(old: &Marking, mut new: Marking, stamp: &Stamp) -> Change {
+    if new == *old {
+        return Change::default();
+    }
+    new.stamp = stamp.after(&old.stamp);
+    put(new)
+}
+
+fn put(record: impl Into<Record>) -> Change {
+    Change {
+        puts: vec![record.into()],
+        ..Change::default()
+    }
+}

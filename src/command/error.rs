@@ -1,0 +1,67 @@
+use thiserror::Error;
+
+use crate::records::{Moment, RecordKey, SealError};
+
+/// Why a command is not carried out, and what to do instead.
+#[derive(Debug, Clone, PartialEq, Eq, Error)]
+pub enum CommandError {
+    /// A name with nothing in it.
+    #[error("{what} has no name; write one")]
+    NoName {
+        /// Whose name it is.
+        what: &'static str,
+    },
+    /// A name and number that somebody has already.
+    #[error("`{name}` is here already; choose that one, or add a number that tells the two apart")]
+    NameTaken {
+        /// The name as written.
+        name: String,
+    },
+    /// A name that several have.
+    #[error("{count} learners are called `{name}`; choose one of them from the list")]
+    NameOfMany {
+        /// The name as written.
+        name: String,
+        /// How many have it.
+        count: usize,
+    },
+    /// A ticket that another piece of the sitting has.
+    #[error(
+        "ticket {ticket} is in this sitting already; open that piece to mark it, or say first \
+         that it was broken or restarted"
+    )]
+    TicketTaken {
+        /// The ticket as written.
+        ticket: String,
+    },
+    /// Something that is not in the ledger.
+    #[error(
+        "{key} is not in this ledger: it was deleted, perhaps in another tab, or it could not \
+         be read; the Ledger page lists what could not"
+    )]
+    Missing {
+        /// What was looked for.
+        key: RecordKey,
+    },
+    /// A marking, or the piece of one, that no longer changes.
+    #[error(
+        "this marking was sealed on {at} and no longer changes; begin an amendment that names it \
+         and says why"
+    )]
+    Sealed {
+        /// When it was sealed.
+        at: Moment,
+    },
+    /// Two texts under one digest.
+    #[error(
+        "the ledger holds another text of rubric `{title}` under the same digest; \
+         load the rubric file again"
+    )]
+    RubricDiffers {
+        /// The rubric's title.
+        title: String,
+    },
+    /// The seal could not be made.
+    #[error(transparent)]
+    Seal(#[from] SealError),
+}

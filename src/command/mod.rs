@@ -1,0 +1,226 @@
+//! The only writer: a [`Command`] and a ledger in, a [`Change`] out.
+//!
+//! Commands are as fine as a person's single act, so that two tabs on one draft
+//! merge field by field: each tab's commands are applied again on what the other
+//! stored. [`apply`] is pure; time, ids and the device's name enter with the
+//! [`Stamp`](crate::records::Stamp), so the same command with the same stamp
+//! makes the same ids however often it is applied.
+//!
+//! *Invariant.* A sealed marking, and the piece that it is about, are never
+//! changed. A command that changes nothing gives an empty change. A record that
+//! is written carries a later stamp than the one that it replaces.
+
+mod apply;
+mod edit;
+mod error;
+mod start;
+
+use std::collections::BTreeMap;
+
+pub use apply::apply;
+pub use error::CommandError;
+
+pub use crate::records::{Change, Made};
+
+use crate::marking::{Facts, Lift, Pause, ReadingFact, StateFact};
+use crate::records::{Day, Ended, LearnerId, MarkingId, Moment, PieceId, Role, SittingKind, Unit};
+
+/// One act of a person.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Command {
+    /// Adds a learner.
+    AddLearner {
+        /// As written on sheets.
+        name: String,
+        /// A number that tells people of one name apart.
+        given_number: Option<String>,
+    },
+    /// Corrects a learner's name and number.
+    RenameLearner {
+        /// Who.
+        learner: LearnerId,
+        /// The name from now on.
+        name: String,
+        /// The number from now on.
+        given_number: Option<String>,
+    },
+    /// Adds an examiner.
+    AddExaminer {
+        /// As written on sheets.
+        name: String,
+    },
+    /// Begins a piece and its first marking.
+    StartPiece(Box<StartPiece>),
+    /// Says how the making of a piece ended, or that it goes on.
+    SetEnded {
+        /// The piece.
+        piece: PieceId,
+        /// How it ended.
+        ended: Option<Ended>,
+    },
+    /// Changes one field of a draft.
+    Edit {
+        /// The draft.
+        marking: MarkingId,
+        /// What to change.
+        edit: Box<Edit>,
+    },
+    /// Fixes a draft for good.
+    Seal {
+        /// The draft.
+        marking: MarkingId,
+        /// Random bytes that the salts are made from; used once, kept nowhere.
+        seed: [u8; 32],
+        /// Now.
+        at: Moment,
+    },
+    /// Throws a draft away, and its piece where nothing else hangs on it.
+    DeleteDraft {
+        /// The draft.
+        marking: MarkingId,
+    },
+}
+
+impl Command {
+    /// Changes one field of a draft.
+    pub fn edit(marking: MarkingId, edit: Edit) -> Self {
+        Self::Edit {
+            marking,
+            edit: Box::new(edit),
+        }
+    }
+}
+
+/// One change to a draft. An entry is a criterion's or reading's id, with the
+/// shoe before it where a piece has several.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Edit {
+    /// Repeats of a reading or members of a series; none clears them.
+    SetReadings {
+        /// Which entry.
+        entry: String,
+        /// All of them, in order.
+        readings: Vec<ReadingFact>,
+    },
+    /// A level or a number on a scale.
+    SetLevel {
+        /// Which entry.
+        entry: String,
+        /// `None` clears it.
+        level: Option<String>,
+    },
+    /// A count or a duration.
+    SetTally {
+        /// Which entry.
+        entry: String,
+        /// `None` clears it.
+        tally: Option<String>,
+    },
+    /// Faults noted.
+    SetFaults {
+        /// Which entry.
+        entry: String,
+        /// `None` is "not looked at", an empty list "looked for, none found".
+        faults: Option<Vec<String>>,
+    },
+    /// Faults of many entries at once, as one step to undo.
+    SetFaultsOnMany {
+        /// By entry, as in [`Edit::SetFaults`].
+        faults: BTreeMap<String, Option<Vec<String>>>,
+    },
+    /// A state other than valued or missing.
+    SetState {
+        /// Which entry.
+        entry: String,
+        /// `None` clears it.
+        state: Option<StateFact>,
+    },
+    /// What the examiner writes.
+    SetComment {
+        /// Which entry; `None` is the whole piece.
+        entry: Option<String>,
+        /// `None` or nothing but spaces clears it.
+        comment: Option<String>,
+    },
+    /// What a bare number means from now on; readings keep the unit they have.
+    SetUnit {
+        /// The unit.
+        unit: Unit,
+    },
+    /// Times when the clock stood.
+    SetPauses {
+        /// All of them.
+        pauses: Vec<Pause>,
+    },
+    /// Time added by arrangement.
+    SetExtraTime {
+        /// `None` is none.
+        extra_time: Option<Pause>,
+    },
+    /// Stops set aside by a chief examiner.
+    SetLifts {
+        /// All of them.
+        lifts: Vec<Lift>,
+    },
+    /// Everything at once, for undo and redo.
+    ReplaceFacts {
+        /// All facts.
+        facts: Facts,
+        /// All comments by entry.
+        comments: BTreeMap<String, String>,
+        /// The comment on the whole.
+        overall: Option<String>,
+    },
+}
+
+/// Who made a piece.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Who {
+    /// A learner of the ledger.
+    Learner(LearnerId),
+    /// A learner by name: the one of that name, or a new one.
+    Name(String),
+    /// The number tied to the piece.
+    Ticket {
+        /// The number.
+        ticket: String,
+        /// Whose it is, where that is known; stays hidden until sealing.
+        learner: Option<LearnerId>,
+    },
+}
+
+/// A rubric as the rubric room read it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RubricText {
+    /// Its digest.
+    pub digest: String,
+    /// Its own id.
+    pub rubric_id: String,
+    /// Its version.
+    pub version: String,
+    /// Its title.
+    pub title: String,
+    /// The whole file.
+    pub text: String,
+}
+
+/// What is said when a piece is begun.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct StartPiece {
+    /// Who makes it.
+    pub who: Who,
+    /// What it is made to and marked by.
+    pub rubric: RubricText,
+    /// Why it is made.
+    pub sitting: SittingKind,
+    /// When.
+    pub day: Day,
+    /// Who marks: the examiner of that name, or a new one.
+    pub examiner: String,
+    /// What a bare number means on the sheet.
+    pub unit: Unit,
+    /// What the marking counts as.
+    pub role: Role,
+    /// Now.
+    pub at: Moment,
+}

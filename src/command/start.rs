@@ -1,0 +1,260 @@
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::apply::{missing, same_name, tidy};
+use super::error::CommandError;
+use super::{Change, Made, RubricText, StartPiece, Who};
+use crate::marking::Facts;
+use crate::records::{
+    Day, Ended, Examiner, ExaminerId, Kind, Learner, LearnerId, Ledger, Marking, MarkingId, Piece,
+    PieceId, RecordKey, RubricVersion, Sitting, SittingId, SittingKind, Stamp,
+};
+
+/// Finds or makes learner, examiner, sitting and rubric version, and makes the
+/// piece and its first marking.
+pub(super) fn start(
+    ledger: &Ledger,
+    what: StartPiece,
+    stamp: &Stamp,
+) -> Result<Change, CommandError> {
+    let ids = (PieceId::made_by(stamp, 3), MarkingId::made_by(stamp, 4));
+    if let Some(change) = made_already(ledger, ids.1) {
+        return Ok(change);
+    }
+    let mut change = Change::default();
+    let rubric = keep_rubric(ledger, what.rubric, stamp, &mut change)?;
+    let sitting = find_sitting(ledger, what.sitting, what.day, stamp, &mut change);
+    let (learner, ticket) = find_maker(ledger, what.who, sitting, stamp, &mut change)?;
+    let examiner = find_examiner(ledger, &what.examiner, stamp, &mut change)?;
+    change.puts.push(
+        Piece {
+            id: ids.0,
+            stamp: stamp.clone(),
+            learner,
+            hidden_until_sealed: ticket.is_some(),
+            ticket,
+            sitting,
+            attempt: learner.map_or(1, |learner| next_attempt(ledger, learner, &rubric)),
+            rubric: rubric.digest.clone(),
+            ended: None,
+        }
+        .into(),
+    );
+    change.puts.push(
+        Marking {
+            id: ids.1,
+            stamp: stamp.clone(),
+            piece: ids.0,
+            role: what.role,
+            examiner,
+            order: next_order(ledger, examiner, sitting),
+            rubric: rubric.digest,
+            unit: what.unit,
+            facts: Facts::default(),
+            comments: BTreeMap::new(),
+            overall: None,
+            started: what.at,
+            replaces: None,
+            seal: None,
+        }
+        .into(),
+    );
+    // Where this command was stored before and another tab has gone on from it,
+    // what stands there now stays.
+    change
+        .puts
+        .retain(|record| ledger.get(&record.key()).is_none());
+    change.made = Made {
+        learner,
+        examiner: Some(examiner),
+        piece: Some(ids.0),
+        marking: Some(ids.1),
+    };
+    Ok(change)
+}
+
+fn made_already(ledger: &Ledger, id: MarkingId) -> Option<Change> {
+    let marking = ledger.marking(id)?;
+    let piece = ledger.piece(marking.piece);
+    Some(Change {
+        made: Made {
+            learner: piece.and_then(|piece| piece.learner),
+            examiner: Some(marking.examiner),
+            piece: Some(marking.piece),
+            marking: Some(id),
+        },
+        ..Change::default()
+    })
+}
+
+fn keep_rubric(
+    ledger: &Ledger,
+    rubric: RubricText,
+    stamp: &Stamp,
+    change: &mut Change,
+) -> Result<RubricText, CommandError> {
+    match ledger.rubric(&rubric.digest) {
+        Some(kept) if kept.text != rubric.text => {
+            return Err(CommandError::RubricDiffers {
+                title: rubric.title,
+            });
+        }
+        Some(_) => change
+            .relies_on
+            .push(RecordKey::new(Kind::Rubric, &rubric.digest)),
+        None => {
+            let RubricText {
+                digest,
+                rubric_id,
+                version,
+                title,
+                text,
+            } = rubric.clone();
+            let stamp = stamp.clone();
+            change.puts.push(
+                RubricVersion {
+                    digest,
+                    stamp,
+                    rubric_id,
+                    version,
+                    title,
+                    text,
+                }
+                .into(),
+            );
+        }
+    }
+    Ok(rubric)
+}
+
+fn find_sitting(
+    ledger: &Ledger,
+    kind: SittingKind,
+    day: Day,
+    stamp: &Stamp,
+    change: &mut Change,
+) -> SittingId {
+    if let Some(sitting) = ledger.sitting_on(kind, day) {
+        change
+            .relies_on
+            .push(RecordKey::new(Kind::Sitting, sitting.id));
+        return sitting.id;
+    }
+    let id = SittingId::made_by(stamp, 2);
+    change.puts.push(
+        Sitting {
+            id,
+            stamp: stamp.clone(),
+            kind,
+            day,
+            name: String::new(),
+        }
+        .into(),
+    );
+    id
+}
+
+fn find_maker(
+    ledger: &Ledger,
+    who: Who,
+    sitting: SittingId,
+    stamp: &Stamp,
+    change: &mut Change,
+) -> Result<(Option<LearnerId>, Option<String>), CommandError> {
+    let known = |id: LearnerId, change: &mut Change| {
+        if ledger.learner(id).is_none() {
+            return Err(missing(Kind::Learner, id));
+        }
+        change.relies_on.push(RecordKey::new(Kind::Learner, id));
+        Ok(id)
+    };
+    match who {
+        Who::Learner(id) => Ok((Some(known(id, change)?), None)),
+        Who::Ticket { ticket, learner } => {
+            let ticket = tidy(&ticket, "the ticket")?;
+            let taken = ledger.pieces().any(|piece| {
+                piece.sitting == sitting
+                    && piece.ticket.as_deref() == Some(ticket.as_str())
+                    && piece.ended != Some(Ended::BrokenOrRestarted)
+            });
+            if taken {
+                return Err(CommandError::TicketTaken { ticket });
+            }
+            let learner = learner.map(|id| known(id, change)).transpose()?;
+            Ok((learner, Some(ticket)))
+        }
+        Who::Name(name) => {
+            let name = tidy(&name, "the learner")?;
+            let called: Vec<_> = ledger
+                .learners()
+                .filter(|learner| same_name(&learner.name, &name))
+                .collect();
+            let numbers: BTreeSet<_> = called.iter().map(|learner| &learner.given_number).collect();
+            match called.first() {
+                Some(_) if numbers.len() > 1 => Err(CommandError::NameOfMany {
+                    name,
+                    count: numbers.len(),
+                }),
+                // Two that nothing tells apart are one person whom two tabs or
+                // tablets added at once: the earliest counts.
+                Some(learner) => Ok((Some(known(learner.id, change)?), None)),
+                None => {
+                    let id = LearnerId::made_by(stamp, 0);
+                    let learner = Learner {
+                        id,
+                        stamp: stamp.clone(),
+                        name,
+                        given_number: None,
+                    };
+                    change.puts.push(learner.into());
+                    Ok((Some(id), None))
+                }
+            }
+        }
+    }
+}
+
+fn find_examiner(
+    ledger: &Ledger,
+    name: &str,
+    stamp: &Stamp,
+    change: &mut Change,
+) -> Result<ExaminerId, CommandError> {
+    let name = tidy(name, "the examiner")?;
+    let found = ledger
+        .examiners()
+        .find(|examiner| same_name(&examiner.name, &name));
+    if let Some(examiner) = found {
+        change
+            .relies_on
+            .push(RecordKey::new(Kind::Examiner, examiner.id));
+        return Ok(examiner.id);
+    }
+    let id = ExaminerId::made_by(stamp, 1);
+    let stamp = stamp.clone();
+    change.puts.push(Examiner { id, stamp, name }.into());
+    Ok(id)
+}
+
+/// One more than the highest attempt, so that a deleted draft gives no number
+/// out twice while a later piece stands.
+fn next_attempt(ledger: &Ledger, learner: LearnerId, rubric: &RubricText) -> u32 {
+    let attempts = ledger.pieces_of(learner).filter(|piece| {
+        piece.rubric == rubric.digest
+            || ledger
+                .rubric(&piece.rubric)
+                .is_some_and(|version| version.rubric_id == rubric.rubric_id)
+    });
+    let highest = attempts.map(|piece| piece.attempt).max().unwrap_or(0);
+    highest.saturating_add(1)
+}
+
+fn next_order(ledger: &Ledger, examiner: ExaminerId, sitting: SittingId) -> u32 {
+    let orders = ledger.markings().filter(|marking| {
+        marking.examiner == examiner
+            && ledger
+                .piece(marking.piece)
+                .is_some_and(|piece| piece.sitting == sitting)
+    });
+    let highest = orders.map(|marking| marking.order).max().unwrap_or(0);
+    highest.saturating_add(1)
+}

@@ -1,0 +1,12 @@
+//! The made shoe as it is asked for.
+//!
+//! *What:* the specification of a piece, with every number that a drawing of
+//! the shoe needs. *Invariant:* what a horse should wear is never decided here;
+//! a specification only says what was asked for.
+
+mod specification;
+
+pub use specification::{
+    Bar, BarShape, Clip, ClipPlace, Finished, Foot, Fuller, FullerExtent, HeelShape, Heels,
+    NailHoles, PieceSpecification, Section, ShoeKind, Stock, Toe, ToeShape, Web,
+};

@@ -1,0 +1,254 @@
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
+use super::change::Change;
+use super::ids::{ExaminerId, LearnerId, MarkingId, PieceId, SittingId};
+use super::marking::Marking;
+use super::moment::Day;
+use super::people::{Examiner, Learner, Sitting, SittingKind};
+use super::piece::{Piece, RubricVersion};
+use super::record::{Kind, Record, RecordKey};
+use super::seal::SealParts;
+use super::stamp::Stamp;
+use super::table::{Table, relink};
+
+/// All records of one device.
+///
+/// *What is guaranteed:* there is one record to a key, the one with the latest
+/// stamp; look-ups agree with the records. A record may name another that is not
+/// here (unreadable, or not yet merged), so every look-up may come back empty.
+/// *Cost:* a clone copies a few pointers; a change to a clone copies the tables
+/// that it touches, never a record.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Ledger {
+    learners: Table<LearnerId, Learner>,
+    examiners: Table<ExaminerId, Examiner>,
+    sittings: Table<SittingId, Sitting>,
+    rubrics: Table<String, RubricVersion>,
+    pieces: Table<PieceId, Piece>,
+    markings: Table<MarkingId, Marking>,
+    pieces_of: Arc<BTreeSet<(LearnerId, PieceId)>>,
+    markings_of: Arc<BTreeSet<(PieceId, MarkingId)>>,
+    drafts: Arc<BTreeSet<MarkingId>>,
+    latest: Option<Stamp>,
+}
+
+impl Ledger {
+    /// The ledger of these records; of two under one key the later stamp stays.
+    pub fn of(records: impl IntoIterator<Item = Record>) -> Self {
+        let mut ledger = Self::default();
+        for record in records {
+            let older = ledger
+                .get(&record.key())
+                .is_none_or(|kept| kept.stamp() <= record.stamp());
+            if older {
+                ledger.put(record);
+            }
+        }
+        ledger
+    }
+
+    /// This ledger after `change`.
+    #[must_use]
+    pub fn with(&self, change: &Change) -> Self {
+        let mut ledger = self.clone();
+        ledger.make(change);
+        ledger
+    }
+
+    /// Makes `change` here.
+    pub fn make(&mut self, change: &Change) {
+        for key in &change.deletes {
+            self.delete(key);
+        }
+        for record in &change.puts {
+            self.put(record.clone());
+        }
+    }
+
+    /// The latest stamp that was ever put here: where the next one starts from.
+    pub fn latest(&self) -> Option<&Stamp> {
+        self.latest.as_ref()
+    }
+
+    /// The record under `key`.
+    pub fn get(&self, key: &RecordKey) -> Option<Record> {
+        let id = key.id.as_str();
+        match key.kind {
+            Kind::Learner => self.learners.arc(&id.parse().ok()?).map(Record::Learner),
+            Kind::Examiner => self.examiners.arc(&id.parse().ok()?).map(Record::Examiner),
+            Kind::Sitting => self.sittings.arc(&id.parse().ok()?).map(Record::Sitting),
+            Kind::Rubric => self.rubrics.arc(id).map(Record::Rubric),
+            Kind::Piece => self.pieces.arc(&id.parse().ok()?).map(Record::Piece),
+            Kind::Marking => self.markings.arc(&id.parse().ok()?).map(Record::Marking),
+        }
+    }
+
+    /// Every record; what a record names comes before it.
+    pub fn records(&self) -> impl Iterator<Item = Record> {
+        let learners = self.learners.arcs().map(Record::Learner);
+        let examiners = self.examiners.arcs().map(Record::Examiner);
+        let sittings = self.sittings.arcs().map(Record::Sitting);
+        let rubrics = self.rubrics.arcs().map(Record::Rubric);
+        let pieces = self.pieces.arcs().map(Record::Piece);
+        let markings = self.markings.arcs().map(Record::Marking);
+        learners
+            .chain(examiners)
+            .chain(sittings)
+            .chain(rubrics)
+            .chain(pieces)
+            .chain(markings)
+    }
+
+    /// One learner.
+    pub fn learner(&self, id: LearnerId) -> Option<&Learner> {
+        self.learners.get(&id)
+    }
+
+    /// Every learner, as added.
+    pub fn learners(&self) -> impl DoubleEndedIterator<Item = &Learner> {
+        self.learners.iter()
+    }
+
+    /// One examiner.
+    pub fn examiner(&self, id: ExaminerId) -> Option<&Examiner> {
+        self.examiners.get(&id)
+    }
+
+    /// Every examiner, as added.
+    pub fn examiners(&self) -> impl DoubleEndedIterator<Item = &Examiner> {
+        self.examiners.iter()
+    }
+
+    /// One sitting.
+    pub fn sitting(&self, id: SittingId) -> Option<&Sitting> {
+        self.sittings.get(&id)
+    }
+
+    /// Every sitting, as added.
+    pub fn sittings(&self) -> impl DoubleEndedIterator<Item = &Sitting> {
+        self.sittings.iter()
+    }
+
+    /// The first unnamed sitting of this kind on this day.
+    pub fn sitting_on(&self, kind: SittingKind, day: Day) -> Option<&Sitting> {
+        self.sittings()
+            .find(|sitting| sitting.kind == kind && sitting.day == day && sitting.name.is_empty())
+    }
+
+    /// The rubric text with this digest.
+    pub fn rubric(&self, digest: &str) -> Option<&RubricVersion> {
+        self.rubrics.get(digest)
+    }
+
+    /// Every rubric text that pieces were marked by.
+    pub fn rubrics(&self) -> impl Iterator<Item = &RubricVersion> {
+        self.rubrics.iter()
+    }
+
+    /// One piece.
+    pub fn piece(&self, id: PieceId) -> Option<&Piece> {
+        self.pieces.get(&id)
+    }
+
+    /// Every piece, newest first.
+    pub fn pieces(&self) -> impl Iterator<Item = &Piece> {
+        self.pieces.iter().rev()
+    }
+
+    /// A learner's pieces, newest first.
+    pub fn pieces_of(&self, learner: LearnerId) -> impl Iterator<Item = &Piece> {
+        self.pieces_of
+            .range((learner, PieceId::LEAST)..=(learner, PieceId::MOST))
+            .rev()
+            .filter_map(|(_, piece)| self.piece(*piece))
+    }
+
+    /// One marking.
+    pub fn marking(&self, id: MarkingId) -> Option<&Marking> {
+        self.markings.get(&id)
+    }
+
+    /// Every marking, newest first.
+    pub fn markings(&self) -> impl Iterator<Item = &Marking> {
+        self.markings.iter().rev()
+    }
+
+    /// A piece's markings, oldest first.
+    pub fn markings_of(&self, piece: PieceId) -> impl Iterator<Item = &Marking> {
+        self.markings_of
+            .range((piece, MarkingId::LEAST)..=(piece, MarkingId::MOST))
+            .filter_map(|(_, marking)| self.marking(*marking))
+    }
+
+    /// Markings that are not sealed, newest first.
+    pub fn drafts(&self) -> impl Iterator<Item = &Marking> {
+        self.drafts.iter().rev().filter_map(|id| self.marking(*id))
+    }
+
+    /// What a marking's seal covers; `None` where a record that it names is not
+    /// here (a learner may be missing).
+    pub fn seal_parts<'a>(&'a self, marking: &'a Marking) -> Option<SealParts<'a>> {
+        let piece = self.piece(marking.piece)?;
+        Some(SealParts {
+            marking,
+            piece,
+            sitting: self.sitting(piece.sitting)?,
+            rubric: self.rubric(&marking.rubric)?,
+            examiner: self.examiner(marking.examiner)?,
+            learner: piece.learner.and_then(|id| self.learner(id)),
+        })
+    }
+
+    fn put(&mut self, record: Record) {
+        self.latest = self.latest.take().max(Some(record.stamp().clone()));
+        match record {
+            Record::Learner(learner) => self.learners.put(learner.id, learner),
+            Record::Examiner(examiner) => self.examiners.put(examiner.id, examiner),
+            Record::Sitting(sitting) => self.sittings.put(sitting.id, sitting),
+            Record::Rubric(rubric) => self.rubrics.put(rubric.digest.clone(), rubric),
+            Record::Piece(piece) => {
+                self.link_piece(piece.id, Some(&piece));
+                self.pieces.put(piece.id, piece);
+            }
+            Record::Marking(marking) => {
+                self.link_marking(marking.id, Some(&marking));
+                self.markings.put(marking.id, marking);
+            }
+        }
+    }
+
+    fn delete(&mut self, key: &RecordKey) {
+        match self.get(key) {
+            None => {}
+            Some(Record::Learner(learner)) => self.learners.remove(&learner.id),
+            Some(Record::Examiner(examiner)) => self.examiners.remove(&examiner.id),
+            Some(Record::Sitting(sitting)) => self.sittings.remove(&sitting.id),
+            Some(Record::Rubric(rubric)) => self.rubrics.remove(&rubric.digest),
+            Some(Record::Piece(piece)) => {
+                self.link_piece(piece.id, None);
+                self.pieces.remove(&piece.id);
+            }
+            Some(Record::Marking(marking)) => {
+                self.link_marking(marking.id, None);
+                self.markings.remove(&marking.id);
+            }
+        }
+    }
+
+    fn link_piece(&mut self, id: PieceId, new: Option<&Piece>) {
+        let link = |piece: &Piece| piece.learner.map(|learner| (learner, id));
+        let old = self.pieces.get(&id).and_then(link);
+        relink(&mut self.pieces_of, old, new.and_then(link));
+    }
+
+    fn link_marking(&mut self, id: MarkingId, new: Option<&Marking>) {
+        let old = self.markings.arc(&id);
+        let link = |marking: &Marking| (marking.piece, id);
+        let draft = |marking: &Marking| marking.seal.is_none().then_some(id);
+        let before = old.as_deref().map(link);
+        relink(&mut self.markings_of, before, new.map(link));
+        let before = old.as_deref().and_then(draft);
+        relink(&mut self.drafts, before, new.and_then(draft));
+    }
+}

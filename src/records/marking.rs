@@ -1,0 +1,89 @@
+use std::collections::BTreeMap;
+
+use serde::{Deserialize, Serialize};
+
+use super::ids::{ExaminerId, MarkingId, PieceId};
+use super::moment::Moment;
+use super::seal::Seal;
+use super::stamp::Stamp;
+use crate::marking::Facts;
+use crate::quantity::Unit;
+
+/// What a marking counts as.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Role {
+    /// By the maker; never enters agreement.
+    #[serde(rename = "self")]
+    Own,
+    /// The first examiner's, made blind.
+    First,
+    /// The second examiner's, made blind.
+    Second,
+    /// What two examiners settled on.
+    Agreed,
+    /// Replaces a sealed one, which it names.
+    Amended,
+}
+
+impl Role {
+    /// The role in a word.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Own => "self",
+            Self::First => "first",
+            Self::Second => "second",
+            Self::Agreed => "agreed",
+            Self::Amended => "amended",
+        }
+    }
+}
+
+/// The sealed marking that an amendment stands for, and why.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Replaces {
+    /// The marking that no longer counts.
+    pub marking: MarkingId,
+    /// Why, printed on the sheet.
+    pub reason: String,
+}
+
+/// One examiner's facts about one piece. Results are computed from them and
+/// never stored.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Marking {
+    /// Its id.
+    pub id: MarkingId,
+    /// Last written.
+    pub stamp: Stamp,
+    /// What is marked.
+    pub piece: PieceId,
+    /// What this marking counts as.
+    pub role: Role,
+    /// Who marks.
+    pub examiner: ExaminerId,
+    /// Which piece of the sitting this was for this examiner, from 1.
+    pub order: u32,
+    /// Digest of the rubric that is marked by.
+    pub rubric: String,
+    /// What a bare number means on this sheet.
+    pub unit: Unit,
+    /// What was seen and measured.
+    pub facts: Facts,
+    /// What the examiner wrote, by entry id.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub comments: BTreeMap<String, String>,
+    /// What the examiner wrote on the whole.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub overall: Option<String>,
+    /// When it was begun.
+    pub started: Moment,
+    /// The sealed marking that this one stands for.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub replaces: Option<Replaces>,
+    /// Set once the marking no longer changes.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub seal: Option<Seal>,
+}

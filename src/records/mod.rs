@@ -1,0 +1,53 @@
+//! The facts that are kept: who, when, what was made, and what was seen on it.
+//!
+//! Every [`Record`] has an id, a schema number and a [`Stamp`]. A [`Ledger`] is
+//! all records of one device with the look-ups that pages need; a [`Change`] is
+//! what one command does to it. Records travel and rest as JSON text
+//! ([`Record::write`], [`Record::read`]): older schemas are brought forward on
+//! reading, newer ones refused. A [`seal()`] fixes a marking by a digest over
+//! canonical JSON that stands even after personal text is erased.
+//!
+//! *Invariant.* Nothing here asks for the time, for randomness or for the
+//! device's name: they enter in a [`Stamp`], a [`Moment`] or a seed. No text
+//! makes this room panic, and results are never stored.
+//!
+//! ```
+//! use evenshod::records::{Device, Learner, LearnerId, Ledger, Record, Stamp};
+//! let stamp = Stamp::first(1_795_000_000_000, Device::new("bench tablet", [7; 8]));
+//! let id = LearnerId::made_by(&stamp, 0);
+//! let name = "Ada Smith".to_owned();
+//! let record = Record::from(Learner { id, stamp, name, given_number: None });
+//! assert_eq!(Record::read(&record.write()?)?, record);
+//! assert_eq!(Ledger::of([record]).learner(id).map(|learner| &*learner.name), Some("Ada Smith"));
+//! # Ok::<(), evenshod::records::WireError>(())
+//! ```
+
+mod change;
+mod ids;
+mod ledger;
+mod marking;
+mod moment;
+mod people;
+mod piece;
+mod record;
+mod seal;
+mod skip;
+mod stamp;
+mod table;
+mod wire;
+
+pub use crate::quantity::Unit;
+pub use change::{Change, Made};
+pub use ids::{ExaminerId, LearnerId, MarkingId, PieceId, SittingId};
+pub use ledger::Ledger;
+pub use marking::{Marking, Replaces, Role};
+pub use moment::{Day, Moment, TimeError};
+pub use people::{Examiner, Learner, Sitting, SittingKind};
+pub use piece::{Ended, Piece, RubricVersion};
+pub use record::{KeyError, Kind, Record, RecordKey};
+pub use seal::{
+    PersonalText, Salted, Seal, SealCheck, SealError, SealParts, SealedDocument, canonical_json,
+    check_seal, seal, sealed_document, sha256_hex, verify,
+};
+pub use stamp::{Device, LAST_MILLISECOND, Stamp};
+pub use wire::{STEPS, Step, WireError, stamp_in};

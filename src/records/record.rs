@@ -1,0 +1,179 @@
+use std::fmt;
+use std::str::FromStr;
+use std::sync::Arc;
+
+use serde::{Deserialize, Serialize};
+
+use super::marking::Marking;
+use super::people::{Examiner, Learner, Sitting};
+use super::piece::{Piece, RubricVersion};
+use super::stamp::Stamp;
+
+/// What a record is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Kind {
+    /// [`Learner`].
+    Learner,
+    /// [`Examiner`].
+    Examiner,
+    /// [`Sitting`].
+    Sitting,
+    /// [`RubricVersion`].
+    Rubric,
+    /// [`Piece`].
+    Piece,
+    /// [`Marking`].
+    Marking,
+}
+
+impl Kind {
+    /// Every kind; what a record names comes before it.
+    pub const ALL: [Self; 6] = [
+        Self::Learner,
+        Self::Examiner,
+        Self::Sitting,
+        Self::Rubric,
+        Self::Piece,
+        Self::Marking,
+    ];
+
+    /// The kind as files and keys write it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Learner => "learner",
+            Self::Examiner => "examiner",
+            Self::Sitting => "sitting",
+            Self::Rubric => "rubric",
+            Self::Piece => "piece",
+            Self::Marking => "marking",
+        }
+    }
+
+    /// The kind that files write so.
+    pub fn from_word(word: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|kind| kind.word() == word)
+    }
+
+    /// The schema number that this program writes.
+    pub fn schema(self) -> u32 {
+        1
+    }
+}
+
+impl fmt::Display for Kind {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.word())
+    }
+}
+
+/// Where a record is kept: its kind and id. Print and parse: `marking/0199…`.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct RecordKey {
+    /// What it is about.
+    pub kind: Kind,
+    /// Its id as text.
+    pub id: String,
+}
+
+impl RecordKey {
+    /// The key of the `kind` named `id`.
+    pub fn new(kind: Kind, id: impl ToString) -> Self {
+        Self {
+            kind,
+            id: id.to_string(),
+        }
+    }
+}
+
+impl fmt::Display for RecordKey {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}/{}", self.kind, self.id)
+    }
+}
+
+impl FromStr for RecordKey {
+    type Err = KeyError;
+
+    fn from_str(text: &str) -> Result<Self, Self::Err> {
+        text.split_once('/')
+            .and_then(|(kind, id)| Some(Self::new(Kind::from_word(kind)?, id)))
+            .ok_or_else(|| KeyError(text.to_owned()))
+    }
+}
+
+/// A text that names no record.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("`{0}` is not the key of a record; keys look like marking/0199…")]
+pub struct KeyError(String);
+
+/// Any record that is kept; cheap to clone.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Record {
+    /// A person who makes.
+    Learner(Arc<Learner>),
+    /// A person who marks.
+    Examiner(Arc<Examiner>),
+    /// An occasion.
+    Sitting(Arc<Sitting>),
+    /// A rubric's text.
+    Rubric(Arc<RubricVersion>),
+    /// A thing made.
+    Piece(Arc<Piece>),
+    /// One examiner's facts about it.
+    Marking(Arc<Marking>),
+}
+
+impl Record {
+    /// What it is about.
+    pub fn kind(&self) -> Kind {
+        match self {
+            Self::Learner(_) => Kind::Learner,
+            Self::Examiner(_) => Kind::Examiner,
+            Self::Sitting(_) => Kind::Sitting,
+            Self::Rubric(_) => Kind::Rubric,
+            Self::Piece(_) => Kind::Piece,
+            Self::Marking(_) => Kind::Marking,
+        }
+    }
+
+    /// Where it is kept.
+    pub fn key(&self) -> RecordKey {
+        let id = match self {
+            Self::Learner(learner) => learner.id.to_string(),
+            Self::Examiner(examiner) => examiner.id.to_string(),
+            Self::Sitting(sitting) => sitting.id.to_string(),
+            Self::Rubric(rubric) => rubric.digest.clone(),
+            Self::Piece(piece) => piece.id.to_string(),
+            Self::Marking(marking) => marking.id.to_string(),
+        };
+        RecordKey {
+            kind: self.kind(),
+            id,
+        }
+    }
+
+    /// When and by whom it was last written.
+    pub fn stamp(&self) -> &Stamp {
+        match self {
+            Self::Learner(learner) => &learner.stamp,
+            Self::Examiner(examiner) => &examiner.stamp,
+            Self::Sitting(sitting) => &sitting.stamp,
+            Self::Rubric(rubric) => &rubric.stamp,
+            Self::Piece(piece) => &piece.stamp,
+            Self::Marking(marking) => &marking.stamp,
+        }
+    }
+}
+
+macro_rules! from {
+    ($($name:ident $of:ident),*) => {
+        $(impl From<$of> for Record {
+            fn from(record: $of) -> Self {
+                Self::$name(Arc::new(record))
+            }
+        })*
+    };
+}
+
+from!(Learner Learner, Examiner Examiner, Sitting Sitting, Rubric RubricVersion, Piece Piece, Marking Marking);

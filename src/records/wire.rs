@@ -1,0 +1,236 @@
+use serde::de::DeserializeOwned;
+use serde::{Deserialize, Serialize};
+use serde_json::{Map, Value};
+use thiserror::Error;
+
+use super::marking::Marking;
+use super::people::{Examiner, Learner, Sitting};
+use super::piece::{Piece, RubricVersion};
+use super::record::{Kind, Record, RecordKey};
+use super::skip::WithoutHead;
+use super::stamp::Stamp;
+
+/// Why a text is not read as a record. The text itself is kept as it is.
+#[derive(Debug, Clone, PartialEq, Eq, Error)]
+pub enum WireError {
+    /// Not JSON, or not an object with a kind and a schema.
+    #[error("this is not a record: {why}; restore it from a backup")]
+    NotARecord {
+        /// What the reader said.
+        why: String,
+    },
+    /// A kind that this program does not know.
+    #[error(
+        "records of kind `{kind}` are unknown to this version; reload the page to get a newer one"
+    )]
+    UnknownKind {
+        /// The kind as written.
+        kind: String,
+    },
+    /// Written by a newer program.
+    #[error(
+        "this {kind} has schema {schema}, and this version reads up to {newest}; \
+         reload the page to get a newer one"
+    )]
+    Newer {
+        /// What the record is about.
+        kind: Kind,
+        /// The schema as written.
+        schema: u32,
+        /// The newest schema that is read.
+        newest: u32,
+    },
+    /// Older than anything that is still read.
+    #[error("this {kind} has schema {schema}, from which no step leads to schema {newest}")]
+    NoWay {
+        /// What the record is about.
+        kind: Kind,
+        /// The schema as written.
+        schema: u32,
+        /// The schema that is wanted.
+        newest: u32,
+    },
+    /// A step to a newer schema failed.
+    #[error("this {kind} could not be brought from schema {schema} to the next: {why}")]
+    Step {
+        /// What the record is about.
+        kind: Kind,
+        /// The schema that the step starts from.
+        schema: u32,
+        /// What the step said.
+        why: String,
+    },
+    /// A field is missing, unknown or out of its range.
+    #[error("this {kind} cannot be read: {why}; restore it from a backup")]
+    Fields {
+        /// What the record is about.
+        kind: Kind,
+        /// Which field and why.
+        why: String,
+    },
+    /// The record stands under a key that is not its own.
+    #[error("the record {own} is stored as {key}; restore both from a backup")]
+    Misplaced {
+        /// The key that it is stored under.
+        key: String,
+        /// The key that is its own.
+        own: RecordKey,
+    },
+    /// A record that cannot be written as text.
+    #[error("this {kind} cannot be written: {why}")]
+    Write {
+        /// What the record is about.
+        kind: Kind,
+        /// What the writer said.
+        why: String,
+    },
+}
+
+/// One step from a schema to the next, on the untyped form.
+#[derive(Debug, Clone, Copy)]
+pub struct Step {
+    /// Which records it changes.
+    pub kind: Kind,
+    /// The schema that it starts from; it leads to the next number.
+    pub from: u32,
+    /// The change; the number itself is set by the reader.
+    pub change: fn(&mut Map<String, Value>) -> Result<(), String>,
+}
+
+/// Every step that this program knows. Schema 1 is the first of all kinds.
+pub const STEPS: &[Step] = &[];
+
+#[derive(Deserialize)]
+struct Head {
+    kind: String,
+    schema: u32,
+}
+
+#[derive(Deserialize)]
+struct StampOnly {
+    stamp: Stamp,
+}
+
+impl Record {
+    /// The record as JSON text, `{"kind":…,"schema":…,"id":…,"stamp":…,…}`.
+    ///
+    /// *Errors:* [`WireError::Write`], which no record made by commands gives.
+    pub fn write(&self) -> Result<String, WireError> {
+        match self {
+            Self::Learner(record) => write(self.kind(), &**record),
+            Self::Examiner(record) => write(self.kind(), &**record),
+            Self::Sitting(record) => write(self.kind(), &**record),
+            Self::Rubric(record) => write(self.kind(), &**record),
+            Self::Piece(record) => write(self.kind(), &**record),
+            Self::Marking(record) => write(self.kind(), &**record),
+        }
+    }
+
+    /// Reads a record of the present or an older schema.
+    ///
+    /// *Errors:* [`WireError`]; newer schemas and unknown kinds are refused, and
+    /// no text panics.
+    pub fn read(text: &str) -> Result<Self, WireError> {
+        Self::read_with(text, STEPS)
+    }
+
+    /// As [`Record::read`], with these steps from older schemas.
+    pub fn read_with(text: &str, steps: &[Step]) -> Result<Self, WireError> {
+        let head: Head = serde_json::from_str(text).map_err(|error| WireError::NotARecord {
+            why: error.to_string(),
+        })?;
+        let Some(kind) = Kind::from_word(&head.kind) else {
+            return Err(WireError::UnknownKind { kind: head.kind });
+        };
+        let newest = kind.schema();
+        if head.schema > newest {
+            return Err(WireError::Newer {
+                kind,
+                schema: head.schema,
+                newest,
+            });
+        }
+        if head.schema == newest {
+            return read_typed(kind, text);
+        }
+        let value = migrate(text, kind, head.schema, steps)?;
+        read_typed(kind, &value.to_string())
+    }
+
+    /// Reads the record that is stored under `key`.
+    ///
+    /// *Errors:* as [`Record::read`], and [`WireError::Misplaced`].
+    pub fn read_at(key: &str, text: &str) -> Result<Self, WireError> {
+        let record = Self::read(text)?;
+        let own = record.key();
+        if own.to_string() == key {
+            Ok(record)
+        } else {
+            Err(WireError::Misplaced {
+                key: key.to_owned(),
+                own,
+            })
+        }
+    }
+}
+
+/// The stamp in a record's text, whatever its kind and schema; `None` where
+/// there is none that can be read.
+pub fn stamp_in(text: &str) -> Option<Stamp> {
+    serde_json::from_str::<StampOnly>(text)
+        .ok()
+        .map(|only| only.stamp)
+}
+
+fn write<T: Serialize>(kind: Kind, record: &T) -> Result<String, WireError> {
+    let refused = |why: String| WireError::Write { kind, why };
+    let json = serde_json::to_string(record).map_err(|error| refused(error.to_string()))?;
+    let fields = json
+        .strip_prefix('{')
+        .ok_or_else(|| refused("it is not an object".to_owned()))?;
+    Ok(format!(
+        "{{\"kind\":\"{kind}\",\"schema\":{},{fields}",
+        kind.schema()
+    ))
+}
+
+fn migrate(text: &str, kind: Kind, from: u32, steps: &[Step]) -> Result<Value, WireError> {
+    let mut map: Map<String, Value> =
+        serde_json::from_str(text).map_err(|error| WireError::NotARecord {
+            why: error.to_string(),
+        })?;
+    for schema in from..kind.schema() {
+        let step = steps
+            .iter()
+            .find(|step| step.kind == kind && step.from == schema)
+            .ok_or(WireError::NoWay {
+                kind,
+                schema,
+                newest: kind.schema(),
+            })?;
+        (step.change)(&mut map).map_err(|why| WireError::Step { kind, schema, why })?;
+    }
+    Ok(Value::Object(map))
+}
+
+fn read_typed(kind: Kind, text: &str) -> Result<Record, WireError> {
+    match kind {
+        Kind::Learner => fields::<Learner>(text).map(Record::from),
+        Kind::Examiner => fields::<Examiner>(text).map(Record::from),
+        Kind::Sitting => fields::<Sitting>(text).map(Record::from),
+        Kind::Rubric => fields::<RubricVersion>(text).map(Record::from),
+        Kind::Piece => fields::<Piece>(text).map(Record::from),
+        Kind::Marking => fields::<Marking>(text).map(Record::from),
+    }
+    .map_err(|error| WireError::Fields {
+        kind,
+        why: error.to_string(),
+    })
+}
+
+fn fields<T: DeserializeOwned>(text: &str) -> serde_json::Result<T> {
+    let mut json = serde_json::Deserializer::from_str(text);
+    let record = T::deserialize(WithoutHead(&mut json))?;
+    json.end()?;
+    Ok(record)
+}

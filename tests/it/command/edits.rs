@@ -1,0 +1,241 @@
+use std::collections::BTreeMap;
+
+use evenshod::command::{Command, CommandError, Edit, apply};
+use evenshod::marking::{Facts, Lift, Pause, ReadingFact, State, StateFact};
+use evenshod::records::{Change, Marking, MarkingId, Unit};
+
+use crate::records::sample::{
+    after, level, now, seal, stamp, stamp_of, with_draft, with_full_draft,
+};
+
+fn entry() -> String {
+    "near.width".to_owned()
+}
+
+fn pause() -> Pause {
+    Pause {
+        duration: "4 min".to_owned(),
+        reason: "fire went out".to_owned(),
+    }
+}
+
+/// One edit of every sort, all of them changing something in a fresh draft.
+fn every_edit() -> Vec<Edit> {
+    let faults = Some(vec!["cold-shut".to_owned()]);
+    let lift = Lift {
+        entry: entry(),
+        by: "Chief".to_owned(),
+        reason: "burr only".to_owned(),
+    };
+    let state = StateFact {
+        state: State::NotMade,
+        reason: None,
+        marks: None,
+    };
+    vec![
+        Edit::SetReadings {
+            entry: entry(),
+            readings: vec![ReadingFact::of("10.5")],
+        },
+        Edit::SetLevel {
+            entry: entry(),
+            level: Some("good".to_owned()),
+        },
+        Edit::SetTally {
+            entry: entry(),
+            tally: Some("3".to_owned()),
+        },
+        Edit::SetFaults {
+            entry: entry(),
+            faults: faults.clone(),
+        },
+        Edit::SetFaultsOnMany {
+            faults: [
+                ("toe".to_owned(), faults),
+                ("heel".to_owned(), Some(vec![])),
+            ]
+            .into(),
+        },
+        Edit::SetState {
+            entry: entry(),
+            state: Some(state),
+        },
+        Edit::SetComment {
+            entry: Some(entry()),
+            comment: Some("wide".to_owned()),
+        },
+        Edit::SetComment {
+            entry: None,
+            comment: Some("good".to_owned()),
+        },
+        Edit::SetUnit { unit: Unit::Inch32 },
+        Edit::SetPauses {
+            pauses: vec![pause()],
+        },
+        Edit::SetExtraTime {
+            extra_time: Some(pause()),
+        },
+        Edit::SetLifts { lifts: vec![lift] },
+        Edit::ReplaceFacts {
+            facts: Facts::default(),
+            comments: [("heel".to_owned(), "long".to_owned())].into(),
+            overall: Some("again".to_owned()),
+        },
+    ]
+}
+
+/// The draft after `edits`, each a second later.
+fn edited(edits: Vec<Edit>) -> Marking {
+    let (mut ledger, made) = with_draft();
+    let id = made.marking.unwrap();
+    for (seconds, edit) in (1..).zip(edits) {
+        ledger = after(&ledger, Command::edit(id, edit), &stamp(seconds)).0;
+    }
+    ledger.marking(id).unwrap().clone()
+}
+
+#[test]
+fn each_edit_changes_its_field_and_no_other() {
+    let mut edits = every_edit();
+    edits.pop();
+    let marking = edited(edits);
+    let facts = &marking.facts;
+    assert_eq!(facts.readings[&entry()], [ReadingFact::of("10.5")]);
+    assert_eq!(facts.levels[&entry()], "good");
+    assert_eq!(facts.tallies[&entry()], "3");
+    assert_eq!(facts.faults[&entry()], ["cold-shut"]);
+    assert_eq!(facts.faults["toe"], ["cold-shut"]);
+    assert!(facts.faults["heel"].is_empty());
+    assert_eq!(facts.states[&entry()].state, State::NotMade);
+    assert_eq!(facts.pauses, [pause()]);
+    assert_eq!(facts.extra_time, Some(pause()));
+    assert_eq!(facts.lifts.len(), 1);
+    assert_eq!(marking.comments[&entry()], "wide");
+    assert_eq!(marking.overall.as_deref(), Some("good"));
+    assert_eq!(marking.unit, Unit::Inch32);
+    assert_eq!(marking.stamp, stamp(12));
+}
+
+#[test]
+fn clearing_leaves_nothing_behind() {
+    let mut edits = every_edit();
+    edits.pop();
+    edits.extend([
+        Edit::SetReadings {
+            entry: entry(),
+            readings: vec![],
+        },
+        Edit::SetLevel {
+            entry: entry(),
+            level: None,
+        },
+        Edit::SetTally {
+            entry: entry(),
+            tally: None,
+        },
+        Edit::SetFaults {
+            entry: entry(),
+            faults: None,
+        },
+        Edit::SetFaultsOnMany {
+            faults: [("toe".to_owned(), None), ("heel".to_owned(), None)].into(),
+        },
+        Edit::SetState {
+            entry: entry(),
+            state: None,
+        },
+        Edit::SetComment {
+            entry: Some(entry()),
+            comment: None,
+        },
+        Edit::SetComment {
+            entry: None,
+            comment: Some("  ".to_owned()),
+        },
+        Edit::SetPauses { pauses: vec![] },
+        Edit::SetExtraTime { extra_time: None },
+        Edit::SetLifts { lifts: vec![] },
+    ]);
+    let marking = edited(edits);
+    assert_eq!(marking.facts, Facts::default());
+    assert_eq!((marking.comments, marking.overall), (BTreeMap::new(), None));
+}
+
+#[test]
+fn replacing_sets_facts_and_comments_at_once() {
+    let marking = edited(every_edit());
+    assert_eq!(marking.facts, Facts::default());
+    assert_eq!(marking.comments["heel"], "long");
+    assert_eq!(marking.comments.len(), 1);
+    assert_eq!(marking.overall.as_deref(), Some("again"));
+    assert_eq!(marking.unit, Unit::Inch32, "the unit is no fact");
+}
+
+#[test]
+fn an_edit_that_changes_nothing_writes_nothing() {
+    let (ledger, made) = with_draft();
+    let id = made.marking.unwrap();
+    for edit in every_edit() {
+        let command = Command::edit(id, edit);
+        let (once, _) = after(&ledger, command.clone(), &stamp(1));
+        assert_ne!(once, ledger);
+        assert_eq!(apply(&once, command, &stamp(2)), Ok(Change::default()));
+    }
+}
+
+#[test]
+fn a_slow_clock_still_writes_a_later_stamp() {
+    let (ledger, made) = with_draft();
+    let id = made.marking.unwrap();
+    let (ledger, _) = after(&ledger, level(id, "finish", "good"), &stamp(100));
+    let (ledger, _) = after(&ledger, level(id, "finish", "fair"), &stamp_of(2, 1));
+    let marking = ledger.marking(id).unwrap();
+    assert_eq!(marking.facts.levels["finish"], "fair");
+    assert!(marking.stamp > stamp(100));
+}
+
+#[test]
+fn a_sealed_marking_refuses_every_edit_and_says_what_to_do() {
+    let (ledger, made) = with_full_draft();
+    let id = made.marking.unwrap();
+    let (sealed, _) = after(&ledger, seal(id), &stamp(50));
+    let edits = every_edit().into_iter();
+    let commands = edits
+        .map(|edit| Command::edit(id, edit))
+        .chain([seal(id), Command::DeleteDraft { marking: id }]);
+    for command in commands {
+        let error = apply(&sealed, command, &stamp(51)).unwrap_err();
+        assert_eq!(error, CommandError::Sealed { at: now() });
+        assert_eq!(
+            error.to_string(),
+            "this marking was sealed on 25 Nov 2026 11:42 and no longer changes; begin an \
+             amendment that names it and says why"
+        );
+    }
+}
+
+#[test]
+fn an_unknown_marking_refuses_every_command() {
+    let (ledger, _) = with_draft();
+    let id = MarkingId::made_by(&stamp(99), 4);
+    let edits = every_edit().into_iter();
+    let commands = edits
+        .map(|edit| Command::edit(id, edit))
+        .chain([seal(id), Command::DeleteDraft { marking: id }]);
+    for command in commands {
+        let error = apply(&ledger, command, &stamp(1)).unwrap_err();
+        assert!(matches!(error, CommandError::Missing { .. }));
+        assert!(error.to_string().contains(&id.to_string()));
+    }
+}
+
+#[test]
+fn a_seal_relies_on_all_that_it_covers() {
+    let (ledger, made) = with_full_draft();
+    let change = apply(&ledger, seal(made.marking.unwrap()), &stamp(50)).unwrap();
+    let mut covered: Vec<_> = change.relies_on.iter().map(|key| key.kind).collect();
+    covered.sort();
+    covered.extend(change.puts.iter().map(evenshod::records::Record::kind));
+    let others: Vec<_> = ledger.records().map(|record| record.kind()).collect();
+    assert_eq!(covered, others, "there is one record of each kind");
+}

@@ -1,0 +1,3 @@
+mod edits;
+mod people;
+mod pieces;

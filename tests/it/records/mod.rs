@@ -1,0 +1,5 @@
+mod ledger;
+pub mod sample;
+mod seal;
+mod time;
+mod wire;

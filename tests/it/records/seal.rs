@@ -1,0 +1,205 @@
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use evenshod::command::{Command, Who};
+use evenshod::records::{
+    Change, Ledger, Marking, PersonalText, Record, RecordKey, SealCheck, SealError, check_seal,
+    sealed_document, sha256_hex, verify,
+};
+
+use super::sample::{after, seal, stamp, start, with_full_draft};
+
+fn sealed() -> (Ledger, Marking) {
+    let (ledger, made) = with_full_draft();
+    let id = made.marking.unwrap();
+    let ledger = after(&ledger, seal(id), &stamp(50)).0;
+    let marking = ledger.marking(id).unwrap().clone();
+    (ledger, marking)
+}
+
+fn check(ledger: &Ledger, marking: &Marking) -> SealCheck {
+    check_seal(ledger.seal_parts(marking).unwrap()).unwrap()
+}
+
+#[test]
+fn a_sealed_marking_is_intact_and_its_document_verifies() {
+    let (ledger, marking) = sealed();
+    let found = check(&ledger, &marking);
+    assert!(found.intact);
+    let labels: Vec<_> = found.personal.keys().map(String::as_str).collect();
+    assert_eq!(labels, ["comment/toe", "examiner", "learner", "overall"]);
+    assert!(
+        found
+            .personal
+            .values()
+            .all(|text| *text == PersonalText::Same)
+    );
+
+    let document = sealed_document(ledger.seal_parts(&marking).unwrap()).unwrap();
+    let seal = marking.seal.as_ref().unwrap();
+    assert_eq!(document.digest, seal.digest);
+    assert_eq!(sha256_hex(document.canonical.as_bytes()), seal.digest);
+    assert_eq!(verify(&document.canonical, &seal.digest), Ok(()));
+}
+
+#[test]
+fn the_document_holds_facts_and_rubric_and_no_personal_text() {
+    let (ledger, marking) = sealed();
+    let parts = ledger.seal_parts(&marking).unwrap();
+    let text = sealed_document(parts).unwrap().canonical;
+    for told in [
+        "10,5",
+        "20/3",
+        "scale in the fuller",
+        "plain-front",
+        "2026-11-25",
+    ] {
+        assert!(text.contains(told), "{told}");
+    }
+    for untold in ["Ada", "Smith", "Green", "Good shoe", "touch"] {
+        assert!(!text.contains(untold), "{untold}");
+    }
+    for salted in marking.seal.as_ref().unwrap().personal.values() {
+        assert!(
+            !text.contains(&salted.salt),
+            "salts would let names be guessed"
+        );
+        assert_eq!(salted.salt.len(), 32);
+    }
+}
+
+#[test]
+fn salts_are_each_their_own() {
+    let (_, marking) = sealed();
+    let personal = marking.seal.unwrap().personal;
+    let salts: BTreeMap<_, _> = personal.values().map(|text| (&text.salt, ())).collect();
+    assert_eq!(salts.len(), personal.len());
+}
+
+#[test]
+fn erasing_personal_text_leaves_the_marks_verifiable() {
+    let (ledger, mut marking) = sealed();
+    let learner = ledger.learners().next().unwrap().id;
+    marking.comments.clear();
+    marking.overall = None;
+    let erased = ledger.with(&Change {
+        puts: vec![marking.clone().into()],
+        deletes: vec![RecordKey::new(evenshod::records::Kind::Learner, learner)],
+        ..Change::default()
+    });
+    let found = check(&erased, &marking);
+    assert!(found.intact, "marks stand");
+    assert_eq!(found.personal["learner"], PersonalText::Erased);
+    assert_eq!(found.personal["comment/toe"], PersonalText::Erased);
+    assert_eq!(found.personal["overall"], PersonalText::Erased);
+    assert_eq!(found.personal["examiner"], PersonalText::Same);
+}
+
+#[test]
+fn every_tampering_is_seen() {
+    let (ledger, marking) = sealed();
+    let tampered: [fn(&mut Marking); 6] = [
+        |marking| {
+            drop(
+                marking
+                    .facts
+                    .levels
+                    .insert("finish".into(), "excellent".into()),
+            )
+        },
+        |marking| {
+            marking.facts.readings.get_mut("near.width").unwrap()[0]
+                .text
+                .push('0')
+        },
+        |marking| marking.facts.faults.clear(),
+        |marking| marking.order += 1,
+        |marking| marking.unit = evenshod::records::Unit::Inch64,
+        |marking| marking.started = evenshod::records::Moment::new(0, 0),
+    ];
+    for tamper in tampered {
+        let mut changed = marking.clone();
+        tamper(&mut changed);
+        assert_ne!(changed, marking);
+        assert!(!check(&ledger, &changed).intact);
+    }
+    let mut changed = marking.clone();
+    changed.comments.insert("toe".into(), "Toe short".into());
+    changed.comments.insert("heel".into(), "Heel long".into());
+    let found = check(&ledger, &changed);
+    assert_eq!(found.personal["comment/toe"], PersonalText::Changed);
+    assert_eq!(found.personal["comment/heel"], PersonalText::Added);
+}
+
+#[test]
+fn a_changed_piece_sitting_or_rubric_is_seen() {
+    let (ledger, marking) = sealed();
+    for record in ledger.records() {
+        let changed = match record {
+            Record::Piece(mut piece) => {
+                Arc::make_mut(&mut piece).attempt += 1;
+                Record::Piece(piece)
+            }
+            Record::Sitting(mut sitting) => {
+                Arc::make_mut(&mut sitting).kind = evenshod::records::SittingKind::Exam;
+                Record::Sitting(sitting)
+            }
+            Record::Rubric(mut rubric) => {
+                Arc::make_mut(&mut rubric).text.push('\n');
+                Record::Rubric(rubric)
+            }
+            _ => continue,
+        };
+        let ledger = ledger.with(&Change {
+            puts: vec![changed],
+            ..Change::default()
+        });
+        assert!(!check(&ledger, &marking).intact);
+    }
+}
+
+#[test]
+fn linking_a_ticket_to_its_learner_after_sealing_leaves_the_seal_intact() {
+    let who = Who::Ticket {
+        ticket: "12".to_owned(),
+        learner: None,
+    };
+    let (ledger, made) = after(&Ledger::default(), start(who), &stamp(0));
+    let ledger = after(&ledger, seal(made.marking.unwrap()), &stamp(1)).0;
+    let add = Command::AddLearner {
+        name: "Ada Smith".to_owned(),
+        given_number: None,
+    };
+    let (ledger, added) = after(&ledger, add, &stamp(2));
+    let mut piece = ledger.piece(made.piece.unwrap()).unwrap().clone();
+    piece.learner = added.learner;
+    let ledger = ledger.with(&Change {
+        puts: vec![piece.into()],
+        ..Change::default()
+    });
+    let found = check(&ledger, ledger.marking(made.marking.unwrap()).unwrap());
+    assert!(found.intact);
+    assert_eq!(found.personal["learner"], PersonalText::Added);
+}
+
+#[test]
+fn a_text_that_is_not_canonical_or_not_the_sealed_one_does_not_verify() {
+    let text = "{\"a\":1,\"b\":\"x\"}";
+    let digest = sha256_hex(text.as_bytes());
+    assert_eq!(verify(text, &digest), Ok(()));
+    let spaced = "{\"a\": 1,\"b\":\"x\"}";
+    let found = verify(spaced, &sha256_hex(spaced.as_bytes()));
+    assert!(matches!(found, Err(SealError::NotCanonical { .. })));
+    let found = verify("{\"a\":2,\"b\":\"x\"}", &digest);
+    assert!(matches!(found, Err(SealError::Differs { .. })));
+    assert!(verify("", &digest).is_err());
+}
+
+#[test]
+fn a_draft_has_no_seal_to_check() {
+    let (ledger, made) = with_full_draft();
+    let marking = ledger.marking(made.marking.unwrap()).unwrap();
+    let parts = ledger.seal_parts(marking).unwrap();
+    assert_eq!(check_seal(parts), Err(SealError::NotSealed));
+    assert_eq!(sealed_document(parts), Err(SealError::NotSealed));
+}

@@ -1,0 +1,172 @@
+use evenshod::records::{Kind, Ledger, Record, RecordKey, Step, WireError, stamp_in};
+use proptest::prelude::*;
+use serde_json::{Map, Value};
+
+use super::sample::{after, seal, stamp, with_full_draft};
+
+fn every_kind() -> Vec<Record> {
+    let (ledger, made) = with_full_draft();
+    let sealed = after(&ledger, seal(made.marking.unwrap()), &stamp(50)).0;
+    ledger.records().chain(sealed.records()).collect()
+}
+
+fn learner_text() -> String {
+    every_kind()[0].write().unwrap()
+}
+
+fn with(change: impl Fn(&mut Map<String, Value>)) -> String {
+    let mut map: Map<String, Value> = serde_json::from_str(&learner_text()).unwrap();
+    change(&mut map);
+    Value::Object(map).to_string()
+}
+
+#[test]
+fn every_kind_reads_back_as_it_was() {
+    let records = every_kind();
+    for kind in Kind::ALL {
+        assert!(records.iter().any(|record| record.kind() == kind), "{kind}");
+    }
+    for record in records {
+        let text = record.write().unwrap();
+        let head = format!("{{\"kind\":\"{}\",\"schema\":1,\"id\":", record.kind());
+        assert!(text.starts_with(&head), "{text}");
+        assert_eq!(Record::read(&text).as_ref(), Ok(&record));
+        assert_eq!(stamp_in(&text).as_ref(), Some(record.stamp()));
+        let key = record.key();
+        assert_eq!(Record::read_at(&key.to_string(), &text), Ok(record));
+        assert_eq!(key.to_string().parse(), Ok(key));
+    }
+}
+
+#[test]
+fn the_order_of_keys_does_not_matter() {
+    for record in every_kind() {
+        let sorted: Value = serde_json::from_str(&record.write().unwrap()).unwrap();
+        assert_eq!(Record::read(&sorted.to_string()), Ok(record));
+    }
+}
+
+#[test]
+fn a_newer_schema_is_refused_and_its_stamp_still_read() {
+    let text = with(|map| {
+        map.insert("schema".to_owned(), 2.into());
+        map.insert("pronouns".to_owned(), "they".into());
+    });
+    let error = Record::read(&text).unwrap_err();
+    assert_eq!(
+        error.to_string(),
+        "this learner has schema 2, and this version reads up to 1; \
+         reload the page to get a newer one"
+    );
+    assert!(stamp_in(&text).is_some());
+}
+
+#[test]
+fn an_unknown_kind_is_refused_by_name() {
+    let text = with(|map| {
+        map.insert("kind".to_owned(), "horse".into());
+    });
+    let error = Record::read(&text).unwrap_err();
+    assert!(error.to_string().contains("kind `horse`"), "{error}");
+    assert_eq!("horse/1".parse::<RecordKey>().ok(), None);
+}
+
+#[test]
+fn fields_that_are_missing_unknown_or_wrong_are_refused() {
+    let texts = [
+        with(|map| {
+            map.remove("name");
+        }),
+        with(|map| {
+            map.insert("surname".to_owned(), "Smith".into());
+        }),
+        with(|map| {
+            map.insert("id".to_owned(), "7".into());
+        }),
+    ];
+    for (text, word) in texts.iter().zip(["`name`", "`surname`", "UUID"]) {
+        match Record::read(text) {
+            Err(WireError::Fields { why, .. }) => assert!(why.contains(word), "{why}"),
+            other => panic!("{other:?}"),
+        }
+    }
+    for text in [
+        "",
+        "{}",
+        "[]",
+        "null",
+        "{\"kind\":1}",
+        "{\"kind\":\"piece\"}",
+    ] {
+        let read = Record::read(text);
+        assert!(matches!(read, Err(WireError::NotARecord { .. })), "{text}");
+    }
+    let trailing = format!("{} x", learner_text());
+    assert!(Record::read(&trailing).is_err());
+}
+
+#[test]
+fn a_record_under_another_key_is_refused() {
+    let read = Record::read_at("learner/1", &learner_text());
+    assert!(matches!(read, Err(WireError::Misplaced { .. })));
+}
+
+/// Schema 0 never was: it stands in for the first one that will be left behind.
+fn from_schema_0(map: &mut Map<String, Value>) -> Result<(), String> {
+    let name = map.remove("full_name").ok_or("there is no full_name")?;
+    map.insert("name".to_owned(), name);
+    Ok(())
+}
+
+#[test]
+fn an_older_schema_is_brought_forward_step_by_step() {
+    let old = with(|map| {
+        map.insert("schema".to_owned(), 0.into());
+        let name = map.remove("name").unwrap();
+        map.insert("full_name".to_owned(), name);
+    });
+    let step = |kind| Step {
+        kind,
+        from: 0,
+        change: from_schema_0,
+    };
+    let read = Record::read_with(&old, &[step(Kind::Marking), step(Kind::Learner)]);
+    assert_eq!(read, Record::read(&learner_text()));
+
+    let read = Record::read_with(&old, &[step(Kind::Marking)]);
+    assert!(matches!(read, Err(WireError::NoWay { schema: 0, .. })));
+    let bare = old.replace("full_name", "called");
+    let error = Record::read_with(&bare, &[step(Kind::Learner)]).unwrap_err();
+    assert!(
+        error.to_string().ends_with("there is no full_name"),
+        "{error}"
+    );
+}
+
+proptest! {
+    #[test]
+    fn mangled_text_never_panics_and_what_reads_is_stable(
+        which in any::<prop::sample::Index>(),
+        edits in prop::collection::vec((any::<prop::sample::Index>(), 0..5_u8, any::<char>()), 1..6),
+    ) {
+        let records = every_kind();
+        let mut text: Vec<char> = which.get(&records).write().unwrap().chars().collect();
+        for (at, how, letter) in edits {
+            let at = at.index(text.len());
+            match how {
+                0 => text.truncate(at.max(1)),
+                1 => text[at] = letter,
+                2 => { text.remove(at); if text.is_empty() { text.push('{'); } }
+                3 => text.insert(at, ['{', '}', '"', ',', '9', '[', '\\'][usize::from(letter as u8 % 7)]),
+                _ => { let part = text[at..].to_vec(); text.extend(part); }
+            }
+        }
+        let text: String = text.into_iter().collect();
+        let _ = stamp_in(&text);
+        let step = Step { kind: Kind::Learner, from: 0, change: from_schema_0 };
+        if let Ok(record) = Record::read_with(&text, &[step]) {
+            prop_assert_eq!(Record::read(&record.write().unwrap()), Ok(record.clone()));
+            let _ = Ledger::of([record]);
+        }
+    }
+}
