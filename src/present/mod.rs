@@ -1,0 +1,2 @@
+//! What pages show.
+pub mod mark_sheet;
