@@ -1,1 +1,3 @@
+mod readme;
+mod sample;
 mod shipped;
