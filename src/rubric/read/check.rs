@@ -64,26 +64,27 @@ const MOST_BANDS: usize = 50;
 /// Counts before anything is multiplied out, so that a file made to be slow is
 /// refused at once.
 fn has_sane_size(source: &Source<'_>, rubric: &Rubric) -> bool {
-    let before = source.diagnostics.borrow().len();
     let criteria = || rubric.sections.iter().flat_map(|section| &section.criteria);
     let lines = criteria().count().saturating_add(rubric.readings.len());
-    if lines.saturating_mul(rubric.shoes.len()) > MOST_ENTRIES {
+    let too_long = lines.saturating_mul(rubric.shoes.len()) > MOST_ENTRIES;
+    if too_long {
         let what = "the mark sheet would have more than 1000 lines";
         source.error(0..0, what, "use fewer criteria, readings or shoes");
     }
-    if rubric.sections.len() > MOST_SECTIONS {
+    let too_parted = rubric.sections.len() > MOST_SECTIONS;
+    if too_parted {
         let what = "the rubric has more than 100 sections";
         source.error(0..0, what, "put criteria together in fewer sections");
     }
-    let too_many = |criterion: &&Criterion| {
+    let many_bands = criteria().find(|criterion| {
         let scale = criterion.scale();
         scale.is_some_and(|scale| scale.bands.len() > MOST_BANDS)
-    };
-    for criterion in criteria().filter(too_many) {
+    });
+    if let Some(criterion) = many_bands {
         let span = source.place(&format!("criterion `{}`", criterion.id), "bands");
         source.error(span, "more than 50 bands", "use fewer");
     }
-    source.diagnostics.borrow().len() == before
+    !too_long && !too_parted && many_bands.is_none()
 }
 
 /// Every reading key with its dimension; a key of two dimensions is an error.

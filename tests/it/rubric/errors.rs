@@ -754,3 +754,31 @@ fn a_file_of_more_than_a_million_bytes_is_refused() {
         &["line 1, column 1: the file has more than a million bytes; leave long texts out"],
     );
 }
+
+#[test]
+fn sizes_that_nobody_marks() {
+    let long: String = (0..1001)
+        .map(|n| format!("[[readings]]\nid = \"r{n}\"\nname = \"R\"\n"))
+        .collect();
+    check(
+        &with_root(&long),
+        &[
+            "line 1, column 1: the mark sheet would have more than 1000 lines; use fewer \
+             criteria, readings or shoes",
+        ],
+    );
+    let bands: String = (1..52)
+        .map(|n| format!("{{ at_most = {n}, marks = 1 }},"))
+        .collect();
+    check(
+        &with_named_criterion(&format!("kind = \"toleranced\"\nbands = [{bands}]\n")),
+        &["line 23, column 9: more than 50 bands; use fewer"],
+    );
+    let numbers: String = (0..402).map(|n| format!("{n},")).collect();
+    check(
+        &with_named_criterion(&format!(
+            "kind = \"judged\"\nnumbers = {{ allowed = [{numbers}] }}\n"
+        )),
+        &["line 23, column 11: more than 400 numbers (`numbers` of criterion `it`); use fewer"],
+    );
+}
