@@ -264,6 +264,9 @@ fn read_decimal(body: &str, text: &str) -> Result<Exact, ReadError> {
             text: text.to_owned(),
         });
     }
+    let too_large = || ReadError::TooLarge {
+        text: text.to_owned(),
+    };
     let digits = |part: &str| {
         if part.is_empty() {
             Ok(0)
@@ -271,16 +274,16 @@ fn read_decimal(body: &str, text: &str) -> Result<Exact, ReadError> {
             read_digits(part, text)
         }
     };
+    let decimals = decimals.trim_end_matches('0');
+    let (whole, below) = (digits(whole)?, digits(decimals)?);
+    if decimals.len() > MOST_DIGITS {
+        return Err(too_large());
+    }
     let places = u32::try_from(decimals.len()).unwrap_or(u32::MAX);
     let scale = 10_i128.checked_pow(places);
     scale
-        .map(|scale| (digits(decimals), scale))
-        .map(|(below, scale)| Ok((digits(whole)?, below?, scale)))
-        .transpose()?
-        .and_then(|(whole, below, scale)| Exact::whole(whole).plus(Exact::fraction(below, scale)?))
-        .ok_or_else(|| ReadError::TooLarge {
-            text: text.to_owned(),
-        })
+        .and_then(|scale| Exact::whole(whole).plus(Exact::fraction(below, scale)?))
+        .ok_or_else(too_large)
 }
 
 fn read_digits(part: &str, text: &str) -> Result<i128, ReadError> {

@@ -9,6 +9,7 @@
 )]
 
 mod command;
+mod quantity;
 mod records;
 mod reference;
 mod rubric;
