@@ -3,9 +3,13 @@
 //! The rooms, in the order in which they may import each other, are listed in
 //! DEVELOPERS.md; `tests/it/rooms.rs` holds the code to that table.
 
+pub mod chart;
 pub mod command;
 pub mod marking;
+#[cfg(target_arch = "wasm32")]
+pub mod page;
 pub mod piece;
+pub mod present;
 pub mod quantity;
 pub mod records;
 pub mod rubric;

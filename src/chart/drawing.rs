@@ -1,0 +1,121 @@
+/// A drawing in its own coordinates: `x` to the right, `y` down.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Drawing {
+    /// Left edge of what is shown.
+    pub left: f64,
+    /// Top edge of what is shown.
+    pub top: f64,
+    /// Width of what is shown.
+    pub width: f64,
+    /// Height of what is shown.
+    pub height: f64,
+    /// What it is, in a few words.
+    pub title: String,
+    /// What it says, for those who do not see it; may be empty.
+    pub description: String,
+    /// Its parts, the hindmost first.
+    pub shapes: Vec<Shape>,
+}
+
+/// Where a text stands on its point.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Align {
+    /// The point is where it starts.
+    Start,
+    /// The point is its middle.
+    Middle,
+    /// The point is where it ends.
+    End,
+}
+
+impl Align {
+    /// The word that SVG's `text-anchor` uses.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Start => "start",
+            Self::Middle => "middle",
+            Self::End => "end",
+        }
+    }
+}
+
+/// One part of a drawing; `class` names what it is.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Shape {
+    /// An upright rectangle.
+    Rect {
+        /// Left edge.
+        x: f64,
+        /// Top edge.
+        y: f64,
+        /// Width.
+        width: f64,
+        /// Height.
+        height: f64,
+        /// What it is.
+        class: &'static str,
+        /// The band that it stands for: 4 is the most marks, 0 none.
+        band: Option<u8>,
+    },
+    /// A rectangle around its middle, turned; as a nail hole lies.
+    TurnedRect {
+        /// Its middle.
+        x: f64,
+        /// Its middle.
+        y: f64,
+        /// Width before it is turned.
+        width: f64,
+        /// Height before it is turned.
+        height: f64,
+        /// Turn in degrees, clockwise as seen.
+        degrees: f64,
+        /// What it is.
+        class: &'static str,
+    },
+    /// A straight line.
+    Line {
+        /// Start.
+        x1: f64,
+        /// Start.
+        y1: f64,
+        /// End.
+        x2: f64,
+        /// End.
+        y2: f64,
+        /// What it is.
+        class: &'static str,
+    },
+    /// A path in SVG's notation; where it covers itself twice it is a hole.
+    Path {
+        /// The path.
+        d: String,
+        /// What it is.
+        class: &'static str,
+    },
+    /// A circle.
+    Circle {
+        /// Its middle.
+        x: f64,
+        /// Its middle.
+        y: f64,
+        /// Half its width.
+        radius: f64,
+        /// What it is.
+        class: &'static str,
+        /// A kind of it that looks different, such as `open`.
+        kind: Option<&'static str>,
+    },
+    /// A text.
+    Text {
+        /// Where it stands.
+        x: f64,
+        /// Its base line.
+        y: f64,
+        /// How it stands there.
+        align: Align,
+        /// What it says.
+        text: String,
+        /// What it is.
+        class: &'static str,
+    },
+}

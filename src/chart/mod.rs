@@ -1,0 +1,18 @@
+//! Drawings without a format: shapes with a class each, which the page renders as
+//! SVG and an exporter as it likes.
+//!
+//! A class says what a shape *is* (`series`, `pass`, `label`), never how it looks:
+//! colours and strokes are the style sheet's. Every [`Drawing`] carries a title and
+//! a description in words, so that nobody has to see it to know what it says.
+//!
+//! *Invariant.* Nothing here knows of records, of the browser or of a file format.
+//! Numbers become `f64` only for placing; every figure that a person reads comes in
+//! as text.
+
+mod drawing;
+mod progress;
+mod sign;
+
+pub use drawing::{Align, Drawing, Shape};
+pub use progress::{PassMark, ProgressPoint, progress};
+pub use sign::bar_shoe_sign;
