@@ -1,3 +1,4 @@
 //! Published values, each with its source.
 
+mod contrast;
 mod seal;

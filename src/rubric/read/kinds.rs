@@ -1,0 +1,340 @@
+use super::award::ON_THE_LIMIT;
+use super::criterion::{Common, EFFECTS};
+use super::lists::DIMENSIONS;
+use super::scale::read_scale;
+use super::table::{Ids, Table};
+use crate::quantity::{Dimension, Exact, Marks, Quantity, read_exact};
+use crate::rubric::model::{
+    AfterTheLimit, BeyondAllowance, Effect, FaultList, Judged, Kind, Level, OnTheLimit, Paired,
+    Spread, SpreadMeasure, Tally, Toleranced,
+};
+
+#[derive(Clone, Copy)]
+enum KindWord {
+    Toleranced,
+    Paired,
+    Spread,
+    Tally,
+    Judged,
+    Faults,
+}
+
+const KINDS: &[(&str, KindWord)] = &[
+    ("toleranced", KindWord::Toleranced),
+    ("paired", KindWord::Paired),
+    ("spread", KindWord::Spread),
+    ("tally", KindWord::Tally),
+    ("judged", KindWord::Judged),
+    ("faults", KindWord::Faults),
+];
+
+pub(super) fn read_kind(table: &Table<'_>, id: &str, common: &Common<'_>) -> Kind {
+    if !table.has("kind") {
+        table.missing("kind", "add a line such as kind = \"toleranced\"");
+    }
+    match table.word("kind", KINDS) {
+        Some(KindWord::Toleranced) => Kind::Toleranced(read_toleranced(table, id, common)),
+        Some(KindWord::Paired) => Kind::Paired(read_paired(table, id, common)),
+        Some(KindWord::Spread) => Kind::Spread(read_spread(table, id, common)),
+        Some(KindWord::Tally) => Kind::Tally(read_tally(table, common)),
+        Some(KindWord::Judged) => Kind::Judged(read_judged(table)),
+        Some(KindWord::Faults) | None => Kind::Faults(FaultList {
+            marks: table.positive_marks("marks").unwrap_or(Marks::ZERO),
+            least: table.marks("least").unwrap_or(Marks::ZERO),
+        }),
+    }
+}
+
+fn read_dimension(table: &Table<'_>) -> Dimension {
+    table
+        .word("measures", DIMENSIONS)
+        .unwrap_or(Dimension::Length)
+}
+
+fn read_toleranced(table: &Table<'_>, id: &str, common: &Common<'_>) -> Toleranced {
+    Toleranced {
+        reading: table.text("reading").unwrap_or_else(|| id.to_owned()),
+        instrument: table.id("instrument"),
+        scale: read_scale(table, read_dimension(table), "target", common),
+    }
+}
+
+fn read_paired(table: &Table<'_>, id: &str, common: &Common<'_>) -> Paired {
+    Paired {
+        left: table.text("left").unwrap_or_else(|| format!("{id}-left")),
+        right: table.text("right").unwrap_or_else(|| format!("{id}-right")),
+        instrument: table.id("instrument"),
+        scale: read_scale(table, read_dimension(table), "intended", common),
+    }
+}
+
+fn read_spread(table: &Table<'_>, id: &str, common: &Common<'_>) -> Spread {
+    let measures = &[
+        ("range", SpreadMeasure::Range),
+        ("farthest from mean", SpreadMeasure::FarthestFromMean),
+    ];
+    let count = table.count("count").unwrap_or(0);
+    if count < 2 {
+        let remedy = "say how many members the series has, at least 2, as in count = 6";
+        table.error("count", "a series of fewer than two", remedy);
+    }
+    Spread {
+        reading: table.text("reading").unwrap_or_else(|| id.to_owned()),
+        count,
+        measure: table
+            .word("spread", measures)
+            .unwrap_or(SpreadMeasure::Range),
+        instrument: table.id("instrument"),
+        scale: read_scale(table, read_dimension(table), "target", common),
+    }
+}
+
+fn read_tally(table: &Table<'_>, common: &Common<'_>) -> Tally {
+    if table.flag("time_rule") {
+        return read_time_tally(table, common);
+    }
+    let dimension = match read_tally_dimension(table) {
+        Some(dimension) => dimension,
+        None => Dimension::Count,
+    };
+    let unit = Quantity::new(dimension, dimension.usual_unit().in_base());
+    let each = table.positive("each", dimension).unwrap_or(unit);
+    if each.base.is_zero() {
+        table.error(
+            "each",
+            "a unit of nothing",
+            "write 1, or a time such as \"1 min\"",
+        );
+    }
+    let beyond = match table.positive_marks("deduct") {
+        Some(marks) => BeyondAllowance::Deduct { each, marks },
+        None => BeyondAllowance::AllMarks,
+    };
+    Tally {
+        dimension,
+        marks: table.needed_marks("marks"),
+        allowance: read_allowance(table, dimension, common),
+        on_the_limit: table
+            .word("on_the_limit", ON_THE_LIMIT)
+            .unwrap_or(OnTheLimit::Inside),
+        beyond,
+        hard_limit: table.positive("hard_limit", dimension),
+        is_time: false,
+    }
+}
+
+fn read_tally_dimension(table: &Table<'_>) -> Option<Dimension> {
+    let dimensions = &[
+        ("count", Dimension::Count),
+        ("duration", Dimension::Duration),
+    ];
+    table.word("measures", dimensions)
+}
+
+fn read_allowance(table: &Table<'_>, dimension: Dimension, common: &Common<'_>) -> Quantity {
+    let text = table.number_text("allowance");
+    let weld_only = match text.as_deref() {
+        Some("planned heats") => false,
+        Some("planned weld heats") => true,
+        None => {
+            let remedy = "add a line such as allowance = 10 or allowance = \"planned heats\"";
+            table.missing("allowance", remedy);
+            return Quantity::zero(dimension);
+        }
+        Some(_) => {
+            let allowance = table.positive("allowance", dimension);
+            return allowance.unwrap_or(Quantity::zero(dimension));
+        }
+    };
+    if dimension != Dimension::Count || common.heats.is_empty() {
+        table.error(
+            "allowance",
+            "no heats are planned here",
+            "add [[heats]] with part and count",
+        );
+    }
+    let heats = common.heats.iter().filter(|heats| heats.weld || !weld_only);
+    let count: u64 = heats.map(|heats| u64::from(heats.count)).sum();
+    Quantity::new(Dimension::Count, Exact::whole(count.into()))
+}
+
+/// A tally whose allowance, deduction and hard limit stand in `[time]`.
+fn read_time_tally(table: &Table<'_>, common: &Common<'_>) -> Tally {
+    for key in [
+        "allowance",
+        "each",
+        "deduct",
+        "hard_limit",
+        "on_the_limit",
+        "measures",
+    ] {
+        if table.has(key) {
+            table.error(
+                key,
+                "the time rule already says this",
+                "leave it out, or time_rule",
+            );
+        }
+    }
+    let nothing = Quantity::zero(Dimension::Duration);
+    let Some(rule) = common.time else {
+        table.error(
+            "time_rule",
+            "there is no time rule",
+            "add [time] with limit and after",
+        );
+        return Tally {
+            dimension: Dimension::Duration,
+            marks: table.needed_marks("marks"),
+            allowance: nothing,
+            on_the_limit: OnTheLimit::Inside,
+            beyond: BeyondAllowance::AllMarks,
+            hard_limit: None,
+            is_time: true,
+        };
+    };
+    let (beyond, hard_limit) = match rule.after {
+        AfterTheLimit::MarkAsItStands => (BeyondAllowance::AllMarks, None),
+        AfterTheLimit::Deduct {
+            each,
+            marks,
+            hard_stop,
+        } => (
+            BeyondAllowance::Deduct {
+                each: each.quantity(),
+                marks,
+            },
+            hard_stop.map(|stop| stop.quantity()),
+        ),
+    };
+    let allowance = rule.limit.quantity().plus(rule.grace.quantity());
+    Tally {
+        dimension: Dimension::Duration,
+        marks: table.needed_marks("marks"),
+        allowance: allowance.unwrap_or(nothing),
+        on_the_limit: rule.on_the_limit,
+        beyond,
+        hard_limit,
+        is_time: true,
+    }
+}
+
+fn read_judged(table: &Table<'_>) -> Judged {
+    let levels = table.tables("levels", "level");
+    let numbers = table.table("numbers");
+    match (levels.is_empty(), numbers) {
+        (false, None) => Judged::Levels(read_levels(table, levels)),
+        (true, Some(numbers)) => read_numbers(table, numbers),
+        (false, Some(_)) => {
+            table.error("numbers", "levels and numbers together", "keep one of them");
+            Judged::Levels(Vec::new())
+        }
+        (true, None) => {
+            let remedy = "add levels = [{ id, name, marks, text }, …] or numbers = { least = 1, \
+                          most = 10, step = 1 }";
+            table.missing("levels", remedy);
+            Judged::Levels(Vec::new())
+        }
+    }
+}
+
+fn read_levels(table: &Table<'_>, levels: Vec<Table<'_>>) -> Vec<Level> {
+    let mut ids = Ids::new(table.source, "a level of this criterion");
+    let mut read = Vec::new();
+    for level in levels {
+        if !level.has("marks") {
+            level.missing("marks", "add marks = …");
+        }
+        let one = Level {
+            id: level.needed_id(),
+            name: level.needed_text("name"),
+            text: level.text_or_empty("text"),
+            marks: level.positive_marks("marks").unwrap_or(Marks::ZERO),
+            effect: level.word("effect", EFFECTS).unwrap_or(Effect::Noted),
+            example: level.text("example"),
+            photo: level.text("photo"),
+        };
+        ids.add(&one.id, level.span_of("id"));
+        level.finish();
+        read.push(one);
+    }
+    if read.len() < 2 {
+        table.error(
+            "levels",
+            "one level leaves nothing to judge",
+            "write at least two levels",
+        );
+    }
+    read
+}
+
+/// More numbers than a person can tell apart.
+const MOST_NUMBERS: i128 = 400;
+
+fn read_numbers(table: &Table<'_>, numbers: Table<'_>) -> Judged {
+    let listed = numbers.texts("allowed");
+    let mut allowed: Vec<Marks> = listed
+        .into_iter()
+        .filter_map(|(text, span)| match read_exact(&text) {
+            Ok(value) => Some(Marks(value)),
+            Err(fault) => {
+                numbers
+                    .source
+                    .error(span, fault.to_string(), "write a number");
+                None
+            }
+        })
+        .collect();
+    if allowed.is_empty() {
+        allowed = stepped(&numbers);
+    } else if ["least", "most", "step"].iter().any(|key| numbers.has(key)) {
+        numbers.error(
+            "allowed",
+            "numbers stated twice",
+            "keep allowed, or least, most and step",
+        );
+    }
+    numbers.finish();
+    allowed.sort_unstable();
+    allowed.dedup();
+    if allowed.first().is_some_and(|least| least.0.is_negative()) {
+        table.error("numbers", "marks below zero", "write zero or more");
+    }
+    let mut descriptors = Vec::new();
+    for descriptor in table.tables("descriptors", "descriptor") {
+        let at = descriptor.needed_marks("at");
+        if !allowed.contains(&at) {
+            let what = format!("{at} is not one of the numbers");
+            descriptor.error("at", what, "use a number that can be given");
+        }
+        descriptors.push((at, descriptor.needed_text("text")));
+        descriptor.finish();
+    }
+    Judged::Numbers {
+        allowed,
+        descriptors,
+    }
+}
+
+fn stepped(numbers: &Table<'_>) -> Vec<Marks> {
+    let (least, most) = (numbers.needed_marks("least"), numbers.needed_marks("most"));
+    let step = numbers.marks("step").unwrap_or(Marks::whole(1));
+    let steps = most.minus(least).and_then(|range| range.0.over(step.0));
+    let Some(steps) = steps.filter(|steps| !steps.is_negative() && steps.floor() <= MOST_NUMBERS)
+    else {
+        let remedy = "write least below most, and at most 400 steps between them";
+        numbers.source.error(
+            numbers.span.clone(),
+            "these numbers cannot be counted out",
+            remedy,
+        );
+        return Vec::new();
+    };
+    if steps.denominator() != 1 {
+        let remedy = "choose a step that leads from least to most";
+        numbers.error("step", "the steps do not end on the most", remedy);
+    }
+    (0..=steps.floor())
+        .filter_map(|index| least.plus(Marks(step.0.times(Exact::whole(index))?)))
+        .collect()
+}

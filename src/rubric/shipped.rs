@@ -1,0 +1,24 @@
+/// A rubric that comes with the program, as its text.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Shipped {
+    /// Name of its file in `rubrics/`.
+    pub file: &'static str,
+    /// The whole file.
+    pub text: &'static str,
+}
+
+const SHIPPED: &[Shipped] = &[
+    Shipped {
+        file: "straight-bar-shoe.toml",
+        text: include_str!("../../rubrics/straight-bar-shoe.toml"),
+    },
+    Shipped {
+        file: "concave-front-shoe.toml",
+        text: include_str!("../../rubrics/concave-front-shoe.toml"),
+    },
+];
+
+/// The rubrics that ship.
+pub fn shipped() -> &'static [Shipped] {
+    SHIPPED
+}
