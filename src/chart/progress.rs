@@ -66,7 +66,10 @@ pub fn progress(
         .map(|point| (across.of_date(point.date), height_of(point.percent)))
         .collect();
     if places.len() > 1 {
-        let corners: Vec<_> = places.iter().map(|(x, y)| format!("{x:.1},{y:.1}")).collect();
+        let corners: Vec<_> = places
+            .iter()
+            .map(|(x, y)| format!("{x:.1},{y:.1}"))
+            .collect();
         shapes.push(Shape::Path {
             d: format!("M{}", corners.join(" L")),
             class: "series",

@@ -79,7 +79,9 @@ pub struct Interrupted {
 /// What to say about the draft `id` that was open when the page went away; `None`
 /// where it is sealed or gone.
 pub fn interrupted(ledger: &Ledger, id: MarkingId, now: Moment) -> Option<Interrupted> {
-    let marking = ledger.marking(id).filter(|marking| marking.seal.is_none())?;
+    let marking = ledger
+        .marking(id)
+        .filter(|marking| marking.seal.is_none())?;
     let piece = ledger.piece(marking.piece)?;
     let title = ledger
         .rubric(&piece.rubric)

@@ -3,7 +3,10 @@ use crate::records::{Ledger, Piece, SittingKind};
 /// Whose a piece is, as pages may say it: a learner whose name waits for the seal
 /// is called by the ticket.
 pub fn maker_name(ledger: &Ledger, piece: &Piece) -> String {
-    let ticket = piece.ticket.as_ref().map(|ticket| format!("Ticket {ticket}"));
+    let ticket = piece
+        .ticket
+        .as_ref()
+        .map(|ticket| format!("Ticket {ticket}"));
     match (ticket, name_known(ledger, piece)) {
         (Some(ticket), false) => ticket,
         (ticket, _) => {
@@ -47,7 +50,9 @@ pub(super) fn attempt_words(attempt: u32) -> Option<String> {
 pub(super) fn about(ledger: &Ledger, piece: &Piece) -> String {
     let title = ledger
         .rubric(&piece.rubric)
-        .map_or("A rubric that is not in this ledger", |rubric| &rubric.title);
+        .map_or("A rubric that is not in this ledger", |rubric| {
+            &rubric.title
+        });
     let mut parts = vec![title.to_owned()];
     if name_known(ledger, piece) {
         parts.extend(attempt_words(piece.attempt));

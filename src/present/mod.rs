@@ -14,6 +14,7 @@ mod pieces;
 mod saving;
 mod scores;
 mod start;
+mod troubles;
 
 pub use bench::{Bench, Interrupted, bench, interrupted};
 pub use dates::{long_day, when, when_clock};
@@ -25,4 +26,5 @@ pub use offers::{Offer, offers};
 pub use pieces::PieceRow;
 pub use saving::Saving;
 pub use scores::{Rubrics, Score};
-pub use start::{FIRST_CAUTION, StartErrors, StartForm, WhoForm};
+pub use start::{FIRST_CAUTION, StartErrors, StartForm, WhoForm, sentence, sitting_words};
+pub use troubles::{refused_words, unreadable_words};

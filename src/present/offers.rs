@@ -1,10 +1,12 @@
 use crate::command::RubricText;
+use crate::quantity::print_decimal;
 use crate::records::sha256_hex;
+use crate::rubric::{Rubric, Threshold, read_rubric, shipped};
 
 /// A rubric that a piece can be started with.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Offer {
-    /// What it is for, in a line.
+    /// What it comes to: `100 marks, 65 to pass`.
     pub about: String,
     /// The rubric itself.
     pub rubric: RubricText,
@@ -15,25 +17,44 @@ impl Offer {
     pub fn key(&self) -> &str {
         &self.rubric.digest
     }
+
+    fn of(text: &str) -> Option<Self> {
+        let rubric = read_rubric(text).rubric?;
+        Some(Self {
+            about: about(&rubric),
+            rubric: RubricText {
+                digest: sha256_hex(text.as_bytes()),
+                rubric_id: rubric.id,
+                version: rubric.version,
+                title: rubric.title,
+                text: text.to_owned(),
+            },
+        })
+    }
 }
 
-/// Every rubric that ships, in order.
+/// Every rubric that ships, in order. *Cost:* reads them all; ask once.
 pub fn offers() -> Vec<Offer> {
-    // Filled in from the rubric room when it ships its files.
-    [
-        ("straight-bar", "Straight bar shoe", "three-quarter fullered, rolled toe"),
-        ("concave-front", "Concave front shoe", "with toe clip"),
-    ]
-    .into_iter()
-    .map(|(id, title, about)| Offer {
-        about: about.to_owned(),
-        rubric: RubricText {
-            digest: sha256_hex(id.as_bytes()),
-            rubric_id: id.to_owned(),
-            version: "0".to_owned(),
-            title: title.to_owned(),
-            text: format!("# {title}\n"),
-        },
-    })
-    .collect()
+    shipped()
+        .iter()
+        .filter_map(|shipped| Offer::of(shipped.text))
+        .collect()
+}
+
+fn about(rubric: &Rubric) -> String {
+    let out_of = rubric.out_of().map(|marks| format!("{marks} marks"));
+    let parts = [
+        out_of,
+        Some(format!("{} to pass", pass_words(rubric.award.pass))),
+    ];
+    parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
+}
+
+/// A pass mark as people read it: `65` or `65 %`.
+pub(super) fn pass_words(pass: Threshold) -> String {
+    match pass {
+        Threshold::Marks(marks) => marks.to_string(),
+        Threshold::Percent(percent) if percent.denominator() == 1 => format!("{percent} %"),
+        Threshold::Percent(percent) => format!("{} %", print_decimal(percent, 1)),
+    }
 }

@@ -40,7 +40,10 @@ pub(super) fn draft_row(
     let parts = [
         Some(typed(marking)),
         missing,
-        Some(format!("saved {}", when_clock(last_written(marking, now), now))),
+        Some(format!(
+            "saved {}",
+            when_clock(last_written(marking, now), now)
+        )),
         examiner,
     ];
     PieceRow {
