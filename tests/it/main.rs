@@ -11,4 +11,5 @@
 mod command;
 mod records;
 mod reference;
+mod rubric;
 mod store;

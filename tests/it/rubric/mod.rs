@@ -1,0 +1,3 @@
+mod readme;
+mod sample;
+mod shipped;

@@ -1,0 +1,172 @@
+use std::collections::BTreeSet;
+use std::mem::discriminant;
+
+use evenshod::quantity::Marks;
+use evenshod::rubric::{Criterion, Effect, Kind, Rubric, Shipped, read_rubric, shipped};
+
+fn rubrics() -> Vec<(&'static str, Rubric)> {
+    let read = |file: &Shipped| {
+        let checked = read_rubric(file.text);
+        let found: Vec<_> = checked
+            .diagnostics
+            .iter()
+            .map(ToString::to_string)
+            .collect();
+        assert!(found.is_empty(), "{}:\n{}", file.file, found.join("\n"));
+        (file.file, checked.rubric.unwrap())
+    };
+    shipped().iter().map(read).collect()
+}
+
+fn criteria(rubric: &Rubric) -> impl Iterator<Item = &Criterion> {
+    rubric.sections.iter().flat_map(|section| &section.criteria)
+}
+
+#[test]
+fn they_read_without_errors_or_warnings_and_give_100_marks() {
+    for (file, rubric) in rubrics() {
+        assert_eq!(rubric.out_of(), Some(Marks::whole(100)), "{file}");
+    }
+}
+
+/// A whole piece can be marked without scrolling for ever, and nothing is left out.
+#[test]
+fn they_have_as_many_criteria_as_an_examiner_can_hold() {
+    for (file, rubric) in rubrics() {
+        let count = criteria(&rubric).count();
+        assert!((16..=28).contains(&count), "{file}: {count}");
+    }
+}
+
+#[test]
+fn every_criterion_says_its_step_its_outcome_and_what_to_practise() {
+    for (file, rubric) in rubrics() {
+        for criterion in criteria(&rubric) {
+            let place = format!("{file}, {}", criterion.id);
+            assert!(criterion.step.is_some(), "{place}: step");
+            assert!(!criterion.outcomes.is_empty(), "{place}: outcomes");
+            assert!(!criterion.faults.is_empty(), "{place}: faults");
+            for fault in &criterion.faults {
+                let said = [&fault.cause, &fault.remedy];
+                assert!(
+                    said.iter().all(|text| !text.is_empty()),
+                    "{place}, {}",
+                    fault.id
+                );
+                assert!(fault.step.is_some(), "{place}, {}: step", fault.id);
+            }
+        }
+    }
+}
+
+/// The reader has defaults for these; a rubric to learn from writes them out.
+#[test]
+fn every_criterion_writes_when_and_from_where_it_is_seen() {
+    for file in shipped() {
+        for block in file.text.split("[[sections.criteria]]").skip(1) {
+            let id = block.lines().nth(1).unwrap();
+            for key in ["\nstep = ", "\nseen_from = ", "\nwhen = "] {
+                assert!(block.contains(key), "{}, {id}: {key}", file.file);
+            }
+        }
+    }
+}
+
+#[test]
+fn every_measured_criterion_names_its_instrument_and_its_source() {
+    for (file, rubric) in rubrics() {
+        for criterion in criteria(&rubric).filter(|criterion| criterion.scale().is_some()) {
+            let place = format!("{file}, {}", criterion.id);
+            let instrument = match &criterion.kind {
+                Kind::Toleranced(kind) => &kind.instrument,
+                Kind::Paired(kind) => &kind.instrument,
+                Kind::Spread(kind) => &kind.instrument,
+                _ => &None,
+            };
+            assert!(criterion.source.is_some(), "{place}: source");
+            let counted = criterion.id == "nail-count";
+            assert!(instrument.is_some() || counted, "{place}: instrument");
+        }
+        for instrument in &rubric.instruments {
+            assert_eq!(instrument.source, "common practice, no source", "{file}");
+            assert!(
+                instrument.repeatability.is_some(),
+                "{file}, {}",
+                instrument.id
+            );
+        }
+    }
+}
+
+#[test]
+fn all_six_kinds_occur_in_each() {
+    for (file, rubric) in rubrics() {
+        let kinds: BTreeSet<String> = criteria(&rubric)
+            .map(|criterion| format!("{:?}", discriminant(&criterion.kind)))
+            .collect();
+        assert_eq!(kinds.len(), 6, "{file}");
+    }
+}
+
+#[test]
+fn no_eye_protection_and_a_broken_shoe_stop_the_award() {
+    for (file, rubric) in rubrics() {
+        let stops: BTreeSet<&str> = criteria(&rubric)
+            .flat_map(|criterion| &criterion.faults)
+            .filter(|fault| fault.effect == Effect::Stop)
+            .map(|fault| fault.id.as_str())
+            .collect();
+        assert_eq!(stops, BTreeSet::from(["broken", "eyes"]), "{file}");
+    }
+}
+
+/// Four heats to the finished bar, two of them for the weld.
+#[test]
+fn the_bar_is_planned_in_four_heats() {
+    let rubrics = rubrics();
+    let (_, bar_shoe) = rubrics
+        .iter()
+        .find(|(file, _)| *file == "straight-bar-shoe.toml")
+        .unwrap();
+    assert_eq!(bar_shoe.planned_heats(), (9, 2));
+    let to_the_bar: u32 = bar_shoe.heats.iter().take(4).map(|heats| heats.count).sum();
+    assert_eq!(to_the_bar, 4);
+}
+
+/// The drawing and the tolerances come from these numbers, so they must agree.
+#[test]
+fn the_numbers_of_each_piece_agree_with_each_other() {
+    for (file, rubric) in rubrics() {
+        let piece = &rubric.piece;
+        let nails = piece.nails.as_ref().unwrap();
+        let last = nails.first.base() + i64::from(nails.outer - 1) * nails.spacing.base();
+        assert_eq!(nails.outer, nails.inner, "{file}");
+        assert_eq!(
+            piece.toe.radius.map(|radius| 2 * radius.base()),
+            Some(piece.finished.width.base()),
+            "{file}: the toe is half a circle"
+        );
+        // A quarter of a circle leads from the middle of the toe to the widest part.
+        let to_the_widest = piece.finished.width.base() * 11 / 14;
+        assert!(
+            last < to_the_widest,
+            "{file}: no hole behind the widest part"
+        );
+        assert_eq!(piece.finished.thickness, piece.stock.thickness, "{file}");
+        if let Some(fuller) = &piece.fuller {
+            assert_eq!(
+                3 * fuller.depth.base(),
+                2 * piece.stock.thickness.base(),
+                "{file}"
+            );
+            assert_eq!(fuller.inset, nails.inset, "{file}");
+            assert!(
+                fuller.start < nails.first && last < fuller.end.base(),
+                "{file}"
+            );
+        }
+        for clip in &piece.clips {
+            assert_eq!(clip.height, piece.finished.thickness, "{file}");
+        }
+    }
+}
