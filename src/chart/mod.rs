@@ -12,7 +12,11 @@
 mod drawing;
 mod progress;
 mod sign;
+mod tolerance;
+mod total;
 
 pub use drawing::{Align, Drawing, Shape};
 pub use progress::{PassMark, ProgressPoint, progress};
 pub use sign::bar_shoe_sign;
+pub use tolerance::{Stretch, Tolerance, tolerance};
+pub use total::{Total, total};

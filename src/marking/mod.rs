@@ -1,5 +1,27 @@
-//! Facts and a rubric in, marks with their reasons out.
+//! Facts and a rubric in, exact marks with their reasons out.
+//!
+//! *What:* [`mark`] is a pure function; the [`Facts`] are what was seen and
+//! measured, as typed. *Invariant:* nothing is stored here and no float takes
+//! part: two runs on the same facts and rubric give the same marks, to the
+//! last fraction, and every mark says why.
 
+mod bands;
+mod byeye;
+mod causes;
+mod entry;
 mod facts;
+mod found;
+mod mark;
+mod measured;
+mod result;
+mod taken;
+mod total;
+mod words;
 
+pub use bands::{Bands, Met, Reach, WorkedBand};
 pub use facts::{Facts, Lift, Pause, ReadingFact, State, StateFact};
+pub use mark::{mark, mark_in};
+pub use result::{
+    Award, CauseResult, CriterionResult, Marking, Measured, Problem, ResultState, SectionResult,
+    Stop,
+};

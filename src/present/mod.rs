@@ -9,6 +9,7 @@ mod bench;
 mod dates;
 mod learners;
 mod makers;
+pub mod mark_sheet;
 mod offers;
 mod pieces;
 mod saving;

@@ -1,8 +1,10 @@
 use crate::piece::Foot;
 use crate::quantity::{Dimension, Exact, Marks};
 
+use super::Expression;
 use super::model::{
-    AppliesTo, Criterion, Judged, Kind, Rubric, Section, SeenFrom, Shoe, Threshold, When,
+    AppliesTo, Criterion, Judged, Kind, Limit, Limits, Rubric, Section, SeenFrom, Shoe, Threshold,
+    When,
 };
 
 /// One line of the mark sheet: a criterion, for one shoe or for the piece.
@@ -94,6 +96,25 @@ impl Criterion {
             Kind::Spread(kind) => vec![&kind.reading],
             _ => Vec::new(),
         }
+    }
+}
+
+impl Limits {
+    /// The one or two limits.
+    pub fn parts(&self) -> Vec<&Limit> {
+        match self {
+            Self::Around { under, over } => vec![under, over],
+            Self::AtMost(limit) | Self::AtLeast(limit) => vec![limit],
+            Self::Between(from, to) => vec![from, to],
+        }
+    }
+
+    /// The limits that are worked out.
+    pub fn expressions(&self) -> impl Iterator<Item = &Expression> {
+        self.parts().into_iter().filter_map(|limit| match limit {
+            Limit::Amount(expression) => Some(expression),
+            Limit::Percent(_) => None,
+        })
     }
 }
 

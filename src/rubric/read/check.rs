@@ -398,14 +398,3 @@ fn check_section(source: &Source<'_>, rubric: &Rubric, section: &crate::rubric::
         source.error(source.place(&name, "minimum"), what, "lower it");
     }
 }
-
-impl Limits {
-    /// The one or two limits.
-    fn parts(&self) -> Vec<&Limit> {
-        match self {
-            Self::Around { under, over } => vec![under, over],
-            Self::AtMost(limit) | Self::AtLeast(limit) => vec![limit],
-            Self::Between(from, to) => vec![from, to],
-        }
-    }
-}

@@ -1,0 +1,96 @@
+use super::drawing::{Align, Drawing, Shape};
+
+const WIDTH: f64 = 600.0;
+
+/// Marks so far on a ruler, the pass mark cut into it.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Total {
+    /// Marks so far.
+    pub marks: f64,
+    /// Marks that pass.
+    pub pass: f64,
+    /// Marks that can be had in all.
+    pub out_of: f64,
+    /// The pass mark in words.
+    pub pass_words: String,
+    /// What it says.
+    pub title: String,
+}
+
+/// Draws marks so far against the pass mark.
+pub fn total(plan: &Total) -> Drawing {
+    let out_of = if plan.out_of > 0.0 { plan.out_of } else { 1.0 };
+    let place = |marks: f64| (marks / out_of * WIDTH).clamp(0.0, WIDTH);
+    let rect = |width: f64, height: f64, class| Shape::Rect {
+        x: 0.0,
+        y: 16.0,
+        width,
+        height,
+        class,
+        band: None,
+    };
+    let mut shapes = vec![rect(WIDTH, 20.0, "frame")];
+    for tenth in 0..=10_u8 {
+        let x = WIDTH * f64::from(tenth) / 10.0;
+        shapes.push(Shape::Line {
+            x1: x,
+            y1: 27.0,
+            x2: x,
+            y2: 36.0,
+            class: "tick",
+        });
+        if tenth % 2 == 0 {
+            let marks = out_of * f64::from(tenth) / 10.0;
+            let whole = (marks - marks.round()).abs() < 1e-9;
+            let text = if whole {
+                format!("{marks:.0}")
+            } else {
+                format!("{marks:.1}")
+            };
+            let align = match tenth {
+                0 => Align::Start,
+                10 => Align::End,
+                _ => Align::Middle,
+            };
+            shapes.push(Shape::Text {
+                x,
+                y: 50.0,
+                align,
+                text,
+                class: "label",
+            });
+        }
+    }
+    let (won, pass) = (place(plan.marks), place(plan.pass));
+    shapes.push(rect(won, 7.0, "won"));
+    shapes.push(Shape::Path {
+        d: format!("M{won:.1},16 l-7,-12 h14 Z"),
+        class: "plumb",
+    });
+    shapes.push(Shape::Path {
+        d: format!("M{pass:.1},8 v34"),
+        class: "pass",
+    });
+    let (x, align) = if pass > WIDTH * 0.8 {
+        (pass - 5.0, Align::End)
+    } else {
+        (pass + 5.0, Align::Start)
+    };
+    let text = plan.pass_words.clone();
+    shapes.push(Shape::Text {
+        x,
+        y: 13.0,
+        align,
+        text,
+        class: "pass-label",
+    });
+    Drawing {
+        left: 0.0,
+        top: 0.0,
+        width: WIDTH,
+        height: 52.0,
+        title: plan.title.clone(),
+        description: String::new(),
+        shapes,
+    }
+}

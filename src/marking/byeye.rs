@@ -1,0 +1,197 @@
+//! Tallies, judged levels and numbers.
+
+use crate::quantity::{Dimension, Exact, Marks, Quantity, Unit, read_exact, read_quantity};
+use crate::rubric::{BeyondAllowance, Effect, Judged, OnTheLimit, Tally};
+
+use super::facts::{Facts, Pause};
+use super::found::{Found, TOO_LARGE};
+
+/// Marks of a count or a duration.
+pub(super) fn find_tally(tally: &Tally, text: Option<&str>, facts: &Facts) -> Found {
+    let Some(text) = text.map(str::trim).filter(|text| !text.is_empty()) else {
+        return Found::missing("nothing counted yet");
+    };
+    let unit = tally.dimension.usual_unit();
+    let gross = match read_quantity(text, tally.dimension, unit) {
+        Ok(quantity) => quantity,
+        Err(fault) => return Found::problem(fault.to_string()),
+    };
+    let is_count = tally.dimension == Dimension::Count;
+    if gross.base.is_negative() || is_count && gross.base.denominator() != 1 {
+        return Found::problem(format!("`{text}` cannot be counted; write a whole number"));
+    }
+    match Clock::read(tally, facts) {
+        Ok(clock) => weigh(tally, gross, &clock).unwrap_or_else(|| Found::problem(TOO_LARGE)),
+        Err(message) => Found::problem(message),
+    }
+}
+
+/// What pauses and extra time do to a tally under the time rule.
+struct Clock {
+    stood: Quantity,
+    extra: Quantity,
+}
+
+impl Clock {
+    fn read(tally: &Tally, facts: &Facts) -> Result<Self, String> {
+        let nothing = Quantity::zero(tally.dimension);
+        if !tally.is_time {
+            return Ok(Self {
+                stood: nothing,
+                extra: nothing,
+            });
+        }
+        let read = |pause: &Pause| {
+            let quantity = read_quantity(&pause.duration, Dimension::Duration, Unit::Minute)
+                .map_err(|fault| fault.to_string())?;
+            if quantity.base.is_negative() {
+                return Err("a pause below zero; write how long the clock stood".to_owned());
+            }
+            if pause.reason.trim().is_empty() {
+                return Err("a pause or extra time needs its reason; write why".to_owned());
+            }
+            Ok(quantity)
+        };
+        let mut stood = nothing;
+        for pause in &facts.pauses {
+            stood = stood
+                .plus(read(pause)?)
+                .ok_or_else(|| TOO_LARGE.to_owned())?;
+        }
+        let extra = facts.extra_time.as_ref().map(read).transpose()?;
+        Ok(Self {
+            stood,
+            extra: extra.unwrap_or(nothing),
+        })
+    }
+}
+
+fn weigh(tally: &Tally, gross: Quantity, clock: &Clock) -> Option<Found> {
+    let net = gross.minus(clock.stood)?;
+    if net.base.is_negative() {
+        return Some(Found::problem(
+            "the pauses are longer than the time; mend one of them",
+        ));
+    }
+    let allowance = tally.allowance.plus(clock.extra)?;
+    let over = net.minus(allowance)?.base;
+    let is_over = |beyond: Exact| {
+        let on_it = beyond.is_zero() && tally.on_the_limit == OnTheLimit::Over;
+        on_it || !beyond.is_negative() && !beyond.is_zero()
+    };
+    let say = |quantity: Quantity| quantity.print(tally.dimension.usual_unit());
+    let mut why = say(net);
+    if !clock.stood.base.is_zero() {
+        why.push_str(&format!(" without pauses of {}", say(clock.stood)));
+    }
+    why.push_str(&format!(", {} allowed", say(allowance)));
+    if !clock.extra.base.is_zero() {
+        why.push_str(&format!(" with {} extra time", say(clock.extra)));
+    }
+    let hard_limit = match tally.hard_limit {
+        Some(limit) => Some(limit.plus(clock.extra)?),
+        None => None,
+    };
+    if let Some(limit) = hard_limit
+        && is_over(net.minus(limit)?.base)
+    {
+        why.push_str(&format!(", past the hard limit of {}", say(limit)));
+        return Some(Found::valued(Marks::ZERO, why, Effect::Stop));
+    }
+    if !is_over(over) {
+        return Some(Found::valued(tally.marks, why, Effect::Noted));
+    }
+    let over_words = if over.is_zero() {
+        "exactly on the limit, which counts as over".to_owned()
+    } else {
+        format!("{} over", say(Quantity::new(tally.dimension, over)))
+    };
+    match tally.beyond {
+        BeyondAllowance::AllMarks => {
+            let end = if tally.is_time {
+                "; marked as it stood at the limit"
+            } else {
+                ""
+            };
+            Some(Found::valued(
+                Marks::ZERO,
+                format!("{why}, {over_words}{end}"),
+                Effect::Noted,
+            ))
+        }
+        BeyondAllowance::Deduct { each, marks } => {
+            let started = over.over(each.base)?.ceil().max(1);
+            let cost = marks.times(Exact::whole(started))?;
+            let left = tally.marks.minus(cost)?.max(Marks::ZERO);
+            let why = format!(
+                "{why}, {over_words}, {marks} off for each {} started",
+                say(each)
+            );
+            Some(Found::valued(left, why, Effect::Noted))
+        }
+    }
+}
+
+/// Marks of a level or a number given by eye.
+pub(super) fn find_judged(judged: &Judged, text: Option<&str>) -> Found {
+    let Some(text) = text.map(str::trim).filter(|text| !text.is_empty()) else {
+        return Found::missing("not judged yet");
+    };
+    match judged {
+        Judged::Levels(levels) => match levels.iter().find(|level| level.id == text) {
+            Some(level) => {
+                let why = match level.text.as_str() {
+                    "" => level.name.clone(),
+                    seen => format!("{}, {seen}", level.name),
+                };
+                Found::valued(level.marks, why, level.effect)
+            }
+            None => {
+                let ids: Vec<&str> = levels.iter().map(|level| level.id.as_str()).collect();
+                Found::problem(format!(
+                    "there is no level `{text}`; use one of {}",
+                    ids.join(", ")
+                ))
+            }
+        },
+        Judged::Numbers {
+            allowed,
+            descriptors,
+        } => {
+            let given = read_exact(text)
+                .ok()
+                .map(Marks)
+                .filter(|given| allowed.contains(given));
+            let Some(given) = given else {
+                return Found::problem(format!("`{text}` cannot be given; use {}", range(allowed)));
+            };
+            let words = descriptors
+                .iter()
+                .find(|(at, _)| *at == given)
+                .map(|(_, text)| text);
+            let why = match words {
+                Some(words) => format!("given {given}, {words}"),
+                None => format!("given {given}"),
+            };
+            Found::valued(given, why, Effect::Noted)
+        }
+    }
+}
+
+/// The numbers that can be given, in few words.
+fn range(allowed: &[Marks]) -> String {
+    let say = |marks: &[Marks]| {
+        let words: Vec<String> = marks.iter().map(ToString::to_string).collect();
+        words.join(", ")
+    };
+    match (allowed.first(), allowed.last()) {
+        (Some(least), Some(most)) if allowed.len() > 8 => {
+            let step = allowed.get(1).and_then(|next| next.minus(*least));
+            match step {
+                Some(step) => format!("{least} to {most} in steps of {step}"),
+                None => format!("{least} to {most}"),
+            }
+        }
+        _ => say(allowed),
+    }
+}

@@ -1,0 +1,274 @@
+//! One line of the mark sheet: its own rule, then state, faults and weight.
+
+use crate::quantity::{Exact, Marks, Unit};
+use crate::rubric::{Criterion, Effect, Entry, Fault, Kind, NotApplicable, Rubric};
+
+use super::byeye::{find_judged, find_tally};
+use super::facts::{Facts, State, StateFact};
+use super::found::Found;
+use super::measured::Gauge;
+use super::result::{CriterionResult, Problem, ResultState};
+use super::taken::Slots;
+use super::words::with_marks;
+
+/// The result of one entry, with what it does to the award.
+pub(super) struct Judgement {
+    pub result: CriterionResult,
+    pub stops: Vec<String>,
+    pub warnings: u32,
+    pub problems: Vec<Problem>,
+}
+
+pub(super) struct Sheet<'a> {
+    pub rubric: &'a Rubric,
+    pub facts: &'a Facts,
+    pub slots: &'a Slots<'a>,
+    pub unit: Unit,
+}
+
+impl Sheet<'_> {
+    /// Marks one entry; `None` on overflow.
+    pub fn judge(&self, entry: &Entry<'_>) -> Option<Judgement> {
+        let criterion = entry.criterion;
+        let mut judgement = Judgement {
+            result: CriterionResult {
+                out_of: criterion.out_of()?,
+                ..CriterionResult::without_marks(&entry.id, "")
+            },
+            stops: Vec::new(),
+            warnings: 0,
+            problems: Vec::new(),
+        };
+        let seen = self.faults_seen(entry, &mut judgement);
+        let found = self.find(entry);
+        judgement.result.measured = found.measured.clone();
+        match self.facts.states.get(&entry.id) {
+            Some(fact) => judgement.apply_state(criterion, fact)?,
+            None => judgement.apply_found(criterion, found, &seen)?,
+        }
+        judgement.apply_effects(&seen);
+        Some(judgement)
+    }
+
+    fn find(&self, entry: &Entry<'_>) -> Found {
+        let facts = self.facts;
+        match &entry.criterion.kind {
+            Kind::Toleranced(_) | Kind::Paired(_) | Kind::Spread(_) => {
+                let gauge = Gauge {
+                    rubric: self.rubric,
+                    entry,
+                    slots: self.slots,
+                    sheet: self.unit,
+                };
+                gauge.find()
+            }
+            Kind::Tally(tally) => find_tally(
+                tally,
+                facts.tallies.get(&entry.id).map(String::as_str),
+                facts,
+            ),
+            Kind::Judged(judged) => {
+                find_judged(judged, facts.levels.get(&entry.id).map(String::as_str))
+            }
+            Kind::Faults(list) => match facts.faults.get(&entry.id).map(Vec::is_empty) {
+                None => Found::missing("not looked at yet"),
+                Some(true) => Found::valued(list.marks, "no faults", Effect::Noted),
+                Some(false) => Found::valued(list.marks, "faults seen", Effect::Noted),
+            },
+        }
+    }
+
+    /// Known faults with how often each was seen; unknown ones are problems.
+    fn faults_seen<'e>(
+        &self,
+        entry: &Entry<'e>,
+        judgement: &mut Judgement,
+    ) -> Vec<(&'e Fault, u32)> {
+        let noted = self
+            .facts
+            .faults
+            .get(&entry.id)
+            .map_or(&[][..], Vec::as_slice);
+        let faults = &entry.criterion.faults;
+        for id in noted {
+            if !faults.iter().any(|fault| &fault.id == id) {
+                let known: Vec<&str> = faults.iter().map(|fault| fault.id.as_str()).collect();
+                let message = format!(
+                    "there is no fault `{id}` here; known are {}",
+                    known.join(", ")
+                );
+                judgement.problems.push(Problem {
+                    id: entry.id.clone(),
+                    message,
+                });
+            }
+        }
+        let count = |fault: &Fault| noted.iter().filter(|id| **id == fault.id).count();
+        let seen: Vec<(&Fault, u32)> = faults
+            .iter()
+            .map(|fault| (fault, u32::try_from(count(fault)).unwrap_or(u32::MAX)))
+            .filter(|(_, times)| *times > 0)
+            .collect();
+        judgement.result.faults = seen
+            .iter()
+            .map(|(fault, times)| (fault.id.clone(), *times))
+            .collect();
+        seen
+    }
+}
+
+impl Judgement {
+    fn problem(&mut self, message: String) {
+        let id = self.result.id.clone();
+        self.result.reason = message.clone();
+        self.problems.push(Problem { id, message });
+    }
+
+    fn apply_state(&mut self, criterion: &Criterion, fact: &StateFact) -> Option<()> {
+        let said = fact
+            .reason
+            .as_deref()
+            .map(str::trim)
+            .filter(|reason| !reason.is_empty());
+        let with_reason = |word: &str| match said {
+            Some(reason) => format!("{word} ({reason})"),
+            None => word.to_owned(),
+        };
+        let word = with_reason(fact.state.word());
+        match fact.state {
+            State::NotMade => {
+                self.result.state = ResultState::NotMade;
+                self.give(criterion, Marks::ZERO, &word)?;
+            }
+            State::CannotMeasure => {
+                self.result.state = ResultState::CannotMeasure;
+                let most = criterion.most_unweighted();
+                match fact.marks {
+                    _ if said.is_none() => {
+                        self.problem("can't be measured: write the reason".to_owned());
+                    }
+                    None => self.result.reason = format!("{word}: the examiner decides the marks"),
+                    Some(marks) if marks < Marks::ZERO || marks > most => {
+                        self.problem(format!("{marks} marks cannot be given; use 0 to {most}"));
+                    }
+                    Some(marks) => {
+                        self.give(
+                            criterion,
+                            marks,
+                            &format!("{word}, by the examiner's decision"),
+                        )?;
+                    }
+                }
+            }
+            State::NotApplicable => self.leave_out(criterion, &word)?,
+        }
+        Some(())
+    }
+
+    fn leave_out(&mut self, criterion: &Criterion, word: &str) -> Option<()> {
+        match criterion.not_applicable {
+            NotApplicable::Refused => {
+                let message = "the rubric does not allow not applicable here; use not made, or \
+                               can't be measured";
+                self.problem(message.to_owned());
+            }
+            NotApplicable::Rescale => {
+                self.result.state = ResultState::NotApplicable;
+                self.result.out_of = Marks::ZERO;
+                self.result.marks = Some(Marks::ZERO);
+                self.result.reason = format!("{word}: its marks leave the total");
+            }
+            NotApplicable::Keep => {
+                self.result.state = ResultState::NotApplicable;
+                let out_of = self.result.out_of;
+                self.result.marks = Some(Marks::ZERO);
+                self.result.reason = with_marks(word, Marks::ZERO, out_of);
+            }
+        }
+        Some(())
+    }
+
+    fn apply_found(
+        &mut self,
+        criterion: &Criterion,
+        found: Found,
+        seen: &[(&Fault, u32)],
+    ) -> Option<()> {
+        if let Some(message) = found.problem {
+            self.problem(message);
+            return Some(());
+        }
+        let Some(own) = found.marks else {
+            self.result.reason = found.why;
+            return Some(());
+        };
+        let cost = cost_of_faults(seen)?;
+        let floor = match &criterion.kind {
+            Kind::Faults(list) => list.least,
+            _ => Marks::ZERO,
+        };
+        let marks = own.minus(cost)?.max(floor);
+        let mut why = found.why;
+        for (fault, times) in seen {
+            why.push_str(&format!("; {}", fault_in_words(fault, *times)));
+        }
+        self.result.state = ResultState::Valued;
+        if found.effect == Effect::Stop {
+            self.stops.push(why.clone());
+        }
+        self.warnings += u32::from(found.effect == Effect::Warn);
+        self.give(criterion, marks, &why)
+    }
+
+    /// Writes marks, weight counted, and looks whether they stop.
+    fn give(&mut self, criterion: &Criterion, marks: Marks, why: &str) -> Option<()> {
+        let counted = marks.times(criterion.weight)?;
+        self.result.marks = Some(counted);
+        self.result.reason = with_marks(why, counted, self.result.out_of);
+        if let Some(least) = criterion.stops_below.filter(|least| marks < *least) {
+            let weighted = if criterion.weight == Exact::ONE {
+                ""
+            } else {
+                " before weighting"
+            };
+            self.stops
+                .push(format!("{marks} marks{weighted}, below {least}"));
+        }
+        Some(())
+    }
+
+    /// Faults stop and warn whether or not the criterion has marks yet.
+    fn apply_effects(&mut self, seen: &[(&Fault, u32)]) {
+        for (fault, times) in seen {
+            match fault.effect {
+                Effect::Noted => {}
+                Effect::Warn => self.warnings = self.warnings.saturating_add(*times),
+                Effect::Stop => self.stops.push(fault.name.clone()),
+            }
+        }
+    }
+}
+
+fn cost_of_faults(seen: &[(&Fault, u32)]) -> Option<Marks> {
+    seen.iter().try_fold(Marks::ZERO, |sum, (fault, times)| {
+        sum.plus(cost_of_fault(fault, *times)?)
+    })
+}
+
+fn cost_of_fault(fault: &Fault, times: u32) -> Option<Marks> {
+    let cost = fault.deduct.times(Exact::whole(times.into()))?;
+    Some(fault.most.map_or(cost, |most| cost.min(most)))
+}
+
+fn fault_in_words(fault: &Fault, times: u32) -> String {
+    let often = if times > 1 {
+        format!(" {times} times")
+    } else {
+        String::new()
+    };
+    let cost = match cost_of_fault(fault, times) {
+        Some(cost) if cost > Marks::ZERO => format!(", {cost} off"),
+        _ => String::new(),
+    };
+    format!("{}{often}{cost}", fault.name)
+}

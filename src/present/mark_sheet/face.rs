@@ -1,0 +1,139 @@
+use crate::chart::Drawing;
+use crate::marking::{CriterionResult, Facts, Marking as Result, ResultState, State};
+use crate::quantity::Unit;
+use crate::rubric::Rubric;
+
+use super::plan::{Row, RowForm};
+use super::scale::draw;
+
+/// What one row shows for the facts of the moment.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Face {
+    /// What the style sheet calls its state.
+    pub state: &'static str,
+    /// Whether entering something would have no use.
+    pub closed: bool,
+    /// Marks, or a dash.
+    pub marks: String,
+    /// What they are of; empty for a reading that is not marked by itself.
+    pub out_of: String,
+    /// Why, in words.
+    pub why: String,
+    /// What cannot be used, in words, each with how to mend it.
+    pub errors: Vec<String>,
+    /// The tolerance with the reading on it.
+    pub scale: Option<Drawing>,
+    /// Ids of the faults ticked; `None` while nobody looked.
+    pub faults: Option<Vec<String>>,
+    /// The chosen level or number.
+    pub level: Option<String>,
+    /// Which state tile is chosen.
+    pub chosen: Option<State>,
+    /// Reason given for the state.
+    pub reason: String,
+    /// Marks by decision.
+    pub decided: String,
+    /// Stops of this row.
+    pub stops: Vec<StopLine>,
+}
+
+/// A stop of a row.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct StopLine {
+    /// Why.
+    pub why: String,
+    /// Who set it aside and why.
+    pub lifted: Option<(String, String)>,
+}
+
+/// What `row` shows.
+pub fn face(rubric: &Rubric, row: &Row, facts: &Facts, result: &Result, sheet: Unit) -> Face {
+    let found = if row.unmarked {
+        None
+    } else {
+        result.criterion(&row.id)
+    };
+    let state = facts.states.get(&row.id).filter(|_| !row.unmarked);
+    let stops = result
+        .stops
+        .iter()
+        .filter(|stop| stop.entry == row.id && !row.unmarked);
+    Face {
+        state: state_word(row, facts, found),
+        closed: state.is_some(),
+        marks: found
+            .and_then(|found| found.marks)
+            .map_or_else(|| "–".to_owned(), |marks| marks.to_string()),
+        out_of: found.map_or_else(String::new, |found| found.out_of.to_string()),
+        why: found.map_or_else(String::new, |found| why(found).to_owned()),
+        errors: errors(row, result),
+        scale: found.and_then(|found| scale(rubric, row, found, sheet)),
+        faults: facts.faults.get(&row.id).cloned(),
+        level: facts.levels.get(&row.id).cloned(),
+        chosen: state.map(|fact| fact.state),
+        reason: state
+            .and_then(|fact| fact.reason.clone())
+            .unwrap_or_default(),
+        decided: state
+            .and_then(|fact| fact.marks)
+            .map_or_else(String::new, |marks| marks.to_string()),
+        stops: stops
+            .map(|stop| StopLine {
+                why: stop.why.clone(),
+                lifted: stop.lifted.clone(),
+            })
+            .collect(),
+    }
+}
+
+/// The marks stand beside the reason already.
+fn why(found: &CriterionResult) -> &str {
+    &found.reason
+}
+
+fn state_word(row: &Row, facts: &Facts, found: Option<&CriterionResult>) -> &'static str {
+    match found.map(|found| found.state) {
+        Some(ResultState::Valued) => "valued",
+        Some(ResultState::Missing) => match facts.states.get(&row.id).map(|fact| fact.state) {
+            Some(State::CannotMeasure) => "not-measured",
+            _ => "missing",
+        },
+        Some(ResultState::NotMade) => "not-made",
+        Some(ResultState::CannotMeasure) => "not-measured",
+        Some(ResultState::NotApplicable) => "not-applicable",
+        None => {
+            let taken = facts.readings.get(&row.id).is_some_and(|readings| {
+                readings
+                    .iter()
+                    .any(|reading| !reading.text.trim().is_empty())
+            });
+            if taken { "valued" } else { "missing" }
+        }
+    }
+}
+
+/// Problems of the row and of the readings that are entered in it.
+fn errors(row: &Row, result: &Result) -> Vec<String> {
+    let slots: Vec<&str> = match &row.form {
+        RowForm::Readings { inputs, .. } => {
+            inputs.iter().map(|input| input.slot.as_str()).collect()
+        }
+        _ => Vec::new(),
+    };
+    let own = |id: &str| id == row.id || slots.contains(&id);
+    let mut errors: Vec<String> = result
+        .problems
+        .iter()
+        .filter(|problem| own(&problem.id))
+        .map(|problem| problem.message.clone())
+        .collect();
+    errors.dedup();
+    errors
+}
+
+fn scale(rubric: &Rubric, row: &Row, found: &CriterionResult, sheet: Unit) -> Option<Drawing> {
+    let entries = rubric.entries();
+    let entry = entries.iter().find(|entry| entry.id == row.id)?;
+    let most = entry.criterion.most_unweighted();
+    draw(found.measured.as_ref()?, most, sheet, &row.name)
+}

@@ -1,0 +1,17 @@
+//! The mark sheet: which rows there are, what each shows, what a key does.
+//!
+//! [`plan`] depends on the rubric alone, so that rows stay where they are while
+//! somebody types; [`face`] is what one row shows for the facts of the moment.
+
+mod face;
+mod keys;
+mod plan;
+mod scale;
+mod summary;
+mod tiles;
+
+pub use face::{Face, StopLine, face};
+pub use keys::{Key, join_repeats, press, split_repeats, step};
+pub use plan::{Input, Order, Part, Row, RowForm, plan};
+pub use summary::{PartState, Summary, part_state, summary, untouched_fault_lists};
+pub use tiles::{FaultTile, LevelTile, rank};

@@ -1,0 +1,125 @@
+use crate::chart::{Drawing, Stretch, Tolerance, tolerance};
+use crate::marking::{Measured, Reach};
+use crate::quantity::{Exact, Marks, Quantity, Unit};
+
+use super::tiles::rank;
+
+/// The tolerance of a measured row, drawn; `None` where it has no limits.
+pub(super) fn draw(measured: &Measured, most: Marks, sheet: Unit, name: &str) -> Option<Drawing> {
+    let unit = if sheet.dimension() == measured.dimension {
+        sheet
+    } else {
+        measured.dimension.usual_unit()
+    };
+    let ends = Ends::of(measured)?;
+    let number = |base: Exact| base.over(unit.in_base()).map_or(0.0, Exact::to_f64);
+    let mut cuts: Vec<Exact> = measured.bands.limits();
+    cuts.retain(|cut| *cut > ends.low && *cut < ends.high);
+    let mut marks_at = vec![ends.low];
+    marks_at.extend(cuts.iter().copied());
+    marks_at.push(ends.high);
+    let stretches = marks_at
+        .iter()
+        .zip(marks_at.iter().skip(1))
+        .filter_map(|(from, to)| {
+            let middle = Exact::mean(&[*from, *to])?;
+            let rank = rank(measured.bands.at(middle).marks, most);
+            Some(Stretch {
+                from: number(*from),
+                to: number(*to),
+                rank,
+            })
+        });
+    let say = |base: Exact| {
+        let text = Quantity::new(measured.dimension, base).print_to(unit, 2);
+        let plain = text.strip_suffix(unit.symbol()).unwrap_or(&text).trim();
+        match plain.split_once('.') {
+            Some(_) => plain.trim_end_matches('0').trim_end_matches('.').to_owned(),
+            None => plain.to_owned(),
+        }
+    };
+    let value = measured.value.and_then(|reach| ends.shown(reach));
+    let full = measured.bands.bands.first().map(|band| band.reach);
+    Some(tolerance(&Tolerance {
+        stretches: join_alike(stretches.collect()),
+        labels: cuts.iter().map(|cut| (number(*cut), say(*cut))).collect(),
+        value: value.map(|(from, to)| (number(from), number(to))),
+        title: format!("{name} on its tolerance"),
+        description: describe(measured, full, &say, unit),
+    }))
+}
+
+fn describe(
+    measured: &Measured,
+    full: Option<Reach>,
+    say: &impl Fn(Exact) -> String,
+    unit: Unit,
+) -> String {
+    let value = match measured.value.and_then(Reach::single) {
+        Some(value) => format!("reading {} {}", say(value), unit.symbol()),
+        None if measured.value.is_some() => "reading by interval or gauge".to_owned(),
+        None => "no reading yet".to_owned(),
+    };
+    let most = match full.map(|reach| (reach.low, reach.high)) {
+        Some((Some(low), Some(high))) => format!("most marks from {} to {}", say(low), say(high)),
+        Some((None, Some(high))) => format!("most marks up to {}", say(high)),
+        Some((Some(low), None)) => format!("most marks from {}", say(low)),
+        _ => String::new(),
+    };
+    format!("{value}; {most}")
+}
+
+/// Neighbours of one rank are one stretch, so that no line parts them.
+fn join_alike(stretches: Vec<Stretch>) -> Vec<Stretch> {
+    let mut joined: Vec<Stretch> = Vec::new();
+    for stretch in stretches {
+        match joined.last_mut() {
+            Some(last) if last.rank == stretch.rank => last.to = stretch.to,
+            _ => joined.push(stretch),
+        }
+    }
+    joined
+}
+
+/// How far the drawing reaches.
+struct Ends {
+    low: Exact,
+    high: Exact,
+}
+
+impl Ends {
+    /// A third of the limits' range further out on each open side.
+    fn of(measured: &Measured) -> Option<Self> {
+        let limits = measured.bands.limits();
+        let (first, last) = (*limits.first()?, *limits.last()?);
+        let one_sided = measured
+            .bands
+            .bands
+            .iter()
+            .all(|band| band.reach.low.is_none());
+        let range = last.minus(first)?;
+        let whole = if one_sided || range.is_zero() {
+            last.size()
+        } else {
+            range
+        };
+        let margin = whole.over(Exact::whole(3))?;
+        let margin = if margin.is_zero() { Exact::ONE } else { margin };
+        let low = if one_sided {
+            Exact::ZERO.min(first)
+        } else {
+            first.minus(margin)?
+        };
+        Some(Self {
+            low,
+            high: last.plus(margin)?,
+        })
+    }
+
+    /// Both ends of a value on the drawing.
+    fn shown(&self, reach: Reach) -> Option<(Exact, Exact)> {
+        let from = reach.low.unwrap_or(self.low).max(self.low).min(self.high);
+        let to = reach.high.unwrap_or(self.high).min(self.high).max(self.low);
+        (from <= to).then_some((from, to))
+    }
+}

@@ -1,0 +1,96 @@
+use crate::quantity::{Exact, Marks};
+use crate::rubric::{Criterion, Effect, Fault, Judged, Kind};
+
+/// A level to choose.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LevelTile {
+    /// What is stored.
+    pub id: String,
+    /// Its name.
+    pub name: String,
+    /// What is seen at this level, with what it does.
+    pub text: String,
+    /// Its marks.
+    pub marks: String,
+    /// Rank of its marks, 4 to 0.
+    pub rank: u8,
+}
+
+/// A fault to tick.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct FaultTile {
+    /// What is stored.
+    pub id: String,
+    /// Its name.
+    pub name: String,
+    /// What it does.
+    pub effect: String,
+}
+
+/// Rank of marks for bands and levels: 4 for all, 3 from two thirds, 2 from one
+/// third, 1 below, 0 for none.
+pub fn rank(marks: Marks, most: Marks) -> u8 {
+    let thirds = |count: i128| {
+        Exact::fraction(count, 3)
+            .and_then(|share| most.times(share))
+            .is_some_and(|at| marks >= at)
+    };
+    match marks {
+        marks if marks <= Marks::ZERO => 0,
+        marks if marks >= most => 4,
+        _ if thirds(2) => 3,
+        _ if thirds(1) => 2,
+        _ => 1,
+    }
+}
+
+pub(super) fn level_tiles(criterion: &Criterion) -> Vec<LevelTile> {
+    let most = criterion.most_unweighted();
+    let Kind::Judged(Judged::Levels(levels)) = &criterion.kind else {
+        return Vec::new();
+    };
+    let tile = |level: &crate::rubric::Level| {
+        let effect = match level.effect {
+            Effect::Noted => None,
+            Effect::Warn => Some("gives a warning"),
+            Effect::Stop => Some("stops the award"),
+        };
+        let seen = (!level.text.is_empty()).then_some(level.text.as_str());
+        let example = level
+            .example
+            .as_ref()
+            .map(|example| format!("for example {example}"));
+        let parts = seen.into_iter().chain(example.as_deref()).chain(effect);
+        LevelTile {
+            id: level.id.clone(),
+            name: level.name.clone(),
+            text: parts.collect::<Vec<_>>().join("; "),
+            marks: level.marks.to_string(),
+            rank: rank(level.marks, most),
+        }
+    };
+    levels.iter().map(tile).collect()
+}
+
+pub(super) fn fault_tiles(criterion: &Criterion) -> Vec<FaultTile> {
+    let tile = |fault: &Fault| {
+        let cost = (fault.deduct > Marks::ZERO).then(|| format!("takes {}", fault.deduct));
+        let effect = match fault.effect {
+            Effect::Noted => None,
+            Effect::Warn => Some("gives a warning".to_owned()),
+            Effect::Stop => Some("stops the award".to_owned()),
+        };
+        let words: Vec<String> = cost.into_iter().chain(effect).collect();
+        let effect = if words.is_empty() {
+            "noted".to_owned()
+        } else {
+            words.join(", ")
+        };
+        FaultTile {
+            id: fault.id.clone(),
+            name: fault.name.clone(),
+            effect,
+        }
+    };
+    criterion.faults.iter().map(tile).collect()
+}
