@@ -67,6 +67,14 @@ pub fn learner_rows(ledger: &Ledger, rubrics: &Rubrics, now: Moment) -> Vec<Lear
         .collect()
 }
 
+/// How many learners there are.
+pub fn learners_counted(count: usize) -> String {
+    match count {
+        0 => "nobody on this device yet".to_owned(),
+        count => format!("{count} on this device"),
+    }
+}
+
 /// A learner's page.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LearnerPage {
