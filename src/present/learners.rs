@@ -207,7 +207,7 @@ fn works_of(ledger: &Ledger, id: LearnerId) -> Works<'_> {
             marking,
         }));
     }
-    works.sealed.sort_by(|one, other| other.day.cmp(&one.day));
+    works.sealed.sort_by_key(|work| std::cmp::Reverse(work.day));
     works
 }
 
