@@ -6,6 +6,8 @@
 pub mod chart;
 pub mod command;
 pub mod marking;
+#[cfg(target_arch = "wasm32")]
+pub mod page;
 pub mod piece;
 pub mod present;
 pub mod quantity;

@@ -1,2 +1,32 @@
-//! What pages show.
+//! What pages show, worked out and put into words: rows, forms as they are read,
+//! messages. Pages render it and send commands back; they hold no formula and no
+//! formatting of their own.
+//!
+//! *Invariant.* Pure: a ledger and the moment go in, texts and numbers come out. No
+//! type of the browser is known here, so every line is tested natively.
+
+mod bench;
+mod dates;
+mod learners;
+mod makers;
 pub mod mark_sheet;
+mod offers;
+mod pieces;
+mod saving;
+mod scores;
+mod start;
+mod troubles;
+
+pub use bench::{Bench, Interrupted, bench, interrupted};
+pub use dates::{long_day, when, when_clock};
+pub use learners::{
+    Chart, LearnerChoice, LearnerPage, LearnerRow, learner_choices, learner_page, learner_rows,
+    learners_counted,
+};
+pub use makers::{maker_name, piece_words};
+pub use offers::{Offer, offers};
+pub use pieces::PieceRow;
+pub use saving::Saving;
+pub use scores::{Rubrics, Score};
+pub use start::{FIRST_CAUTION, StartErrors, StartForm, WhoForm, sentence, sitting_words};
+pub use troubles::{refused_words, unreadable_words};

@@ -63,6 +63,11 @@ impl Moment {
         Day(self.local().date_naive())
     }
 
+    /// The time of day there and then: `10:42`.
+    pub fn clock(self) -> String {
+        self.local().format("%H:%M").to_string()
+    }
+
     /// RFC 3339 text with milliseconds and offset.
     pub fn rfc3339(self) -> String {
         self.local().to_rfc3339_opts(SecondsFormat::Millis, false)
@@ -120,6 +125,16 @@ impl Day {
     /// The year.
     pub fn year(self) -> i32 {
         self.0.year()
+    }
+
+    /// The day of the week: `Wednesday`.
+    pub fn weekday(self) -> String {
+        self.0.format("%A").to_string()
+    }
+
+    /// The date as a calendar library holds it.
+    pub fn date(self) -> NaiveDate {
+        self.0
     }
 
     /// Days from `earlier` to this day.

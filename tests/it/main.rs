@@ -9,6 +9,7 @@
 )]
 
 mod command;
+mod marking;
 mod quantity;
 mod records;
 mod reference;

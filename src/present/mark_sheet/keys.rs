@@ -1,5 +1,8 @@
 use crate::marking::ReadingFact;
-use crate::quantity::{Dimension, Exact, Quantity, Reading, Unit, read_reading};
+use crate::quantity::{Dimension, Exact, Quantity, Reading, Unit, Verdict, read_reading};
+use crate::rubric::{Kind, Rubric};
+
+use super::plan::{Input, Row};
 
 /// A key of the number pad that changes a text.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -81,33 +84,116 @@ pub fn step(
     }
 }
 
-/// Repeats of one reading in one text: `10.2; 10.4`.
-pub fn join_repeats(readings: &[ReadingFact]) -> String {
-    readings
-        .iter()
-        .map(|reading| reading.text.as_str())
-        .collect::<Vec<_>>()
-        .join("; ")
+/// The text in an input: a member of a series, or repeats with semicolons.
+pub fn text_in(readings: &[ReadingFact], input: &Input) -> String {
+    match input.member {
+        Some(member) => readings
+            .get(member)
+            .map(|fact| fact.text.clone())
+            .unwrap_or_default(),
+        None => readings
+            .iter()
+            .map(|fact| fact.text.as_str())
+            .collect::<Vec<_>>()
+            .join(";"),
+    }
 }
 
-/// The readings in a text; what the text does not say (unit of a bare number,
-/// instrument) is taken over from `before`, or the sheet's unit.
-pub fn split_repeats(text: &str, before: &[ReadingFact], unit: Unit) -> Vec<ReadingFact> {
-    if text.is_empty() {
-        return Vec::new();
-    }
-    let fact = |(index, part): (usize, &str)| {
+/// The readings of a slot after `text` was typed into `input`: `10.2; 10.4` are
+/// repeats. What the text does not say (what a bare number means, instrument,
+/// hot) stays as it was, or is the sheet's unit.
+pub fn with_text(
+    before: &[ReadingFact],
+    input: &Input,
+    text: &str,
+    unit: Unit,
+) -> Vec<ReadingFact> {
+    let fact = |index: usize, text: &str| {
         let old = before.get(index);
         ReadingFact {
-            text: if index == 0 {
-                part.to_owned()
-            } else {
-                part.trim_start().to_owned()
-            },
-            unit: old.and_then(|old| old.unit).or(Some(unit)),
+            text: text.to_owned(),
+            unit: old
+                .filter(|old| !old.text.is_empty())
+                .and_then(|old| old.unit)
+                .or(Some(unit)),
             instrument: old.and_then(|old| old.instrument.clone()),
             hot: old.is_some_and(|old| old.hot),
         }
     };
-    text.split(';').enumerate().map(fact).collect()
+    let mut after: Vec<ReadingFact> = match input.member {
+        None => text
+            .split(';')
+            .enumerate()
+            .map(|(index, part)| fact(index, part))
+            .collect(),
+        Some(member) => (0..before.len().max(member + 1))
+            .map(|index| match before.get(index) {
+                _ if index == member => fact(index, text),
+                Some(old) => old.clone(),
+                None => fact(index, ""),
+            })
+            .collect(),
+    };
+    while after
+        .last()
+        .is_some_and(|last| last.text.is_empty() && after.len() > 1)
+        && input.member.is_some()
+    {
+        after.pop();
+    }
+    let is_blank = after.iter().all(|fact| fact.text.is_empty());
+    if is_blank && (input.member.is_some() || after.len() == 1) {
+        Vec::new()
+    } else {
+        after
+    }
+}
+
+/// The sign behind an input whose bare number means `unit`.
+pub fn unit_sign(input: &Input, unit: Unit) -> &'static str {
+    if unit.dimension() == input.dimension {
+        unit.symbol()
+    } else {
+        input.dimension.usual_unit().symbol()
+    }
+}
+
+/// The verdict that a text is, without a named limit.
+pub fn verdict_of(text: &str) -> Option<Verdict> {
+    match read_reading(text, Dimension::Length, Unit::Millimetre) {
+        Ok(Reading::Verdict {
+            verdict,
+            limit: None,
+        }) => Some(verdict),
+        _ => None,
+    }
+}
+
+/// Where the pad's steps start in an empty row: what is asked for.
+pub fn start_of(rubric: &Rubric, row: &Row) -> Option<Quantity> {
+    let entries = rubric.entries();
+    let entry = entries.iter().find(|entry| entry.id == row.id)?;
+    match entry.criterion.kind {
+        Kind::Toleranced(_) => entry.criterion.scale()?.target.as_ref()?.constant(),
+        _ => None,
+    }
+}
+
+/// How often a fault is noted.
+pub fn times_seen(faults: Option<&[String]>, id: &str) -> usize {
+    faults.map_or(0, |faults| {
+        faults.iter().filter(|fault| *fault == id).count()
+    })
+}
+
+/// The faults with `id` noted `times` times.
+pub fn with_fault(faults: Option<&[String]>, id: &str, times: usize) -> Vec<String> {
+    let others = faults
+        .unwrap_or_default()
+        .iter()
+        .filter(|fault| *fault != id)
+        .cloned();
+    others
+        .chain(std::iter::repeat_n(id.to_owned(), times))
+        .collect()
 }

@@ -1,0 +1,70 @@
+//! The few things that are asked of the document itself.
+
+use leptos::prelude::{document, request_animation_frame, window};
+use wasm_bindgen::JsCast as _;
+use web_sys::{FocusOptions, HtmlElement};
+
+/// Takes the element `id` away.
+pub(super) fn remove(id: &str) {
+    if let Some(element) = document().get_element_by_id(id) {
+        element.remove();
+    }
+}
+
+/// Replaces what the element `id` says.
+pub(super) fn say(id: &str, text: &str) {
+    if let Some(element) = document().get_element_by_id(id) {
+        element.set_text_content(Some(text));
+    }
+}
+
+/// Names the page in the browser's tab and history.
+pub(crate) fn set_title(page: &str) {
+    document().set_title(&format!("{page} · Evenshod"));
+}
+
+/// Focuses the element `id` once the page has changed.
+pub(crate) fn focus_soon(id: &'static str) {
+    request_animation_frame(move || {
+        if let Some(element) = html_element(&format!("#{id}")) {
+            // Focus that cannot be set is no loss but of comfort.
+            let _ = element.focus();
+        }
+    });
+}
+
+/// Focuses the page's heading, so that a screen reader says where one is; the
+/// window stays where it stands.
+pub(super) fn focus_heading() {
+    let Some(heading) = html_element("main h1").or_else(|| html_element("main")) else {
+        return;
+    };
+    // An element that refuses the attribute refuses the focus too, and that is all.
+    let _ = heading.set_attribute("tabindex", "-1");
+    let options = FocusOptions::new();
+    options.set_prevent_scroll(true);
+    let _ = heading.focus_with_options(&options);
+}
+
+/// Focuses the page itself, past its head.
+pub(super) fn focus_main() {
+    if let Some(main) = html_element("main") {
+        // Focus that cannot be set is no loss but of comfort.
+        let _ = main.focus();
+    }
+}
+
+/// Loads the page again.
+pub(super) fn reload() {
+    // A browser that refuses leaves the notice that asked for it.
+    let _ = window().location().reload();
+}
+
+fn html_element(selector: &str) -> Option<HtmlElement> {
+    document()
+        .query_selector(selector)
+        .ok()
+        .flatten()?
+        .dyn_into()
+        .ok()
+}

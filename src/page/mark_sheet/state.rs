@@ -1,0 +1,273 @@
+use std::sync::Arc;
+
+use leptos::prelude::*;
+
+use crate::command::{Command, Edit};
+use crate::marking::{Facts, Marking as Marked, ReadingFact, mark_in};
+use crate::page::keeper::Keeper;
+use crate::page::notices::{Notice, Weight};
+use crate::page::preferences;
+use crate::present::mark_sheet::{Face, Input, Order, Part, Row, face, plan};
+use crate::quantity::Unit;
+use crate::records::{Marking, MarkingId};
+use crate::rubric::Rubric;
+
+/// Steps that can be undone.
+const MOST_STEPS: usize = 200;
+
+/// What stood before a step.
+#[derive(Debug, Clone)]
+struct Step {
+    /// What was changed; typing in one place is one step.
+    place: String,
+    before: Box<Before>,
+}
+
+#[derive(Debug, Clone)]
+struct Before {
+    facts: Facts,
+    comments: std::collections::BTreeMap<String, String>,
+    overall: Option<String>,
+}
+
+/// Where the number pad writes.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Target {
+    pub(super) row: Row,
+    /// `None` for a tally.
+    pub(super) input: Option<Input>,
+}
+
+/// One open mark sheet. A copy is a handle.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct SheetState {
+    keeper: Keeper,
+    id: MarkingId,
+    rubric: StoredValue<Arc<Rubric>>,
+    record: Memo<Option<Arc<Marking>>>,
+    result: Memo<Arc<Marked>>,
+    parts: Memo<Arc<Vec<Part>>>,
+    steps: RwSignal<Vec<Step>>,
+    pub(super) order: RwSignal<Order>,
+    pub(super) target: RwSignal<Option<Target>>,
+    pub(super) pad_open: RwSignal<bool>,
+}
+
+impl SheetState {
+    /// The sheet of a marking; `None` where its rubric cannot be read.
+    pub(super) fn open(keeper: Keeper, id: MarkingId) -> Option<Self> {
+        let rubric = keeper
+            .look_now(|ledger, rubrics| rubrics.get(ledger.rubric(&ledger.marking(id)?.rubric)?))?;
+        let record = Memo::new(move |_| {
+            keeper.with_ledger(|ledger| ledger.marking(id).cloned().map(Arc::new))
+        });
+        let stored = StoredValue::new(Arc::clone(&rubric));
+        let result = Memo::new(move |_| {
+            record.with(|record| match record {
+                Some(record) => stored
+                    .with_value(|rubric| Arc::new(mark_in(rubric, &record.facts, record.unit))),
+                None => Arc::new(mark_in(&rubric, &Facts::default(), rubric.unit)),
+            })
+        });
+        let order = RwSignal::new(Order::default());
+        let parts =
+            Memo::new(move |_| stored.with_value(|rubric| Arc::new(plan(rubric, order.get()))));
+        Some(Self {
+            keeper,
+            id,
+            rubric: stored,
+            record,
+            result,
+            parts,
+            steps: RwSignal::new(Vec::new()),
+            order,
+            target: RwSignal::new(None),
+            pad_open: RwSignal::new(preferences::wants_pad()),
+        })
+    }
+
+    /// The sheet that this component stands on.
+    pub(super) fn here() -> Self {
+        expect_context()
+    }
+
+    pub(super) fn parts(self) -> Vec<Part> {
+        self.parts.with(|parts| parts.as_ref().clone())
+    }
+
+    pub(super) fn see_parts<T>(self, see: impl FnOnce(&[Part]) -> T) -> T {
+        self.parts.with(|parts| see(parts))
+    }
+
+    pub(super) fn see_result<T>(self, see: impl FnOnce(&Marked) -> T) -> T {
+        self.result.with(|result| see(result))
+    }
+
+    pub(super) fn see_facts<T>(self, see: impl FnOnce(&Facts) -> T) -> T
+    where
+        T: Default,
+    {
+        self.record
+            .with(|record| record.as_ref().map(|record| see(&record.facts)))
+            .unwrap_or_default()
+    }
+
+    pub(super) fn facts_now(self) -> Facts {
+        self.record
+            .with_untracked(|record| record.as_ref().map(|record| record.facts.clone()))
+            .unwrap_or_default()
+    }
+
+    pub(super) fn rubric<T>(self, see: impl FnOnce(&Rubric) -> T) -> T {
+        self.rubric.with_value(|rubric| see(rubric))
+    }
+
+    /// What a bare number means on this sheet.
+    pub(super) fn unit(self) -> Unit {
+        self.record.with(|record| {
+            record
+                .as_ref()
+                .map_or(Unit::Millimetre, |record| record.unit)
+        })
+    }
+
+    pub(super) fn unit_now(self) -> Unit {
+        untrack(|| self.unit())
+    }
+
+    pub(super) fn comment(self, entry: Option<&str>) -> String {
+        self.record.with(|record| {
+            let record = record.as_ref();
+            let found = match entry {
+                Some(entry) => record.and_then(|record| record.comments.get(entry).cloned()),
+                None => record.and_then(|record| record.overall.clone()),
+            };
+            found.unwrap_or_default()
+        })
+    }
+
+    /// Nothing was entered yet.
+    pub(super) fn is_fresh(self) -> bool {
+        self.record.with(|record| {
+            record
+                .as_ref()
+                .is_some_and(|record| record.facts == Facts::default())
+        })
+    }
+
+    pub(super) fn face(self, row: &Row) -> Face {
+        self.rubric.with_value(|rubric| {
+            self.record.with(|record| {
+                let none = Facts::default();
+                let facts = record.as_ref().map_or(&none, |record| &record.facts);
+                let unit = record.as_ref().map_or(rubric.unit, |record| record.unit);
+                self.result
+                    .with(|result| face(rubric, row, facts, result, unit))
+            })
+        })
+    }
+
+    pub(super) fn readings(self, slot: &str) -> Vec<ReadingFact> {
+        self.see_facts(|facts| facts.readings.get(slot).cloned().unwrap_or_default())
+    }
+
+    /// Carries out an edit as one step; edits of one `place` in a row are one.
+    pub(super) fn edit(self, place: &str, edit: Edit) {
+        let before = self.record.with_untracked(|record| {
+            record.as_ref().map(|record| Before {
+                facts: record.facts.clone(),
+                comments: record.comments.clone(),
+                overall: record.overall.clone(),
+            })
+        });
+        if !self.perform(edit) {
+            return;
+        }
+        let Some(before) = before else { return };
+        self.steps.update(|steps| {
+            if steps.last().is_none_or(|last| last.place != place) {
+                steps.push(Step {
+                    place: place.to_owned(),
+                    before: Box::new(before),
+                });
+            }
+            if steps.len() > MOST_STEPS {
+                steps.remove(0);
+            }
+        });
+    }
+
+    fn perform(self, edit: Edit) -> bool {
+        let refused = self.keeper.perform(Command::edit(self.id, edit)).err();
+        if let Some(fault) = &refused {
+            self.keeper.notices().show(Notice {
+                key: "edit-refused",
+                weight: Weight::Stop,
+                text: fault.to_string(),
+                remedy: None,
+                closes: true,
+            });
+        }
+        refused.is_none()
+    }
+
+    pub(super) fn can_undo(self) -> bool {
+        self.steps.with(|steps| !steps.is_empty())
+    }
+
+    /// Takes the last step back.
+    pub(super) fn undo(self) {
+        let step = self.steps.try_update(Vec::pop).flatten();
+        if let Some(Step { before, .. }) = step {
+            let Before {
+                facts,
+                comments,
+                overall,
+            } = *before;
+            self.perform(Edit::ReplaceFacts {
+                facts,
+                comments,
+                overall,
+            });
+        }
+    }
+
+    /// Writes the text of one input.
+    pub(super) fn set_reading(self, input: &Input, text: &str) {
+        let before = untrack(|| self.readings(&input.slot));
+        let readings = crate::present::mark_sheet::with_text(&before, input, text, self.unit_now());
+        let edit = Edit::SetReadings {
+            entry: input.slot.clone(),
+            readings,
+        };
+        self.edit(&input.dom, edit);
+    }
+
+    /// Writes a count or a duration.
+    pub(super) fn set_tally(self, row: &Row, text: &str) {
+        let tally = (!text.is_empty()).then(|| text.to_owned());
+        self.edit(
+            &row.dom,
+            Edit::SetTally {
+                entry: row.id.clone(),
+                tally,
+            },
+        );
+    }
+
+    /// The text that stands in an input.
+    pub(super) fn text_of(self, input: &Input) -> String {
+        self.see_facts(|facts| {
+            let readings = facts
+                .readings
+                .get(&input.slot)
+                .map_or(&[][..], Vec::as_slice);
+            crate::present::mark_sheet::text_in(readings, input)
+        })
+    }
+
+    /// The text of a tally.
+    pub(super) fn tally_of(self, entry: &str) -> String {
+        self.see_facts(|facts| facts.tallies.get(entry).cloned().unwrap_or_default())
+    }
+}

@@ -1,0 +1,42 @@
+//! Addresses of pages and the ids in them.
+
+use std::str::FromStr;
+
+use leptos::prelude::*;
+use leptos_router::hooks::use_params_map;
+
+use crate::records::{LearnerId, PieceId};
+
+pub(crate) const BENCH: &str = "/";
+pub(crate) const START: &str = "/pieces/new";
+pub(crate) const LEARNERS: &str = "/learners";
+pub(crate) const HELP: &str = "/help";
+
+/// The mark sheet of a piece.
+pub(crate) fn piece(id: PieceId) -> String {
+    format!("/pieces/{id}")
+}
+
+/// The scored sheet of a piece.
+pub(crate) fn sheet(id: PieceId) -> String {
+    format!("/pieces/{id}/sheet")
+}
+
+/// The page of a learner.
+pub(crate) fn learner(id: LearnerId) -> String {
+    format!("/learners/{id}")
+}
+
+/// The form for starting a piece of a learner.
+pub(crate) fn start_for(id: LearnerId) -> String {
+    format!("{START}?learner={id}")
+}
+
+/// The id that the address has under `name`; `None` where it is no id.
+pub(crate) fn id_in_path<T>(name: &'static str) -> Memo<Option<T>>
+where
+    T: FromStr + PartialEq + Send + Sync + 'static,
+{
+    let params = use_params_map();
+    Memo::new(move |_| params.with(|params| params.get_str(name)?.parse().ok()))
+}

@@ -1,0 +1,255 @@
+use leptos::ev;
+use leptos::prelude::*;
+use leptos_router::hooks::{use_navigate, use_query_map};
+
+use super::widgets::{Caution, SelectField, TextField, TileChoice, Tiles};
+use super::{Keeper, clock, dom, paths, preferences};
+use crate::present::{
+    LearnerChoice, Offer, StartErrors, StartForm, WhoForm, learner_choices, sitting_words,
+};
+use crate::records::SittingKind;
+
+/// The form's fields, each its own signal.
+#[derive(Debug, Clone, Copy)]
+struct Fields {
+    who: RwSignal<String>,
+    learner: RwSignal<String>,
+    name: RwSignal<String>,
+    ticket: RwSignal<String>,
+    ticket_learner: RwSignal<String>,
+    rubric: RwSignal<String>,
+    sitting: RwSignal<String>,
+    day: RwSignal<String>,
+    examiner: RwSignal<String>,
+    unit: RwSignal<String>,
+}
+
+impl Fields {
+    fn of(form: StartForm) -> Self {
+        Self {
+            who: RwSignal::new(form.who),
+            learner: RwSignal::new(form.learner),
+            name: RwSignal::new(form.name),
+            ticket: RwSignal::new(form.ticket),
+            ticket_learner: RwSignal::new(form.ticket_learner),
+            rubric: RwSignal::new(form.rubric),
+            sitting: RwSignal::new(form.sitting),
+            day: RwSignal::new(form.day),
+            examiner: RwSignal::new(form.examiner),
+            unit: RwSignal::new(form.unit),
+        }
+    }
+
+    fn form(self) -> StartForm {
+        StartForm {
+            who: self.who.get_untracked(),
+            learner: self.learner.get_untracked(),
+            name: self.name.get_untracked(),
+            ticket: self.ticket.get_untracked(),
+            ticket_learner: self.ticket_learner.get_untracked(),
+            rubric: self.rubric.get_untracked(),
+            sitting: self.sitting.get_untracked(),
+            day: self.day.get_untracked(),
+            examiner: self.examiner.get_untracked(),
+            unit: self.unit.get_untracked(),
+        }
+    }
+}
+
+/// Start a piece.
+#[component]
+pub(super) fn StartPage() -> impl IntoView {
+    dom::set_title("Start a piece");
+    let keeper = Keeper::here();
+    let offers = StoredValue::new(keeper.offers());
+    let fields = Fields::of(first_form(keeper, &offers.get_value()));
+    let errors = RwSignal::new(StartErrors::default());
+    let navigate = use_navigate();
+    let submit = move |event: ev::SubmitEvent| {
+        event.prevent_default();
+        let form = fields.form();
+        match start(keeper, &form, &offers.get_value()) {
+            Ok(address) => navigate(&address, Default::default()),
+            Err(found) => {
+                if let Some(id) = found.first_field() {
+                    dom::focus_soon(id);
+                }
+                errors.set(*found);
+            }
+        }
+    };
+    view! {
+        <form class="stack narrow" novalidate on:submit=submit>
+            <div class="page-head"><div><h1>"Start a piece"</h1></div></div>
+            <Whose keeper fields errors />
+            <What offers=offers.get_value() fields errors />
+            <WhenAndWho keeper fields errors />
+            <Caution />
+            {move || errors.with(|errors| errors.other.clone()).map(|text| view! {
+                <p class="error" role="alert">{text}</p>
+            })}
+            <div class="actions">
+                <button class="button" data-kind="primary">"Put it on the bench"</button>
+                <a class="button" data-kind="quiet" href=paths::BENCH>"Back to the bench"</a>
+            </div>
+        </form>
+    }
+}
+
+/// The form as it opens: for the learner in the address, if any.
+fn first_form(keeper: Keeper, offers: &[Offer]) -> StartForm {
+    let ledger = keeper.ledger_now();
+    let learner = use_query_map().with_untracked(|query| query.get("learner"));
+    let fresh = StartForm::fresh(
+        &ledger,
+        offers,
+        clock::today(),
+        preferences::examiner(),
+        &preferences::unit(),
+    );
+    StartForm {
+        learner: learner.unwrap_or_default(),
+        ..fresh
+    }
+}
+
+/// Starts the piece that the form asks for; gives its address.
+fn start(keeper: Keeper, form: &StartForm, offers: &[Offer]) -> Result<String, Box<StartErrors>> {
+    let command = form.read(offers, clock::now())?;
+    let made = keeper
+        .perform(command)
+        .map_err(|error| Box::new(StartErrors::refused(form, &error)))?;
+    preferences::set_last_start(&form.unit, &form.examiner);
+    Ok(made
+        .piece
+        .map_or_else(|| paths::BENCH.to_owned(), paths::piece))
+}
+
+#[component]
+fn Whose(keeper: Keeper, fields: Fields, errors: RwSignal<StartErrors>) -> impl IntoView {
+    let learners = Memo::new(move |_| keeper.with_ledger(learner_choices));
+    let any = Memo::new(move |_| learners.with(|learners| !learners.is_empty()));
+    let ways = move || {
+        let ways = WhoForm::ALL.into_iter();
+        let ways = ways.filter(|way| any.get() || *way != WhoForm::Listed);
+        let choices = ways.map(|way| {
+            let (title, note) = way.words();
+            TileChoice::new(way.word(), title, note)
+        });
+        view! { <Tiles name="who" legend="Whose" choices=choices.collect() value=fields.who /> }
+    };
+    let who = fields.who;
+    let rest = move || {
+        let learners = learners.get();
+        match who.get() {
+            who if who == WhoForm::Listed.word() => {
+                let error = Signal::derive(move || errors.with(|errors| errors.learner.clone()));
+                let options = options("Choose a learner", learners);
+                view! {
+                    <SelectField id="learner" label="Learner" error options value=fields.learner />
+                }
+                .into_any()
+            }
+            who if who == WhoForm::Ticket.word() => {
+                let error = Signal::derive(move || errors.with(|errors| errors.ticket.clone()));
+                let options = options("Not known yet", learners);
+                view! {
+                    <TextField
+                        id="ticket"
+                        label="Ticket"
+                        hint="The number stamped on the piece or tied to it."
+                        error
+                        value=fields.ticket
+                    />
+                    {any.get().then(move || view! {
+                        <SelectField
+                            id="ticket-learner"
+                            label="Whose ticket it is"
+                            hint="Leave it if you do not know. The name shows once the marking is sealed."
+                            options
+                            value=fields.ticket_learner
+                        />
+                    })}
+                }
+                .into_any()
+            }
+            _ => {
+                let error = Signal::derive(move || errors.with(|errors| errors.name.clone()));
+                view! {
+                    <TextField
+                        id="name"
+                        label="New learner’s name"
+                        hint="Name or number, as your college keeps it."
+                        error
+                        value=fields.name
+                    />
+                }
+                .into_any()
+            }
+        }
+    };
+    view! { {ways} {rest} }
+}
+
+fn options(none: &str, learners: Vec<LearnerChoice>) -> Vec<(String, String)> {
+    let none = (String::new(), none.to_owned());
+    let learners = learners
+        .into_iter()
+        .map(|learner| (learner.id.to_string(), learner.name));
+    std::iter::once(none).chain(learners).collect()
+}
+
+#[component]
+fn What(offers: Vec<Offer>, fields: Fields, errors: RwSignal<StartErrors>) -> impl IntoView {
+    let rubrics = offers
+        .into_iter()
+        .map(|offer| TileChoice::new(offer.key(), &offer.rubric.title, &offer.about))
+        .collect();
+    let kinds = SittingKind::ALL
+        .into_iter()
+        .map(|kind| {
+            let (title, note) = sitting_words(kind);
+            TileChoice::new(kind.word(), title, note)
+        })
+        .collect();
+    let units = StartForm::UNITS
+        .into_iter()
+        .map(|(word, title, note, _)| TileChoice::new(word, title, note))
+        .collect();
+    let no_rubric = Signal::derive(move || errors.with(|errors| errors.rubric.clone()));
+    let no_kind = Signal::derive(move || errors.with(|errors| errors.sitting.clone()));
+    view! {
+        <Tiles name="rubric" legend="Rubric" choices=rubrics value=fields.rubric error=no_rubric />
+        <Tiles name="sitting" legend="Sitting" choices=kinds value=fields.sitting error=no_kind />
+        <Tiles
+            name="unit"
+            legend="Readings in"
+            choices=units
+            value=fields.unit
+            columns=3
+        />
+    }
+}
+
+#[component]
+fn WhenAndWho(keeper: Keeper, fields: Fields, errors: RwSignal<StartErrors>) -> impl IntoView {
+    let names = keeper
+        .ledger_now()
+        .examiners()
+        .map(|examiner| examiner.name.clone())
+        .collect();
+    let no_day = Signal::derive(move || errors.with(|errors| errors.day.clone()));
+    let no_examiner = Signal::derive(move || errors.with(|errors| errors.examiner.clone()));
+    view! {
+        <TextField id="date" label="Date" kind="date" error=no_day value=fields.day />
+        <TextField
+            id="examiner"
+            label="Examiner"
+            hint="Whoever marks, as the sheet shall say it."
+            autocomplete="name"
+            suggestions=names
+            error=no_examiner
+            value=fields.examiner
+        />
+    }
+}

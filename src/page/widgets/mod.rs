@@ -1,0 +1,15 @@
+//! Parts that pages share, in the markup that the style sheets know.
+
+mod caution;
+mod dialog;
+mod drawn;
+mod field;
+mod piece_list;
+mod tiles;
+
+pub(crate) use caution::Caution;
+pub(crate) use dialog::Dialog;
+pub(crate) use drawn::Drawn;
+pub(crate) use field::{Field, SelectField, TextField, described_by};
+pub(crate) use piece_list::{MarksFigure, PieceList};
+pub(crate) use tiles::{TileChoice, Tiles};

@@ -1,0 +1,33 @@
+use leptos::prelude::*;
+
+use crate::page::paths;
+use crate::present::PieceRow;
+
+/// Pieces, each a link to its sheet or, where it is not sealed, its mark sheet.
+#[component]
+pub(crate) fn PieceList(rows: Memo<Vec<PieceRow>>) -> impl IntoView {
+    let rows = move || rows.get().into_iter().map(row).collect_view();
+    view! { <ul class="pieces">{rows}</ul> }
+}
+
+fn row(row: PieceRow) -> impl IntoView {
+    let href = if row.sealed {
+        paths::sheet(row.piece)
+    } else {
+        paths::piece(row.piece)
+    };
+    view! {
+        <li class="piece">
+            <a href=href>{row.title}</a>
+            <p>{row.about}</p>
+            <p class="now">{row.now}</p>
+            <MarksFigure marks=row.marks />
+        </li>
+    }
+}
+
+/// Marks as a large figure, and how many they are of.
+#[component]
+pub(crate) fn MarksFigure(marks: Option<(String, String)>) -> impl IntoView {
+    marks.map(|(marks, out_of)| view! { <p class="marks"><b>{marks}</b> " of " {out_of}</p> })
+}

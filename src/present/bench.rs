@@ -1,0 +1,98 @@
+use std::collections::BTreeSet;
+
+use super::dates::when_clock;
+use super::makers::{kind, maker_name};
+use super::pieces::{PieceRow, draft_row, last_written, sealed_row};
+use super::scores::Rubrics;
+use crate::records::{Ledger, Marking, MarkingId, Moment, PieceId};
+
+/// Sealed pieces that the bench lists.
+const LATEST: usize = 10;
+
+/// The bench: what is being marked and what was marked last.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Bench {
+    /// Drafts, the last written first.
+    pub drafts: Vec<PieceRow>,
+    /// Sealed pieces, newest first.
+    pub latest: Vec<PieceRow>,
+}
+
+impl Bench {
+    /// Whether there is nothing at all to show.
+    pub fn is_empty(&self) -> bool {
+        self.drafts.is_empty() && self.latest.is_empty()
+    }
+
+    /// How many drafts there are, in words.
+    pub fn drafts_counted(&self) -> String {
+        match self.drafts.len() {
+            1 => "1 draft".to_owned(),
+            count => format!("{count} drafts"),
+        }
+    }
+}
+
+/// The bench of `ledger` as it stands `now`.
+pub fn bench(ledger: &Ledger, rubrics: &Rubrics, now: Moment) -> Bench {
+    let mut drafts: Vec<_> = ledger.drafts().collect();
+    drafts.sort_by(|one, other| other.stamp.cmp(&one.stamp));
+    let drafts = drafts.into_iter().filter_map(|marking| {
+        let piece = ledger.piece(marking.piece)?;
+        Some(draft_row(ledger, rubrics, piece, marking, now))
+    });
+    let latest = counting(ledger.markings()).filter_map(|marking| {
+        let piece = ledger.piece(marking.piece)?;
+        let score = rubrics.score(ledger, marking);
+        Some(sealed_row(ledger, piece, score, true, now))
+    });
+    Bench {
+        drafts: drafts.collect(),
+        latest: latest.take(LATEST).collect(),
+    }
+}
+
+/// The sealed ones of `newest_first` that no later one replaces, one to a piece.
+pub(super) fn counting<'a>(
+    newest_first: impl Iterator<Item = &'a Marking>,
+) -> impl Iterator<Item = &'a Marking> {
+    let mut replaced: BTreeSet<MarkingId> = BTreeSet::new();
+    let mut pieces: BTreeSet<PieceId> = BTreeSet::new();
+    newest_first.filter(move |marking| {
+        if marking.seal.is_none() {
+            return false;
+        }
+        replaced.extend(marking.replaces.as_ref().map(|replaces| replaces.marking));
+        !replaced.contains(&marking.id) && pieces.insert(marking.piece)
+    })
+}
+
+/// A draft that was open when the page went away.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Interrupted {
+    /// Its piece.
+    pub piece: PieceId,
+    /// What was being done: `You were marking … at 10:42. Everything typed is kept.`
+    pub text: String,
+}
+
+/// What to say about the draft `id` that was open when the page went away; `None`
+/// where it is sealed or gone.
+pub fn interrupted(ledger: &Ledger, id: MarkingId, now: Moment) -> Option<Interrupted> {
+    let marking = ledger
+        .marking(id)
+        .filter(|marking| marking.seal.is_none())?;
+    let piece = ledger.piece(marking.piece)?;
+    let title = ledger
+        .rubric(&piece.rubric)
+        .map_or("a piece", |rubric| &rubric.title);
+    let sitting = kind(ledger, piece).map_or_else(String::new, |kind| format!(", {}", kind.word()));
+    Some(Interrupted {
+        piece: piece.id,
+        text: format!(
+            "You were marking {}: {title}{sitting}, at {}. Everything typed is kept.",
+            maker_name(ledger, piece),
+            when_clock(last_written(marking, now), now),
+        ),
+    })
+}
