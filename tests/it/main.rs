@@ -9,8 +9,10 @@
 )]
 
 mod command;
+mod examples;
 mod marking;
 mod records;
 mod reference;
+mod rooms;
 mod rubric;
 mod store;
