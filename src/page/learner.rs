@@ -1,9 +1,150 @@
+use leptos::ev;
 use leptos::prelude::*;
 
-use super::dom;
+use super::lost::LostPage;
+use super::widgets::{Drawn, PieceList, TextField};
+use super::{Keeper, clock, dom, paths};
+use crate::command::Command;
+use crate::present::{self, Chart, learner_page, sentence};
+use crate::records::LearnerId;
 
+/// One learner: what they made, how it was marked, and how it goes.
 #[component]
 pub(super) fn LearnerPage() -> impl IntoView {
-    dom::set_title("Learner");
-    view! { <div class="page-head"><div><h1>"Learner"</h1></div></div> }
+    let keeper = Keeper::here();
+    let id = paths::id_in_path::<LearnerId>("learner");
+    let shown = Memo::new(move |_| {
+        let id = id.get()?;
+        keeper.look(|ledger, rubrics| learner_page(ledger, rubrics, id, clock::now()))
+    });
+    // The address alone decides which page there is; what is on it may change.
+    let who = Memo::new(move |_| shown.with(Option::is_some).then(|| id.get()).flatten());
+    Effect::new(move |_| {
+        shown.with(|page| {
+            dom::set_title(page.as_ref().map_or("No such learner", |page| &page.title));
+        });
+    });
+    move || match who.get() {
+        None => view! { <LostPage /> }.into_any(),
+        Some(id) => view! { <KnownLearner id shown /> }.into_any(),
+    }
+}
+
+#[component]
+fn KnownLearner(id: LearnerId, shown: Memo<Option<present::LearnerPage>>) -> impl IntoView {
+    let part = move |see: fn(&present::LearnerPage) -> &String| {
+        shown.with(|page| page.as_ref().map(see).cloned().unwrap_or_default())
+    };
+    let renames = RwSignal::new(false);
+    let pieces = Memo::new(move |_| {
+        shown
+            .with(|page| page.as_ref().map(|page| page.pieces.clone()))
+            .unwrap_or_default()
+    });
+    let charts = Memo::new(move |_| {
+        shown
+            .with(|page| page.as_ref().map(|page| page.charts.clone()))
+            .unwrap_or_default()
+    });
+    view! {
+        <div class="page-head">
+            <div>
+                <h1>{move || part(|page| &page.title)}</h1>
+                <p>{move || part(|page| &page.about)}</p>
+            </div>
+            <div class="actions">
+                <a class="button" data-kind="primary" href=paths::start_for(id)>"Start a piece"</a>
+                <button
+                    class="button"
+                    type="button"
+                    id="rename-button"
+                    aria-expanded=move || renames.get().to_string()
+                    aria-controls="rename"
+                    on:click=move |_| renames.update(|renames| *renames = !*renames)
+                >
+                    "Rename"
+                </button>
+            </div>
+        </div>
+        <div id="rename" hidden=move || !renames.get()>
+            <Show when=move || renames.get()>
+                <Rename
+                    id
+                    name=part(|page| &page.name)
+                    number=part(|page| &page.given_number)
+                    open=renames
+                />
+            </Show>
+        </div>
+        {move || charts.get().into_iter().enumerate().map(chart).collect_view()}
+        <Show
+            when=move || !pieces.with(Vec::is_empty)
+            fallback=|| view! { <p class="part">"Nothing of theirs was marked yet."</p> }
+        >
+            <section class="part" aria-labelledby="pieces">
+                <h2 id="pieces">"Pieces"</h2>
+                <PieceList rows=pieces />
+            </section>
+        </Show>
+    }
+}
+
+fn chart((at, chart): (usize, Chart)) -> impl IntoView {
+    let id = format!("chart-{at}");
+    let labelled_by = id.clone();
+    view! {
+        <section class="part" aria-labelledby=labelled_by>
+            <h2 id=id>{chart.heading}</h2>
+            <figure class="chart">
+                <Drawn drawing=chart.drawing />
+                <figcaption>{chart.caption}</figcaption>
+            </figure>
+        </section>
+    }
+}
+
+#[component]
+fn Rename(id: LearnerId, name: String, number: String, open: RwSignal<bool>) -> impl IntoView {
+    let keeper = Keeper::here();
+    let name = RwSignal::new(name);
+    let number = RwSignal::new(number);
+    let error = RwSignal::new(None::<String>);
+    dom::focus_soon("name");
+    let close = move || {
+        open.set(false);
+        dom::focus_soon("rename-button");
+    };
+    let submit = move |event: ev::SubmitEvent| {
+        event.prevent_default();
+        let command = Command::RenameLearner {
+            learner: id,
+            name: name.get_untracked(),
+            given_number: Some(number.get_untracked()),
+        };
+        match keeper.perform(command) {
+            Ok(_) => close(),
+            Err(refused) => {
+                error.set(Some(sentence(&refused.to_string())));
+                dom::focus_soon("name");
+            }
+        }
+    };
+    view! {
+        <form class="stack narrow" novalidate on:submit=submit>
+            <TextField
+                id="name"
+                label="Name"
+                hint="Sheets sealed before show the new name too, and their seal tells that it changed."
+                error
+                value=name
+            />
+            <TextField id="number" label="Number, if there is one" value=number />
+            <div class="actions">
+                <button class="button">"Keep this name"</button>
+                <button class="button" data-kind="quiet" type="button" on:click=move |_| close()>
+                    "Leave it as it was"
+                </button>
+            </div>
+        </form>
+    }
 }

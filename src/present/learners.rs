@@ -48,7 +48,7 @@ pub fn learner_rows(ledger: &Ledger, rubrics: &Rubrics, now: Moment) -> Vec<Lear
     by_name(ledger)
         .into_iter()
         .map(|learner| {
-            let works = works_of(ledger, rubrics, learner.id);
+            let works = works_of(ledger, learner.id);
             let latest = works.sealed.first();
             LearnerRow {
                 id: learner.id,
@@ -60,11 +60,19 @@ pub fn learner_rows(ledger: &Ledger, rubrics: &Rubrics, now: Moment) -> Vec<Lear
                         format!("latest {}", when(day, now.day()))
                     }),
                 marks: latest
-                    .and_then(|work| work.score.clone())
+                    .and_then(|work| rubrics.score(ledger, work.marking))
                     .map(|score| (score.marks, score.out_of)),
             }
         })
         .collect()
+}
+
+/// How many learners there are.
+pub fn learners_counted(count: usize) -> String {
+    match count {
+        0 => "nobody on this device yet".to_owned(),
+        count => format!("{count} on this device"),
+    }
 }
 
 /// A learner's page.
@@ -103,7 +111,7 @@ pub fn learner_page(
     now: Moment,
 ) -> Option<LearnerPage> {
     let learner = ledger.learner(id)?;
-    let works = works_of(ledger, rubrics, id);
+    let works = works_of(ledger, id);
     let drafts = works
         .drafts
         .iter()
@@ -112,14 +120,20 @@ pub fn learner_page(
     let sealed = works
         .sealed
         .iter()
-        .map(|work| sealed_row(ledger, work.piece, work.score.clone(), false, now));
+        .map(|work| rubrics.score(ledger, work.marking));
+    let scores: Vec<_> = sealed.collect();
+    let sealed = works
+        .sealed
+        .iter()
+        .zip(&scores)
+        .map(|(work, score)| sealed_row(ledger, work.piece, score.clone(), false, now));
     Some(LearnerPage {
         name: learner.name.clone(),
         given_number: learner.given_number.clone().unwrap_or_default(),
         title: called(learner),
         about: works.counted(),
         pieces: drafts.chain(sealed).collect(),
-        charts: charts(ledger, &works),
+        charts: charts(ledger, &works.sealed, &scores),
     })
 }
 
@@ -156,7 +170,7 @@ struct Works<'a> {
 struct Work<'a> {
     piece: &'a Piece,
     day: Option<Day>,
-    score: Option<Score>,
+    marking: &'a Marking,
 }
 
 impl Works<'_> {
@@ -173,7 +187,7 @@ impl Works<'_> {
     }
 }
 
-fn works_of<'a>(ledger: &'a Ledger, rubrics: &Rubrics, id: LearnerId) -> Works<'a> {
+fn works_of(ledger: &Ledger, id: LearnerId) -> Works<'_> {
     let mut works = Works {
         drafts: Vec::new(),
         sealed: Vec::new(),
@@ -190,19 +204,19 @@ fn works_of<'a>(ledger: &'a Ledger, rubrics: &Rubrics, id: LearnerId) -> Works<'
         works.sealed.extend(sealed.map(|marking| Work {
             piece,
             day: ledger.sitting(piece.sitting).map(|sitting| sitting.day),
-            score: rubrics.score(ledger, marking),
+            marking,
         }));
     }
-    works.sealed.sort_by(|one, other| other.day.cmp(&one.day));
+    works.sealed.sort_by_key(|work| std::cmp::Reverse(work.day));
     works
 }
 
-fn charts(ledger: &Ledger, works: &Works<'_>) -> Vec<Chart> {
+fn charts(ledger: &Ledger, sealed: &[Work<'_>], scores: &[Option<Score>]) -> Vec<Chart> {
     let mut by_rubric: BTreeMap<&str, Vec<(&Work<'_>, Day, &Score)>> = BTreeMap::new();
     // Oldest first, as they stand on the chart.
-    for work in works.sealed.iter().rev() {
+    for (work, score) in sealed.iter().zip(scores).rev() {
         let rubric = ledger.rubric(&work.piece.rubric);
-        if let (Some(rubric), Some(day), Some(score)) = (rubric, work.day, &work.score) {
+        if let (Some(rubric), Some(day), Some(score)) = (rubric, work.day, score) {
             let drawn = by_rubric.entry(&rubric.rubric_id).or_default();
             drawn.push((work, day, score));
         }
@@ -228,9 +242,9 @@ fn chart(ledger: &Ledger, drawn: &[(&Work<'_>, Day, &Score)]) -> Option<Chart> {
             stopped: score.stopped,
         })
         .collect();
-    let pass = latest.pass.as_ref().map(|(percent, words)| PassMark {
-        percent: *percent,
-        label: format!("pass {words}"),
+    let pass = latest.pass_percent.map(|percent| PassMark {
+        percent,
+        label: format!("pass {}", latest.pass_words),
     });
     let pieces = match drawn.len() {
         1 => format!("One piece, {} of {}", latest.marks, latest.out_of),
@@ -239,9 +253,6 @@ fn chart(ledger: &Ledger, drawn: &[(&Work<'_>, Day, &Score)]) -> Option<Chart> {
             first.marks, first.out_of, latest.marks, latest.out_of
         ),
     };
-    let to_pass = latest.pass.as_ref().map_or_else(String::new, |(_, words)| {
-        format!("; the pass mark is {words}")
-    });
     let open = if points.iter().any(|point| point.stopped) {
         "; an open one was stopped"
     } else {
@@ -250,7 +261,10 @@ fn chart(ledger: &Ledger, drawn: &[(&Work<'_>, Day, &Score)]) -> Option<Chart> {
     Some(Chart {
         drawing: progress(
             heading.clone(),
-            format!("{pieces}{to_pass}. The pieces are listed below."),
+            format!(
+                "{pieces}; the pass mark is {}. The pieces are listed below.",
+                latest.pass_words
+            ),
             &points,
             pass.as_ref(),
         ),

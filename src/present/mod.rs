@@ -23,6 +23,7 @@ pub use bench::{Bench, Interrupted, bench, interrupted};
 pub use dates::{long_day, when, when_clock};
 pub use learners::{
     Chart, LearnerChoice, LearnerPage, LearnerRow, learner_choices, learner_page, learner_rows,
+    learners_counted,
 };
 pub use makers::{maker_name, piece_words};
 pub use offers::{Offer, offers};

@@ -1,5 +1,5 @@
+use super::scores::percent_words;
 use crate::command::RubricText;
-use crate::quantity::print_decimal;
 use crate::records::sha256_hex;
 use crate::rubric::{Rubric, Threshold, read_rubric, shipped};
 
@@ -51,10 +51,9 @@ fn about(rubric: &Rubric) -> String {
 }
 
 /// A pass mark as people read it: `65` or `65 %`.
-pub(super) fn pass_words(pass: Threshold) -> String {
+fn pass_words(pass: Threshold) -> String {
     match pass {
         Threshold::Marks(marks) => marks.to_string(),
-        Threshold::Percent(percent) if percent.denominator() == 1 => format!("{percent} %"),
-        Threshold::Percent(percent) => format!("{} %", print_decimal(percent, 1)),
+        Threshold::Percent(percent) => percent_words(percent),
     }
 }

@@ -52,7 +52,7 @@ pub(super) fn draft_row(
         title: maker_name(ledger, piece),
         about: about(ledger, piece),
         now: parts.into_iter().flatten().collect::<Vec<_>>().join(", "),
-        marks: score.map(|score| (score.marks, format!("{} so far", score.out_of))),
+        marks: score.map(|score| (score.marks, format!("{} so far", score.marked_out_of))),
     }
 }
 

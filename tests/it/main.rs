@@ -9,6 +9,7 @@
 )]
 
 mod command;
+mod marking;
 mod records;
 mod reference;
 mod rubric;

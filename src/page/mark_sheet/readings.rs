@@ -51,7 +51,8 @@ fn OneReading(row: Row, input: Input, face: Memo<Face>, alone: bool) -> impl Int
                 .unwrap_or_else(|| unit_sign(input, sheet.unit()).to_owned())
         })
     });
-    let has_error = Memo::new(move |_| face.with(|face| !face.errors.is_empty()));
+    let has_error =
+        Memo::new(move |_| face.with(|face| stored.with_value(|input| face.is_wrong(&input.slot))));
     let target = Target {
         row: row.clone(),
         input: Some(input.clone()),

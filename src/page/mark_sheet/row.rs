@@ -4,7 +4,7 @@ use super::entry::RowEntry;
 use super::panel::Panel;
 use super::state::SheetState;
 use crate::page::widgets::Drawn;
-use crate::present::mark_sheet::{Part, Row, RowForm, part_state};
+use crate::present::mark_sheet::{Face, Part, Row, RowForm, part_state};
 
 /// The rows under one heading.
 #[component]
@@ -93,7 +93,7 @@ fn SheetRow(row: Row) -> impl IntoView {
             }}
             <div class="row-why">
                 {move || {
-                    let errors = face.with(|face| face.errors.join(" "));
+                    let errors = face.with(Face::error_words);
                     let id = error_id.clone();
                     (!errors.is_empty()).then(|| view! { <p class="error" id=id>{errors}</p> })
                 }}

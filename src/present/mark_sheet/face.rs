@@ -19,8 +19,8 @@ pub struct Face {
     pub out_of: String,
     /// Why, in words.
     pub why: String,
-    /// What cannot be used, in words, each with how to mend it.
-    pub errors: Vec<String>,
+    /// What cannot be used: the entry or reading, and in words how to mend it.
+    pub errors: Vec<(String, String)>,
     /// The tolerance with the reading on it.
     pub scale: Option<Drawing>,
     /// Ids of the faults ticked; `None` while nobody looked.
@@ -35,6 +35,22 @@ pub struct Face {
     pub decided: String,
     /// Stops of this row.
     pub stops: Vec<StopLine>,
+}
+
+impl Face {
+    /// Everything that cannot be used, in one text.
+    pub fn error_words(&self) -> String {
+        self.errors
+            .iter()
+            .map(|(_, words)| words.as_str())
+            .collect::<Vec<_>>()
+            .join(" ")
+    }
+
+    /// Whether what stands in this reading cannot be used.
+    pub fn is_wrong(&self, slot: &str) -> bool {
+        self.errors.iter().any(|(id, _)| id == slot)
+    }
 }
 
 /// A stop of a row.
@@ -113,7 +129,7 @@ fn state_word(row: &Row, facts: &Facts, found: Option<&CriterionResult>) -> &'st
 }
 
 /// Problems of the row and of the readings that are entered in it.
-fn errors(row: &Row, result: &Result) -> Vec<String> {
+fn errors(row: &Row, result: &Result) -> Vec<(String, String)> {
     let slots: Vec<&str> = match &row.form {
         RowForm::Readings { inputs, .. } => {
             inputs.iter().map(|input| input.slot.as_str()).collect()
@@ -121,11 +137,11 @@ fn errors(row: &Row, result: &Result) -> Vec<String> {
         _ => Vec::new(),
     };
     let own = |id: &str| id == row.id || slots.contains(&id);
-    let mut errors: Vec<String> = result
+    let mut errors: Vec<(String, String)> = result
         .problems
         .iter()
         .filter(|problem| own(&problem.id))
-        .map(|problem| problem.message.clone())
+        .map(|problem| (problem.id.clone(), problem.message.clone()))
         .collect();
     errors.dedup();
     errors

@@ -3,7 +3,7 @@ use crate::rubric::{
     Criterion, Entry, Judged, Kind, Limits, NotApplicable, Rubric, SeenFrom, Slot,
 };
 
-use super::tiles::{FaultTile, LevelTile, fault_tiles, level_tiles};
+use super::tiles::{FaultTile, LevelTile, fault_tiles, level_tiles, sentences};
 
 /// In which order the rows stand.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -206,16 +206,14 @@ fn with_shoe(name: &str, shoe: Option<&crate::rubric::Shoe>) -> String {
 
 fn named_row(rubric: &Rubric, slot: &Slot<'_>) -> Row {
     let instrument = slot.instrument.and_then(|id| rubric.instrument(id));
-    let instrument =
-        instrument.map(|instrument| format!("with {}", instrument.name.to_lowercase()));
-    let parts = [Some(slot.note.to_owned()), instrument];
-    let parts = parts.into_iter().flatten().filter(|part| !part.is_empty());
+    let instrument = instrument.map(|found| format!("With {}", found.name.to_lowercase()));
+    let about = sentences([Some(slot.note.to_owned()), instrument]);
     Row {
         id: slot.id.clone(),
         dom: dom_id(&slot.id),
         unmarked: true,
         name: with_shoe(&slot.name, slot.shoe),
-        about: parts.collect::<Vec<_>>().join(", "),
+        about,
         form: RowForm::Readings {
             inputs: inputs_of(slot, ""),
             verdicts: false,
@@ -278,14 +276,12 @@ fn about(rubric: &Rubric, criterion: &Criterion) -> String {
         _ => None,
     };
     let instrument = instrument.and_then(|id| rubric.instrument(id));
-    let instrument = instrument.map(|found| format!("with {}", found.name.to_lowercase()));
+    let instrument = instrument.map(|found| format!("With {}", found.name.to_lowercase()));
     let target = criterion
         .scale()
         .and_then(|scale| scale.target.as_ref()?.constant());
-    let target = target.map(|target| format!("asked for {}", target.print(rubric.unit)));
-    let parts = [target, Some(criterion.note.clone()), instrument];
-    let parts = parts.into_iter().flatten().filter(|part| !part.is_empty());
-    parts.collect::<Vec<_>>().join(", ")
+    let target = target.map(|target| format!("Asked for {}", target.print(rubric.unit)));
+    sentences([target, Some(criterion.note.clone()), instrument])
 }
 
 fn form_of(rubric: &Rubric, slots: &[Slot<'_>], entry: &Entry<'_>) -> RowForm {

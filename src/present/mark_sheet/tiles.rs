@@ -36,19 +36,18 @@ pub(super) fn level_tiles(criterion: &Criterion) -> Vec<LevelTile> {
     let tile = |level: &crate::rubric::Level| {
         let effect = match level.effect {
             Effect::Noted => None,
-            Effect::Warn => Some("gives a warning"),
-            Effect::Stop => Some("stops the award"),
+            Effect::Warn => Some("Gives a warning"),
+            Effect::Stop => Some("Stops the award"),
         };
-        let seen = (!level.text.is_empty()).then_some(level.text.as_str());
         let example = level
             .example
             .as_ref()
-            .map(|example| format!("for example {example}"));
-        let parts = seen.into_iter().chain(example.as_deref()).chain(effect);
+            .map(|example| format!("For example: {example}"));
+        let parts = [Some(level.text.clone()), example, effect.map(str::to_owned)];
         LevelTile {
             id: level.id.clone(),
             name: level.name.clone(),
-            text: parts.collect::<Vec<_>>().join("; "),
+            text: sentences(parts),
             marks: level.marks.to_string(),
             rank: rank(level.marks, most),
         }
@@ -77,4 +76,21 @@ pub(super) fn fault_tiles(criterion: &Criterion) -> Vec<FaultTile> {
         }
     };
     criterion.faults.iter().map(tile).collect()
+}
+
+/// Parts as sentences, each with its full stop; empty parts are left out.
+pub(super) fn sentences(parts: impl IntoIterator<Item = Option<String>>) -> String {
+    let parts = parts
+        .into_iter()
+        .flatten()
+        .filter(|part| !part.trim().is_empty());
+    let stopped = parts.map(|part| {
+        let text = part.trim();
+        if text.ends_with(['.', '!', '?']) {
+            text.to_owned()
+        } else {
+            format!("{text}.")
+        }
+    });
+    stopped.collect::<Vec<_>>().join(" ")
 }
