@@ -94,7 +94,11 @@ pub fn scored_sheet(scored: &Scored<'_>) -> Document {
     blocks.extend(comments(scored));
     blocks.extend(seal_blocks(scored));
     blocks.extend(cautions(scored));
-    let chief = scored.outcome.stops.iter().any(|stop| stop.lifted.is_some());
+    let chief = scored
+        .outcome
+        .stops
+        .iter()
+        .any(|stop| stop.lifted.is_some());
     let mut signs = vec!["Examiner, date".to_owned(), "Learner, date".to_owned()];
     if chief {
         signs.insert(1, "Chief examiner, date".to_owned());
@@ -158,7 +162,10 @@ fn who_and_when(scored: &Scored<'_>) -> Vec<Fact> {
     push("Ended", capital(ended));
     push(
         "Rubric",
-        format!("{}, version {}", parts.rubric.rubric_id, parts.rubric.version),
+        format!(
+            "{}, version {}",
+            parts.rubric.rubric_id, parts.rubric.version
+        ),
     );
     if let Some(qualification) = &scored.rubric.qualification {
         let named = [qualification.code.as_str(), qualification.title.as_str()];
@@ -177,24 +184,27 @@ fn verdict(scored: &Scored<'_>) -> Verdict {
     let out_of = if outcome.complete {
         format!("of {}", outcome.out_of)
     } else {
-        format!("of {} so far, {} in all", outcome.marked_out_of, outcome.out_of)
+        format!(
+            "of {} so far, {} in all",
+            outcome.marked_out_of, outcome.out_of
+        )
     };
     let away = if outcome.complete {
         let off = marks.minus(pass).unwrap_or(marks);
         match off.0 {
             zero if zero.is_zero() => "exactly reached".to_owned(),
             under if under.is_negative() => {
-                format!("{} short", marks_words(crate::quantity::Marks(under.size())))
+                format!(
+                    "{} short",
+                    marks_words(crate::quantity::Marks(under.size()))
+                )
             }
             _ => format!("{} over", marks_words(off)),
         }
     } else {
         format!("{} without marks", outcome.missing.len())
     };
-    let grade = outcome
-        .grade
-        .as_ref()
-        .map(|grade| format!("grade {grade}"));
+    let grade = outcome.grade.as_ref().map(|grade| format!("grade {grade}"));
     let rest = join(
         [
             format!("{pass} to pass"),
@@ -231,9 +241,8 @@ fn notices(scored: &Scored<'_>) -> Vec<Block> {
     let mut blocks = Vec::new();
     let (lifted, standing): (Vec<_>, Vec<_>) =
         outcome.stops.iter().partition(|stop| stop.lifted.is_some());
-    let said = |stop: &&crate::marking::Stop| {
-        format!("{}: {}", scored.name_of(&stop.entry), stop.why)
-    };
+    let said =
+        |stop: &&crate::marking::Stop| format!("{}: {}", scored.name_of(&stop.entry), stop.why);
     if !standing.is_empty() {
         let items = standing.iter().map(said).collect();
         blocks.push(notice(Weight::Stop, "Stopped by", items));
@@ -268,14 +277,11 @@ fn notices(scored: &Scored<'_>) -> Vec<Block> {
         ));
     }
     if !outcome.problems.is_empty() {
-        let said = outcome.problems.iter().map(|problem| {
-            join([scored.name_of(&problem.id), problem.message.clone()], ": ")
-        });
-        blocks.push(notice(
-            Weight::Warn,
-            "Typed and not used",
-            said.collect(),
-        ));
+        let said = outcome
+            .problems
+            .iter()
+            .map(|problem| join([scored.name_of(&problem.id), problem.message.clone()], ": "));
+        blocks.push(notice(Weight::Warn, "Typed and not used", said.collect()));
     }
     blocks
 }

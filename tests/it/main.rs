@@ -11,6 +11,7 @@
 mod command;
 mod examples;
 mod marking;
+mod quantity;
 mod records;
 mod reference;
 mod rooms;
