@@ -36,7 +36,7 @@ impl Bench {
 /// The bench of `ledger` as it stands `now`.
 pub fn bench(ledger: &Ledger, rubrics: &Rubrics, now: Moment) -> Bench {
     let mut drafts: Vec<_> = ledger.drafts().collect();
-    drafts.sort_by(|one, other| other.stamp.cmp(&one.stamp));
+    drafts.sort_unstable_by(|one, other| other.stamp.cmp(&one.stamp));
     let drafts = drafts.into_iter().filter_map(|marking| {
         let piece = ledger.piece(marking.piece)?;
         Some(draft_row(

@@ -1,3 +1,4 @@
+use std::cmp::Reverse;
 use std::collections::BTreeMap;
 
 use super::bench::counting;
@@ -213,7 +214,7 @@ fn charts(ledger: &Ledger, sealed: &[Work<'_>], scores: &[Option<Score>]) -> Vec
         .into_values()
         .filter_map(|drawn| chart(ledger, &drawn))
         .collect();
-    charts.sort_by(|one, other| one.heading.cmp(&other.heading));
+    charts.sort_unstable_by(|one, other| one.heading.cmp(&other.heading));
     charts
 }
 

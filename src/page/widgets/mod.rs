@@ -10,6 +10,6 @@ mod tiles;
 pub(crate) use caution::Caution;
 pub(crate) use dialog::Dialog;
 pub(crate) use drawn::Drawn;
-pub(crate) use field::{Field, SelectField, TextField, described_by};
+pub(crate) use field::{SelectField, TextField};
 pub(crate) use piece_list::{MarksFigure, PieceList};
 pub(crate) use tiles::{TileChoice, Tiles};
