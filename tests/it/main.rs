@@ -8,9 +8,11 @@
     clippy::indexing_slicing
 )]
 
+mod chart;
 mod command;
 mod examples;
 mod marking;
+mod present;
 mod quantity;
 mod records;
 mod reference;
