@@ -19,7 +19,11 @@ pub fn file_base(day: Day, whose: &str, rubric: &str) -> String {
 fn part(text: &str) -> String {
     let mut name = String::new();
     for letter in text.chars().flat_map(char::to_lowercase) {
-        let letter = if letter.is_alphanumeric() { letter } else { '-' };
+        let letter = if letter.is_alphanumeric() {
+            letter
+        } else {
+            '-'
+        };
         if letter == '-' && (name.is_empty() || name.ends_with('-')) {
             continue;
         }

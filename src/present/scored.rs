@@ -57,18 +57,12 @@ pub fn sheet_page(
 /// The marking as CSV.
 ///
 /// *Errors:* in words, for people.
-pub fn sheet_csv(
-    ledger: &Ledger,
-    rubrics: &Rubrics,
-    marking: MarkingId,
-) -> Result<String, String> {
+pub fn sheet_csv(ledger: &Ledger, rubrics: &Rubrics, marking: MarkingId) -> Result<String, String> {
     let marking = ledger.marking(marking).ok_or_else(gone)?;
     let written = with_scored(ledger, rubrics, marking, |scored| {
         csv::write(&marking_rows(scored))
     });
-    written
-        .ok_or_else(gone)?
-        .map_err(|error| error.to_string())
+    written.ok_or_else(gone)?.map_err(|error| error.to_string())
 }
 
 /// The sealed marking as JSON that anyone can verify.

@@ -84,7 +84,11 @@ pub fn seal_view(ledger: &Ledger, rubrics: &Rubrics, marking: MarkingId) -> Opti
     let marking = ledger.marking(marking)?;
     with_scored(ledger, rubrics, marking, |scored| {
         let outcome = &scored.outcome;
-        let missing: Vec<String> = outcome.missing.iter().map(|id| scored.name_of(id)).collect();
+        let missing: Vec<String> = outcome
+            .missing
+            .iter()
+            .map(|id| scored.name_of(id))
+            .collect();
         let problems = outcome
             .problems
             .iter()

@@ -42,7 +42,9 @@ pub(super) fn criteria_table(scored: &Scored<'_>) -> Table {
         let own = own.filter(|(entry, _)| entry.section.id == section.id);
         Group {
             heading: section_words(section, result),
-            rows: own.map(|(entry, result)| row(scored, entry, result)).collect(),
+            rows: own
+                .map(|(entry, result)| row(scored, entry, result))
+                .collect(),
         }
     });
     let total = Cell::new(

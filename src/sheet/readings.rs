@@ -58,9 +58,8 @@ pub(super) fn with_unit(text: &str, dimension: Dimension, unit: Unit) -> String 
 /// The unit of a part that is nothing but a number.
 fn bare_unit(part: &str, dimension: Dimension, unit: Unit) -> Option<&'static str> {
     let is_vulgar = |c: char| "½¼¾⅓⅔⅛⅜⅝⅞".contains(c);
-    let is_bare = |c: char| {
-        c.is_ascii_digit() || ".,/⁄-−+ \u{a0}\u{202f}".contains(c) || is_vulgar(c)
-    };
+    let is_bare =
+        |c: char| c.is_ascii_digit() || ".,/⁄-−+ \u{a0}\u{202f}".contains(c) || is_vulgar(c);
     let has_number = part.contains(|c: char| c.is_ascii_digit() || is_vulgar(c));
     if !has_number || !part.chars().all(is_bare) {
         return None;
@@ -131,10 +130,7 @@ fn level_name(judged: &Judged, given: &str) -> String {
 
 /// Names of the faults noted at an entry, each once, with how often.
 pub(super) fn faults_words(entry: &Entry<'_>, facts: &Facts) -> String {
-    let noted = facts
-        .faults
-        .get(&entry.id)
-        .map_or(&[][..], Vec::as_slice);
+    let noted = facts.faults.get(&entry.id).map_or(&[][..], Vec::as_slice);
     let mut ids: Vec<&str> = Vec::new();
     for id in noted {
         if !ids.contains(&id.as_str()) {

@@ -81,7 +81,10 @@ fn whole(scored: &Scored<'_>) -> Vec<(&'static str, Field)> {
         ("piece_id", Field::text(piece.id.to_string())),
         ("marking_id", Field::text(marking.id.to_string())),
         ("learner", Field::text(scored.learner().unwrap_or_default())),
-        ("ticket", Field::text(piece.ticket.clone().unwrap_or_default())),
+        (
+            "ticket",
+            Field::text(piece.ticket.clone().unwrap_or_default()),
+        ),
         ("sitting", Field::text(parts.sitting.kind.word())),
         ("date", Field::text(parts.sitting.day.iso())),
         ("attempt", attempt),
@@ -171,20 +174,20 @@ fn typed(scored: &Scored<'_>, entry: &Entry<'_>) -> (String, &'static str) {
             let text = facts.tallies.get(&entry.id).cloned().unwrap_or_default();
             (text, tally.dimension.usual_unit().symbol())
         }
-        Kind::Judged(_) => (
-            facts.levels.get(&entry.id).cloned().unwrap_or_default(),
-            "",
-        ),
+        Kind::Judged(_) => (facts.levels.get(&entry.id).cloned().unwrap_or_default(), ""),
         Kind::Faults(_) => (String::new(), ""),
         _ => {
             let ids = entry.criterion.measured().into_iter();
             let ids = ids.map(|reading| scored.rubric.slot_id(entry, reading));
-            let own: Vec<_> = ids.filter_map(|id| facts.readings.get(&id)).flatten().collect();
+            let own: Vec<_> = ids
+                .filter_map(|id| facts.readings.get(&id))
+                .flatten()
+                .collect();
             let texts: Vec<&str> = own.iter().map(|fact| fact.text.trim()).collect();
             let meant = own.iter().find_map(|fact| fact.unit);
             let dimension = entry.criterion.scale().map(|scale| scale.dimension);
-            let unit = dimension
-                .map(|dimension| unit_for(dimension, meant.unwrap_or(scored.rubric.unit)));
+            let unit =
+                dimension.map(|dimension| unit_for(dimension, meant.unwrap_or(scored.rubric.unit)));
             (texts.join("; "), unit.map_or("", Unit::symbol))
         }
     }

@@ -76,12 +76,9 @@ impl Say {
 }
 
 fn kind(piece: &PieceSpecification) -> String {
-    let fuller = piece
-        .fuller
-        .as_ref()
-        .map_or("plain".to_owned(), |fuller| {
-            format!("{} fullered", fuller.extent.word())
-        });
+    let fuller = piece.fuller.as_ref().map_or("plain".to_owned(), |fuller| {
+        format!("{} fullered", fuller.extent.word())
+    });
     let toe = format!("{} toe", piece.toe.shape.word());
     join([piece.kind.word(), &fuller, &toe], ", ")
 }

@@ -67,10 +67,7 @@ impl Asked<'_> {
         for (index, band) in scale.bands.iter().enumerate() {
             let reach = worked.and_then(|bands| bands.bands.get(index).map(|band| band.reach));
             let limits = self.limits(scale, &band.limits, worked.zip(reach));
-            parts.push(format!(
-                "{limits}: {}",
-                self.given(band.marks, band.effect)
-            ));
+            parts.push(format!("{limits}: {}", self.given(band.marks, band.effect)));
         }
         parts.push(format!(
             "else {}",
@@ -151,9 +148,7 @@ impl Asked<'_> {
                         "exactly".to_owned()
                     }
                     (Some(under), Some(over)) if under == over => format!("within {}", say(under)),
-                    (Some(under), Some(over))
-                        if !under.is_negative() && !over.is_negative() =>
-                    {
+                    (Some(under), Some(over)) if !under.is_negative() && !over.is_negative() => {
                         format!("{} under to {} over", say(under), say(over))
                     }
                     _ => format!("from {} to {}", say(low), say(high)),
@@ -167,14 +162,17 @@ impl Asked<'_> {
     }
 
     fn tally(&self, tally: &Tally) -> String {
-        let say = |quantity: crate::quantity::Quantity| {
-            quantity.print(tally.dimension.usual_unit())
-        };
+        let say =
+            |quantity: crate::quantity::Quantity| quantity.print(tally.dimension.usual_unit());
         let word = match tally.on_the_limit {
             OnTheLimit::Inside => "up to",
             OnTheLimit::Over => "under",
         };
-        let full = format!("{word} {}: {}", say(tally.allowance), self.weighted(tally.marks));
+        let full = format!(
+            "{word} {}: {}",
+            say(tally.allowance),
+            self.weighted(tally.marks)
+        );
         let beyond = match tally.beyond {
             BeyondAllowance::AllMarks => "else 0".to_owned(),
             BeyondAllowance::Deduct { each, marks } => format!(

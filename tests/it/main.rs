@@ -10,7 +10,9 @@
 
 mod command;
 mod marking;
+mod output;
 mod records;
 mod reference;
 mod rubric;
+mod sheet;
 mod store;

@@ -1,4 +1,5 @@
 //! Published values, each with its source.
 
 mod contrast;
+mod csv;
 mod seal;

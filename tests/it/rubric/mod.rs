@@ -1,3 +1,3 @@
 mod readme;
-mod sample;
+pub mod sample;
 mod shipped;
