@@ -9,10 +9,16 @@
 )]
 
 mod command;
+mod examples;
 mod marking;
+<<<<<<< HEAD
 mod output;
+=======
+mod quantity;
+>>>>>>> main
 mod records;
 mod reference;
+mod rooms;
 mod rubric;
 mod sheet;
 mod store;

@@ -2,4 +2,6 @@
 
 mod contrast;
 mod csv;
+mod schemes;
 mod seal;
+mod units;
