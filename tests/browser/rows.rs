@@ -1,0 +1,1 @@
+//! Rows of the mark sheet: what stands beside an entry, and undo.

@@ -1,0 +1,1 @@
+//! Reloads, killed browsers: what was typed is there.
