@@ -14,8 +14,8 @@ pub(crate) const TOTAL: &str = "80";
 /// Readings as typed, by the reading's key; a pair and a series have one each.
 const READINGS: [(&str, &[&str]); 18] = [
     ("thickness", &["9.4; 9.6"]),
-    ("branches.left", &["118"]),
-    ("branches.right", &["119.2"]),
+    ("branches-left", &["118"]),
+    ("branches-right", &["119.2"]),
     ("width", &["5 1/8"]),
     ("length", &["134,8 mm"]),
     ("heel-gap", &["59"]),
@@ -25,16 +25,16 @@ const READINGS: [(&str, &[&str]); 18] = [
     ("bar-thickness", &["10.2"]),
     ("fuller-depth", &["6"]),
     ("fuller-inset", &["9"]),
-    ("fuller-ends.left", &["117"]),
-    ("fuller-ends.right", &["119"]),
+    ("fuller-ends-left", &["117"]),
+    ("fuller-ends-right", &["119"]),
     ("nail-count", &["6"]),
     ("nail-spacing", &["28.5", "29", "28", "30.5"]),
     ("nail-inset", &["8.2"]),
-    ("level", &["0.3..0.4"]),
+    ("level", &["0.4..0.5"]),
 ];
 const PAIR: [(&str, &[&str]); 2] = [
-    ("nails-alike.left", &["92"]),
-    ("nails-alike.right", &["93"]),
+    ("nails-alike-left", &["92"]),
+    ("nails-alike-right", &["93"]),
 ];
 const LEVELS: [(&str, &str); 7] = [
     ("toe-bend", "near"),

@@ -43,7 +43,7 @@ async fn start(page: &Page) {
     page.keys(key::ENTER).await;
     page.wait_for(".sheet .row").await;
     page.wait_text("h1", MAKER).await;
-    page.wait_text(".page-head", "Mock").await;
+    page.wait_text(".page-head", "mock").await;
 }
 
 /// Readings and tallies lead on by Enter, choices by the tab key.
