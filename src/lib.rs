@@ -6,6 +6,7 @@
 pub mod chart;
 pub mod command;
 pub mod marking;
+pub mod output;
 #[cfg(target_arch = "wasm32")]
 pub mod page;
 pub mod piece;
@@ -13,4 +14,5 @@ pub mod present;
 pub mod quantity;
 pub mod records;
 pub mod rubric;
+pub mod sheet;
 pub mod store;

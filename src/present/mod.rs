@@ -13,7 +13,9 @@ pub mod mark_sheet;
 mod offers;
 mod pieces;
 mod saving;
+mod scored;
 mod scores;
+mod seal;
 mod start;
 mod troubles;
 
@@ -27,6 +29,10 @@ pub use makers::{maker_name, piece_words};
 pub use offers::{Offer, offers};
 pub use pieces::PieceRow;
 pub use saving::Saving;
+pub use scored::{NoSheet, SheetPage, sheet_csv, sheet_json, sheet_page};
 pub use scores::{Rubrics, Score};
+pub use seal::{
+    EndedChoice, SEALED_INCOMPLETE, SEALING_DOES, SealView, ended_choices, seal_commands, seal_view,
+};
 pub use start::{FIRST_CAUTION, StartErrors, StartForm, WhoForm, sentence, sitting_words};
 pub use troubles::{refused_words, unreadable_words};

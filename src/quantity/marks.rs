@@ -4,7 +4,7 @@ use std::str::FromStr;
 use serde::{Deserialize, Serialize};
 
 use super::exact::Exact;
-use super::print::print_decimal;
+use super::print::{print_decimal, print_mixed};
 use super::read::{ReadError, read_exact};
 
 /// Marks given or to be had: an exact rational, never a float.
@@ -67,15 +67,7 @@ impl fmt::Display for Marks {
             };
             return f.write_str(short);
         }
-        let size = self.0.size();
-        let whole = size.floor();
-        let rest = size.minus(Exact::whole(whole)).unwrap_or(Exact::ZERO);
-        let sign = if self.0.is_negative() { "-" } else { "" };
-        if whole == 0 {
-            write!(f, "{sign}{rest}")
-        } else {
-            write!(f, "{sign}{whole} {rest}")
-        }
+        f.write_str(&print_mixed(self.0))
     }
 }
 

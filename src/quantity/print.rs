@@ -30,14 +30,19 @@ pub fn print_length_fraction(length: Quantity, denominator: i128) -> String {
     let Some(rounded) = rounded else {
         return length.base.to_string();
     };
-    let sign = if rounded.is_negative() { "-" } else { "" };
-    let size = rounded.size();
+    format!("{} in", print_mixed(rounded))
+}
+
+/// Whole and fraction: `-6 2/3`, `1/4`, `2`.
+pub(super) fn print_mixed(value: Exact) -> String {
+    let sign = if value.is_negative() { "-" } else { "" };
+    let size = value.size();
     let whole = size.floor();
     let rest = size.minus(Exact::whole(whole)).unwrap_or(Exact::ZERO);
     match (whole, rest.is_zero()) {
-        (_, true) => format!("{sign}{whole} in"),
-        (0, false) => format!("{sign}{rest} in"),
-        (_, false) => format!("{sign}{whole} {rest} in"),
+        (_, true) => format!("{sign}{whole}"),
+        (0, false) => format!("{sign}{rest}"),
+        (_, false) => format!("{sign}{whole} {rest}"),
     }
 }
 
@@ -76,7 +81,7 @@ pub(super) fn print_exact_unit(quantity: Quantity, unit: Unit) -> String {
     let number = if terminates {
         print_short(value, 9)
     } else {
-        value.to_string()
+        print_mixed(value)
     };
     join_symbol(&number, unit)
 }

@@ -33,7 +33,7 @@ pub enum ReadError {
         hint: &'static str,
     },
     /// A unit of something else.
-    #[error("`{unit}` does not measure a {}; use {hint}", dimension.word())]
+    #[error("`{unit}` is a unit, but not of {}; use {hint}", dimension.word())]
     WrongDimension {
         /// The unit as written.
         unit: String,
@@ -89,7 +89,7 @@ pub fn read_quantity(
         return read_duration(text, bare_unit);
     }
     let (number, symbol) = split_unit(text);
-    let number = read_number(number)?;
+    let number = read_number(number).map_err(|fault| with_text(fault, text))?;
     let unit = match symbol {
         "" if number.is_fraction && dimension == Dimension::Length => Unit::Inch64,
         "" if bare_unit.dimension() == dimension => bare_unit,
@@ -97,6 +97,16 @@ pub fn read_quantity(
         symbol => read_unit(symbol, dimension)?,
     };
     amount(number.value, unit, text)
+}
+
+/// Where a unit stands without a number, the whole text is no number.
+fn with_text(fault: ReadError, whole: &str) -> ReadError {
+    match fault {
+        ReadError::NotANumber { text } if text.is_empty() => ReadError::NotANumber {
+            text: whole.to_owned(),
+        },
+        fault => fault,
+    }
 }
 
 /// The unit written at the end of `text`, if it is a known one.
@@ -254,6 +264,9 @@ fn read_decimal(body: &str, text: &str) -> Result<Exact, ReadError> {
             text: text.to_owned(),
         });
     }
+    let too_large = || ReadError::TooLarge {
+        text: text.to_owned(),
+    };
     let digits = |part: &str| {
         if part.is_empty() {
             Ok(0)
@@ -261,16 +274,16 @@ fn read_decimal(body: &str, text: &str) -> Result<Exact, ReadError> {
             read_digits(part, text)
         }
     };
+    let decimals = decimals.trim_end_matches('0');
+    let (whole, below) = (digits(whole)?, digits(decimals)?);
+    if decimals.len() > MOST_DIGITS {
+        return Err(too_large());
+    }
     let places = u32::try_from(decimals.len()).unwrap_or(u32::MAX);
     let scale = 10_i128.checked_pow(places);
     scale
-        .map(|scale| (digits(decimals), scale))
-        .map(|(below, scale)| Ok((digits(whole)?, below?, scale)))
-        .transpose()?
-        .and_then(|(whole, below, scale)| Exact::whole(whole).plus(Exact::fraction(below, scale)?))
-        .ok_or_else(|| ReadError::TooLarge {
-            text: text.to_owned(),
-        })
+        .and_then(|scale| Exact::whole(whole).plus(Exact::fraction(below, scale)?))
+        .ok_or_else(too_large)
 }
 
 fn read_digits(part: &str, text: &str) -> Result<i128, ReadError> {
@@ -290,9 +303,19 @@ fn read_digits(part: &str, text: &str) -> Result<i128, ReadError> {
 }
 
 /// `35 min`, `1 h 40 min`, `1 h 40` (the last number takes the next smaller
-/// unit), `90 s`, `12` (takes `bare_unit`).
+/// unit), `90 s`, `12` (takes `bare_unit`). A sign in front counts for all parts.
 fn read_duration(text: &str, bare_unit: Unit) -> Result<Quantity, ReadError> {
-    let mut rest = text;
+    let no_number = || ReadError::NotANumber {
+        text: text.to_owned(),
+    };
+    let (is_negative, unsigned) = match text.strip_prefix(['-', '−']) {
+        Some(rest) => (true, rest.trim_start()),
+        None => (false, text.strip_prefix('+').unwrap_or(text).trim_start()),
+    };
+    if unsigned.is_empty() {
+        return Err(no_number());
+    }
+    let mut rest = unsigned;
     let mut total = Exact::ZERO;
     let mut next_bare = if bare_unit.dimension() == Dimension::Duration {
         bare_unit
@@ -310,7 +333,11 @@ fn read_duration(text: &str, bare_unit: Unit) -> Result<Quantity, ReadError> {
             "" => next_bare,
             symbol => read_unit(symbol, Dimension::Duration)?,
         };
-        let part = read_number(number)?.value.times(unit.in_base());
+        if number.trim_start().starts_with(['-', '−', '+']) {
+            return Err(no_number());
+        }
+        let number = read_number(number).map_err(|fault| with_text(fault, text))?;
+        let part = number.value.times(unit.in_base());
         total = part
             .and_then(|part| total.plus(part))
             .ok_or_else(|| ReadError::TooLarge {
@@ -322,6 +349,9 @@ fn read_duration(text: &str, bare_unit: Unit) -> Result<Quantity, ReadError> {
             Unit::Second
         };
         rest = after.trim();
+    }
+    if is_negative {
+        total = total.negated();
     }
     Ok(Quantity::new(Dimension::Duration, total))
 }

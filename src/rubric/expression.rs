@@ -76,7 +76,13 @@ impl Expression {
         if words.len() > MOST_PARTS * 2 {
             return Err(ExpressionError::TooLong);
         }
-        read_sum(&words, context)
+        read_sum(&words, context).map_err(|fault| match fault {
+            ExpressionError::Unfinished { text: part } if part.is_empty() => {
+                let text = words.join(" ");
+                ExpressionError::Unfinished { text }
+            }
+            fault => fault,
+        })
     }
 
     /// The fixed amount, where no reading is needed.
@@ -189,6 +195,15 @@ fn read_share(words: &[&str]) -> Result<Exact, ExpressionError> {
     }
 }
 
+/// What the number of the piece at `path` measures, however it is written.
+fn measures(path: &str) -> Dimension {
+    match path {
+        "nails.outer" | "nails.inner" => Dimension::Count,
+        "nails.pitch_toe" | "nails.pitch_heel" => Dimension::Angle,
+        _ => Dimension::Length,
+    }
+}
+
 fn read_atom(words: &[&str], context: &Context<'_>) -> Result<Expression, ExpressionError> {
     let text = words.join(" ");
     if text.is_empty() {
@@ -203,6 +218,7 @@ fn read_atom(words: &[&str], context: &Context<'_>) -> Result<Expression, Expres
         return Ok(Expression::Reading(text));
     };
     let number = (context.piece_number)(path)
+        .filter(|_| measures(path) == context.dimension)
         .and_then(|number| read_quantity(&number, context.dimension, context.bare_unit).ok());
     match number {
         Some(quantity) => Ok(Expression::Amount(quantity)),

@@ -9,7 +9,11 @@
 )]
 
 mod command;
+mod examples;
+mod marking;
+mod quantity;
 mod records;
 mod reference;
+mod rooms;
 mod rubric;
 mod store;

@@ -1,5 +1,6 @@
-use crate::quantity::{Exact, Marks};
+use crate::quantity::Marks;
 use crate::rubric::{Criterion, Effect, Fault, Judged, Kind};
+pub use crate::sheet::rank;
 
 /// A level to choose.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -25,23 +26,6 @@ pub struct FaultTile {
     pub name: String,
     /// What it does.
     pub effect: String,
-}
-
-/// Rank of marks for bands and levels: 4 for all, 3 from two thirds, 2 from one
-/// third, 1 below, 0 for none.
-pub fn rank(marks: Marks, most: Marks) -> u8 {
-    let thirds = |count: i128| {
-        Exact::fraction(count, 3)
-            .and_then(|share| most.times(share))
-            .is_some_and(|at| marks >= at)
-    };
-    match marks {
-        marks if marks <= Marks::ZERO => 0,
-        marks if marks >= most => 4,
-        _ if thirds(2) => 3,
-        _ if thirds(1) => 2,
-        _ => 1,
-    }
 }
 
 pub(super) fn level_tiles(criterion: &Criterion) -> Vec<LevelTile> {

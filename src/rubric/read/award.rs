@@ -88,7 +88,7 @@ pub(super) fn read_award(root: &Table<'_>) -> Award {
     let award = Award {
         pass: needed_threshold(&table, "pass"),
         decision: read_decision(&table),
-        warnings_to_stop: table.count("warnings_to_stop").unwrap_or(2).max(1),
+        warnings_to_stop: table.positive_count("warnings_to_stop").unwrap_or(2),
         grades: table
             .tables("grades", "grade")
             .into_iter()

@@ -8,7 +8,9 @@ use crate::rubric::expression::Expression;
 use crate::rubric::model::{Criterion, Kind, Limit, Limits, Rubric, Scale, Threshold};
 
 pub(super) fn check(source: &Source<'_>, rubric: &Rubric) {
-    check_size(source, rubric);
+    if !has_sane_size(source, rubric) {
+        return;
+    }
     let readings = dimensions_of_readings(source, rubric);
     for section in &rubric.sections {
         for criterion in &section.criteria {
@@ -23,13 +25,13 @@ pub(super) fn check(source: &Source<'_>, rubric: &Rubric) {
             checker.stops();
         }
     }
-    for heats in &rubric.heats {
+    for (index, heats) in rubric.heats.iter().enumerate() {
         if heats
             .step
             .as_ref()
             .is_some_and(|step| rubric.step(step).is_none())
         {
-            let span = source.place("heats number 1", "step");
+            let span = source.place(&format!("heats number {}", index + 1), "step");
             let what = format!(
                 "planned heats name a step that is not there: {}",
                 heats.part
@@ -56,12 +58,33 @@ pub(super) fn check(source: &Source<'_>, rubric: &Rubric) {
 
 /// More lines than a person marks on one piece.
 const MOST_ENTRIES: usize = 1000;
+const MOST_SECTIONS: usize = 100;
+const MOST_BANDS: usize = 50;
 
-fn check_size(source: &Source<'_>, rubric: &Rubric) {
-    if rubric.entries().len() > MOST_ENTRIES {
+/// Counts before anything is multiplied out, so that a file made to be slow is
+/// refused at once.
+fn has_sane_size(source: &Source<'_>, rubric: &Rubric) -> bool {
+    let criteria = || rubric.sections.iter().flat_map(|section| &section.criteria);
+    let lines = criteria().count().saturating_add(rubric.readings.len());
+    let too_long = lines.saturating_mul(rubric.shoes.len()) > MOST_ENTRIES;
+    if too_long {
         let what = "the mark sheet would have more than 1000 lines";
-        source.error(0..0, what, "use fewer criteria or fewer shoes");
+        source.error(0..0, what, "use fewer criteria, readings or shoes");
     }
+    let too_parted = rubric.sections.len() > MOST_SECTIONS;
+    if too_parted {
+        let what = "the rubric has more than 100 sections";
+        source.error(0..0, what, "put criteria together in fewer sections");
+    }
+    let many_bands = criteria().find(|criterion| {
+        let scale = criterion.scale();
+        scale.is_some_and(|scale| scale.bands.len() > MOST_BANDS)
+    });
+    if let Some(criterion) = many_bands {
+        let span = source.place(&format!("criterion `{}`", criterion.id), "bands");
+        source.error(span, "more than 50 bands", "use fewer");
+    }
+    !too_long && !too_parted && many_bands.is_none()
 }
 
 /// Every reading key with its dimension; a key of two dimensions is an error.
@@ -175,6 +198,7 @@ impl Checker<'_> {
         };
         if let Some(target) = &scale.target {
             self.expression(target_key, target, scale.dimension);
+            self.own_target(target);
         }
         let limits = scale.bands.iter().map(|band| (&band.limits, "bands"));
         for (limits, key) in limits.chain(scale.stops_outside.iter().map(|l| (l, "stops_outside")))
@@ -194,23 +218,37 @@ impl Checker<'_> {
         self.order_of_bands(scale);
     }
 
+    /// A reading held against itself would always be right.
+    fn own_target(&self, target: &Expression) {
+        if let Kind::Toleranced(kind) = &self.criterion.kind
+            && *target == Expression::Reading(kind.reading.clone())
+        {
+            let what = "the target is the very reading that is marked".to_owned();
+            self.error("target", what, "use an amount or another reading");
+        }
+    }
+
     /// Pairs and series can take per cent of their own mean.
     fn has_own_mean(&self) -> bool {
         !matches!(self.criterion.kind, Kind::Toleranced(_))
     }
 
     fn expression(&self, key: &str, expression: &Expression, dimension: Dimension) {
+        let needed = expression.readings();
+        if needed.is_empty() {
+            return;
+        }
         let entries = self.rubric.entries();
         let own = entries
             .iter()
             .filter(|entry| entry.criterion.id == self.criterion.id);
         for entry in own {
-            for reading in expression.readings() {
+            for reading in needed.iter().copied() {
                 match self.readings.get(&self.rubric.slot_id(entry, reading)) {
                     Some(found) if *found == dimension => {}
                     Some(found) => {
                         let what = format!(
-                            "`{reading}` is a {}, not a {}",
+                            "`{reading}` measures {}, not {}",
                             found.word(),
                             dimension.word()
                         );
@@ -364,7 +402,8 @@ fn check_totals(source: &Source<'_>, rubric: &Rubric) {
         source.error(0..0, "the marks are too large to add up", remedy);
         return;
     };
-    if out_of == Marks::ZERO && !rubric.sections.is_empty() {
+    let faultless = source.diagnostics.borrow().is_empty();
+    if out_of == Marks::ZERO && faultless {
         source.error(0..0, "no marks can be had at all", "give criteria marks");
     }
     let pass = source.place("`award`", "pass");

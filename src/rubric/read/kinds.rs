@@ -2,7 +2,7 @@ use super::award::ON_THE_LIMIT;
 use super::criterion::{Common, EFFECTS};
 use super::lists::DIMENSIONS;
 use super::scale::read_scale;
-use super::table::{Ids, Table};
+use super::table::{Ids, Table, split_message};
 use crate::quantity::{Dimension, Exact, Marks, Quantity, read_exact};
 use crate::rubric::model::{
     AfterTheLimit, BeyondAllowance, Effect, FaultList, Judged, Kind, Level, OnTheLimit, Paired,
@@ -28,6 +28,34 @@ const KINDS: &[(&str, KindWord)] = &[
     ("faults", KindWord::Faults),
 ];
 
+/// Keys that only some kinds have: none is called unknown while the kind is.
+const KEYS_OF_KINDS: &[&str] = &[
+    "allowance",
+    "bands",
+    "beyond",
+    "beyond_effect",
+    "count",
+    "deduct",
+    "descriptors",
+    "each",
+    "hard_limit",
+    "instrument",
+    "intended",
+    "least",
+    "left",
+    "levels",
+    "marks",
+    "measures",
+    "numbers",
+    "on_the_limit",
+    "reading",
+    "right",
+    "spread",
+    "stops_outside",
+    "target",
+    "time_rule",
+];
+
 pub(super) fn read_kind(table: &Table<'_>, id: &str, common: &Common<'_>) -> Kind {
     if !table.has("kind") {
         table.missing("kind", "add a line such as kind = \"toleranced\"");
@@ -38,10 +66,16 @@ pub(super) fn read_kind(table: &Table<'_>, id: &str, common: &Common<'_>) -> Kin
         Some(KindWord::Spread) => Kind::Spread(read_spread(table, id, common)),
         Some(KindWord::Tally) => Kind::Tally(read_tally(table, common)),
         Some(KindWord::Judged) => Kind::Judged(read_judged(table)),
-        Some(KindWord::Faults) | None => Kind::Faults(FaultList {
+        Some(KindWord::Faults) => Kind::Faults(FaultList {
             marks: table.positive_marks("marks").unwrap_or(Marks::ZERO),
             least: table.marks("least").unwrap_or(Marks::ZERO),
         }),
+        None => {
+            KEYS_OF_KINDS.iter().for_each(|key| {
+                table.has(key);
+            });
+            Kind::Judged(Judged::Levels(Vec::new()))
+        }
     }
 }
 
@@ -270,6 +304,7 @@ fn read_levels(table: &Table<'_>, levels: Vec<Table<'_>>) -> Vec<Level> {
 
 /// More numbers than a person can tell apart.
 const MOST_NUMBERS: i128 = 400;
+const MOST_LISTED: usize = 401;
 
 fn read_numbers(table: &Table<'_>, numbers: Table<'_>) -> Judged {
     let listed = numbers.texts("allowed");
@@ -278,9 +313,8 @@ fn read_numbers(table: &Table<'_>, numbers: Table<'_>) -> Judged {
         .filter_map(|(text, span)| match read_exact(&text) {
             Ok(value) => Some(Marks(value)),
             Err(fault) => {
-                numbers
-                    .source
-                    .error(span, fault.to_string(), "write a number");
+                let (what, remedy) = split_message(&fault.to_string());
+                numbers.source.error(span, what, remedy);
                 None
             }
         })
@@ -297,6 +331,10 @@ fn read_numbers(table: &Table<'_>, numbers: Table<'_>) -> Judged {
     numbers.finish();
     allowed.sort_unstable();
     allowed.dedup();
+    if allowed.len() > MOST_LISTED {
+        table.error("numbers", "more than 400 numbers", "use fewer");
+        allowed.truncate(MOST_LISTED);
+    }
     if allowed.first().is_some_and(|least| least.0.is_negative()) {
         table.error("numbers", "marks below zero", "write zero or more");
     }

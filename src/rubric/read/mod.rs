@@ -64,7 +64,7 @@ pub fn read_rubric(text: &str) -> Checked {
         };
     }
     let (root, faults) = DeTable::parse_recoverable(text);
-    for fault in &faults {
+    for fault in first_of_each_line(text, &faults) {
         let remedy = "mend the TOML here: key = value, texts in quotes";
         source.error(fault.span().unwrap_or(0..0), fault.message(), remedy);
     }
@@ -76,6 +76,23 @@ pub fn read_rubric(text: &str) -> Checked {
     check::check(&source, &rubric);
     let diagnostics = source.diagnostics.take();
     finish(diagnostics, Some(rubric))
+}
+
+/// One thing out of place makes many faults of syntax behind it: the first of a
+/// line, and no more than a person mends at once.
+fn first_of_each_line<'f>(text: &str, faults: &'f [toml::de::Error]) -> Vec<&'f toml::de::Error> {
+    const MOST: usize = 10;
+    let line = |fault: &toml::de::Error| {
+        let start = fault.span().map_or(0, |span| span.start);
+        text.get(..start).map(|before| before.matches('\n').count())
+    };
+    let mut kept: Vec<&toml::de::Error> = Vec::new();
+    for fault in faults {
+        if kept.len() < MOST && kept.last().map(|last| line(last)) != Some(line(fault)) {
+            kept.push(fault);
+        }
+    }
+    kept
 }
 
 fn finish(mut diagnostics: Vec<Diagnostic>, rubric: Option<Rubric>) -> Checked {

@@ -63,7 +63,10 @@ fn check_rear(table: &Table<'_>, piece: &PieceSpecification) {
         }
         (Some(_), None, None) => table.missing("bar", "add [piece.bar] with width and gap"),
         (Some(shape), None, Some(bar)) if bar.shape != shape => {
-            let what = format!("a {} shoe with a bar of another form", piece.kind.word());
+            let what = format!(
+                "the kind is {}, the bar has another form",
+                piece.kind.word()
+            );
             table.error("bar", what, format!("write shape = \"{}\"", shape.word()));
         }
         _ => {}

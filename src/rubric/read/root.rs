@@ -41,7 +41,7 @@ pub(super) fn read_root(root: &Table<'_>) -> Rubric {
         about: root.text_or_empty("about"),
         source: root.text_or_empty("source"),
         unit: root.word("unit", UNITS).unwrap_or(Unit::Millimetre),
-        examiners: root.count("examiners").unwrap_or(1).max(1),
+        examiners: root.positive_count("examiners").unwrap_or(1),
         qualification: root.table("qualification").map(read_qualification),
         instruments: read_instruments(root),
         steps: read_steps(root),

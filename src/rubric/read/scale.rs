@@ -1,6 +1,6 @@
 use super::criterion::{Common, EFFECTS};
 use super::table::{Table, split_message};
-use crate::quantity::{Dimension, Exact, Marks, read_exact};
+use crate::quantity::{Dimension, Marks, Quantity, read_exact};
 use crate::rubric::expression::{Context, Expression};
 use crate::rubric::model::{Band, Effect, Limit, Limits, Scale};
 
@@ -12,30 +12,37 @@ pub(super) fn read_scale(
     target_key: &'static str,
     common: &Common<'_>,
 ) -> Scale {
-    let target = read_expression(table, target_key, dimension, common);
+    // A target that cannot be read is an error; nothing stands in for it so that
+    // it is not called missing as well.
+    let target = read_expression(table, target_key, dimension, common).or_else(|| {
+        let nothing = Expression::Amount(Quantity::zero(dimension));
+        table.has(target_key).then_some(nothing)
+    });
     let bands: Vec<Band> = table
         .tables("bands", "band")
         .into_iter()
-        .map(|band| read_band(band, dimension, common))
+        .filter_map(|band| read_band(band, dimension, common))
         .collect();
-    if bands.is_empty() {
+    if bands.is_empty() && !table.has("bands") {
         let remedy = "add bands = [{ within = \"1.5 mm\", marks = 4 }, …], the best first";
         table.missing("bands", remedy);
     }
+    let stops_outside = table.table("stops_outside").and_then(|limits| {
+        let read = read_limits(&limits, dimension, common);
+        limits.finish();
+        read
+    });
     let needs_target = bands
         .iter()
-        .any(|band| matches!(band.limits, Limits::Around { .. }));
+        .map(|band| &band.limits)
+        .chain(&stops_outside)
+        .any(|limits| matches!(limits, Limits::Around { .. }));
     if needs_target && target.is_none() && target_key == "target" {
         table.missing(
             "target",
             "`within` counts from a target; add target = \"…\"",
         );
     }
-    let stops_outside = table.table("stops_outside").map(|limits| {
-        let read = read_limits(&limits, dimension, common);
-        limits.finish();
-        read
-    });
     Scale {
         dimension,
         target,
@@ -48,26 +55,31 @@ pub(super) fn read_scale(
     }
 }
 
-fn read_band(table: Table<'_>, dimension: Dimension, common: &Common<'_>) -> Band {
+/// `None` where its limits cannot be read, which is then an error.
+fn read_band(table: Table<'_>, dimension: Dimension, common: &Common<'_>) -> Option<Band> {
     if !table.has("marks") {
         table.missing("marks", "add marks = …");
     }
-    let band = Band {
-        name: table.text("name").map(|name| name.to_lowercase()),
-        limits: read_limits(&table, dimension, common),
-        marks: table.positive_marks("marks").unwrap_or(Marks::ZERO),
-        effect: table.word("effect", EFFECTS).unwrap_or(Effect::Noted),
-    };
+    let limits = read_limits(&table, dimension, common);
+    let name = table.text("name").map(|name| name.to_lowercase());
+    let marks = table.positive_marks("marks").unwrap_or(Marks::ZERO);
+    let effect = table.word("effect", EFFECTS).unwrap_or(Effect::Noted);
     table.finish();
-    band
+    Some(Band {
+        name,
+        limits: limits?,
+        marks,
+        effect,
+    })
 }
 
-fn read_limits(table: &Table<'_>, dimension: Dimension, common: &Common<'_>) -> Limits {
+fn read_limits(table: &Table<'_>, dimension: Dimension, common: &Common<'_>) -> Option<Limits> {
+    let faults_before = table.source.diagnostics.borrow().len();
     let limit = |key| read_limit(table, key, dimension, common);
     let (within, under, over) = (limit("within"), limit("under"), limit("over"));
     let (at_most, at_least) = (limit("at_most"), limit("at_least"));
     let (from, to) = (limit("from"), limit("to"));
-    match (within, under, over, at_most, at_least, from, to) {
+    Some(match (within, under, over, at_most, at_least, from, to) {
         (Some(limit), None, None, None, None, None, None) => Limits::Around {
             under: limit.clone(),
             over: limit,
@@ -77,12 +89,15 @@ fn read_limits(table: &Table<'_>, dimension: Dimension, common: &Common<'_>) -> 
         (None, None, None, None, Some(limit), None, None) => Limits::AtLeast(limit),
         (None, None, None, None, None, Some(from), Some(to)) => Limits::Between(from, to),
         _ => {
-            let what = "a band needs one form of limit";
-            let remedy = "write within; or under and over; or at_most; or at_least; or from and to";
-            table.source.error(table.span.clone(), what, remedy);
-            Limits::AtMost(Limit::Percent(Exact::ZERO))
+            if table.source.diagnostics.borrow().len() == faults_before {
+                let what = "one form of limit is needed";
+                let remedy =
+                    "write within; or under and over; or at_most; or at_least; or from and to";
+                table.source.error(table.span.clone(), what, remedy);
+            }
+            return None;
         }
-    }
+    })
 }
 
 fn read_limit(

@@ -109,8 +109,8 @@ impl<'s> Table<'s> {
         let value = self.value(key)?;
         let text = value.get_ref().as_str().map(|text| text.trim().to_owned());
         if text.is_none() {
-            let found = value.get_ref().type_str();
-            self.error(key, format!("this is a {found}"), "write a text in quotes");
+            let found = with_article(value.get_ref().type_str());
+            self.error(key, format!("this is {found}"), "write a text in quotes");
         }
         text
     }
@@ -158,10 +158,10 @@ impl<'s> Table<'s> {
         let value = self.value(key)?;
         let found = number_text_of(value.get_ref());
         if found.is_none() {
-            let found = value.get_ref().type_str();
+            let found = with_article(value.get_ref().type_str());
             self.error(
                 key,
-                format!("this is a {found}"),
+                format!("this is {found}"),
                 "write a number, or a text in quotes",
             );
         }
@@ -223,6 +223,16 @@ impl<'s> Table<'s> {
         count
     }
 
+    /// A count of at least one.
+    pub fn positive_count(&self, key: &'static str) -> Option<u32> {
+        let count = self.count(key)?;
+        if count == 0 {
+            self.error(key, "this may not be zero", "write 1 or more");
+            return None;
+        }
+        Some(count)
+    }
+
     pub fn quantity(&self, key: &'static str, dimension: Dimension) -> Option<Quantity> {
         self.read(key, |text| {
             read_quantity(text, dimension, self.bare_unit(dimension))
@@ -241,7 +251,7 @@ impl<'s> Table<'s> {
     pub fn positive(&self, key: &'static str, dimension: Dimension) -> Option<Quantity> {
         let quantity = self.quantity(key, dimension)?;
         if quantity.base.is_negative() {
-            let what = format!("a {} below zero", dimension.word());
+            let what = format!("this {} is below zero", dimension.word());
             self.error(key, what, "write zero or more");
             return None;
         }
@@ -455,6 +465,15 @@ fn number_text_of(value: &DeValue<'_>) -> Option<String> {
     }
 }
 
+fn with_article(word: &str) -> String {
+    let article = if word.starts_with(['a', 'i']) {
+        "an"
+    } else {
+        "a"
+    };
+    format!("{article} {word}")
+}
+
 /// "what; what to do" in two parts.
 pub(super) fn split_message(message: &str) -> (String, String) {
     match message.split_once("; ") {
@@ -464,7 +483,7 @@ pub(super) fn split_message(message: &str) -> (String, String) {
 }
 
 /// Whether one slip of the hand turns one word into the other: a letter
-/// missing, extra or wrong, or a hyphen for an underscore.
+/// missing, extra or wrong, two changed about, or a hyphen for an underscore.
 fn is_near(known: &str, written: &str) -> bool {
     let plain = |text: &str| text.to_lowercase().replace(['-', ' '], "_");
     let (a, b): (Vec<char>, Vec<char>) = (
@@ -479,8 +498,11 @@ fn is_near(known: &str, written: &str) -> bool {
         .zip(short.iter().rev())
         .take_while(|(x, y)| x == y)
         .count();
+    let changed_about = long.get(same_start) == short.get(same_start + 1)
+        && long.get(same_start + 1) == short.get(same_start);
+    let slip = if changed_about { 2 } else { 1 };
     match long.len() - short.len() {
-        0 => same_start + same_end + 1 >= long.len() && long.len() > 2,
+        0 => same_start + same_end + slip >= long.len() && long.len() > 2,
         1 => same_start + same_end >= short.len() && short.len() > 2,
         _ => false,
     }

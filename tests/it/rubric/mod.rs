@@ -1,3 +1,6 @@
+mod errors;
+mod expressions;
+mod hostile;
 mod readme;
 mod sample;
 mod shipped;

@@ -1,0 +1,144 @@
+use super::scored::with_scored;
+use super::scores::Rubrics;
+use crate::command::Command;
+use crate::records::{Ended, Ledger, MarkingId, Moment};
+use crate::sheet::capital;
+
+/// What is told before a marking is sealed.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SealView {
+    /// Marks given.
+    pub marks: String,
+    /// What they are of: `of 100`.
+    pub out_of: String,
+    /// The pass mark: `65 to pass`.
+    pub pass: String,
+    /// The award in a word.
+    pub award: String,
+    /// How many entries have no marks: `3 entries have no marks`; empty for none.
+    pub missing_words: String,
+    /// What the entries without marks are called.
+    pub missing: Vec<String>,
+    /// What was typed and cannot be used.
+    pub problems: Vec<String>,
+    /// Stops that stand.
+    pub stops: Vec<String>,
+    /// Who seals.
+    pub examiner: String,
+    /// How the piece ended, as [`EndedChoice::value`] has it.
+    pub ended: String,
+}
+
+/// What sealing an incomplete marking means.
+pub const SEALED_INCOMPLETE: &str = "It can be sealed as it is, as for a piece that was \
+    withdrawn. It is then incomplete for good: the award says incomplete, and what is missing \
+    counts nothing.";
+
+/// What sealing does, sentence by sentence.
+pub const SEALING_DOES: [&str; 3] = [
+    "After sealing nothing in it can be changed. A later amendment is a new marking that names \
+     this one.",
+    "The whole text of the rubric is kept with it, so a later edit of the rubric changes no \
+     marks.",
+    "A digest (SHA-256) is printed on the sheet. Anyone can compute it again to see that nothing \
+     was changed.",
+];
+
+/// A way for a piece to end, to choose.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct EndedChoice {
+    /// What a form holds.
+    pub value: &'static str,
+    /// What it is called.
+    pub title: Ended,
+    /// What it means.
+    pub note: &'static str,
+}
+
+/// Every way for a piece to end.
+pub fn ended_choices() -> [EndedChoice; 6] {
+    Ended::ALL.map(|title| EndedChoice {
+        value: title.word(),
+        title,
+        note: match title {
+            Ended::Finished => "handed in",
+            Ended::UnfinishedAtTime => "not done when the time was up",
+            Ended::Withdrawn => "given up by the maker",
+            Ended::StoppedForSafety => "stopped by an examiner",
+            Ended::BrokenOrRestarted => "broken, or begun again on fresh stock",
+            Ended::NotPresented => "never begun",
+        },
+    })
+}
+
+impl EndedChoice {
+    /// Its name with a capital.
+    pub fn name(self) -> String {
+        capital(self.title.word())
+    }
+}
+
+/// What is told before `marking` is sealed; `None` where it, or its rubric, is not
+/// here or cannot be read.
+pub fn seal_view(ledger: &Ledger, rubrics: &Rubrics, marking: MarkingId) -> Option<SealView> {
+    let marking = ledger.marking(marking)?;
+    with_scored(ledger, rubrics, marking, |scored| {
+        let outcome = &scored.outcome;
+        let missing: Vec<String> = outcome
+            .missing
+            .iter()
+            .map(|id| scored.name_of(id))
+            .collect();
+        let problems = outcome
+            .problems
+            .iter()
+            .map(|problem| format!("{}: {}", scored.name_of(&problem.id), problem.message));
+        let stops = outcome.stops.iter().filter(|stop| stop.lifted.is_none());
+        let ended = scored.parts.piece.ended.unwrap_or(Ended::Finished);
+        SealView {
+            marks: outcome.marks.to_string(),
+            out_of: format!("of {}", outcome.out_of),
+            pass: format!("{} to pass", outcome.pass_mark),
+            award: outcome.award.word().to_owned(),
+            missing_words: match missing.len() {
+                0 => String::new(),
+                1 => "1 entry has no marks and counts nothing".to_owned(),
+                count => format!("{count} entries have no marks and count nothing"),
+            },
+            missing,
+            problems: problems.collect(),
+            stops: stops
+                .map(|stop| format!("{}: {}", scored.name_of(&stop.entry), stop.why))
+                .collect(),
+            examiner: scored.parts.examiner.name.clone(),
+            ended: ended.word().to_owned(),
+        }
+    })
+}
+
+/// The commands that seal `marking` of a piece that ended so, in order; none where
+/// it is not here or `ended` is no [`EndedChoice::value`].
+pub fn seal_commands(
+    ledger: &Ledger,
+    marking: MarkingId,
+    ended: &str,
+    seed: [u8; 32],
+    at: Moment,
+) -> Vec<Command> {
+    let piece = ledger
+        .marking(marking)
+        .and_then(|marking| ledger.piece(marking.piece));
+    let ended = Ended::ALL.into_iter().find(|way| way.word() == ended);
+    let (Some(piece), Some(ended)) = (piece, ended) else {
+        return Vec::new();
+    };
+    let seal = Command::Seal { marking, seed, at };
+    if piece.ended == Some(ended) {
+        return vec![seal];
+    }
+    let set_ended = Command::SetEnded {
+        piece: piece.id,
+        ended: Some(ended),
+    };
+    vec![set_ended, seal]
+}

@@ -1,0 +1,150 @@
+use crate::marking::{CriterionResult, ResultState, SectionResult};
+use crate::rubric::{Entry, Section};
+
+use super::document::{Cell, CellRole, Column, Group, Table};
+use super::readings::entry_words;
+use super::scored::Scored;
+use super::tolerance::Asked;
+use super::words::{entry_name, join, rank};
+
+const COLUMNS: [Column; 5] = [
+    Column {
+        title: "Criterion",
+        role: CellRole::Text,
+    },
+    Column {
+        title: "Reading",
+        role: CellRole::Text,
+    },
+    Column {
+        title: "Tolerance",
+        role: CellRole::Quiet,
+    },
+    Column {
+        title: "Marks",
+        role: CellRole::Number,
+    },
+    Column {
+        title: "Reason",
+        role: CellRole::Text,
+    },
+];
+
+/// Every criterion with reading, tolerance, marks and reason, section by section.
+pub(super) fn criteria_table(scored: &Scored<'_>) -> Table {
+    let outcome = &scored.outcome;
+    let groups = scored.rubric.sections.iter().map(|section| {
+        let result = outcome
+            .sections
+            .iter()
+            .find(|result| result.id == section.id);
+        let own = scored.entries.iter().zip(&outcome.criteria);
+        let own = own.filter(|(entry, _)| entry.section.id == section.id);
+        Group {
+            heading: section_words(section, result),
+            rows: own
+                .map(|(entry, result)| row(scored, entry, result))
+                .collect(),
+        }
+    });
+    let total = Cell::new(
+        CellRole::Number,
+        format!("{} of {}", outcome.marks, outcome.out_of),
+    );
+    Table {
+        caption: "Marks by criterion, with the reason for each".to_owned(),
+        columns: COLUMNS.to_vec(),
+        groups: groups.collect(),
+        foot: vec![
+            Cell::text("Total"),
+            Cell::text(""),
+            Cell::text(""),
+            total,
+            Cell::text(outcome.award.word()),
+        ],
+    }
+}
+
+fn section_words(section: &Section, result: Option<&SectionResult>) -> String {
+    let Some(result) = result else {
+        return section.name.clone();
+    };
+    let minimum = result.minimum.map(|least| {
+        let reached = if result.reaches_minimum() {
+            "reached"
+        } else {
+            "not reached"
+        };
+        format!("minimum {least} {reached}")
+    });
+    let capped = section
+        .cap
+        .filter(|_| result.capped)
+        .map(|cap| format!("capped at {cap}"));
+    let weight = section
+        .weight
+        .map(|weight| format!("its marks count out of {weight}"));
+    join(
+        [
+            format!("{}, {} of {}", section.name, result.marks, result.out_of),
+            minimum.unwrap_or_default(),
+            capped.unwrap_or_default(),
+            weight.unwrap_or_default(),
+        ],
+        "; ",
+    )
+}
+
+fn row(scored: &Scored<'_>, entry: &Entry<'_>, result: &CriterionResult) -> Vec<Cell> {
+    vec![
+        Cell::text(entry_name(entry)),
+        Cell::text(reading(scored, entry, result)),
+        Cell::new(CellRole::Quiet, tolerance(scored, entry, result)),
+        marks(result),
+        Cell::text(result.reason.clone()),
+    ]
+}
+
+/// What was entered, and the state where it is not simply valued.
+fn reading(scored: &Scored<'_>, entry: &Entry<'_>, result: &CriterionResult) -> String {
+    let typed = entry_words(
+        scored.rubric,
+        entry,
+        &scored.slots,
+        &scored.parts.marking.facts,
+    );
+    match result.state {
+        ResultState::Valued => typed,
+        state => join([state.word(), &typed], "; "),
+    }
+}
+
+/// The tolerance of an entry in words.
+pub(super) fn tolerance(
+    scored: &Scored<'_>,
+    entry: &Entry<'_>,
+    result: &CriterionResult,
+) -> String {
+    let asked = Asked {
+        rubric: scored.rubric,
+        entry,
+        sheet: scored.parts.marking.unit,
+        name: &|id| scored.name_of(id),
+    };
+    asked.words(result)
+}
+
+fn marks(result: &CriterionResult) -> Cell {
+    let given = result
+        .marks
+        .map_or_else(|| "–".to_owned(), |marks| marks.to_string());
+    let has_marks = result.state != ResultState::NotApplicable;
+    Cell {
+        role: CellRole::Number,
+        band: result
+            .marks
+            .filter(|_| has_marks)
+            .map(|marks| rank(marks, result.out_of)),
+        text: format!("{given} of {}", result.out_of),
+    }
+}

@@ -1,0 +1,194 @@
+use crate::chart::Drawing;
+
+/// A document without a format: what it says and in which order, never how it looks.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Document {
+    /// Its title.
+    pub title: String,
+    /// What kind of document it is and how it stands, in a line under the title.
+    pub about: String,
+    /// The language that it is written in, as BCP 47 has it.
+    pub language: &'static str,
+    /// Its parts in order.
+    pub blocks: Vec<Block>,
+}
+
+/// One part of a document. Every text may hold what a person typed: it is text,
+/// never markup, and may run right to left.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Block {
+    /// A heading; the title is level 1.
+    Heading {
+        /// 2 or 3.
+        level: u8,
+        /// What it says.
+        text: String,
+    },
+    /// A paragraph.
+    Paragraph(String),
+    /// Short facts in pairs.
+    Facts(Vec<Fact>),
+    /// The award in large letters.
+    Verdict(Verdict),
+    /// Something that must not be overlooked.
+    Notice(Notice),
+    /// A table.
+    Table(Table),
+    /// A list.
+    Items(Vec<Item>),
+    /// A long code in groups that a person can compare.
+    Code {
+        /// What it is.
+        label: String,
+        /// Its groups in order; without the gaps they are the code.
+        groups: Vec<String>,
+    },
+    /// Lines to sign on, each with what is written under it.
+    Signatures(Vec<String>),
+}
+
+/// A label and its value.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Fact {
+    /// What it is.
+    pub label: &'static str,
+    /// What it is here.
+    pub value: String,
+}
+
+/// The award with what decides it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Verdict {
+    /// The award in a word or two.
+    pub award: String,
+    /// Marks given.
+    pub marks: String,
+    /// What they are of: `of 100`.
+    pub out_of: String,
+    /// The pass mark and how far from it.
+    pub rest: String,
+    /// The marks on a ruler.
+    pub ruler: Drawing,
+}
+
+/// How much a notice weighs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Weight {
+    /// Good to know.
+    Info,
+    /// Somebody should look.
+    Warn,
+    /// It decides the award.
+    Stop,
+}
+
+/// Something that must not be overlooked.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Notice {
+    /// How much it weighs.
+    pub weight: Weight,
+    /// What it says.
+    pub text: String,
+    /// What it lists; may be empty.
+    pub items: Vec<String>,
+}
+
+/// A list's item.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Item {
+    /// What it is about, set apart; may be empty.
+    pub lead: String,
+    /// What it says, line by line.
+    pub lines: Vec<String>,
+}
+
+impl Item {
+    /// An item of one line without a lead.
+    pub fn plain(text: impl Into<String>) -> Self {
+        Self {
+            lead: String::new(),
+            lines: vec![text.into()],
+        }
+    }
+
+    /// An item about `lead`; what was typed keeps its lines.
+    pub fn about(lead: impl Into<String>, text: &str) -> Self {
+        let lines = text.lines().map(str::trim_end);
+        Self {
+            lead: lead.into(),
+            lines: lines
+                .filter(|line| !line.is_empty())
+                .map(str::to_owned)
+                .collect(),
+        }
+    }
+}
+
+/// What a column or cell holds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum CellRole {
+    /// Text.
+    Text,
+    /// A number, right-aligned.
+    Number,
+    /// Text of less weight.
+    Quiet,
+}
+
+/// A cell.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Cell {
+    /// What it holds.
+    pub role: CellRole,
+    /// Rank of the marks in it, 4 for all to 0 for none, shown as a sign of its own.
+    pub band: Option<u8>,
+    /// What it says.
+    pub text: String,
+}
+
+impl Cell {
+    /// A cell of this role.
+    pub fn new(role: CellRole, text: impl Into<String>) -> Self {
+        Self {
+            role,
+            band: None,
+            text: text.into(),
+        }
+    }
+
+    /// A cell with plain text.
+    pub fn text(text: impl Into<String>) -> Self {
+        Self::new(CellRole::Text, text)
+    }
+}
+
+/// A column of a table.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Column {
+    /// Its heading.
+    pub title: &'static str,
+    /// What it holds.
+    pub role: CellRole,
+}
+
+/// Rows under one heading.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Group {
+    /// The heading; may be empty.
+    pub heading: String,
+    /// The rows, as wide as the table; each one's first cell names it.
+    pub rows: Vec<Vec<Cell>>,
+}
+
+/// A table.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Table {
+    /// What it shows.
+    pub caption: String,
+    /// Its columns.
+    pub columns: Vec<Column>,
+    /// Its rows by group.
+    pub groups: Vec<Group>,
+    /// The row at its foot, as wide as the table; may be empty.
+    pub foot: Vec<Cell>,
+}

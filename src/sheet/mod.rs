@@ -1,0 +1,29 @@
+//! Sheets without a format: what a printed page says, as headings, facts, tables and
+//! lists, for the page, a PDF or any other writer to set.
+//!
+//! [`Scored`] puts the records of one marking and what they come to side by side;
+//! [`scored_sheet`] makes the [`Document`] of it, [`marking_rows`] the rows that files
+//! hold, one a criterion. Both read the same words, so they cannot differ.
+//!
+//! *Invariant.* Pure, and without a formula of its own: marks and reasons are those of
+//! `marking`. A learner whose name waits for the seal is not named before it. What a
+//! person typed goes through unchanged, as text.
+
+mod criteria;
+mod document;
+mod expression;
+mod notes;
+mod readings;
+mod rows;
+mod scored;
+mod seal;
+mod specification;
+mod tolerance;
+mod words;
+
+pub use document::{
+    Block, Cell, CellRole, Column, Document, Fact, Group, Item, Notice, Table, Verdict, Weight,
+};
+pub use rows::{Field, Rows, marking_rows};
+pub use scored::{Scored, scored_sheet};
+pub use words::{capital, rank};

@@ -1,0 +1,130 @@
+//! What stands under the criteria: other readings, time, causes, faults with what to
+//! practise, comments, cautions.
+
+use crate::quantity::{Dimension, Marks, Unit};
+use crate::rubric::Fault;
+
+use super::document::{Block, Item};
+use super::readings::{slot_words, with_unit};
+use super::scored::{Scored, heading};
+use super::words::{entry_name, marks_words, with_shoe};
+
+/// Readings that are taken for others and not marked themselves.
+pub(super) fn other_readings(scored: &Scored<'_>) -> Vec<Block> {
+    let named = scored.slots.iter().filter(|slot| slot.is_named);
+    let items: Vec<Item> = named
+        .map(|slot| {
+            let said = slot_words(scored.rubric, slot, &scored.parts.marking.facts);
+            let said = if said.is_empty() {
+                "no reading".to_owned()
+            } else {
+                said
+            };
+            Item::about(with_shoe(&slot.name, slot.shoe), &said)
+        })
+        .collect();
+    with_heading("Readings that others need", items)
+}
+
+/// Times when the clock stood and time added, each with its reason.
+pub(super) fn time_facts(scored: &Scored<'_>) -> Vec<Block> {
+    let facts = &scored.parts.marking.facts;
+    let say = |text: &str| with_unit(text, Dimension::Duration, Unit::Minute);
+    let pauses = facts.pauses.iter().map(|pause| {
+        Item::about(
+            format!("Clock stood {}", say(&pause.duration)),
+            &pause.reason,
+        )
+    });
+    let extra = facts.extra_time.iter().map(|extra| {
+        Item::about(
+            format!("Extra time {}", say(&extra.duration)),
+            &extra.reason,
+        )
+    });
+    with_heading("Time", pauses.chain(extra).collect())
+}
+
+/// Cause groups that gave marks back.
+pub(super) fn charged_once(scored: &Scored<'_>) -> Vec<Block> {
+    let items = scored.outcome.charged_once.iter().map(|cause| {
+        let back = cause.lost.minus(cause.charged).unwrap_or(Marks::ZERO);
+        let text = format!(
+            "lost {} together, charged {}, given back {}",
+            marks_words(cause.lost),
+            cause.charged,
+            back
+        );
+        Item::about(&cause.name, &text)
+    });
+    with_heading("One error, charged once", items.collect())
+}
+
+/// Faults seen, each with its usual cause and what to practise.
+pub(super) fn faults_and_practice(scored: &Scored<'_>) -> Vec<Block> {
+    let mut items = Vec::new();
+    for (entry, result) in scored.entries.iter().zip(&scored.outcome.criteria) {
+        for (id, times) in &result.faults {
+            let faults = &entry.criterion.faults;
+            if let Some(fault) = faults.iter().find(|fault| &fault.id == id) {
+                items.push(fault_item(scored, &entry_name(entry), fault, *times));
+            }
+        }
+    }
+    with_heading("Faults, causes and practice", items)
+}
+
+fn fault_item(scored: &Scored<'_>, entry: &str, fault: &Fault, times: u32) -> Item {
+    let often = if times > 1 {
+        format!(", {times} times")
+    } else {
+        String::new()
+    };
+    let step = fault.step.as_deref().and_then(|id| scored.rubric.step(id));
+    let cause = (!fault.cause.is_empty()).then(|| format!("Cause: {}", fault.cause));
+    let remedy = (!fault.remedy.is_empty()).then(|| format!("Practise: {}", fault.remedy));
+    let comes_from = step.map(|step| format!("Step: {}", step.name));
+    Item {
+        lead: format!("{entry}: {}{often}", fault.name),
+        lines: [cause, remedy, comes_from].into_iter().flatten().collect(),
+    }
+}
+
+/// What the examiner wrote, on the whole first.
+pub(super) fn comments(scored: &Scored<'_>) -> Vec<Block> {
+    let marking = scored.parts.marking;
+    let overall = marking
+        .overall
+        .as_ref()
+        .map(|text| Item::about("On the whole", text));
+    let in_order = scored.entries.iter().filter_map(|entry| {
+        let text = marking.comments.get(&entry.id)?;
+        Some(Item::about(entry_name(entry), text))
+    });
+    // Comments on readings, and on what the rubric does not have, come last.
+    let of_entry = |id: &str| scored.entries.iter().any(|entry| entry.id == id);
+    let others = marking.comments.iter().filter(|(id, _)| !of_entry(id));
+    let others = others.map(|(id, text)| Item::about(scored.name_of(id), text));
+    let items = overall.into_iter().chain(in_order).chain(others);
+    with_heading("What the examiner says", items.collect())
+}
+
+/// What a person who holds the sheet must know.
+pub(super) fn cautions(scored: &Scored<'_>) -> Vec<Block> {
+    let fixed = [
+        "Practice specimen. Fit to a horse only as law allows and, for therapeutic patterns, \
+         under veterinary direction.",
+        "Marks are the examiner’s; the college’s or awarding body’s rules decide.",
+        "Measure and handle steel cold: black heat burns.",
+    ];
+    let own = scored.rubric.cautions.iter().map(String::as_str);
+    let items = fixed.into_iter().chain(own).map(Item::plain).collect();
+    with_heading("Cautions", items)
+}
+
+fn with_heading(text: &str, items: Vec<Item>) -> Vec<Block> {
+    if items.is_empty() {
+        return Vec::new();
+    }
+    vec![heading(text), Block::Items(items)]
+}

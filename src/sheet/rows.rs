@@ -1,0 +1,225 @@
+use crate::marking::{CriterionResult, Reach};
+use crate::quantity::{Exact, Unit, print_decimal, read_quantity};
+use crate::rubric::{Entry, Kind};
+
+use super::readings::faults_words;
+use super::scored::Scored;
+use super::words::{short, unit_for};
+
+/// One field of a row.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Field {
+    /// Text, as a person may have typed it; may be empty.
+    Text(String),
+    /// A number in digits, with a point before decimals.
+    Number(String),
+}
+
+impl Field {
+    fn text(text: impl Into<String>) -> Self {
+        Self::Text(text.into())
+    }
+
+    fn empty() -> Self {
+        Self::Text(String::new())
+    }
+
+    /// At most six decimals; the exact fraction stands in columns of its own.
+    fn decimal(value: Exact) -> Self {
+        Self::Number(short(&print_decimal(value, 6)))
+    }
+
+    fn whole(value: impl ToString) -> Self {
+        Self::Number(value.to_string())
+    }
+}
+
+/// Named columns and rows of the same width.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Rows {
+    /// Names of the columns.
+    pub columns: Vec<&'static str>,
+    /// The rows, each as wide as the columns.
+    pub rows: Vec<Vec<Field>>,
+}
+
+/// A marking as rows, one a criterion; what is true of the whole piece stands in
+/// every row.
+///
+/// *Marks* are exact as `marks_numerator` over `marks_denominator`, because
+/// spreadsheets take `13/2` for a date; `marks` and `out_of` are decimals of at most
+/// six places. *Value* is what was held against the bands, in `value_unit`.
+pub fn marking_rows(scored: &Scored<'_>) -> Rows {
+    let whole = whole(scored);
+    let entries = scored.entries.iter().zip(&scored.outcome.criteria);
+    let rows = entries.map(|(entry, result)| {
+        let own = criterion(scored, entry, result);
+        whole.iter().cloned().chain(own).collect::<Vec<_>>()
+    });
+    let rows: Vec<Vec<(&'static str, Field)>> = rows.collect();
+    let columns = rows.first().map_or_else(Vec::new, |row| {
+        row.iter().map(|(column, _)| *column).collect()
+    });
+    let fields = |row: Vec<(&'static str, Field)>| row.into_iter().map(|(_, field)| field);
+    Rows {
+        columns,
+        rows: rows.into_iter().map(|row| fields(row).collect()).collect(),
+    }
+}
+
+/// What is true of the whole piece.
+fn whole(scored: &Scored<'_>) -> Vec<(&'static str, Field)> {
+    let parts = &scored.parts;
+    let (marking, piece, outcome) = (parts.marking, parts.piece, &scored.outcome);
+    let seal = marking.seal.as_ref();
+    let attempt = if scored.names_learner() {
+        Field::whole(piece.attempt)
+    } else {
+        Field::empty()
+    };
+    vec![
+        ("piece_id", Field::text(piece.id.to_string())),
+        ("marking_id", Field::text(marking.id.to_string())),
+        ("learner", Field::text(scored.learner().unwrap_or_default())),
+        (
+            "ticket",
+            Field::text(piece.ticket.clone().unwrap_or_default()),
+        ),
+        ("sitting", Field::text(parts.sitting.kind.word())),
+        ("date", Field::text(parts.sitting.day.iso())),
+        ("attempt", attempt),
+        (
+            "ended",
+            Field::text(piece.ended.map_or("", crate::records::Ended::word)),
+        ),
+        ("examiner", Field::text(&parts.examiner.name)),
+        ("role", Field::text(marking.role.word())),
+        ("rubric_id", Field::text(&parts.rubric.rubric_id)),
+        ("rubric_version", Field::text(&parts.rubric.version)),
+        ("rubric_digest", Field::text(&parts.rubric.digest)),
+        (
+            "sealed_at",
+            Field::text(seal.map_or_else(String::new, |seal| seal.at.rfc3339())),
+        ),
+        (
+            "marking_digest",
+            Field::text(seal.map_or_else(String::new, |seal| seal.digest.clone())),
+        ),
+        ("award", Field::text(outcome.award.word())),
+        ("total", Field::decimal(outcome.marks.0)),
+        ("total_out_of", Field::decimal(outcome.out_of.0)),
+        ("pass_mark", Field::decimal(outcome.pass_mark.0)),
+        (
+            "overall_comment",
+            Field::text(marking.overall.clone().unwrap_or_default()),
+        ),
+    ]
+}
+
+fn criterion(
+    scored: &Scored<'_>,
+    entry: &Entry<'_>,
+    result: &CriterionResult,
+) -> Vec<(&'static str, Field)> {
+    let marking = scored.parts.marking;
+    let marks = result.marks.map(|marks| marks.0);
+    let number = |part: fn(Exact) -> i128| {
+        marks.map_or_else(Field::empty, |marks| Field::whole(part(marks)))
+    };
+    let (typed, unit) = typed(scored, entry);
+    let (value, value_unit) = value(scored, entry, result);
+    let comment = marking.comments.get(&entry.id);
+    vec![
+        ("section_id", Field::text(&entry.section.id)),
+        ("section", Field::text(&entry.section.name)),
+        ("criterion_id", Field::text(&entry.id)),
+        ("criterion", Field::text(&entry.criterion.name)),
+        (
+            "shoe",
+            Field::text(entry.shoe.map_or("", |shoe| shoe.id.as_str())),
+        ),
+        ("kind", Field::text(kind_word(&entry.criterion.kind))),
+        ("reading", Field::text(typed)),
+        ("unit", Field::text(unit)),
+        ("value", value),
+        ("value_unit", Field::text(value_unit)),
+        ("state", Field::text(result.state.word())),
+        ("marks_numerator", number(Exact::numerator)),
+        ("marks_denominator", number(Exact::denominator)),
+        ("marks", marks.map_or_else(Field::empty, Field::decimal)),
+        ("out_of", Field::decimal(result.out_of.0)),
+        ("reason", Field::text(&result.reason)),
+        ("faults", Field::text(faults_words(entry, &marking.facts))),
+        ("comment", Field::text(comment.cloned().unwrap_or_default())),
+    ]
+}
+
+fn kind_word(kind: &Kind) -> &'static str {
+    match kind {
+        Kind::Toleranced(_) => "toleranced",
+        Kind::Paired(_) => "paired",
+        Kind::Spread(_) => "spread",
+        Kind::Tally(_) => "tally",
+        Kind::Judged(_) => "judged",
+        Kind::Faults(_) => "faults",
+    }
+}
+
+/// What was typed, character for character, several with `; ` between them, and what
+/// a bare number in it means.
+fn typed(scored: &Scored<'_>, entry: &Entry<'_>) -> (String, &'static str) {
+    let facts = &scored.parts.marking.facts;
+    match &entry.criterion.kind {
+        Kind::Tally(tally) => {
+            let text = facts.tallies.get(&entry.id).cloned().unwrap_or_default();
+            (text, tally.dimension.usual_unit().symbol())
+        }
+        Kind::Judged(_) => (facts.levels.get(&entry.id).cloned().unwrap_or_default(), ""),
+        Kind::Faults(_) => (String::new(), ""),
+        _ => {
+            let ids = entry.criterion.measured().into_iter();
+            let ids = ids.map(|reading| scored.rubric.slot_id(entry, reading));
+            let own: Vec<_> = ids
+                .filter_map(|id| facts.readings.get(&id))
+                .flatten()
+                .collect();
+            let texts: Vec<&str> = own.iter().map(|fact| fact.text.trim()).collect();
+            let meant = own.iter().find_map(|fact| fact.unit);
+            let dimension = entry.criterion.scale().map(|scale| scale.dimension);
+            let unit =
+                dimension.map(|dimension| unit_for(dimension, meant.unwrap_or(scored.rubric.unit)));
+            (texts.join("; "), unit.map_or("", Unit::symbol))
+        }
+    }
+}
+
+/// What was held against the bands or counted, and its unit.
+fn value(
+    scored: &Scored<'_>,
+    entry: &Entry<'_>,
+    result: &CriterionResult,
+) -> (Field, &'static str) {
+    let none = (Field::empty(), "");
+    if let Kind::Tally(tally) = &entry.criterion.kind {
+        let unit = tally.dimension.usual_unit();
+        let text = scored.parts.marking.facts.tallies.get(&entry.id);
+        let read = text.and_then(|text| read_quantity(text, tally.dimension, unit).ok());
+        return match read.and_then(|quantity| quantity.base.over(unit.in_base())) {
+            Some(number) => (Field::decimal(number), unit.symbol()),
+            None => none,
+        };
+    }
+    let Some(measured) = &result.measured else {
+        return none;
+    };
+    let sheet = match scored.parts.marking.unit {
+        Unit::Inch32 | Unit::Inch64 => Unit::Millimetre,
+        sheet => sheet,
+    };
+    let unit = unit_for(measured.dimension, sheet);
+    let single = measured.value.and_then(Reach::single);
+    match single.and_then(|base| base.over(unit.in_base())) {
+        Some(number) => (Field::decimal(number), unit.symbol()),
+        None => none,
+    }
+}

@@ -1,0 +1,114 @@
+//! The piece that was asked for, as facts.
+
+use crate::piece::{Foot, PieceSpecification, Section};
+use crate::quantity::{Length, Unit};
+use crate::rubric::Rubric;
+
+use super::document::Fact;
+use super::words::{amount_words, join, short, unit_for};
+
+/// Kind of shoe, foot, stock, size and what else is asked for.
+pub(super) fn piece_facts(rubric: &Rubric, sheet: Unit) -> Vec<Fact> {
+    let piece = &rubric.piece;
+    let say = Say(sheet);
+    let mut facts = vec![Fact {
+        label: "Kind of shoe",
+        value: kind(piece),
+    }];
+    let shoes = shoes(rubric);
+    if !shoes.is_empty() {
+        facts.push(Fact {
+            label: "Foot",
+            value: shoes,
+        });
+    }
+    facts.push(Fact {
+        label: "Stock",
+        value: stock(piece, say),
+    });
+    let finished = &piece.finished;
+    facts.push(Fact {
+        label: "Finished size",
+        value: format!(
+            "{} wide, {} long, {} thick",
+            say.length(finished.width),
+            say.length(finished.length),
+            say.length(finished.thickness)
+        ),
+    });
+    if let Some(nails) = &piece.nails {
+        facts.push(Fact {
+            label: "Nail holes",
+            value: format!(
+                "{} outside, {} inside, {} apart, {} from the edge",
+                nails.outer,
+                nails.inner,
+                say.length(nails.spacing),
+                say.length(nails.inset)
+            ),
+        });
+    }
+    let clips = piece.clips.iter().map(|clip| clip.place.word());
+    let clips = clips.collect::<Vec<_>>().join(", ");
+    if !clips.is_empty() {
+        facts.push(Fact {
+            label: "Clips",
+            value: clips,
+        });
+    }
+    facts
+}
+
+/// Lengths in the sheet's unit.
+#[derive(Clone, Copy)]
+struct Say(Unit);
+
+impl Say {
+    fn length(self, length: Length) -> String {
+        let quantity = length.quantity();
+        match unit_for(quantity.dimension, self.0) {
+            unit @ (Unit::Inch32 | Unit::Inch64) => {
+                amount_words(quantity.dimension, quantity.base, unit)
+            }
+            unit => short(&quantity.print(unit)),
+        }
+    }
+}
+
+fn kind(piece: &PieceSpecification) -> String {
+    let fuller = piece.fuller.as_ref().map_or("plain".to_owned(), |fuller| {
+        format!("{} fullered", fuller.extent.word())
+    });
+    let toe = format!("{} toe", piece.toe.shape.word());
+    join([piece.kind.word(), &fuller, &toe], ", ")
+}
+
+fn shoes(rubric: &Rubric) -> String {
+    match rubric.shoes.as_slice() {
+        [shoe] => shoe.foot.map(Foot::word).unwrap_or_default().to_owned(),
+        shoes => {
+            let labels = shoes.iter().map(crate::rubric::Shoe::label);
+            labels.collect::<Vec<_>>().join("; ")
+        }
+    }
+}
+
+fn stock(piece: &PieceSpecification, say: Say) -> String {
+    let stock = &piece.stock;
+    let section = match stock.section {
+        Section::Flat => "flat",
+        Section::Concave => "concave",
+    };
+    let size = format!(
+        "{section} {} by {}",
+        say.length(stock.width),
+        say.length(stock.thickness)
+    );
+    let length = stock
+        .length
+        .map(|length| format!("cut to {}", say.length(length)));
+    join(
+        [size, length.unwrap_or_default(), stock.material.clone()],
+        ", ",
+    )
+}

@@ -1,0 +1,2 @@
+mod print;
+mod read;
