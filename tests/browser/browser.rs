@@ -64,8 +64,12 @@ impl Browser {
             .connect(&format!("http://127.0.0.1:{port}"))
             .await
             .expect("Chromium starts; its path is CHROME");
-        let found = client.capabilities().and_then(|found| found.get("goog:processID"));
-        let group = found.and_then(Value::as_u64).expect("the driver tells the browser's process");
+        let found = client
+            .capabilities()
+            .and_then(|found| found.get("goog:processID"));
+        let group = found
+            .and_then(Value::as_u64)
+            .expect("the driver tells the browser's process");
         let downloads = room.folder.join("downloads");
         std::fs::create_dir_all(&downloads).unwrap();
         let page = Page {
@@ -89,11 +93,6 @@ impl Browser {
     /// The page in its first tab.
     pub(crate) fn page(&self) -> Page {
         self.page.clone()
-    }
-
-    /// Ends all of its processes at once, as a crash or an empty battery would.
-    pub(crate) fn kill(self) {
-        drop(self);
     }
 }
 
@@ -291,7 +290,9 @@ impl Page {
             }
             self.keys_with(held, key::TAB).await;
         }
-        let last = self.look("document.activeElement.outerHTML.slice(0, 200)").await;
+        let last = self
+            .look("document.activeElement.outerHTML.slice(0, 200)")
+            .await;
         panic!("{MOST} tabs did not lead to {selector}; the last is at {last}");
     }
 
@@ -343,7 +344,12 @@ impl Page {
     pub(crate) async fn fill(&self, selector: &str, text: &str) {
         self.focus(selector).await;
         self.keys_with(&[key::CONTROL], "a").await;
-        self.keys(if text.is_empty() { key::BACKSPACE } else { text }).await;
+        self.keys(if text.is_empty() {
+            key::BACKSPACE
+        } else {
+            text
+        })
+        .await;
     }
 
     /// Sets the focus, for tests that are not about how it gets there.
@@ -399,7 +405,8 @@ impl Page {
             "deviceScaleFactor": if is_phone { 2 } else { 1 },
             "mobile": is_phone,
         });
-        self.cdp("Emulation.setDeviceMetricsOverride", metrics).await;
+        self.cdp("Emulation.setDeviceMetricsOverride", metrics)
+            .await;
         let touch = json!({ "enabled": is_phone, "maxTouchPoints": if is_phone { 5 } else { 1 } });
         self.cdp("Emulation.setTouchEmulationEnabled", touch).await;
     }
@@ -461,7 +468,11 @@ impl Page {
             .filter(|entry| entry["level"] == "SEVERE")
             .map(|entry| entry["message"].to_string())
             .collect();
-        assert!(errors.is_empty(), "the console says:\n{}", errors.join("\n"));
+        assert!(
+            errors.is_empty(),
+            "the console says:\n{}",
+            errors.join("\n")
+        );
     }
 
     /// A picture of the window.
@@ -484,7 +495,10 @@ impl Page {
 
     /// Keeps what a failing test saw.
     pub(crate) async fn keep_sight(&self) {
-        let name = std::thread::current().name().unwrap_or("test").replace("::", "-");
+        let name = std::thread::current()
+            .name()
+            .unwrap_or("test")
+            .replace("::", "-");
         let folder = shots("failed");
         if let Ok(picture) = self.client.screenshot().await {
             let _ = std::fs::write(folder.join(format!("{name}.png")), picture);
@@ -502,7 +516,10 @@ impl Page {
 }
 
 fn shown(selector: &str) -> String {
-    format!("document.querySelector({})?.getClientRects().length > 0", json!(selector))
+    format!(
+        "document.querySelector({})?.getClientRects().length > 0",
+        json!(selector)
+    )
 }
 
 fn finished(folder: &Path, ending: &str) -> Option<PathBuf> {

@@ -6,8 +6,8 @@ use std::io::{BufRead as _, BufReader};
 use std::os::unix::process::CommandExt as _;
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
-use std::sync::Mutex;
 use std::sync::atomic::{AtomicU32, Ordering};
+use std::sync::{Arc, Mutex};
 
 use crate::browser::{Browser, Page};
 
@@ -17,15 +17,18 @@ pub(crate) fn in_browser<F>(test: impl FnOnce(Page) -> F)
 where
     F: Future<Output = ()> + Send + 'static,
 {
-    let room = Room::open();
+    in_room(|_, page| test(page));
+}
+
+/// As [`in_browser`], for tests that end the browser and start it again.
+pub(crate) fn in_room<F>(test: impl FnOnce(Arc<Room>, Page) -> F)
+where
+    F: Future<Output = ()> + Send + 'static,
+{
+    let room = Arc::new(Room::open());
     let runtime = runtime();
-    let page = runtime.block_on(async {
-        let browser = Browser::open(&room).await;
-        let page = browser.page();
-        room.browsers.lock().unwrap().push(browser);
-        page
-    });
-    let outcome = runtime.block_on(runtime.spawn(test(page)));
+    let page = runtime.block_on(room.open_browser());
+    let outcome = runtime.block_on(runtime.spawn(test(Arc::clone(&room), page)));
     runtime.block_on(room.leave(outcome.is_err()));
     if let Err(fault) = outcome {
         std::panic::resume_unwind(fault.into_panic());
@@ -68,6 +71,24 @@ impl Room {
             folder: new_folder(),
             browsers: Mutex::default(),
             _serve: serve,
+        }
+    }
+
+    /// Starts a browser in the room's only profile.
+    pub(crate) async fn open_browser(&self) -> Page {
+        let browser = Browser::open(self).await;
+        let page = browser.page();
+        self.browsers.lock().unwrap().push(browser);
+        page
+    }
+
+    /// Ends every process of the browsers at once, as a crash or an empty battery
+    /// would: nothing is told to them first.
+    pub(crate) fn kill_browsers(&self) {
+        self.browsers.lock().unwrap().clear();
+        // A killed browser leaves its mark on the profile, and the next would not start.
+        for mark in ["SingletonLock", "SingletonSocket", "SingletonCookie"] {
+            let _ = std::fs::remove_file(self.folder.join("profile").join(mark));
         }
     }
 

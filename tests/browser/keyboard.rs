@@ -59,8 +59,11 @@ async fn fill_every_row(page: &Page) {
             page.keys(key::ENTER).await;
             let control = bar_shoe::first_control(next);
             let is_there = format!("document.activeElement.matches('{control}')");
-            page.wait(&format!("Enter to lead from {} to {}", row.id, next.id), &is_there)
-                .await;
+            page.wait(
+                &format!("Enter to lead from {} to {}", row.id, next.id),
+                &is_there,
+            )
+            .await;
         }
     }
 }
@@ -72,7 +75,12 @@ async fn fill(page: &Page, row: &Row) {
                 if at > 0 {
                     page.keys(key::ENTER).await;
                 }
-                assert_eq!(page.focused().await, input.dom, "Enter leads on in {}", row.id);
+                assert_eq!(
+                    page.focused().await,
+                    input.dom,
+                    "Enter leads on in {}",
+                    row.id
+                );
                 page.keys(bar_shoe::typed(input)).await;
             }
         }
@@ -94,7 +102,10 @@ async fn fill(page: &Page, row: &Row) {
 
 async fn no_faults_in_the_rest(page: &Page) {
     let missing = page.text(".sum-words").await;
-    assert!(missing.contains("1 missing"), "safety alone is left: {missing}");
+    assert!(
+        missing.contains("1 missing"),
+        "safety alone is left: {missing}"
+    );
     let button = ".tools button:not([aria-pressed])";
     page.tab_to(button).await;
     let words = page.look("document.activeElement.innerText").await;
@@ -106,14 +117,26 @@ async fn summary_is_as_worked_out(page: &Page) {
     let worked_out = bar_shoe::marking();
     assert!(worked_out.complete, "missing: {:?}", worked_out.missing);
     assert_eq!(worked_out.marks.to_string(), bar_shoe::TOTAL);
-    page.wait_text(".sum-words", &format!("{} of {}", worked_out.marks, worked_out.out_of))
-        .await;
-    let award = format!("{} to pass: {}", worked_out.pass_mark, worked_out.award.word());
+    page.wait_text(
+        ".sum-words",
+        &format!("{} of {}", worked_out.marks, worked_out.out_of),
+    )
+    .await;
+    let award = format!(
+        "{} to pass: {}",
+        worked_out.pass_mark,
+        worked_out.award.word()
+    );
     page.wait_text(".sum-words", &award).await;
     for result in &worked_out.criteria {
         let shown = page.text(&format!("#{} > .marks", result.id)).await;
         let marks = result.marks.expect("every entry has marks");
-        assert_eq!(shown, format!("{marks} of {}", result.out_of), "{}", result.id);
+        assert_eq!(
+            shown,
+            format!("{marks} of {}", result.out_of),
+            "{}",
+            result.id
+        );
         let why = page.text(&format!("#{} > .row-why", result.id)).await;
         assert_eq!(why, result.reason, "{}", result.id);
     }

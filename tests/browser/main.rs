@@ -20,4 +20,6 @@ mod harness;
 mod keyboard;
 mod rows;
 mod steps;
+mod storage;
 mod survive;
+mod tabs;
