@@ -1,4 +1,6 @@
 //! Published values, each with its source.
 
 mod contrast;
+mod schemes;
 mod seal;
+mod units;

@@ -4,3 +4,4 @@ mod hostile;
 mod readme;
 mod sample;
 mod shipped;
+mod worked;
