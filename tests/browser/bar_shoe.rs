@@ -60,12 +60,6 @@ pub(crate) fn rows() -> Vec<Row> {
     parts.into_iter().flat_map(|part| part.rows).collect()
 }
 
-/// The row of an entry.
-pub(crate) fn row(id: &str) -> Row {
-    let found = rows().into_iter().find(|row| row.id == id);
-    found.unwrap_or_else(|| panic!("the rubric has no {id}"))
-}
-
 /// All that is entered of the shoe.
 pub(crate) fn facts() -> Facts {
     let readings = READINGS.iter().chain(&PAIR);

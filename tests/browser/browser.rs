@@ -116,6 +116,8 @@ fn capabilities(room: &Room) -> Capabilities {
         "--lang=en-GB".to_owned(),
         "--window-size=1280,900".to_owned(),
         "--hide-scrollbars".to_owned(),
+        // A page that still glides is hit beside what is clicked.
+        "--force-prefers-reduced-motion".to_owned(),
         format!("--user-data-dir={}", profile.display()),
     ];
     if is_root() {
@@ -159,6 +161,11 @@ impl Page {
     async fn wait_ready(&self) {
         self.wait("the page to start", "!!document.querySelector('main h1')")
             .await;
+    }
+
+    /// The browser's way back.
+    pub(crate) async fn back(&self) {
+        self.client.back().await.unwrap();
     }
 
     /// The path of the address.
@@ -271,24 +278,28 @@ impl Page {
         self.client.perform_actions(actions).await.unwrap();
     }
 
+    /// Types as fast as somebody who is good at it.
+    pub(crate) async fn type_at_hand_speed(&self, text: &str) {
+        const PACE: Duration = Duration::from_millis(60);
+        let mut actions = KeyActions::new("keyboard".to_owned());
+        for value in text.chars() {
+            actions = actions
+                .then(KeyAction::Pause { duration: PACE })
+                .then(KeyAction::Down { value })
+                .then(KeyAction::Up { value });
+        }
+        self.client.perform_actions(actions).await.unwrap();
+    }
+
     /// Tabs forward until the focus is on what `selector` names.
     pub(crate) async fn tab_to(&self, selector: &str) {
-        self.tab(&[], selector).await;
-    }
-
-    /// Tabs backward until the focus is on what `selector` names.
-    pub(crate) async fn tab_back_to(&self, selector: &str) {
-        self.tab(&[key::SHIFT], selector).await;
-    }
-
-    async fn tab(&self, held: &[char], selector: &str) {
         const MOST: usize = 90;
         let is_there = format!("document.activeElement.matches({})", json!(selector));
         for _ in 0..MOST {
             if self.value(&is_there).await == json!(true) {
                 return;
             }
-            self.keys_with(held, key::TAB).await;
+            self.keys(key::TAB).await;
         }
         let last = self
             .look("document.activeElement.outerHTML.slice(0, 200)")
@@ -441,6 +452,18 @@ impl Page {
         tab
     }
 
+    /// Opens a second tab that hears nothing of the others, as one that was asleep.
+    pub(crate) async fn open_deaf_tab(&self, path: &str) -> WindowHandle {
+        let tab = self.client.new_window(true).await.unwrap().handle;
+        self.to_tab(&tab).await;
+        self.before_each_page(
+            "window.BroadcastChannel = class { constructor() { throw new Error('deaf'); } };",
+        )
+        .await;
+        self.go(path).await;
+        tab
+    }
+
     /// Brings a tab to the front.
     pub(crate) async fn to_tab(&self, tab: &WindowHandle) {
         self.client.switch_to_window(tab.clone()).await.unwrap();
@@ -473,12 +496,6 @@ impl Page {
             "the console says:\n{}",
             errors.join("\n")
         );
-    }
-
-    /// A picture of the window.
-    pub(crate) async fn picture(&self, path: &Path) {
-        let picture = self.client.screenshot().await.unwrap();
-        std::fs::write(path, picture).unwrap();
     }
 
     /// A picture of the whole page.

@@ -5,7 +5,7 @@ use evenshod::present::mark_sheet::{Row, RowForm};
 use crate::bar_shoe;
 use crate::browser::{Page, key};
 use crate::harness::in_browser;
-use crate::steps::{EXAMINER, MAKER};
+use crate::steps::{EXAMINER, MAKER, start_piece};
 
 #[test]
 fn a_shoe_is_marked_by_keyboard_alone() {
@@ -14,7 +14,45 @@ fn a_shoe_is_marked_by_keyboard_alone() {
         fill_every_row(&page).await;
         no_faults_in_the_rest(&page).await;
         summary_is_as_worked_out(&page).await;
+        seal(&page).await;
+        sheet_is_as_worked_out(&page).await;
     });
+}
+
+#[test]
+fn enter_leads_through_the_fields_and_back() {
+    in_browser(|page| async move {
+        start_piece(&page).await;
+        let stops: Vec<String> = bar_shoe::rows()
+            .iter()
+            .map(bar_shoe::first_control)
+            .collect();
+        page.focus("#r-branches-right").await;
+        let is_at = |selector: &str| format!("document.activeElement.matches('{selector}')");
+        page.keys(key::ENTER).await;
+        page.wait("the width", &is_at("#r-width")).await;
+        page.keys_with(&[key::SHIFT], key::ENTER).await;
+        page.keys_with(&[key::SHIFT], key::ENTER).await;
+        page.wait("the left branch", &is_at("#r-branches-left"))
+            .await;
+        page.focus(stops.first().unwrap()).await;
+        page.keys_with(&[key::SHIFT], key::ENTER).await;
+        page.wait("the first field still", &is_at(&stops[0])).await;
+        page.click_words(".dock .button", "Next missing").await;
+        page.wait("the first missing row", &is_at(&stops[1])).await;
+        page.keys(key::SPACE).await;
+        page.click_words(".dock .button", "Next missing").await;
+        page.wait("the next missing row", &is_at(&stops[2])).await;
+    });
+}
+
+/// Fills the mark sheet that is open, for tests that need a whole one.
+pub(crate) async fn mark_whole_shoe(page: &Page) {
+    page.focus("main h1").await;
+    fill_every_row(page).await;
+    page.click_words(".tools button", "No faults in the rest")
+        .await;
+    page.wait_saved().await;
 }
 
 async fn start(page: &Page) {
@@ -140,4 +178,67 @@ async fn summary_is_as_worked_out(page: &Page) {
         let why = page.text(&format!("#{} > .row-why", result.id)).await;
         assert_eq!(why, result.reason, "{}", result.id);
     }
+}
+
+async fn seal(page: &Page) {
+    page.tab_to(".dock .button[data-kind=primary]").await;
+    page.keys(key::ENTER).await;
+    page.wait_for("dialog[open]").await;
+    page.keys(key::ESCAPE).await;
+    page.wait(
+        "the question to be put away",
+        "!document.querySelector('dialog[open]')",
+    )
+    .await;
+    let back = "document.activeElement.matches('.dock .button[data-kind=primary]')";
+    page.wait("the focus to be where it was", back).await;
+    page.keys(key::ENTER).await;
+    page.wait_for("dialog[open]").await;
+    page.tab_to("dialog .button[data-kind=primary]").await;
+    page.keys(key::ENTER).await;
+}
+
+async fn sheet_is_as_worked_out(page: &Page) {
+    let worked_out = bar_shoe::marking();
+    page.wait_for(".paper").await;
+    assert!(page.path().await.ends_with("/sheet"));
+    let sheet = page.text(".paper").await;
+    for words in [MAKER, EXAMINER, worked_out.award.word()] {
+        let is_there = sheet.to_lowercase().contains(&words.to_lowercase());
+        assert!(is_there, "the sheet lacks {words}: {sheet}");
+    }
+    assert_eq!(page.text(".verdict-line .marks b").await, bar_shoe::TOTAL);
+    for result in &worked_out.criteria {
+        assert!(
+            sheet.contains(&result.reason),
+            "the sheet lacks: {}",
+            result.reason
+        );
+    }
+    let digest: String = sheet_digest(&sheet);
+    assert_eq!(digest.len(), 64);
+    page.wait_saved().await;
+}
+
+/// The first run of 64 hexadecimal digits, in groups or not.
+fn sheet_digest(sheet: &str) -> String {
+    let is_hex = |word: &&str| {
+        word.len() >= 4
+            && word
+                .chars()
+                .all(|c| c.is_ascii_digit() || ('a'..='f').contains(&c))
+    };
+    let words: Vec<&str> = sheet.split_whitespace().collect();
+    let mut run = String::new();
+    for word in words {
+        if is_hex(&word) {
+            run += word;
+        } else {
+            run.clear();
+        }
+        if run.len() >= 64 {
+            break;
+        }
+    }
+    run
 }

@@ -13,13 +13,18 @@
     clippy::indexing_slicing
 )]
 
+mod access;
 mod bar_shoe;
 mod browser;
 mod cdp;
 mod harness;
 mod keyboard;
+mod pages;
 mod rows;
+mod sealing;
+mod shots;
 mod steps;
 mod storage;
 mod survive;
 mod tabs;
+mod touch;

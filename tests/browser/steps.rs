@@ -52,3 +52,34 @@ pub(crate) async fn wait_marks(page: &Page, entry: &str, marks: &str) {
     page.wait_text(&format!("#{entry} > .marks"), &format!("{marks} of {of}"))
         .await;
 }
+
+/// Seals the marking whose mark sheet is open, and waits for its sheet.
+pub(crate) async fn seal(page: &Page) {
+    page.click_words(".dock .button", "Seal").await;
+    page.click("dialog[open] .button[data-kind=primary]").await;
+    page.wait_for(".paper").await;
+    page.wait_saved().await;
+}
+
+/// Fails where the page is wider than the window.
+pub(crate) async fn fits_across(page: &Page, name: &str) {
+    let wide = page
+        .value("[document.documentElement.scrollWidth, innerWidth]")
+        .await;
+    let number = |at: usize| wide[at].as_u64().unwrap();
+    if number(0) <= number(1) {
+        return;
+    }
+    let widest = page
+        .look(
+            "[...document.querySelectorAll('body *')]
+            .filter(one => one.getBoundingClientRect().right > innerWidth + 1)
+            .slice(0, 5).map(one => one.outerHTML.slice(0, 120)).join('\n')",
+        )
+        .await;
+    panic!(
+        "{name} is {} px wide in {} px:\n{widest}",
+        number(0),
+        number(1)
+    );
+}

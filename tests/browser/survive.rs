@@ -30,7 +30,8 @@ fn a_reload_keeps_what_was_typed_and_says_so() {
         page.click_words(".notices a", "Go on marking").await;
         page.wait_for("#r-width").await;
         assert!(!page.shows(".notices .notice").await, "it is said once");
-        page.go("/help").await;
+        page.click(".nav a[href='/help']").await;
+        page.wait_text("h1", "Help").await;
         page.reload().await;
         assert!(
             !page.shows(".notices .notice").await,
@@ -44,7 +45,7 @@ fn a_reload_in_the_middle_of_a_word_keeps_it() {
     in_browser(|page| async move {
         start_piece(&page).await;
         page.focus("#r-width").await;
-        page.keys("129.875").await;
+        page.type_at_hand_speed("129.875").await;
         page.reload().await;
         let kept = held(&page, "#r-width").await;
         assert!(
@@ -85,7 +86,7 @@ fn a_browser_killed_while_somebody_types_keeps_a_whole_draft() {
         let readings = ["width", "length", "heel-gap", "bar-width"];
         for slot in readings {
             page.focus(&format!("#r-{slot}")).await;
-            page.keys("101").await;
+            page.type_at_hand_speed("101").await;
         }
         room.kill_browsers();
         let page = room.open_browser().await;
