@@ -12,11 +12,13 @@
 mod drawing;
 mod progress;
 mod sign;
+mod svg;
 mod tolerance;
 mod total;
 
 pub use drawing::{Align, Drawing, Shape};
 pub use progress::{PassMark, ProgressPoint, progress};
 pub use sign::bar_shoe_sign;
+pub use svg::svg_inside;
 pub use tolerance::{Stretch, Tolerance, tolerance};
 pub use total::{Total, total};

@@ -1,1 +1,3 @@
 mod progress;
+mod svg;
+mod tolerance;

@@ -1,0 +1,99 @@
+//! The drawn tolerance and the ruler of the total.
+
+use evenshod::chart::{Shape, Stretch, Tolerance, Total, tolerance, total};
+
+fn plan(value: Option<(f64, f64)>) -> Tolerance {
+    let stretch = |from, to, rank| Stretch { from, to, rank };
+    Tolerance {
+        stretches: vec![
+            stretch(0.0, 1.0, 4),
+            stretch(1.0, 2.0, 2),
+            stretch(2.0, 4.0, 0),
+        ],
+        labels: vec![(1.0, "1".to_owned()), (2.0, "2".to_owned())],
+        value,
+        title: "Back edge".to_owned(),
+        description: String::new(),
+    }
+}
+
+fn plumb_at(value: (f64, f64)) -> f64 {
+    let shapes = tolerance(&plan(Some(value))).shapes;
+    let path = shapes.into_iter().find_map(|shape| match shape {
+        Shape::Path { d, class: "plumb" } => Some(d),
+        _ => None,
+    });
+    path.unwrap()[1..]
+        .split(',')
+        .next()
+        .unwrap()
+        .parse()
+        .unwrap()
+}
+
+#[test]
+fn stretches_fill_the_ruler_without_gaps() {
+    let shapes = tolerance(&plan(None)).shapes;
+    let stretches: Vec<(f64, f64, Option<u8>)> = shapes
+        .iter()
+        .filter_map(|shape| match shape {
+            Shape::Rect {
+                x,
+                width,
+                band,
+                class: "stretch",
+                ..
+            } => Some((*x, x + width, *band)),
+            _ => None,
+        })
+        .collect();
+    assert_eq!(
+        stretches,
+        [
+            (0.0, 100.0, Some(4)),
+            (100.0, 200.0, Some(2)),
+            (200.0, 400.0, Some(0))
+        ]
+    );
+}
+
+#[test]
+fn the_plumb_stands_at_the_reading_and_never_off_the_ruler() {
+    assert!((plumb_at((1.5, 1.5)) - 150.0).abs() < 0.01);
+    assert!((plumb_at((9.0, 9.0)) - 400.0).abs() < 0.01);
+    assert!((plumb_at((-3.0, -3.0)) - 0.0).abs() < 0.01);
+    assert!(
+        (plumb_at((1.0, 2.0)) - 150.0).abs() < 0.01,
+        "middle of an interval"
+    );
+}
+
+#[test]
+fn nothing_to_draw_draws_nothing() {
+    assert!(tolerance(&Tolerance::default()).shapes.is_empty());
+    let empty = total(&Total::default());
+    assert!(empty.shapes.iter().all(|shape| match shape {
+        Shape::Rect { width, .. } => width.is_finite(),
+        _ => true,
+    }));
+}
+
+#[test]
+fn marks_and_pass_mark_stand_in_proportion() {
+    let plan = Total {
+        marks: 61.0,
+        pass: 65.0,
+        out_of: 100.0,
+        pass_words: "pass 65".to_owned(),
+        title: String::new(),
+    };
+    let shapes = total(&plan).shapes;
+    let paths: Vec<&str> = shapes
+        .iter()
+        .filter_map(|shape| match shape {
+            Shape::Path { d, .. } => Some(d.as_str()),
+            _ => None,
+        })
+        .collect();
+    assert_eq!(paths, ["M366.0,16 l-7,-12 h14 Z", "M390.0,8 v34"]);
+}

@@ -1,0 +1,220 @@
+//! Rows, keys and inputs of the mark sheet.
+
+use evenshod::marking::{Facts, ReadingFact, mark};
+use evenshod::present::mark_sheet::{
+    Input, Key, Order, RowForm, face, marks_typed, plan, press, step, summary, text_in,
+    untouched_fault_lists, with_fault, with_text,
+};
+use evenshod::quantity::{Dimension, Unit};
+use evenshod::rubric::{Rubric, read_rubric, shipped};
+
+fn bar_shoe() -> Rubric {
+    read_rubric(shipped()[0].text).rubric.unwrap()
+}
+
+fn input(member: Option<usize>) -> Input {
+    Input {
+        slot: "web".to_owned(),
+        member,
+        dom: "r-web".to_owned(),
+        label: String::new(),
+        dimension: Dimension::Length,
+    }
+}
+
+#[test]
+fn both_orders_have_every_row_once_and_the_shoe_is_turned_once() {
+    for shipped in shipped() {
+        let rubric = read_rubric(shipped.text).rubric.unwrap();
+        let ids = |order| {
+            let parts = plan(&rubric, order);
+            let ids = parts
+                .iter()
+                .flat_map(|part| part.rows.iter().map(|row| row.id.clone()));
+            ids.collect::<Vec<_>>()
+        };
+        let (mut as_written, mut turned) = (ids(Order::Rubric), ids(Order::Turned));
+        assert_ne!(as_written, turned);
+        as_written.sort();
+        turned.sort();
+        assert_eq!(as_written, turned);
+        let names: Vec<String> = plan(&rubric, Order::Turned)
+            .into_iter()
+            .map(|part| part.name)
+            .collect();
+        let mut once = names.clone();
+        once.sort();
+        once.dedup();
+        assert_eq!(once.len(), names.len(), "{names:?}");
+    }
+}
+
+#[test]
+fn every_input_and_row_has_an_id_of_its_own() {
+    let parts = plan(&bar_shoe(), Order::Rubric);
+    let mut ids: Vec<String> = Vec::new();
+    for row in parts.iter().flat_map(|part| &part.rows) {
+        ids.push(row.dom.clone());
+        if let RowForm::Readings { inputs, .. } = &row.form {
+            ids.extend(inputs.iter().map(|input| input.dom.clone()));
+        }
+    }
+    let count = ids.len();
+    ids.sort();
+    ids.dedup();
+    assert_eq!(ids.len(), count);
+}
+
+#[test]
+fn keys_write_as_a_person_would() {
+    let keys = [
+        Key::Put("1"),
+        Key::Put("1/2"),
+        Key::Back,
+        Key::Back,
+        Key::Back,
+        Key::Put(","),
+    ];
+    let mut text = String::new();
+    let mut seen = Vec::new();
+    for key in keys {
+        text = press(&text, key);
+        seen.push(text.clone());
+    }
+    assert_eq!(seen, ["1", "1 1/2", "1 1/", "1 1", "1 ", "1 ,"]);
+    assert_eq!(press("3", Key::Put("/8")), "3/8");
+    assert_eq!(press("12", Key::Clear), "");
+    assert_eq!(press("", Key::Put("1/2")), "1/2");
+}
+
+#[test]
+fn a_step_is_a_tenth_or_a_thirty_second() {
+    let up = |text: &str, dimension, unit| step(text, dimension, unit, true, None);
+    assert_eq!(up("10", Dimension::Length, Unit::Millimetre), "10.1");
+    assert_eq!(up("10,9", Dimension::Length, Unit::Millimetre), "11.0");
+    assert_eq!(up("3/8 in", Dimension::Length, Unit::Inch64), "13/32 in");
+    assert_eq!(up("", Dimension::Count, Unit::Millimetre), "1");
+    assert_eq!(up("12", Dimension::Duration, Unit::Minute), "13 min");
+    assert_eq!(
+        up("within", Dimension::Length, Unit::Millimetre),
+        "within",
+        "no value, no step"
+    );
+    assert_eq!(
+        step("0", Dimension::Count, Unit::One, false, None),
+        "0",
+        "never below nothing"
+    );
+}
+
+#[test]
+fn repeats_and_members_come_back_as_typed() {
+    for text in ["10.2", "10.2;", "10.2; 10.4", ";", "10.2;;3", " x ; y "] {
+        let facts = with_text(&[], &input(None), text, Unit::Millimetre);
+        assert_eq!(text_in(&facts, &input(None)), text);
+    }
+    assert!(with_text(&[], &input(None), "", Unit::Millimetre).is_empty());
+    let second = with_text(&[], &input(Some(1)), "22", Unit::Millimetre);
+    assert_eq!(text_in(&second, &input(Some(0))), "");
+    assert_eq!(text_in(&second, &input(Some(1))), "22");
+    let both = with_text(&second, &input(Some(0)), "21", Unit::Inch64);
+    assert_eq!(
+        (both[0].unit, both[1].unit),
+        (Some(Unit::Inch64), Some(Unit::Millimetre))
+    );
+    let none = with_text(
+        &with_text(&both, &input(Some(0)), "", Unit::Inch64),
+        &input(Some(1)),
+        "",
+        Unit::Inch64,
+    );
+    assert!(none.is_empty());
+}
+
+#[test]
+fn a_reading_keeps_what_its_bare_number_meant() {
+    let inch = [ReadingFact {
+        unit: Some(Unit::Inch64),
+        ..ReadingFact::of("1")
+    }];
+    let after = with_text(&inch, &input(None), "1.5", Unit::Millimetre);
+    assert_eq!(after[0].unit, Some(Unit::Inch64));
+}
+
+#[test]
+fn faults_are_counted() {
+    let once = with_fault(None, "bar1", 1);
+    let twice = with_fault(Some(&once), "bar1", 2);
+    assert_eq!(twice, ["bar1", "bar1"]);
+    let other = with_fault(Some(&twice), "wld1", 1);
+    assert_eq!(with_fault(Some(&other), "bar1", 0), ["wld1"]);
+}
+
+#[test]
+fn marks_by_decision_are_read_or_refused_in_words() {
+    assert_eq!(marks_typed(" "), Ok(None));
+    assert_eq!(marks_typed("2,5").unwrap().unwrap().to_string(), "2.5");
+    assert!(marks_typed("two").unwrap_err().contains("not a number"));
+}
+
+#[test]
+fn the_summary_counts_what_is_missing_and_says_how_it_stands() {
+    let rubric = bar_shoe();
+    let parts = plan(&rubric, Order::Rubric);
+    let facts = Facts::default();
+    let empty = summary(&parts, &mark(&rubric, &facts));
+    assert_eq!(empty.missing.len(), rubric.entries().len());
+    assert_eq!(
+        (empty.marks.as_str(), empty.of.as_str()),
+        ("0", "of 0 so far")
+    );
+    assert!(
+        empty.rest.starts_with("100 to come, 65 to pass"),
+        "{}",
+        empty.rest
+    );
+    assert!(!untouched_fault_lists(&rubric, &facts).is_empty());
+    let filled = Facts {
+        faults: untouched_fault_lists(&rubric, &facts)
+            .into_iter()
+            .filter_map(|(id, faults)| Some((id, faults?)))
+            .collect(),
+        ..Facts::default()
+    };
+    assert!(untouched_fault_lists(&rubric, &filled).is_empty());
+}
+
+#[test]
+fn a_row_shows_the_reading_on_its_tolerance_with_the_reason() {
+    let rubric = bar_shoe();
+    let parts = plan(&rubric, Order::Rubric);
+    let row = parts
+        .iter()
+        .flat_map(|part| &part.rows)
+        .find(|row| matches!(row.form, RowForm::Readings { verdicts: true, .. }))
+        .unwrap();
+    let RowForm::Readings { inputs, .. } = &row.form else {
+        unreachable!()
+    };
+    let mut facts = Facts::default();
+    let text = |facts: &Facts| face(&rubric, row, facts, &mark(&rubric, facts), Unit::Millimetre);
+    assert_eq!(
+        (text(&facts).state, text(&facts).marks.as_str()),
+        ("missing", "–")
+    );
+    facts
+        .readings
+        .insert(inputs[0].slot.clone(), vec![ReadingFact::of("thick")]);
+    let wrong = text(&facts);
+    assert!(wrong.is_wrong(&inputs[0].slot) && wrong.error_words().contains("not a number"));
+    facts
+        .readings
+        .insert(inputs[0].slot.clone(), vec![ReadingFact::of("within")]);
+    let within = text(&facts);
+    assert_eq!(within.state, "valued");
+    assert!(
+        within.scale.is_some() && within.why.starts_with("by gauge"),
+        "{}",
+        within.why
+    );
+}
