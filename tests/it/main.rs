@@ -11,11 +11,8 @@
 mod command;
 mod examples;
 mod marking;
-<<<<<<< HEAD
 mod output;
-=======
 mod quantity;
->>>>>>> main
 mod records;
 mod reference;
 mod rooms;
