@@ -1,6 +1,6 @@
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
-use super::Edit;
+use super::{Edit, Entered};
 use crate::records::Marking;
 
 /// Makes one edit in a marking that is known to be a draft.
@@ -31,15 +31,44 @@ pub(super) fn edit(marking: &mut Marking, edit: Edit) {
         Edit::SetPauses { pauses } => facts.pauses = pauses,
         Edit::SetExtraTime { extra_time } => facts.extra_time = extra_time,
         Edit::SetLifts { lifts } => facts.lifts = lifts,
-        Edit::ReplaceFacts {
-            facts,
-            comments,
-            overall,
-        } => {
-            marking.facts = facts;
-            marking.comments = comments;
-            marking.overall = overall;
+        Edit::TakeBack { before, after } => take_back(marking, *before, *after),
+    }
+}
+
+/// Three-way: another tab may have written since, and its entries stay.
+fn take_back(marking: &mut Marking, before: Entered, after: Entered) {
+    let facts = &mut marking.facts;
+    let (old, new) = (before.facts, after.facts);
+    restore_entries(&mut facts.readings, old.readings, &new.readings);
+    restore_entries(&mut facts.levels, old.levels, &new.levels);
+    restore_entries(&mut facts.tallies, old.tallies, &new.tallies);
+    restore_entries(&mut facts.faults, old.faults, &new.faults);
+    restore_entries(&mut facts.states, old.states, &new.states);
+    restore(&mut facts.pauses, old.pauses, &new.pauses);
+    restore(&mut facts.extra_time, old.extra_time, &new.extra_time);
+    restore(&mut facts.lifts, old.lifts, &new.lifts);
+    restore_entries(&mut marking.comments, before.comments, &after.comments);
+    restore(&mut marking.overall, before.overall, &after.overall);
+    restore(&mut marking.unit, before.unit, &after.unit);
+}
+
+fn restore_entries<T: PartialEq>(
+    now: &mut BTreeMap<String, T>,
+    mut before: BTreeMap<String, T>,
+    after: &BTreeMap<String, T>,
+) {
+    let places: BTreeSet<String> = before.keys().chain(after.keys()).cloned().collect();
+    for place in places {
+        if now.get(&place) == after.get(&place) {
+            let old = before.remove(&place);
+            set(now, place, old);
         }
+    }
+}
+
+fn restore<T: PartialEq>(now: &mut T, before: T, after: &T) {
+    if now == after {
+        *now = before;
     }
 }
 

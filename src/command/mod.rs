@@ -23,7 +23,9 @@ pub use error::CommandError;
 pub use crate::records::{Change, Made};
 
 use crate::marking::{Facts, Lift, Pause, ReadingFact, StateFact};
-use crate::records::{Day, Ended, LearnerId, MarkingId, Moment, PieceId, Role, SittingKind, Unit};
+use crate::records::{
+    Day, Ended, LearnerId, Marking, MarkingId, Moment, PieceId, Role, SittingKind, Unit,
+};
 
 /// One act of a person.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -162,15 +164,39 @@ pub enum Edit {
         /// All of them.
         lifts: Vec<Lift>,
     },
-    /// Everything at once, for undo and redo.
-    ReplaceFacts {
-        /// All facts.
-        facts: Facts,
-        /// All comments by entry.
-        comments: BTreeMap<String, String>,
-        /// The comment on the whole.
-        overall: Option<String>,
+    /// Undo: what a step changed becomes what it was before, unless something else
+    /// has been written there since.
+    TakeBack {
+        /// What stood before the step.
+        before: Box<Entered>,
+        /// What stood after it.
+        after: Box<Entered>,
     },
+}
+
+/// All that a person enters on a mark sheet.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Entered {
+    /// What was seen and measured.
+    pub facts: Facts,
+    /// All comments by entry.
+    pub comments: BTreeMap<String, String>,
+    /// The comment on the whole.
+    pub overall: Option<String>,
+    /// What a bare number means from now on.
+    pub unit: Unit,
+}
+
+impl Entered {
+    /// What is entered in `marking`.
+    pub fn of(marking: &Marking) -> Self {
+        Self {
+            facts: marking.facts.clone(),
+            comments: marking.comments.clone(),
+            overall: marking.overall.clone(),
+            unit: marking.unit,
+        }
+    }
 }
 
 /// Who made a piece.

@@ -1,3 +1,30 @@
-//! Browser tests.
+//! The page in a real Chromium, driven as a person would: keys, taps, reloads.
+//!
+//! `scripts/check` builds the page, finds the browser and runs this. By itself:
+//! `EVENSHOD_DIST=dist cargo test --test browser`, with `CHROME` and `CHROMEDRIVER`
+//! where they are not at their usual places.
+
 #![allow(missing_docs)]
-fn main() {}
+// Clippy takes helpers of tests for production code.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing
+)]
+
+mod access;
+mod bar_shoe;
+mod browser;
+mod cdp;
+mod harness;
+mod keyboard;
+mod pages;
+mod rows;
+mod sealing;
+mod shots;
+mod steps;
+mod storage;
+mod survive;
+mod tabs;
+mod touch;

@@ -8,10 +8,12 @@
     clippy::indexing_slicing
 )]
 
+mod chart;
 mod command;
 mod examples;
 mod marking;
 mod output;
+mod present;
 mod quantity;
 mod records;
 mod reference;

@@ -2,7 +2,7 @@ use std::sync::Arc;
 
 use leptos::prelude::*;
 
-use crate::command::{Command, Edit};
+use crate::command::{Command, Edit, Entered};
 use crate::marking::{Facts, Marking as Marked, ReadingFact, mark_in};
 use crate::page::keeper::Keeper;
 use crate::page::notices::{Notice, Weight};
@@ -15,19 +15,13 @@ use crate::rubric::Rubric;
 /// Steps that can be undone.
 const MOST_STEPS: usize = 200;
 
-/// What stood before a step.
+/// What one step changed.
 #[derive(Debug, Clone)]
 struct Step {
-    /// What was changed; typing in one place is one step.
+    /// Where; typing in one place is one step.
     place: String,
-    before: Box<Before>,
-}
-
-#[derive(Debug, Clone)]
-struct Before {
-    facts: Facts,
-    comments: std::collections::BTreeMap<String, String>,
-    overall: Option<String>,
+    before: Box<Entered>,
+    after: Box<Entered>,
 }
 
 /// Where the number pad writes.
@@ -171,30 +165,45 @@ impl SheetState {
         self.see_facts(|facts| facts.readings.get(slot).cloned().unwrap_or_default())
     }
 
+    /// What a bare number in this input means.
+    pub(super) fn unit_in(self, input: &Input) -> Unit {
+        let of_reading = self.see_facts(|facts| {
+            let readings = facts.readings.get(&input.slot)?;
+            readings.get(input.member.unwrap_or(0))?.unit
+        });
+        of_reading.unwrap_or_else(|| self.unit())
+    }
+
     /// Carries out an edit as one step; edits of one `place` in a row are one.
     pub(super) fn edit(self, place: &str, edit: Edit) {
-        let before = self.record.with_untracked(|record| {
-            record.as_ref().map(|record| Before {
-                facts: record.facts.clone(),
-                comments: record.comments.clone(),
-                overall: record.overall.clone(),
-            })
-        });
+        let before = self.entered_now();
         if !self.perform(edit) {
             return;
         }
-        let Some(before) = before else { return };
+        let (Some(before), Some(after)) = (before, self.entered_now()) else {
+            return;
+        };
         self.steps.update(|steps| {
-            if steps.last().is_none_or(|last| last.place != place) {
-                steps.push(Step {
+            match steps.last_mut() {
+                Some(last) if last.place == place => last.after = after,
+                _ => steps.push(Step {
                     place: place.to_owned(),
-                    before: Box::new(before),
-                });
+                    before,
+                    after,
+                }),
             }
             if steps.len() > MOST_STEPS {
                 steps.remove(0);
             }
         });
+    }
+
+    fn entered_now(self) -> Option<Box<Entered>> {
+        self.record.with_untracked(|record| {
+            record
+                .as_deref()
+                .map(|record| Box::new(Entered::of(record)))
+        })
     }
 
     fn perform(self, edit: Edit) -> bool {
@@ -215,20 +224,11 @@ impl SheetState {
         self.steps.with(|steps| !steps.is_empty())
     }
 
-    /// Takes the last step back.
+    /// Takes the last step back; what another tab has entered stays.
     pub(super) fn undo(self) {
         let step = self.steps.try_update(Vec::pop).flatten();
-        if let Some(Step { before, .. }) = step {
-            let Before {
-                facts,
-                comments,
-                overall,
-            } = *before;
-            self.perform(Edit::ReplaceFacts {
-                facts,
-                comments,
-                overall,
-            });
+        if let Some(Step { before, after, .. }) = step {
+            self.perform(Edit::TakeBack { before, after });
         }
     }
 

@@ -1,6 +1,6 @@
 use std::collections::BTreeMap;
 
-use evenshod::command::{Command, CommandError, Edit, apply};
+use evenshod::command::{Command, CommandError, Edit, Entered, apply};
 use evenshod::marking::{Facts, Lift, Pause, ReadingFact, State, StateFact};
 use evenshod::records::{Change, Marking, MarkingId, Unit};
 
@@ -76,12 +76,23 @@ fn every_edit() -> Vec<Edit> {
             extra_time: Some(pause()),
         },
         Edit::SetLifts { lifts: vec![lift] },
-        Edit::ReplaceFacts {
-            facts: Facts::default(),
-            comments: [("heel".to_owned(), "long".to_owned())].into(),
-            overall: Some("again".to_owned()),
+        Edit::TakeBack {
+            before: Box::new(Entered {
+                comments: [("heel".to_owned(), "long".to_owned())].into(),
+                ..nothing()
+            }),
+            after: Box::new(nothing()),
         },
     ]
+}
+
+fn nothing() -> Entered {
+    Entered {
+        facts: Facts::default(),
+        comments: BTreeMap::new(),
+        overall: None,
+        unit: Unit::Millimetre,
+    }
 }
 
 /// The draft after `edits`, each a second later.
@@ -162,13 +173,41 @@ fn clearing_leaves_nothing_behind() {
 }
 
 #[test]
-fn replacing_sets_facts_and_comments_at_once() {
-    let marking = edited(every_edit());
-    assert_eq!(marking.facts, Facts::default());
-    assert_eq!(marking.comments["heel"], "long");
-    assert_eq!(marking.comments.len(), 1);
-    assert_eq!(marking.overall.as_deref(), Some("again"));
-    assert_eq!(marking.unit, Unit::Inch32, "the unit is no fact");
+fn taking_everything_back_leaves_an_empty_sheet() {
+    let (_, made) = with_draft();
+    let mut edits = every_edit();
+    edits.pop();
+    let full = edited(edits.clone());
+    let fresh = edited(Vec::new());
+    edits.push(Edit::TakeBack {
+        before: Box::new(Entered::of(&fresh)),
+        after: Box::new(Entered::of(&full)),
+    });
+    let marking = edited(edits);
+    assert_eq!(Entered::of(&marking), Entered::of(&fresh));
+    assert_eq!(Some(marking.id), made.marking);
+}
+
+#[test]
+fn taking_back_leaves_what_another_tab_wrote_since() {
+    let reading = |entry: &str, text: &str| Edit::SetReadings {
+        entry: entry.to_owned(),
+        readings: vec![ReadingFact::of(text)],
+    };
+    let (own, other) = (reading("width", "130"), reading("length", "133"));
+    let back = Edit::TakeBack {
+        before: Box::new(nothing()),
+        after: Box::new(Entered::of(&edited(vec![own.clone()]))),
+    };
+    let marking = edited(vec![own.clone(), other.clone(), back.clone()]);
+    assert_eq!(marking.facts, edited(vec![other]).facts);
+    let over = reading("width", "140");
+    let marking = edited(vec![own, over.clone(), back]);
+    assert_eq!(
+        marking.facts,
+        edited(vec![over]).facts,
+        "a later word stays"
+    );
 }
 
 #[test]

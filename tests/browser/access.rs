@@ -1,0 +1,68 @@
+//! Every page in every state through axe-core, in light and in dark.
+
+use serde_json::{Value, json};
+
+use crate::browser::Page;
+use crate::harness::in_browser;
+use crate::pages::Sight;
+
+const AXE: &str = include_str!("axe/axe.min.js");
+
+/// Everything that is asked for; the 2.0 and 2.1 tags are part of 2.2.
+const TAGS: [&str; 7] = [
+    "wcag2a",
+    "wcag2aa",
+    "wcag21a",
+    "wcag21aa",
+    "wcag22a",
+    "wcag22aa",
+    "best-practice",
+];
+
+#[test]
+fn every_page_is_accessible_on_a_desk() {
+    in_browser(|page| async move { look_at_all(&page).await });
+}
+
+#[test]
+fn every_page_is_accessible_on_a_phone() {
+    in_browser(|page| async move {
+        page.resize(390, 844, true).await;
+        look_at_all(&page).await;
+    });
+}
+
+async fn look_at_all(page: &Page) {
+    let mut found = Vec::new();
+    for sight in Sight::ALL {
+        sight.show(page).await;
+        for scheme in ["light", "dark"] {
+            page.prefer(scheme).await;
+            found.extend(violations(page, &format!("{} in {scheme}", sight.name())).await);
+        }
+    }
+    assert!(
+        found.is_empty(),
+        "{} faults:\n{}",
+        found.len(),
+        found.join("\n")
+    );
+}
+
+/// What axe-core finds wrong with the page as it stands.
+async fn violations(page: &Page, name: &str) -> Vec<String> {
+    if page.value("typeof window.axe").await != "object" {
+        page.run(AXE, Vec::new()).await;
+    }
+    let script = "const [tags, done] = arguments;
+        axe.run(document, { runOnly: { type: 'tag', values: tags }, resultTypes: ['violations'] })
+            .then(found => done(found.violations.flatMap(one => one.nodes.map(node =>
+                `${one.id} at ${node.target.join(' ')}: ${node.failureSummary}`))))
+            .catch(fault => done([`axe-core failed: ${fault}`]));";
+    let found = page.run_async(script, vec![json!(TAGS)]).await;
+    let Value::Array(found) = found else {
+        panic!("axe-core gives no list for {name}: {found}");
+    };
+    let found = found.iter().filter_map(Value::as_str);
+    found.map(|fault| format!("{name}: {fault}")).collect()
+}

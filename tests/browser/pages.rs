@@ -1,0 +1,146 @@
+//! Every page in every state that a person can see, one after the other.
+
+use crate::browser::Page;
+use crate::keyboard::mark_whole_shoe;
+use crate::steps::{seal, start_piece, start_piece_of};
+
+/// A page in a state.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Sight {
+    EmptyBench,
+    StartForm,
+    StartFormWithErrors,
+    FreshMarkSheet,
+    MarkSheetWithPadAndPanel,
+    MarkSheetWithTrouble,
+    FullMarkSheet,
+    SealDialog,
+    ScoredSheet,
+    SealedMarkSheet,
+    Bench,
+    NoLearners,
+    Learners,
+    Learner,
+    RenameLearner,
+    Help,
+    UnknownAddress,
+}
+
+impl Sight {
+    /// In an order in which each makes what later ones need.
+    pub(crate) const ALL: [Self; 17] = [
+        Self::EmptyBench,
+        Self::NoLearners,
+        Self::StartForm,
+        Self::StartFormWithErrors,
+        Self::FreshMarkSheet,
+        Self::MarkSheetWithPadAndPanel,
+        Self::MarkSheetWithTrouble,
+        Self::FullMarkSheet,
+        Self::SealDialog,
+        Self::ScoredSheet,
+        Self::SealedMarkSheet,
+        Self::Bench,
+        Self::Learners,
+        Self::Learner,
+        Self::RenameLearner,
+        Self::Help,
+        Self::UnknownAddress,
+    ];
+
+    /// Its name in messages and files.
+    pub(crate) fn name(self) -> &'static str {
+        match self {
+            Self::EmptyBench => "bench-empty",
+            Self::NoLearners => "learners-none",
+            Self::StartForm => "start",
+            Self::StartFormWithErrors => "start-errors",
+            Self::FreshMarkSheet => "mark-sheet-fresh",
+            Self::MarkSheetWithPadAndPanel => "mark-sheet-pad",
+            Self::MarkSheetWithTrouble => "mark-sheet-trouble",
+            Self::FullMarkSheet => "mark-sheet-full",
+            Self::SealDialog => "seal",
+            Self::ScoredSheet => "sheet",
+            Self::SealedMarkSheet => "mark-sheet-sealed",
+            Self::Bench => "bench",
+            Self::Learners => "learners",
+            Self::Learner => "learner",
+            Self::RenameLearner => "learner-rename",
+            Self::Help => "help",
+            Self::UnknownAddress => "unknown",
+        }
+    }
+
+    /// Brings it about, on from the one before it.
+    pub(crate) async fn show(self, page: &Page) {
+        match self {
+            Self::EmptyBench => page.go("/").await,
+            Self::NoLearners | Self::Learners => page.go("/learners").await,
+            Self::StartForm => page.go("/pieces/new").await,
+            Self::StartFormWithErrors => {
+                page.click("form .button[data-kind=primary]").await;
+                page.wait_for(".error").await;
+            }
+            Self::FreshMarkSheet => {
+                start_piece(page).await;
+            }
+            Self::MarkSheetWithPadAndPanel => {
+                if !page.shows(".pad").await {
+                    page.click_words(".tools button", "Number pad").await;
+                }
+                page.focus("#r-width").await;
+                page.keys("130").await;
+                page.click("#width .more").await;
+                page.wait_for("#c-width").await;
+                page.click("#time .more").await;
+                if page.shows("[data-key=fractions]").await {
+                    page.click("[data-key=fractions]").await;
+                }
+            }
+            Self::MarkSheetWithTrouble => {
+                page.fill("#r-length", "thirteen").await;
+                page.click_words("#safety .tile", "No eye protection").await;
+                page.click("#safety .more").await;
+                page.click("#bar-width .more").await;
+                page.click_words("#bar-width .tile", "Can’t be measured")
+                    .await;
+                page.fill("#d-bar-width", "many").await;
+                page.wait_for(".sum-stop").await;
+                page.wait_for("#length .error").await;
+                page.wait_for("#bar-width .error").await;
+            }
+            Self::FullMarkSheet => {
+                // A fresh one, as the last stays a draft with its trouble.
+                start_piece_of(page, "Bea Coe").await;
+                mark_whole_shoe(page).await;
+            }
+            Self::SealDialog => {
+                page.click_words(".dock .button", "Seal").await;
+                page.wait_for("dialog[open]").await;
+            }
+            Self::ScoredSheet => {
+                page.keys(crate::browser::key::ESCAPE).await;
+                seal(page).await;
+            }
+            Self::SealedMarkSheet => {
+                let sheet = page.path().await;
+                page.go(sheet.trim_end_matches("/sheet")).await;
+                page.wait_text("main", "This marking is sealed").await;
+            }
+            Self::Bench => {
+                page.go("/").await;
+                page.wait_for(".piece").await;
+            }
+            Self::Learner => {
+                page.click_words(".pieces a", "Bea Coe").await;
+                page.wait_text("h1", "Bea Coe").await;
+            }
+            Self::RenameLearner => {
+                page.click("#rename-button").await;
+                page.wait_for("#rename input").await;
+            }
+            Self::Help => page.go("/help").await,
+            Self::UnknownAddress => page.go("/nowhere/at/all").await,
+        }
+    }
+}

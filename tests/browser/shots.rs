@@ -1,0 +1,38 @@
+//! Pictures of every page for people to look at, in `shots/`; and no page wider than
+//! its window.
+
+use crate::harness::{in_browser, shots};
+use crate::pages::Sight;
+use crate::steps::fits_across;
+
+/// A phone, a tablet upright, a desk; and the narrowest that WCAG asks for.
+const WIDTHS: [(u32, u32, bool); 4] = [
+    (320, 640, true),
+    (390, 844, true),
+    (820, 1180, true),
+    (1440, 900, false),
+];
+
+#[test]
+fn every_page_fits_its_window_and_is_pictured() {
+    in_browser(|page| async move {
+        let folder = shots("");
+        for sight in Sight::ALL {
+            page.resize(1280, 900, false).await;
+            sight.show(&page).await;
+            for (width, height, is_phone) in WIDTHS {
+                page.resize(width, height, is_phone).await;
+                fits_across(&page, &format!("{} at {width}", sight.name())).await;
+                if width == 320 {
+                    continue;
+                }
+                for scheme in ["light", "dark"] {
+                    page.prefer(scheme).await;
+                    let name = format!("{}-{width}-{scheme}", sight.name());
+                    page.whole_picture(&folder.join(format!("{name}.png")))
+                        .await;
+                }
+            }
+        }
+    });
+}
