@@ -53,7 +53,7 @@ fn Asked(marking: MarkingId, open: RwSignal<bool>) -> impl IntoView {
             <h2 id="seal-heading">"Seal this marking?"</h2>
             {move || shown.with(|shown| shown.clone().map(told))}
             <Tiles name="ended" legend="How the piece ended" choices=choices.to_vec() value=ended />
-            {does.to_vec()}
+            {does.into_iter().collect_view()}
             {move || refused.get().map(|why| view! { <p class="error" role="alert">{why}</p> })}
             <div class="actions">
                 <button type="button" class="button" data-kind="primary" on:click=confirm>

@@ -19,10 +19,6 @@ mod seal;
 mod start;
 mod troubles;
 
-pub use crate::sheet::{
-    Block, Cell, CellRole, Document, Group, Item, Notice as NoticeBlock, Table, Verdict,
-    Weight as NoticeWeight,
-};
 pub use bench::{Bench, Interrupted, bench, interrupted};
 pub use dates::{long_day, when, when_clock};
 pub use learners::{

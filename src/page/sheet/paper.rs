@@ -6,9 +6,7 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use leptos::prelude::*;
 
 use crate::page::widgets::Drawn;
-use crate::present::{
-    Block, Cell, CellRole, Document, Group, Item, NoticeBlock, NoticeWeight, Table, Verdict,
-};
+use crate::sheet::{Block, Cell, CellRole, Document, Group, Item, Notice, Table, Verdict, Weight};
 
 static TABLES: AtomicUsize = AtomicUsize::new(0);
 
@@ -92,11 +90,11 @@ fn show_verdict(verdict: Verdict) -> AnyView {
     .into_any()
 }
 
-fn show_notice(notice: NoticeBlock) -> AnyView {
+fn show_notice(notice: Notice) -> AnyView {
     let kind = match notice.weight {
-        NoticeWeight::Info => None,
-        NoticeWeight::Warn => Some("warn"),
-        NoticeWeight::Stop => Some("stop"),
+        Weight::Info => None,
+        Weight::Warn => Some("warn"),
+        Weight::Stop => Some("stop"),
     };
     let items = notice.items.into_iter();
     let items: Vec<_> = items

@@ -1,5 +1,6 @@
 mod bench;
 mod dates;
 mod learners;
+mod seal;
 mod start;
 mod troubles;
