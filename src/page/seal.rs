@@ -1,9 +1,125 @@
 use leptos::prelude::*;
+use leptos_router::hooks::use_navigate;
 
+use super::keeper::Keeper;
+use super::widgets::{Dialog, TileChoice, Tiles};
+use super::{clock, paths};
+use crate::present::{
+    SEALED_INCOMPLETE, SEALING_DOES, SealView, ended_choices, seal_commands, seal_view, sentence,
+};
 use crate::records::MarkingId;
 
-/// Asks before a marking is sealed.
+/// Asks before a marking is sealed: what it comes to, what is missing, what sealing
+/// does, how the piece ended. Once sealed, the page goes on to the sheet.
 #[component]
-pub(crate) fn SealDialog(marking: MarkingId, open: RwSignal<bool>) -> impl IntoView {
-    let _ = (marking, open);
+pub(crate) fn SealDialog(
+    /// The draft.
+    marking: MarkingId,
+    /// Whether the question is asked.
+    open: RwSignal<bool>,
+) -> impl IntoView {
+    view! {
+        <Dialog labelled_by="seal-heading" open>
+            <Asked marking open />
+        </Dialog>
+    }
+}
+
+#[component]
+fn Asked(marking: MarkingId, open: RwSignal<bool>) -> impl IntoView {
+    let keeper = Keeper::here();
+    // As it stands when the question is asked, and as another tab may change it.
+    let shown =
+        Memo::new(move |_| keeper.look(|ledger, rubrics| seal_view(ledger, rubrics, marking)));
+    let ended = RwSignal::new(shown.with_untracked(|shown| {
+        shown
+            .as_ref()
+            .map_or_else(String::new, |shown| shown.ended.clone())
+    }));
+    let refused = RwSignal::new(None::<String>);
+    let navigate = use_navigate();
+    let confirm = move |_| match seal(keeper, marking, &ended.get_untracked()) {
+        Ok(address) => {
+            open.set(false);
+            navigate(&address, Default::default());
+        }
+        Err(why) => refused.set(Some(why)),
+    };
+    let does = SEALING_DOES.map(|text| view! { <p>{text}</p> });
+    let choices =
+        ended_choices().map(|choice| TileChoice::new(choice.value, choice.name(), choice.note));
+    view! {
+        <div class="stack">
+            <h2 id="seal-heading">"Seal this marking?"</h2>
+            {move || shown.with(|shown| shown.clone().map(told))}
+            <Tiles name="ended" legend="How the piece ended" choices=choices.to_vec() value=ended />
+            {does.into_iter().collect_view()}
+            {move || refused.get().map(|why| view! { <p class="error" role="alert">{why}</p> })}
+            <div class="actions">
+                <button type="button" class="button" data-kind="primary" on:click=confirm>
+                    "Seal the marking"
+                </button>
+                <button type="button" class="button" autofocus on:click=move |_| open.set(false)>
+                    "Go on marking"
+                </button>
+            </div>
+        </div>
+    }
+}
+
+/// What the marking comes to, and what stands against sealing it now.
+fn told(shown: SealView) -> impl IntoView {
+    let is_incomplete = !shown.missing.is_empty();
+    let missing = list(shown.missing_words, shown.missing, "warn");
+    let problems = list("Typed and not used".to_owned(), shown.problems, "warn");
+    let stops = list("Stopped by".to_owned(), shown.stops, "stop");
+    view! {
+        <p>
+            <span class="marks" data-size="total"><b>{shown.marks}</b> " " {shown.out_of}</span>
+            <br />
+            {shown.pass} ": " <b>{shown.award}</b>
+        </p>
+        {stops}
+        {missing}
+        {is_incomplete.then(|| view! { <p>{SEALED_INCOMPLETE}</p> })}
+        {problems}
+        <p>"Sealed by " <b><bdi>{shown.examiner}</bdi></b></p>
+    }
+}
+
+fn list(text: String, items: Vec<String>, kind: &'static str) -> Option<impl IntoView> {
+    (!items.is_empty()).then(|| {
+        let items = items
+            .into_iter()
+            .map(|item| view! { <li dir="auto">{item}</li> })
+            .collect_view();
+        view! {
+            <div class="notice" data-kind=kind>
+                <p><b>{text} ":"</b></p>
+                <ul>{items}</ul>
+            </div>
+        }
+    })
+}
+
+/// Seals the marking; gives the address of its sheet.
+///
+/// *Errors:* in words, for people; the marking is then a draft still.
+fn seal(keeper: Keeper, marking: MarkingId, ended: &str) -> Result<String, String> {
+    let seed = clock::random().ok_or(
+        "This browser gives no random numbers, and without them names in the seal could be \
+         guessed. Seal it in another browser.",
+    )?;
+    let ledger = keeper.ledger_now();
+    let piece = ledger.marking(marking).map(|marking| marking.piece);
+    let commands = seal_commands(&ledger, marking, ended, seed, clock::now());
+    let Some(piece) = piece.filter(|_| !commands.is_empty()) else {
+        return Err("Say first how the piece ended.".to_owned());
+    };
+    for command in commands {
+        keeper
+            .perform(command)
+            .map_err(|error| sentence(&error.to_string()))?;
+    }
+    Ok(paths::sheet(piece))
 }

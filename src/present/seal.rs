@@ -15,7 +15,8 @@ pub struct SealView {
     pub pass: String,
     /// The award in a word.
     pub award: String,
-    /// How many entries have no marks: `3 entries have no marks`; empty for none.
+    /// How many entries have no marks, empty for none: `3 entries are missing and
+    /// count nothing`.
     pub missing_words: String,
     /// What the entries without marks are called.
     pub missing: Vec<String>,
@@ -102,8 +103,8 @@ pub fn seal_view(ledger: &Ledger, rubrics: &Rubrics, marking: MarkingId) -> Opti
             award: outcome.award.word().to_owned(),
             missing_words: match missing.len() {
                 0 => String::new(),
-                1 => "1 entry has no marks and counts nothing".to_owned(),
-                count => format!("{count} entries have no marks and count nothing"),
+                1 => "1 entry is missing and counts nothing".to_owned(),
+                count => format!("{count} entries are missing and count nothing"),
             },
             missing,
             problems: problems.collect(),

@@ -2,5 +2,6 @@ mod bench;
 mod dates;
 mod learners;
 mod mark_sheet;
+mod seal;
 mod start;
 mod troubles;

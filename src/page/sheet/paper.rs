@@ -1,0 +1,213 @@
+//! Any document as a page of paper. What a person typed is a text node of its own
+//! direction, so it is never markup and turns nothing around it.
+
+use std::sync::atomic::{AtomicUsize, Ordering};
+
+use leptos::prelude::*;
+
+use crate::page::widgets::Drawn;
+use crate::sheet::{Block, Cell, CellRole, Document, Group, Item, Notice, Table, Verdict, Weight};
+
+static TABLES: AtomicUsize = AtomicUsize::new(0);
+
+/// A document on paper.
+#[component]
+pub(super) fn Paper(document: Document) -> impl IntoView {
+    let Document {
+        title,
+        about,
+        language,
+        blocks,
+    } = document;
+    let parts = by_heading(blocks).into_iter().map(part).collect_view();
+    view! {
+        <article class="part paper" lang=language>
+            <header class="page-head">
+                <div>
+                    <h1 dir="auto">{title}</h1>
+                    <p>{about}</p>
+                </div>
+            </header>
+            {parts}
+        </article>
+    }
+}
+
+/// Blocks in runs, each but the first beginning with a heading.
+fn by_heading(blocks: Vec<Block>) -> Vec<Vec<Block>> {
+    let mut runs: Vec<Vec<Block>> = Vec::new();
+    for block in blocks {
+        match runs.last_mut() {
+            Some(run) if !matches!(block, Block::Heading { .. }) => run.push(block),
+            _ => runs.push(vec![block]),
+        }
+    }
+    runs
+}
+
+fn part(blocks: Vec<Block>) -> AnyView {
+    view! { <section class="stack">{blocks.into_iter().map(block).collect_view()}</section> }
+        .into_any()
+}
+
+fn block(block: Block) -> AnyView {
+    match block {
+        Block::Heading { level: 3.., text } => view! { <h3>{text}</h3> }.into_any(),
+        Block::Heading { text, .. } => view! { <h2>{text}</h2> }.into_any(),
+        Block::Paragraph(text) => view! { <p dir="auto">{text}</p> }.into_any(),
+        Block::Facts(facts) => {
+            let facts = facts.into_iter().map(|fact| {
+                view! { <div><dt>{fact.label}</dt><dd dir="auto">{fact.value}</dd></div> }
+            });
+            view! { <dl class="facts">{facts.collect_view()}</dl> }.into_any()
+        }
+        Block::Verdict(verdict) => show_verdict(verdict),
+        Block::Notice(notice) => show_notice(notice),
+        Block::Table(table) => show_table(table),
+        Block::Items(items) => {
+            let items = items.into_iter().map(item).collect_view();
+            view! { <ul class="list">{items}</ul> }.into_any()
+        }
+        Block::Code { label, groups } => {
+            view! { <p>{label} " " <code>{groups.join(" ")}</code></p> }.into_any()
+        }
+        Block::Signatures(signs) => {
+            let signs = signs.into_iter().map(|sign| view! { <p>{sign}</p> });
+            view! { <div class="signs">{signs.collect_view()}</div> }.into_any()
+        }
+    }
+}
+
+fn show_verdict(verdict: Verdict) -> AnyView {
+    view! {
+        <div class="verdict-line">
+            <p class="award">{verdict.award}</p>
+            <p class="marks" data-size="total"><b>{verdict.marks}</b> " " {verdict.out_of}</p>
+            <p>{verdict.rest}</p>
+        </div>
+        <Drawn drawing=verdict.ruler class="rule" />
+    }
+    .into_any()
+}
+
+fn show_notice(notice: Notice) -> AnyView {
+    let kind = match notice.weight {
+        Weight::Info => None,
+        Weight::Warn => Some("warn"),
+        Weight::Stop => Some("stop"),
+    };
+    let items = notice.items.into_iter();
+    let items: Vec<_> = items
+        .map(|item| view! { <li dir="auto">{item}</li> })
+        .collect();
+    let items = (!items.is_empty()).then(|| view! { <ul>{items}</ul> });
+    view! {
+        <div class="notice" data-kind=kind>
+            <p>{notice.text}</p>
+            {items}
+        </div>
+    }
+    .into_any()
+}
+
+fn item(item: Item) -> AnyView {
+    let Item { lead, lines } = item;
+    let lead = (!lead.is_empty()).then(|| view! { <p><b><bdi>{lead}</bdi></b></p> });
+    let lines = lines
+        .into_iter()
+        .map(|line| view! { <p dir="auto">{line}</p> })
+        .collect_view();
+    view! { <li>{lead} {lines}</li> }.into_any()
+}
+
+fn show_table(table: Table) -> AnyView {
+    let Table {
+        caption,
+        columns,
+        groups,
+        foot,
+    } = table;
+    let number = TABLES.fetch_add(1, Ordering::Relaxed);
+    let id = format!("table-{number}");
+    let titles: Vec<&'static str> = columns.iter().map(|column| column.title).collect();
+    let heads = columns.into_iter().map(|column| {
+        view! { <th scope="col" class=class_of(column.role)>{column.title}</th> }
+    });
+    let heads = heads.collect_view();
+    let bodies = groups
+        .into_iter()
+        .map(|group| body(group, &titles))
+        .collect_view();
+    let foot = (!foot.is_empty()).then(|| view! { <tfoot>{foot_row(foot)}</tfoot> });
+    view! {
+        <div class="scroller" role="region" aria-labelledby=id.clone() tabindex="0">
+            <table class="table" data-stack="">
+                <caption id=id.clone()>{caption}</caption>
+                <thead><tr>{heads}</tr></thead>
+                {bodies}
+                {foot}
+            </table>
+        </div>
+    }
+    .into_any()
+}
+
+fn body(group: Group, titles: &[&'static str]) -> AnyView {
+    let Group { heading, rows } = group;
+    let wide = titles.len().to_string();
+    let heading = (!heading.is_empty()).then(|| {
+        view! { <tr><th scope="rowgroup" colspan=wide dir="auto">{heading}</th></tr> }
+    });
+    let rows = rows.into_iter().map(|row| {
+        let cells = row.into_iter().zip(titles).enumerate();
+        let cells = cells.map(|(at, (own, title))| {
+            if at == 0 {
+                view! { <th scope="row" dir="auto">{own.text}</th> }.into_any()
+            } else {
+                cell(own, Some(*title), 1)
+            }
+        });
+        view! { <tr>{cells.collect_view()}</tr> }
+    });
+    view! { <tbody>{heading} {rows.collect_view()}</tbody> }.into_any()
+}
+
+/// The row at the foot: a cell takes the empty ones after it in.
+fn foot_row(cells: Vec<Cell>) -> AnyView {
+    let mut wide: Vec<(Cell, usize)> = Vec::new();
+    for cell in cells {
+        match wide.last_mut() {
+            Some((_, columns)) if cell.text.is_empty() => *columns += 1,
+            _ => wide.push((cell, 1)),
+        }
+    }
+    let cells = wide.into_iter().enumerate().map(|(at, (own, columns))| {
+        if at == 0 {
+            let columns = columns.to_string();
+            view! { <th scope="row" colspan=columns>{own.text}</th> }.into_any()
+        } else {
+            cell(own, None, columns)
+        }
+    });
+    view! { <tr>{cells.collect_view()}</tr> }.into_any()
+}
+
+fn cell(cell: Cell, title: Option<&'static str>, columns: usize) -> AnyView {
+    let Cell { role, band, text } = cell;
+    let band = band.map(|band| {
+        view! { <span class="band" data-band=band.to_string() aria-hidden="true"></span> " " }
+    });
+    let columns = (columns > 1).then(|| columns.to_string());
+    view! {
+        <td class=class_of(role) data-label=title colspan=columns dir="auto">{band} {text}</td>
+    }
+    .into_any()
+}
+
+fn class_of(role: CellRole) -> Option<&'static str> {
+    match role {
+        CellRole::Text => None,
+        CellRole::Number => Some("num"),
+        CellRole::Quiet => Some("quiet"),
+    }
+}

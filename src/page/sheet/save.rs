@@ -1,0 +1,66 @@
+use std::time::Duration;
+
+use js_sys::Array;
+use leptos::prelude::{document, set_timeout};
+use wasm_bindgen::{JsCast as _, JsValue};
+use web_sys::{Blob, BlobPropertyBag, HtmlAnchorElement, Url};
+
+/// Long enough for any browser to have read the file.
+const READ_BY_THEN: Duration = Duration::from_secs(60);
+
+/// A kind of file.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Kind {
+    /// Comma-separated values with a header line.
+    Csv,
+    /// JSON.
+    Json,
+}
+
+impl Kind {
+    fn ending(self) -> &'static str {
+        match self {
+            Self::Csv => "csv",
+            Self::Json => "json",
+        }
+    }
+
+    fn media_type(self) -> &'static str {
+        match self {
+            Self::Csv => "text/csv;charset=utf-8;header=present",
+            Self::Json => "application/json",
+        }
+    }
+}
+
+/// Hands `text` to the browser as a file called `base` with its kind's ending.
+///
+/// *Errors:* in words, for people.
+pub(super) fn offer(base: &str, kind: Kind, text: &str) -> Result<(), String> {
+    let name = format!("{base}.{}", kind.ending());
+    click_on_file(&name, kind.media_type(), text).map_err(|error| {
+        let why = error.as_string().unwrap_or_default();
+        format!(
+            "This browser did not take the file {name} {why}. Try another browser, or print the \
+             sheet."
+        )
+    })
+}
+
+fn click_on_file(name: &str, media_type: &str, text: &str) -> Result<(), JsValue> {
+    let properties = BlobPropertyBag::new();
+    properties.set_type(media_type);
+    let parts = Array::of1(&JsValue::from_str(text));
+    let blob = Blob::new_with_str_sequence_and_options(&parts, &properties)?;
+    let url = Url::create_object_url_with_blob(&blob)?;
+    let link: HtmlAnchorElement = document().create_element("a")?.unchecked_into();
+    link.set_href(&url);
+    link.set_download(name);
+    link.click();
+    set_timeout(
+        // An address that is gone already is what is wanted.
+        move || drop(Url::revoke_object_url(&url)),
+        READ_BY_THEN,
+    );
+    Ok(())
+}
