@@ -293,13 +293,22 @@ impl Page {
 
     /// Tabs forward until the focus is on what `selector` names.
     pub(crate) async fn tab_to(&self, selector: &str) {
+        self.tab(&[], selector).await;
+    }
+
+    /// Tabs backward until the focus is on what `selector` names.
+    pub(crate) async fn tab_back_to(&self, selector: &str) {
+        self.tab(&[key::SHIFT], selector).await;
+    }
+
+    async fn tab(&self, held: &[char], selector: &str) {
         const MOST: usize = 90;
         let is_there = format!("document.activeElement.matches({})", json!(selector));
         for _ in 0..MOST {
             if self.value(&is_there).await == json!(true) {
                 return;
             }
-            self.keys(key::TAB).await;
+            self.keys_with(held, key::TAB).await;
         }
         let last = self
             .look("document.activeElement.outerHTML.slice(0, 200)")
