@@ -38,7 +38,9 @@ fn EmptyBench() -> impl IntoView {
             </div>
             <Drawn drawing=bar_shoe_sign() class="shoe" />
         </div>
-        <Caution />
+        <div class="part">
+            <Caution />
+        </div>
     }
 }
 

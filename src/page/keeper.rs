@@ -47,6 +47,11 @@ pub(super) struct Parts {
 /// Changes of another tab that follow each other within this time are told once.
 const RUN_MS: u64 = 60_000;
 
+/// Keys of the notice that names the draft which was open when the page went away,
+/// on other pages and on its own.
+const INTERRUPTED: &str = "interrupted";
+const INTERRUPTED_HERE: &str = "interrupted-here";
+
 impl Keeper {
     /// The keeper of this page.
     pub(crate) fn here() -> Self {
@@ -155,7 +160,12 @@ impl Keeper {
     /// left, so that it can be named should the browser die.
     pub(crate) fn remember_open(self, marking: MarkingId) {
         preferences::set_open_draft(Some(marking));
-        on_cleanup(|| preferences::set_open_draft(None));
+        // Who was led here need not be told to come here.
+        self.notices.clear(INTERRUPTED);
+        on_cleanup(move || {
+            preferences::set_open_draft(None);
+            self.notices.clear(INTERRUPTED_HERE);
+        });
     }
 
     /// Tries to store what is not stored.
@@ -265,7 +275,11 @@ impl Keeper {
                     .is_ok_and(|path| path == href);
                 let text = "Go on marking".to_owned();
                 self.notices.show(Notice {
-                    key: "interrupted",
+                    key: if is_here {
+                        INTERRUPTED_HERE
+                    } else {
+                        INTERRUPTED
+                    },
                     weight: Weight::Info,
                     text: found.text,
                     remedy: (!is_here).then_some(Remedy::GoTo { href, text }),

@@ -27,7 +27,7 @@ mod widgets;
 mod writer;
 
 use leptos::prelude::*;
-use leptos_router::components::{Route, Router, Routes};
+use leptos_router::components::{FlatRoutes, Route, Router};
 use leptos_router::path;
 use wasm_bindgen_futures::spawn_local;
 
@@ -61,7 +61,7 @@ fn App() -> impl IntoView {
     view! {
         <Router>
             <Frame>
-                <Routes fallback=|| view! { <LostPage /> }.into_any()>
+                <FlatRoutes fallback=|| view! { <LostPage /> }.into_any()>
                     <Route path=path!("/") view=|| view! { <BenchPage /> }.into_any() />
                     <Route path=path!("/pieces/new") view=|| view! { <StartPage /> }.into_any() />
                     <Route path=path!("/pieces/:piece") view=|| view! { <MarkSheetPage /> }.into_any() />
@@ -69,7 +69,7 @@ fn App() -> impl IntoView {
                     <Route path=path!("/learners") view=|| view! { <LearnersPage /> }.into_any() />
                     <Route path=path!("/learners/:learner") view=|| view! { <LearnerPage /> }.into_any() />
                     <Route path=path!("/help") view=|| view! { <HelpPage /> }.into_any() />
-                </Routes>
+                </FlatRoutes>
             </Frame>
         </Router>
     }

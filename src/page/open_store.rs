@@ -38,9 +38,12 @@ impl Store for PageStore {
     }
 }
 
+/// Is told what happens to the store.
+type Hear = Rc<dyn Fn(StoreEvent)>;
+
 /// Who hears what happens to the store: nobody until the page is there.
 #[derive(Clone, Default)]
-pub(super) struct Listener(Rc<RefCell<Option<Rc<dyn Fn(StoreEvent)>>>>);
+pub(super) struct Listener(Rc<RefCell<Option<Hear>>>);
 
 impl Listener {
     /// From now on `hear` is told.

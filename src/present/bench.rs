@@ -1,8 +1,8 @@
 use std::collections::BTreeSet;
 
 use super::dates::when_clock;
-use super::makers::{kind, maker_name};
-use super::pieces::{PieceRow, draft_row, last_written, sealed_row};
+use super::makers::{maker_name, occasion, rubric_title};
+use super::pieces::{Called, PieceRow, draft_row, last_written, sealed_row};
 use super::scores::Rubrics;
 use crate::records::{Ledger, Marking, MarkingId, Moment, PieceId};
 
@@ -36,15 +36,21 @@ impl Bench {
 /// The bench of `ledger` as it stands `now`.
 pub fn bench(ledger: &Ledger, rubrics: &Rubrics, now: Moment) -> Bench {
     let mut drafts: Vec<_> = ledger.drafts().collect();
-    drafts.sort_by(|one, other| other.stamp.cmp(&one.stamp));
+    drafts.sort_unstable_by(|one, other| other.stamp.cmp(&one.stamp));
     let drafts = drafts.into_iter().filter_map(|marking| {
         let piece = ledger.piece(marking.piece)?;
-        Some(draft_row(ledger, rubrics, piece, marking, now))
+        Some(draft_row(
+            ledger,
+            rubrics,
+            (piece, marking),
+            Called::ByMaker,
+            now,
+        ))
     });
     let latest = counting(ledger.markings()).filter_map(|marking| {
         let piece = ledger.piece(marking.piece)?;
         let score = rubrics.score(ledger, marking);
-        Some(sealed_row(ledger, piece, score, true, now))
+        Some(sealed_row(ledger, piece, score, Called::ByMaker, now))
     });
     Bench {
         drafts: drafts.collect(),
@@ -83,15 +89,13 @@ pub fn interrupted(ledger: &Ledger, id: MarkingId, now: Moment) -> Option<Interr
         .marking(id)
         .filter(|marking| marking.seal.is_none())?;
     let piece = ledger.piece(marking.piece)?;
-    let title = ledger
-        .rubric(&piece.rubric)
-        .map_or("a piece", |rubric| &rubric.title);
-    let sitting = kind(ledger, piece).map_or_else(String::new, |kind| format!(", {}", kind.word()));
     Some(Interrupted {
         piece: piece.id,
         text: format!(
-            "You were marking {}: {title}{sitting}, at {}. Everything typed is kept.",
+            "You were marking {} ({}, {}) at {}. Everything typed is kept.",
             maker_name(ledger, piece),
+            rubric_title(ledger, piece),
+            occasion(ledger, piece),
             when_clock(last_written(marking, now), now),
         ),
     })

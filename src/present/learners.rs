@@ -1,9 +1,10 @@
+use std::cmp::Reverse;
 use std::collections::BTreeMap;
 
 use super::bench::counting;
 use super::dates::when;
 use super::makers::name_known;
-use super::pieces::{PieceRow, draft_row, sealed_row};
+use super::pieces::{Called, PieceRow, draft_row, sealed_row};
 use super::scores::{Rubrics, Score};
 use crate::chart::{Drawing, PassMark, ProgressPoint, progress};
 use crate::records::{Day, Learner, LearnerId, Ledger, Marking, Moment, Piece};
@@ -115,18 +116,16 @@ pub fn learner_page(
     let drafts = works
         .drafts
         .iter()
-        .map(|(piece, marking)| draft_row(ledger, rubrics, piece, marking, now));
-    let drafts = drafts.map(as_piece);
+        .map(|draft| draft_row(ledger, rubrics, *draft, Called::ByRubric, now));
     let sealed = works
         .sealed
         .iter()
         .map(|work| rubrics.score(ledger, work.marking));
     let scores: Vec<_> = sealed.collect();
-    let sealed = works
-        .sealed
-        .iter()
-        .zip(&scores)
-        .map(|(work, score)| sealed_row(ledger, work.piece, score.clone(), false, now));
+    let sealed =
+        works.sealed.iter().zip(&scores).map(|(work, score)| {
+            sealed_row(ledger, work.piece, score.clone(), Called::ByRubric, now)
+        });
     Some(LearnerPage {
         name: learner.name.clone(),
         given_number: learner.given_number.clone().unwrap_or_default(),
@@ -135,16 +134,6 @@ pub fn learner_page(
         pieces: drafts.chain(sealed).collect(),
         charts: charts(ledger, &works.sealed, &scores),
     })
-}
-
-/// A draft's row called by what is made, on its maker's own page.
-fn as_piece(row: PieceRow) -> PieceRow {
-    let (title, rest) = row.about.split_once(", ").unwrap_or((&row.about, ""));
-    PieceRow {
-        title: format!("{title}, on the bench"),
-        about: rest.to_owned(),
-        ..row
-    }
 }
 
 fn by_name(ledger: &Ledger) -> Vec<&Learner> {
@@ -225,7 +214,7 @@ fn charts(ledger: &Ledger, sealed: &[Work<'_>], scores: &[Option<Score>]) -> Vec
         .into_values()
         .filter_map(|drawn| chart(ledger, &drawn))
         .collect();
-    charts.sort_by(|one, other| one.heading.cmp(&other.heading));
+    charts.sort_unstable_by(|one, other| one.heading.cmp(&other.heading));
     charts
 }
 

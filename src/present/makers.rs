@@ -1,5 +1,5 @@
 use super::dates::long_day;
-use crate::records::{Ledger, Piece, SittingKind};
+use crate::records::{Ledger, Piece};
 
 /// Whose a piece is, as pages may say it: a learner whose name waits for the seal
 /// is called by the ticket.
@@ -46,24 +46,29 @@ pub(super) fn attempt_words(attempt: u32) -> Option<String> {
     }
 }
 
-/// What a piece is: `Straight bar shoe, third attempt, practice`. The attempt is
-/// left out where it would tell whose the piece is.
-pub(super) fn about(ledger: &Ledger, piece: &Piece) -> String {
-    let title = ledger
+/// What a piece is made to.
+pub(super) fn rubric_title<'a>(ledger: &'a Ledger, piece: &Piece) -> &'a str {
+    ledger
         .rubric(&piece.rubric)
         .map_or("A rubric that is not in this ledger", |rubric| {
             &rubric.title
-        });
-    let mut parts = vec![title.to_owned()];
-    if name_known(ledger, piece) {
-        parts.extend(attempt_words(piece.attempt));
-    }
-    parts.extend(kind(ledger, piece).map(|kind| kind.word().to_owned()));
-    parts.join(", ")
+        })
 }
 
-pub(super) fn kind(ledger: &Ledger, piece: &Piece) -> Option<SittingKind> {
-    ledger.sitting(piece.sitting).map(|sitting| sitting.kind)
+/// Which try it is and what for: `third attempt, practice`. The try is left out
+/// where it would tell whose the piece is.
+pub(super) fn occasion(ledger: &Ledger, piece: &Piece) -> String {
+    let attempt = name_known(ledger, piece)
+        .then(|| attempt_words(piece.attempt))
+        .flatten();
+    let kind = ledger
+        .sitting(piece.sitting)
+        .map(|sitting| sitting.kind.word().to_owned());
+    attempt
+        .into_iter()
+        .chain(kind)
+        .collect::<Vec<_>>()
+        .join(", ")
 }
 
 /// What a piece is and when it was made, for the head of its pages.
@@ -71,6 +76,10 @@ pub fn piece_words(ledger: &Ledger, piece: &Piece) -> String {
     let day = ledger
         .sitting(piece.sitting)
         .map(|sitting| long_day(sitting.day));
-    let about = about(ledger, piece);
-    day.map_or_else(|| about.clone(), |day| format!("{about}, {day}"))
+    let parts = [
+        Some(rubric_title(ledger, piece).to_owned()),
+        Some(occasion(ledger, piece)).filter(|text| !text.is_empty()),
+        day,
+    ];
+    parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
 }

@@ -1,7 +1,6 @@
 use super::dates::{when, when_clock};
-use super::makers::{about, maker_name};
+use super::makers::{maker_name, occasion, rubric_title};
 use super::scores::{Rubrics, Score};
-use crate::marking::Facts;
 use crate::records::{Ledger, Marking, Moment, Piece, PieceId};
 
 /// One piece in a list.
@@ -21,14 +20,38 @@ pub struct PieceRow {
     pub marks: Option<(String, String)>,
 }
 
-/// The row of a draft, called by its maker.
+/// What a row is called by.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Called {
+    /// Whose the piece is.
+    ByMaker,
+    /// What it is made to, as on its maker's own page.
+    ByRubric,
+}
+
+/// Name and description of a row, the latter with `more` at its end.
+fn head(ledger: &Ledger, piece: &Piece, called: Called, more: Option<String>) -> (String, String) {
+    let title = rubric_title(ledger, piece).to_owned();
+    let occasion = Some(occasion(ledger, piece)).filter(|text| !text.is_empty());
+    let (name, first) = match called {
+        Called::ByMaker => (maker_name(ledger, piece), Some(title)),
+        Called::ByRubric => (title, None),
+    };
+    let parts: Vec<_> = [first, occasion, more].into_iter().flatten().collect();
+    (name, parts.join(", "))
+}
+
+/// The row of a draft.
 pub(super) fn draft_row(
     ledger: &Ledger,
     rubrics: &Rubrics,
-    piece: &Piece,
-    marking: &Marking,
+    (piece, marking): (&Piece, &Marking),
+    called: Called,
     now: Moment,
 ) -> PieceRow {
+    let on_bench = (called == Called::ByRubric).then(|| "on the bench".to_owned());
+    let (title, about) = head(ledger, piece, called, on_bench);
+    let entries = typed(marking);
     let score = rubrics.score(ledger, marking);
     let missing = score.as_ref().map(|score| match score.missing {
         0 => "nothing missing".to_owned(),
@@ -38,7 +61,7 @@ pub(super) fn draft_row(
         .examiner(marking.examiner)
         .map(|examiner| format!("by {}", examiner.name));
     let parts = [
-        Some(typed(marking)),
+        Some(typed_words(entries)),
         missing,
         Some(format!(
             "saved {}",
@@ -49,38 +72,32 @@ pub(super) fn draft_row(
     PieceRow {
         piece: piece.id,
         sealed: false,
-        title: maker_name(ledger, piece),
-        about: about(ledger, piece),
+        title,
+        about,
         now: parts.into_iter().flatten().collect::<Vec<_>>().join(", "),
-        marks: score.map(|score| (score.marks, format!("{} so far", score.marked_out_of))),
+        marks: score
+            .filter(|_| entries > 0)
+            .map(|score| (score.marks, format!("{} so far", score.marked_out_of))),
     }
 }
 
-/// The row of a sealed marking, called by its maker or, on the maker's own page,
-/// by what was made.
+/// The row of a sealed marking.
 pub(super) fn sealed_row(
     ledger: &Ledger,
     piece: &Piece,
     score: Option<Score>,
-    by_maker: bool,
+    called: Called,
     now: Moment,
 ) -> PieceRow {
     let day = ledger
         .sitting(piece.sitting)
         .map(|sitting| when(sitting.day, now.day()));
-    let about = about(ledger, piece);
-    let (title, about) = if by_maker {
-        (maker_name(ledger, piece), about)
-    } else {
-        let (title, rest) = about.split_once(", ").unwrap_or((&about, ""));
-        (title.to_owned(), rest.to_owned())
-    };
-    let parts = [Some(about).filter(|text| !text.is_empty()), day];
+    let (title, about) = head(ledger, piece, called, day);
     PieceRow {
         piece: piece.id,
         sealed: true,
         title,
-        about: parts.into_iter().flatten().collect::<Vec<_>>().join(", "),
+        about,
         now: score
             .as_ref()
             .map_or_else(|| "sealed".to_owned(), |score| score.award.clone()),
@@ -94,17 +111,17 @@ pub(super) fn last_written(marking: &Marking, now: Moment) -> Moment {
     Moment::new(ms, now.offset_min())
 }
 
-/// How much was entered: `12 entries typed`.
-fn typed(marking: &Marking) -> String {
-    let Facts {
-        readings,
-        levels,
-        tallies,
-        faults,
-        states,
-        ..
-    } = &marking.facts;
-    let entries = readings.len() + levels.len() + tallies.len() + faults.len() + states.len();
+/// How many entries were touched.
+fn typed(marking: &Marking) -> usize {
+    let facts = &marking.facts;
+    facts.readings.len()
+        + facts.levels.len()
+        + facts.tallies.len()
+        + facts.faults.len()
+        + facts.states.len()
+}
+
+fn typed_words(entries: usize) -> String {
     match entries {
         0 => "nothing typed yet".to_owned(),
         1 => "1 entry typed".to_owned(),

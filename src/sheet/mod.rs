@@ -9,6 +9,7 @@
 //! `marking`. A learner whose name waits for the seal is not named before it. What a
 //! person typed goes through unchanged, as text.
 
+mod award;
 mod criteria;
 mod document;
 mod expression;

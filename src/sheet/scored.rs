@@ -1,17 +1,16 @@
-use crate::chart::{Total, total};
-use crate::marking::{Award, Marking as Outcome, mark_in};
-use crate::quantity::{Exact, print_decimal};
+use crate::marking::{Marking as Outcome, mark_in};
 use crate::records::SealParts;
 use crate::rubric::{Entry, Rubric, Slot};
 
+use super::award::{notices, verdict, why};
 use super::criteria::criteria_table;
-use super::document::{Block, Document, Fact, Item, Notice, Verdict, Weight};
+use super::document::{Block, Document, Fact, Notice, Weight};
 use super::notes::{
     cautions, charged_once, comments, faults_and_practice, other_readings, time_facts,
 };
 use super::seal::seal_blocks;
 use super::specification::piece_facts;
-use super::words::{capital, entry_name, join, marks_words, with_shoe};
+use super::words::{capital, entry_name, join, with_shoe};
 
 /// One marking with its records, its rubric and what it comes to.
 #[derive(Debug)]
@@ -177,6 +176,8 @@ fn who_and_when(scored: &Scored<'_>) -> Vec<Fact> {
     }
     facts
 }
+<<<<<<< HEAD
+=======
 
 fn verdict(scored: &Scored<'_>) -> Verdict {
     let outcome = &scored.outcome;
@@ -305,3 +306,4 @@ fn why(scored: &Scored<'_>) -> Vec<Block> {
     let items = reasons.chain([rounding]).map(Item::plain).collect();
     vec![heading(word), Block::Items(items)]
 }
+>>>>>>> main

@@ -8,12 +8,16 @@
     clippy::indexing_slicing
 )]
 
+mod chart;
 mod command;
 mod examples;
 mod marking;
+mod present;
+mod output;
 mod quantity;
 mod records;
 mod reference;
 mod rooms;
 mod rubric;
+mod sheet;
 mod store;

@@ -1,23 +1,36 @@
 use leptos::prelude::*;
 
 use super::focus;
-use super::pad::Pad;
+use super::pad::pad;
 use super::state::SheetState;
-use crate::page::widgets::Drawn;
+use crate::page::widgets::{Drawn, PushButton};
 use crate::present::mark_sheet::summary;
 
 /// The number pad over what the sheet comes to.
-#[component]
-pub(super) fn Dock(sealing: RwSignal<bool>) -> impl IntoView {
+pub(super) fn dock(sealing: RwSignal<bool>) -> AnyView {
     let sheet = SheetState::here();
     let sum = Memo::new(move |_| {
         sheet.see_parts(|parts| sheet.see_result(|result| summary(parts, result)))
     });
     let ruler = Memo::new(move |_| sum.with(|sum| sum.ruler.clone()));
-    let next = move |_| sum.with_untracked(|sum| focus::next_missing(&sum.missing));
+    let next = PushButton {
+        enabled: Signal::derive(move || sum.with(|sum| !sum.missing.is_empty())),
+        ..PushButton::plain("Next missing", move || {
+            sum.with_untracked(|sum| focus::next_missing(&sum.missing));
+        })
+    };
+    let seal = PushButton {
+        kind: Some("primary"),
+        ..PushButton::plain("Seal", move || sealing.set(true))
+    };
+    let ruler = move || view! { <Drawn drawing=ruler.get() class="rule" /> }.into_any();
+    let stop = move || {
+        let stop = sum.with(|sum| sum.stop.clone());
+        (!stop.is_empty()).then(|| view! { <p class="sum-stop">{stop}</p> }.into_any())
+    };
     view! {
         <div class="dock">
-            <Pad />
+            {pad()}
             <section class="sum" aria-label="Summary">
                 <p class="sum-words" aria-live="polite">
                     <span class="marks" data-size="total">
@@ -27,30 +40,11 @@ pub(super) fn Dock(sealing: RwSignal<bool>) -> impl IntoView {
                     " "
                     <span>{move || sum.with(|sum| sum.rest.clone())}</span>
                 </p>
-                {move || view! { <Drawn drawing=ruler.get() class="rule" /> }}
-                <div class="actions">
-                    <button
-                        type="button"
-                        class="button"
-                        disabled=move || sum.with(|sum| sum.missing.is_empty())
-                        on:click=next
-                    >
-                        "Next missing"
-                    </button>
-                    <button
-                        type="button"
-                        class="button"
-                        data-kind="primary"
-                        on:click=move |_| sealing.set(true)
-                    >
-                        "Seal"
-                    </button>
-                </div>
-                {move || {
-                    let stop = sum.with(|sum| sum.stop.clone());
-                    (!stop.is_empty()).then(|| view! { <p class="sum-stop">{stop}</p> })
-                }}
+                {ruler}
+                <div class="actions">{next.view()} {seal.view()}</div>
+                {stop}
             </section>
         </div>
     }
+    .into_any()
 }

@@ -1,111 +1,89 @@
 use leptos::prelude::*;
 
-use super::readings::{ReadingEntry, TallyEntry};
+use super::readings::{reading_entry, tally_entry};
 use super::state::SheetState;
-use super::ticks::FaultTicks;
+use super::ticks::fault_ticks;
 use crate::command::Edit;
+use crate::page::widgets::{Tile, TileKind};
 use crate::present::mark_sheet::{Face, LevelTile, Row, RowForm};
 
 /// What is entered in a row.
-#[component]
-pub(super) fn RowEntry(row: Row, face: Memo<Face>) -> impl IntoView {
+pub(super) fn row_entry(row: &Row, face: Memo<Face>) -> AnyView {
     let inside = match row.form.clone() {
         RowForm::Readings { inputs, .. } if inputs.is_empty() => {
             return view! { <p class="quiet">"Taken in its own row."</p> }.into_any();
         }
-        RowForm::Readings { inputs, verdicts } => {
-            view! { <ReadingEntry row=row inputs=inputs verdicts=verdicts face=face /> }.into_any()
+        RowForm::Readings { inputs, verdicts } => reading_entry(row, inputs, verdicts, face),
+        RowForm::Tally { unit, .. } => tally_entry(row, unit, face),
+        RowForm::Levels(levels) => {
+            let tiles = levels.into_iter().map(|level| {
+                let id = level.id.clone();
+                choice(row, face, id, "tile level", level_inside(level))
+            });
+            choices(row, "tiles", tiles.collect())
         }
-        RowForm::Tally { unit, .. } => {
-            view! { <TallyEntry row=row unit=unit face=face /> }.into_any()
-        }
-        RowForm::Levels(levels) => view! { <Levels row=row levels=levels face=face /> }.into_any(),
         RowForm::Numbers {
             allowed,
             descriptors,
-        } => view! { <Numbers row=row allowed=allowed descriptors=descriptors face=face /> }
-            .into_any(),
-        RowForm::Faults(tiles) => {
-            view! { <FaultTicks row=row tiles=tiles face=face has_none=true /> }.into_any()
+        } => {
+            let tiles = allowed
+                .into_iter()
+                .map(|number| choice(row, face, number.clone(), "tile number", number.into_any()));
+            let words: Vec<AnyView> = descriptors
+                .into_iter()
+                .map(|(at, text)| view! { <li><b>{at}</b> " " {text}</li> }.into_any())
+                .collect();
+            let group = choices(row, "tiles numbers", tiles.collect());
+            view! { {group} <ul class="descriptors">{words}</ul> }.into_any()
         }
+        RowForm::Faults(tiles) => fault_ticks(row, tiles, face, true),
     };
     view! { <div class="row-entry">{inside}</div> }.into_any()
 }
 
-fn choose(sheet: SheetState, row: &Row, level: &str) {
-    let edit = Edit::SetLevel {
-        entry: row.id.clone(),
-        level: Some(level.to_owned()),
-    };
-    sheet.edit(&row.dom, edit);
-    sheet.target.set(None);
+fn level_inside(level: LevelTile) -> AnyView {
+    view! {
+        <b>{level.name}</b>
+        <span>{level.text}</span>
+        <span class="band" data-band=level.rank.to_string()></span>
+        <i>{level.marks}</i>
+    }
+    .into_any()
 }
 
-#[component]
-fn Levels(row: Row, levels: Vec<LevelTile>, face: Memo<Face>) -> impl IntoView {
-    let sheet = SheetState::here();
-    let group = format!("l-{}", row.dom);
-    let tiles = levels.into_iter().map(|level| {
-        let row = row.clone();
-        let (id, chosen) = (level.id.clone(), level.id.clone());
-        view! {
-            <label class="tile level">
-                <input
-                    type="radio"
-                    name=group.clone()
-                    value=level.id.clone()
-                    prop:checked=move || face.with(|face| face.level.as_ref() == Some(&chosen))
-                    on:change=move |_| choose(sheet, &row, &id)
-                />
-                <b>{level.name}</b>
-                <span>{level.text}</span>
-                <span class="band" data-band=level.rank.to_string()></span>
-                <i>{level.marks}</i>
-            </label>
-        }
-    });
+fn choices(row: &Row, class: &'static str, tiles: Vec<AnyView>) -> AnyView {
     view! {
         <fieldset>
             <legend class="unseen">{row.name.clone()}</legend>
-            <div class="tiles">{tiles.collect_view()}</div>
+            <div class=class>{tiles}</div>
         </fieldset>
     }
+    .into_any()
 }
 
-#[component]
-fn Numbers(
-    row: Row,
-    allowed: Vec<String>,
-    descriptors: Vec<(String, String)>,
+/// A level or a number to choose.
+fn choice(
+    row: &Row,
     face: Memo<Face>,
-) -> impl IntoView {
+    level: String,
+    class: &'static str,
+    inside: AnyView,
+) -> AnyView {
     let sheet = SheetState::here();
-    let group = format!("l-{}", row.dom);
-    let tiles = allowed.into_iter().map(|number| {
-        let row = row.clone();
-        let (id, chosen) = (number.clone(), number.clone());
-        view! {
-            <label class="tile number">
-                <input
-                    type="radio"
-                    name=group.clone()
-                    value=number.clone()
-                    prop:checked=move || face.with(|face| face.level.as_ref() == Some(&chosen))
-                    on:change=move |_| choose(sheet, &row, &id)
-                />
-                {number}
-            </label>
-        }
-    });
-    let words = descriptors
-        .into_iter()
-        .map(|(at, text)| view! { <li><b>{at}</b> " " {text}</li> })
-        .collect_view();
-    view! {
-        <fieldset>
-            <legend class="unseen">{row.name.clone()}</legend>
-            <div class="tiles numbers">{tiles.collect_view()}</div>
-        </fieldset>
-        <ul class="descriptors">{words}</ul>
+    let (id, dom, chosen) = (row.id.clone(), row.dom.clone(), level.clone());
+    Tile {
+        kind: TileKind::Radio(format!("l-{}", row.dom)),
+        class,
+        checked: Signal::derive(move || face.with(|face| face.level.as_ref() == Some(&chosen))),
+        chosen: Callback::new(move |_| {
+            let edit = Edit::SetLevel {
+                entry: id.clone(),
+                level: Some(level.clone()),
+            };
+            sheet.edit(&dom, edit);
+            sheet.target.set(None);
+        }),
+        inside,
     }
+    .view()
 }

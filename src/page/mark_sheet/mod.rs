@@ -6,6 +6,7 @@ mod focus;
 mod overall;
 mod pad;
 mod panel;
+mod rare;
 mod readings;
 mod row;
 mod state;
@@ -17,15 +18,15 @@ use leptos::prelude::*;
 use super::keeper::Keeper;
 use super::lost::LostPage;
 use super::seal::SealDialog;
-use super::widgets::Caution;
+use super::widgets::{Caution, when};
 use super::{dom, paths};
 use crate::present::{maker_name, piece_words};
 use crate::records::{MarkingId, PieceId};
-use dock::Dock;
-use overall::Overall;
-use row::PartRows;
+use dock::dock;
+use overall::overall;
+use row::part_rows;
 use state::SheetState;
-use tools::Plan;
+use tools::plan;
 
 /// What the page says over the rows.
 #[derive(Debug, Clone, PartialEq)]
@@ -111,20 +112,14 @@ fn Opened(head: Head) -> impl IntoView {
     let sealing = RwSignal::new(false);
     view! {
         {title}
-        <Show when=move || sheet.is_fresh()>
-            <Caution />
-        </Show>
+        {when(Signal::derive(move || sheet.is_fresh()), || view! { <Caution /> }.into_any())}
         <div class="sheet">
-            <Plan />
+            {plan()}
             <div class="rows">
-                <For
-                    each=move || sheet.parts()
-                    key=|part| part.id.clone()
-                    children=move |part| view! { <PartRows part=part /> }
-                />
-                <Overall />
+                {move || sheet.parts().into_iter().map(part_rows).collect::<Vec<AnyView>>()}
+                {overall()}
             </div>
-            <Dock sealing=sealing />
+            {dock(sealing)}
         </div>
         <SealDialog marking=head.marking open=sealing />
     }

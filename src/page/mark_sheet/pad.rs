@@ -48,13 +48,10 @@ fn on_target(sheet: SheetState, change: impl FnOnce(&Target, &str) -> String) {
 }
 
 fn unit_of(sheet: SheetState, target: &Target) -> Unit {
-    let of_reading = target.input.as_ref().and_then(|input| {
-        let readings = untrack(|| sheet.readings(&input.slot));
-        readings
-            .get(input.member.unwrap_or(0))
-            .and_then(|reading| reading.unit)
-    });
-    of_reading.unwrap_or_else(|| sheet.unit_now())
+    untrack(|| match &target.input {
+        Some(input) => sheet.unit_in(input),
+        None => sheet.unit(),
+    })
 }
 
 fn dimension_of(target: &Target) -> Dimension {
@@ -113,39 +110,98 @@ fn set_unit(sheet: SheetState, unit: Unit) {
 }
 
 /// Keeps the focus in the reading while a key is pressed.
-fn keep_focus(event: ev::PointerEvent) {
+fn keep_focus(event: &ev::Event) {
     event.prevent_default();
 }
 
-fn key(
-    sheet: SheetState,
+/// One key of the pad.
+struct PadKey {
     data: &'static str,
     shown: &'static str,
     label: Option<&'static str>,
-    act: impl Fn(SheetState) + 'static,
-) -> impl IntoView {
-    view! {
-        <button
-            type="button"
-            class="key"
-            data-key=data
-            aria-label=label
-            on:pointerdown=keep_focus
-            on:mousedown=|event: ev::MouseEvent| event.prevent_default()
-            on:click=move |_| act(sheet)
-        >
-            {shown}
-        </button>
+    pressed: Option<Signal<bool>>,
+    expanded: Option<Signal<bool>>,
+    act: Callback<()>,
+}
+
+impl PadKey {
+    fn new(
+        data: &'static str,
+        shown: &'static str,
+        label: Option<&'static str>,
+        act: impl Fn() + Send + Sync + 'static,
+    ) -> Self {
+        let act = Callback::new(move |()| act());
+        Self {
+            data,
+            shown,
+            label,
+            pressed: None,
+            expanded: None,
+            act,
+        }
+    }
+
+    fn view(self) -> AnyView {
+        let Self {
+            data,
+            shown,
+            label,
+            pressed,
+            expanded,
+            act,
+        } = self;
+        let word = |signal: Option<Signal<bool>>| move || signal.map(|on| on.get().to_string());
+        view! {
+            <button
+                type="button"
+                class="key"
+                data-key=data
+                aria-label=label
+                aria-pressed=word(pressed)
+                aria-expanded=word(expanded)
+                aria-controls=expanded.map(|_| "pad-fractions")
+                on:pointerdown=|event: ev::PointerEvent| keep_focus(&event)
+                on:mousedown=|event: ev::MouseEvent| keep_focus(&event)
+                on:click=move |_| act.run(())
+            >
+                {shown}
+            </button>
+        }
+        .into_any()
     }
 }
 
-fn put(text: &'static str) -> impl Fn(SheetState) + 'static {
-    move |sheet| on_target(sheet, |_, before| press(before, Key::Put(text)))
+/// A key that changes the text.
+fn text_key(
+    data: &'static str,
+    shown: &'static str,
+    label: Option<&'static str>,
+    key: Key<'static>,
+) -> AnyView {
+    let sheet = SheetState::here();
+    PadKey::new(data, shown, label, move || {
+        on_target(sheet, |_, text| press(text, key))
+    })
+    .view()
+}
+
+fn unit_key(unit: Unit, name: &'static str) -> AnyView {
+    let sheet = SheetState::here();
+    let is_it = move || {
+        let here = sheet.unit();
+        here == unit || name == "in" && here == Unit::Inch32
+    };
+    let pressed = Some(Signal::derive(is_it));
+    PadKey {
+        pressed,
+        ..PadKey::new(name, name, None, move || set_unit(sheet, unit))
+    }
+    .view()
 }
 
 /// The number pad for gloved hands.
-#[component]
-pub(super) fn Pad() -> impl IntoView {
+pub(super) fn pad() -> AnyView {
     let sheet = SheetState::here();
     let tray_open = RwSignal::new(false);
     let name = move || {
@@ -169,74 +225,49 @@ pub(super) fn Pad() -> impl IntoView {
             None => String::new(),
         })
     };
-    let digits = DIGITS.map(|(text, label)| key(sheet, text, text, label, put(text)));
-    let fractions = FRACTIONS.map(|text| {
-        let shown = if text == " " { "space" } else { text };
-        key(sheet, text, shown, None, put(text))
-    });
+    let digits: Vec<AnyView> = DIGITS
+        .map(|(text, label)| text_key(text, text, label, Key::Put(text)))
+        .into();
+    let fractions: Vec<AnyView> = FRACTIONS
+        .map(|text| {
+            text_key(
+                text,
+                if text == " " { "space" } else { text },
+                None,
+                Key::Put(text),
+            )
+        })
+        .into();
+    let step_key = |data, shown, label, up: bool| {
+        PadKey::new(data, shown, Some(label), move || step_target(sheet, up)).view()
+    };
+    let tray = PadKey {
+        expanded: Some(tray_open.into()),
+        ..PadKey::new("fractions", "½", Some("fractions"), move || {
+            tray_open.update(|open| *open = !*open);
+        })
+    };
+    let edits: Vec<AnyView> = vec![
+        text_key("back", "⌫", Some("back one"), Key::Back),
+        text_key("clear", "clear", None, Key::Clear),
+        step_key("minus", "−", "one step less", false),
+        step_key("plus", "+", "one step more", true),
+        unit_key(Unit::Millimetre, "mm"),
+        unit_key(Unit::Inch64, "in"),
+        tray.view(),
+        PadKey::new("next", "next", None, || focus::move_on(true)).view(),
+    ];
     view! {
         <section class="pad" aria-label="Number pad" hidden=move || !sheet.pad_open.get()>
-            <p class="pad-for">
-                <span>{name}</span>
-                <output>{shown}</output>
-            </p>
+            <p class="pad-for"><span>{name}</span> <output>{shown}</output></p>
             <div class="keys">
-                <div class="digits">{digits.into_iter().collect_view()}</div>
-                <div class="edits">
-                    {key(sheet, "back", "⌫", Some("back one"), |sheet| {
-                        on_target(sheet, |_, text| press(text, Key::Back));
-                    })}
-                    {key(sheet, "clear", "clear", None, |sheet| {
-                        on_target(sheet, |_, text| press(text, Key::Clear));
-                    })}
-                    {key(sheet, "minus", "−", Some("one step less"), |sheet| {
-                        step_target(sheet, false);
-                    })}
-                    {key(sheet, "plus", "+", Some("one step more"), |sheet| {
-                        step_target(sheet, true);
-                    })}
-                    <UnitKey unit=Unit::Millimetre name="mm" />
-                    <UnitKey unit=Unit::Inch64 name="in" />
-                    <button
-                        type="button"
-                        class="key"
-                        data-key="fractions"
-                        aria-label="fractions"
-                        aria-expanded=move || tray_open.get().to_string()
-                        aria-controls="pad-fractions"
-                        on:pointerdown=keep_focus
-                        on:click=move |_| tray_open.update(|open| *open = !*open)
-                    >
-                        "½"
-                    </button>
-                    {key(sheet, "next", "next", None, |_| focus::move_on(true))}
-                </div>
+                <div class="digits">{digits}</div>
+                <div class="edits">{edits}</div>
                 <div class="fractions" id="pad-fractions" hidden=move || !tray_open.get()>
-                    {fractions.into_iter().collect_view()}
+                    {fractions}
                 </div>
             </div>
         </section>
     }
-}
-
-#[component]
-fn UnitKey(unit: Unit, name: &'static str) -> impl IntoView {
-    let sheet = SheetState::here();
-    let is_it = move || {
-        let here = sheet.unit();
-        here == unit || name == "in" && here == Unit::Inch32
-    };
-    view! {
-        <button
-            type="button"
-            class="key"
-            data-key=name
-            aria-pressed=move || is_it().to_string()
-            on:pointerdown=keep_focus
-            on:mousedown=|event: ev::MouseEvent| event.prevent_default()
-            on:click=move |_| set_unit(sheet, unit)
-        >
-            {name}
-        </button>
-    }
+    .into_any()
 }

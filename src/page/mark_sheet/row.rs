@@ -1,26 +1,27 @@
 use leptos::prelude::*;
 
-use super::entry::RowEntry;
-use super::panel::Panel;
+use super::entry::row_entry;
+use super::panel::panel;
 use super::state::SheetState;
-use crate::page::widgets::Drawn;
+use crate::page::widgets::{Drawn, when};
 use crate::present::mark_sheet::{Face, Part, Row, RowForm, part_state};
 
 /// The rows under one heading.
-#[component]
-pub(super) fn PartRows(part: Part) -> impl IntoView {
+pub(super) fn part_rows(part: Part) -> AnyView {
     let sheet = SheetState::here();
-    let heading = part.id.clone();
-    let stored = StoredValue::new(part.clone());
+    let (id, name) = (part.id.clone(), part.name.clone());
+    let rows: Vec<AnyView> = part.rows.iter().map(sheet_row).collect();
+    let kept = StoredValue::new(part);
     let marks = Memo::new(move |_| {
-        sheet.see_result(|result| stored.with_value(|part| part_state(part, result).marks))
+        sheet.see_result(|result| kept.with_value(|part| part_state(part, result).marks))
     });
     view! {
-        <section class="part" aria-labelledby=part.id.clone()>
-            <h2 id=heading>{part.name} " " <small>{marks}</small></h2>
-            {part.rows.into_iter().map(|row| view! { <SheetRow row=row /> }).collect_view()}
+        <section class="part" aria-labelledby=id.clone()>
+            <h2 id=id.clone()>{name} " " <small>{marks}</small></h2>
+            {rows}
         </section>
     }
+    .into_any()
 }
 
 /// What the style sheet calls the form.
@@ -35,26 +36,21 @@ fn kind(form: &RowForm) -> &'static str {
     }
 }
 
-#[component]
-fn SheetRow(row: Row) -> impl IntoView {
+fn sheet_row(row: &Row) -> AnyView {
     let sheet = SheetState::here();
-    let stored = StoredValue::new(row.clone());
-    let face = Memo::new(move |_| stored.with_value(|row| sheet.face(row)));
-    let is_open = RwSignal::new(false);
-    let (name_id, panel_id, error_id) = (
-        format!("n-{}", row.dom),
-        format!("m-{}", row.dom),
-        format!("e-{}", row.dom),
-    );
-    let is_current = {
-        let dom = row.dom.clone();
-        Memo::new(move |_| {
-            let is_it = sheet
-                .target
-                .with(|target| target.as_ref().is_some_and(|target| target.row.dom == dom));
-            is_it.then_some("true")
-        })
-    };
+    let kept = StoredValue::new(row.clone());
+    let face = Memo::new(move |_| kept.with_value(|row| sheet.face(row)));
+    let name_id = format!("n-{}", row.dom);
+    let is_current = Signal::derive(move || {
+        let is_it = sheet.target.with(|target| {
+            kept.with_value(|row| {
+                target
+                    .as_ref()
+                    .is_some_and(|target| target.row.dom == row.dom)
+            })
+        });
+        is_it.then_some("true")
+    });
     let marks = (!row.unmarked).then(|| {
         view! {
             <p class="marks">
@@ -62,15 +58,18 @@ fn SheetRow(row: Row) -> impl IntoView {
                 {move || face.with(|face| face.out_of.clone())}
             </p>
         }
+        .into_any()
     });
-    let comment = {
-        let id = row.id.clone();
-        move || {
-            let text = sheet.comment(Some(&id));
-            (!text.is_empty()).then(|| view! { <p class="note" dir="auto">{text}</p> })
-        }
-    };
+    let is_open_for_entry = Signal::derive(move || !face.with(|face| face.closed));
+    let entry = when(is_open_for_entry, move || {
+        kept.with_value(|row| row_entry(row, face))
+    });
     let scale = Memo::new(move |_| face.with(|face| face.scale.clone().filter(|_| !face.closed)));
+    let scale = move || {
+        scale
+            .get()
+            .map(|drawing| view! { <Drawn drawing=drawing class="scale" /> }.into_any())
+    };
     view! {
         <article
             class="row"
@@ -85,52 +84,65 @@ fn SheetRow(row: Row) -> impl IntoView {
                 <p>{row.about.clone()}</p>
             </header>
             {marks}
-            <Show when=move || !face.with(|face| face.closed)>
-                <RowEntry row=stored.get_value() face=face />
-            </Show>
-            {move || {
-                scale.get().map(|drawing| view! { <Drawn drawing=drawing class="scale" /> })
-            }}
-            <div class="row-why">
-                {move || {
-                    let errors = face.with(Face::error_words);
-                    let id = error_id.clone();
-                    (!errors.is_empty()).then(|| view! { <p class="error" id=id>{errors}</p> })
-                }}
-                <p>
-                    {move || face.with(|face| {
-                        if face.errors.is_empty() { face.why.clone() } else { String::new() }
-                    })}
-                </p>
-                {comment}
-            </div>
-            <Show when=move || !stored.with_value(|row| row.unmarked)>
-                <button
-                    type="button"
-                    class="button more"
-                    data-kind="quiet"
-                    aria-expanded=move || is_open.get().to_string()
-                    aria-controls=stored.with_value(|row| format!("m-{}", row.dom))
-                    on:click=move |_| is_open.update(|open| *open = !*open)
-                >
-                    {more_words(&stored.get_value())}
-                    <span class="unseen">{stored.with_value(|row| format!(" for {}", row.name))}</span>
-                </button>
-            </Show>
-            <div class="row-panel" id=panel_id hidden=move || !is_open.get()>
-                <Show when=move || is_open.get()>
-                    <Panel row=stored.get_value() face=face />
-                </Show>
-            </div>
+            {entry}
+            {scale}
+            {why(row, face)}
+            {(!row.unmarked).then(|| more(row, face))}
         </article>
     }
     .into_any()
 }
 
-fn more_words(row: &Row) -> &'static str {
-    if row.faults.is_empty() {
+/// What is wrong, or why the marks are what they are, and the comment.
+fn why(row: &Row, face: Memo<Face>) -> AnyView {
+    let sheet = SheetState::here();
+    let error_id = format!("e-{}", row.dom);
+    let entry = row.id.clone();
+    let error = move || {
+        let (errors, id) = (face.with(Face::error_words), error_id.clone());
+        (!errors.is_empty()).then(|| view! { <p class="error" id=id>{errors}</p> }.into_any())
+    };
+    let reason = move || {
+        face.with(|face| {
+            if face.errors.is_empty() {
+                face.why.clone()
+            } else {
+                String::new()
+            }
+        })
+    };
+    let comment = move || {
+        let text = sheet.comment(Some(&entry));
+        (!text.is_empty()).then(|| view! { <p class="note" dir="auto">{text}</p> }.into_any())
+    };
+    view! { <div class="row-why">{error} <p>{reason}</p> {comment}</div> }.into_any()
+}
+
+/// What is rare in a row, behind a button.
+fn more(row: &Row, face: Memo<Face>) -> AnyView {
+    let kept = StoredValue::new(row.clone());
+    let is_open = RwSignal::new(false);
+    let panel_id = format!("m-{}", row.dom);
+    let words = if row.faults.is_empty() {
         "State, comment"
     } else {
         "Faults, state, comment"
+    };
+    let inside = when(is_open.into(), move || {
+        kept.with_value(|row| panel(row, face))
+    });
+    view! {
+        <button
+            type="button"
+            class="button more"
+            data-kind="quiet"
+            aria-expanded=move || is_open.get().to_string()
+            aria-controls=panel_id.clone()
+            on:click=move |_| is_open.update(|open| *open = !*open)
+        >
+            {words} <span class="unseen">{format!(" for {}", row.name)}</span>
+        </button>
+        <div class="row-panel" id=panel_id hidden=move || !is_open.get()>{inside}</div>
     }
+    .into_any()
 }

@@ -165,6 +165,15 @@ impl SheetState {
         self.see_facts(|facts| facts.readings.get(slot).cloned().unwrap_or_default())
     }
 
+    /// What a bare number in this input means.
+    pub(super) fn unit_in(self, input: &Input) -> Unit {
+        let of_reading = self.see_facts(|facts| {
+            let readings = facts.readings.get(&input.slot)?;
+            readings.get(input.member.unwrap_or(0))?.unit
+        });
+        of_reading.unwrap_or_else(|| self.unit())
+    }
+
     /// Carries out an edit as one step; edits of one `place` in a row are one.
     pub(super) fn edit(self, place: &str, edit: Edit) {
         let before = self.entered_now();

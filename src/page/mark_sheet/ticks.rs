@@ -2,98 +2,94 @@ use leptos::prelude::*;
 
 use super::state::SheetState;
 use crate::command::Edit;
+use crate::page::widgets::{PushButton, Tile, TileKind, tile_words, when};
 use crate::present::mark_sheet::{Face, FaultTile, Row, times_seen, with_fault};
 
 /// Faults to tick. `has_none` offers "None seen", for rows that are a list of
 /// faults and nothing else.
-#[component]
-pub(super) fn FaultTicks(
-    row: Row,
+pub(super) fn fault_ticks(
+    row: &Row,
     tiles: Vec<FaultTile>,
     face: Memo<Face>,
     has_none: bool,
-) -> impl IntoView {
+) -> AnyView {
     let sheet = SheetState::here();
-    let stored = StoredValue::new(row.clone());
-    let set = move |faults: Option<Vec<String>>| {
-        stored.with_value(|row| {
-            sheet.edit(
-                &row.dom,
-                Edit::SetFaults {
-                    entry: row.id.clone(),
-                    faults,
-                },
-            );
-        });
-    };
-    let none = has_none.then(|| {
-        let is_none = move || face.with(|face| face.faults.as_ref().is_some_and(Vec::is_empty));
-        view! {
-            <label class="tile" data-kind="check">
-                <input
-                    type="checkbox"
-                    prop:checked=is_none
-                    on:change:target=move |event| {
-                        set(event.target().checked().then(Vec::new));
-                    }
-                />
-                <b>"None seen"</b>
-                <span>"fills this list"</span>
-            </label>
-        }
+    let (id, dom) = (row.id.clone(), row.dom.clone());
+    let set = Callback::new(move |faults: Option<Vec<String>>| {
+        sheet.edit(
+            &dom,
+            Edit::SetFaults {
+                entry: id.clone(),
+                faults,
+            },
+        );
     });
-    let boxes = tiles
+    let none = has_none.then(|| {
+        Tile {
+            kind: TileKind::Check,
+            class: "tile",
+            checked: Signal::derive(move || {
+                face.with(|face| face.faults.as_ref().is_some_and(Vec::is_empty))
+            }),
+            chosen: Callback::new(move |is_on: bool| set.run(is_on.then(Vec::new))),
+            inside: tile_words("None seen", "fills this list"),
+        }
+        .view()
+    });
+    let boxes: Vec<AnyView> = tiles
         .into_iter()
-        .map(|tile| view! { <OneFault tile=tile face=face empties=!has_none set=set /> })
-        .collect_view();
+        .map(|tile| one_fault(tile, face, !has_none, set))
+        .collect();
     view! {
         <fieldset>
             <legend class="unseen">{format!("Faults, {}", row.name)}</legend>
             <div class="tiles">{none} {boxes}</div>
         </fieldset>
     }
+    .into_any()
 }
 
-/// One fault; seen again, it counts again.
-#[component]
-fn OneFault(
+/// One fault; seen again, it counts again. `empties` says whether the last tick
+/// taken away leaves the list untouched.
+fn one_fault(
     tile: FaultTile,
     face: Memo<Face>,
-    /// Whether the last tick taken away leaves the list untouched.
     empties: bool,
-    set: impl Fn(Option<Vec<String>>) + Copy + Send + Sync + 'static,
-) -> impl IntoView {
-    let id = StoredValue::new(tile.id.clone());
+    set: Callback<Option<Vec<String>>>,
+) -> AnyView {
+    let id = StoredValue::new(tile.id);
+    let name = StoredValue::new(tile.name.clone());
     let times = Memo::new(move |_| {
         id.with_value(|id| face.with(|face| times_seen(face.faults.as_deref(), id)))
     });
     let write = move |count: usize| {
         let before = face.with_untracked(|face| face.faults.clone());
         let after = id.with_value(|id| with_fault(before.as_deref(), id, count));
-        set(Some(after).filter(|after| !(empties && after.is_empty())));
+        set.run(Some(after).filter(|after| !(empties && after.is_empty())));
+    };
+    let tick = Tile {
+        kind: TileKind::Check,
+        class: "tile",
+        checked: Signal::derive(move || times.get() > 0),
+        chosen: Callback::new(move |is_on: bool| write(usize::from(is_on))),
+        inside: tile_words(tile.name, tile.effect),
+    };
+    let again = move || {
+        let words = Signal::derive(move || match times.get() {
+            0 | 1 => "Seen again".to_owned(),
+            times => format!("Seen again: {times} times"),
+        });
+        let label = name.with_value(|name| format!("{name} seen again"));
+        let push = move || write(times.get_untracked() + 1);
+        PushButton {
+            words,
+            label: Some(label),
+            ..PushButton::plain("", push)
+        }
+        .view()
     };
     view! {
-        <div class="fault">
-            <label class="tile" data-kind="check">
-                <input
-                    type="checkbox"
-                    prop:checked=move || { times.get() > 0 }
-                    on:change:target=move |event| write(usize::from(event.target().checked()))
-                />
-                <b>{tile.name.clone()}</b>
-                <span>{tile.effect}</span>
-            </label>
-            <Show when=move || { times.get() > 0 }>
-                <button
-                    type="button"
-                    class="button"
-                    on:click=move |_| write(times.get_untracked() + 1)
-                >
-                    "Seen again"
-                    <span class="unseen">{id.with_value(|id| format!(", {id}"))}</span>
-                    {move || (times.get() > 1).then(|| format!(": {} times", times.get()))}
-                </button>
-            </Show>
-        </div>
+        <div class="fault">{tick.view()} {when(Signal::derive(move || times.get() > 0), again)}</div>
     }
+    .into_any()
 }

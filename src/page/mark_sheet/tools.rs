@@ -1,50 +1,50 @@
+use std::collections::BTreeMap;
+
 use leptos::prelude::*;
 
 use super::focus;
 use super::state::SheetState;
 use crate::command::Edit;
 use crate::page::preferences;
+use crate::page::widgets::{PushButton, Tile, TileKind};
 use crate::present::mark_sheet::{Order, Part, part_state, untouched_fault_lists};
 
 /// Parts to jump to, and what works on the whole sheet.
-#[component]
-pub(super) fn Plan() -> impl IntoView {
+pub(super) fn plan() -> AnyView {
     let sheet = SheetState::here();
+    let parts = move || {
+        sheet
+            .parts()
+            .into_iter()
+            .map(jump)
+            .collect::<Vec<AnyView>>()
+    };
     view! {
         <div class="plan">
-            <nav class="jump" aria-label="Parts of the sheet">
-                <ol>
-                    <For
-                        each=move || sheet.parts()
-                        key=|part| part.id.clone()
-                        children=move |part| view! { <Jump part=part /> }
-                    />
-                </ol>
-            </nav>
-            <Tools />
+            <nav class="jump" aria-label="Parts of the sheet"><ol>{parts}</ol></nav>
+            {tools()}
         </div>
     }
+    .into_any()
 }
 
-#[component]
-fn Jump(part: Part) -> impl IntoView {
+fn jump(part: Part) -> AnyView {
     let sheet = SheetState::here();
     let (id, name) = (part.id.clone(), part.name.clone());
-    let stored = StoredValue::new(part);
+    let kept = StoredValue::new(part);
     let words = Memo::new(move |_| {
-        sheet.see_result(|result| stored.with_value(|part| part_state(part, result).words))
+        sheet.see_result(|result| kept.with_value(|part| part_state(part, result).words))
     });
-    let is_current = Memo::new(move |_| {
+    let is_current = Signal::derive(move || {
         let row = sheet
             .target
             .with(|target| target.as_ref().map(|target| target.row.id.clone()));
-        let is_it = row
-            .is_some_and(|id| stored.with_value(|part| part.rows.iter().any(|row| row.id == id)));
-        is_it.then_some("true")
+        let has = |id: &String| kept.with_value(|part| part.rows.iter().any(|row| &row.id == id));
+        row.is_some_and(|id| has(&id)).then_some("true")
     });
     let go = move |event: leptos::ev::MouseEvent| {
         event.prevent_default();
-        stored.with_value(|part| focus::show(&part.id));
+        kept.with_value(|part| focus::show(&part.id));
     };
     view! {
         <li>
@@ -53,10 +53,10 @@ fn Jump(part: Part) -> impl IntoView {
             </a>
         </li>
     }
+    .into_any()
 }
 
-#[component]
-fn Tools() -> impl IntoView {
+fn tools() -> AnyView {
     let sheet = SheetState::here();
     let untouched = Memo::new(move |_| {
         sheet.rubric(|rubric| sheet.see_facts(|facts| untouched_fault_lists(rubric, facts)))
@@ -66,56 +66,42 @@ fn Tools() -> impl IntoView {
         (Order::Turned, "as the shoe is turned"),
     ];
     let tiles = orders.map(|(order, words)| {
-        view! {
-            <label class="tile">
-                <input
-                    type="radio"
-                    name="order"
-                    prop:checked=move || sheet.order.get() == order
-                    on:change=move |_| sheet.order.set(order)
-                />
-                {words}
-            </label>
+        Tile {
+            kind: TileKind::Radio("order".to_owned()),
+            class: "tile",
+            checked: Signal::derive(move || sheet.order.get() == order),
+            chosen: Callback::new(move |_| sheet.order.set(order)),
+            inside: words.into_any(),
         }
+        .view()
     });
-    let toggle_pad = move |_| {
-        let wants = !sheet.pad_open.get_untracked();
-        sheet.pad_open.set(wants);
-        preferences::set_wants_pad(wants);
+    let no_faults = PushButton {
+        enabled: Signal::derive(move || !untouched.with(BTreeMap::is_empty)),
+        ..PushButton::plain("No faults in the rest", move || {
+            let faults = untouched.get_untracked();
+            sheet.edit("no faults", Edit::SetFaultsOnMany { faults });
+        })
+    };
+    let undo = PushButton {
+        enabled: Signal::derive(move || sheet.can_undo()),
+        ..PushButton::plain("Undo", move || sheet.undo())
+    };
+    let pad = PushButton {
+        pressed: Some(sheet.pad_open.into()),
+        ..PushButton::plain("Number pad", move || {
+            let wants = !sheet.pad_open.get_untracked();
+            sheet.pad_open.set(wants);
+            preferences::set_wants_pad(wants);
+        })
     };
     view! {
         <div class="tools">
             <fieldset>
                 <legend class="unseen">"Order of the rows"</legend>
-                <div class="tiles">{tiles.into_iter().collect_view()}</div>
+                <div class="tiles">{tiles.into_iter().collect::<Vec<AnyView>>()}</div>
             </fieldset>
-            <button
-                type="button"
-                class="button"
-                disabled=move || untouched.with(std::collections::BTreeMap::is_empty)
-                on:click=move |_| {
-                    let faults = untouched.get_untracked();
-                    sheet.edit("no faults", Edit::SetFaultsOnMany { faults });
-                }
-            >
-                "No faults in the rest"
-            </button>
-            <button
-                type="button"
-                class="button"
-                disabled=move || !sheet.can_undo()
-                on:click=move |_| sheet.undo()
-            >
-                "Undo"
-            </button>
-            <button
-                type="button"
-                class="button"
-                aria-pressed=move || sheet.pad_open.get().to_string()
-                on:click=toggle_pad
-            >
-                "Number pad"
-            </button>
+            {no_faults.view()} {undo.view()} {pad.view()}
         </div>
     }
+    .into_any()
 }

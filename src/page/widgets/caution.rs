@@ -7,7 +7,7 @@ use crate::present::FIRST_CAUTION;
 #[component]
 pub(crate) fn Caution() -> impl IntoView {
     view! {
-        <div class="part notice" data-kind="warn">
+        <div class="notice" data-kind="warn">
             <p>
                 <b>"Before the first reading: "</b> {FIRST_CAUTION} " "
                 <a href=paths::HELP>"All cautions"</a>

@@ -3,7 +3,7 @@ use leptos::prelude::*;
 
 /// The `aria-describedby` of the control `id`: its hint and, while there is one,
 /// its error, as [`Field`] names them.
-pub(crate) fn described_by(id: &str, has_hint: bool, has_error: bool) -> Option<String> {
+fn described_by(id: &str, has_hint: bool, has_error: bool) -> Option<String> {
     let hint = has_hint.then(|| format!("{id}-hint"));
     let error = has_error.then(|| format!("{id}-error"));
     let ids: Vec<_> = hint.into_iter().chain(error).collect();
@@ -13,7 +13,7 @@ pub(crate) fn described_by(id: &str, has_hint: bool, has_error: bool) -> Option<
 /// A label, a hint, a control with this `id` as child, and what is wrong with it.
 /// The control itself carries [`described_by`] and `aria-invalid`.
 #[component]
-pub(crate) fn Field(
+fn Field(
     /// The control's id.
     id: &'static str,
     /// What it is called.

@@ -1,6 +1,7 @@
 //! Parts that pages share, in the markup that the style sheets know.
 
 mod caution;
+mod controls;
 mod dialog;
 mod drawn;
 mod field;
@@ -8,8 +9,9 @@ mod piece_list;
 mod tiles;
 
 pub(crate) use caution::Caution;
+pub(crate) use controls::{PushButton, TextBox, Tile, TileKind, never_wrong, tile_words, when};
 pub(crate) use dialog::Dialog;
 pub(crate) use drawn::Drawn;
-pub(crate) use field::{Field, SelectField, TextField, described_by};
+pub(crate) use field::{SelectField, TextField};
 pub(crate) use piece_list::{MarksFigure, PieceList};
 pub(crate) use tiles::{TileChoice, Tiles};

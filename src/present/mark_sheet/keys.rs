@@ -1,5 +1,7 @@
 use crate::marking::ReadingFact;
-use crate::quantity::{Dimension, Exact, Quantity, Reading, Unit, Verdict, read_reading};
+use crate::quantity::{
+    Dimension, Exact, Marks, Quantity, ReadError, Reading, Unit, Verdict, read_reading,
+};
 use crate::rubric::{Kind, Rubric};
 
 use super::plan::{Input, Row};
@@ -196,4 +198,14 @@ pub fn with_fault(faults: Option<&[String]>, id: &str, times: usize) -> Vec<Stri
     others
         .chain(std::iter::repeat_n(id.to_owned(), times))
         .collect()
+}
+
+/// Marks typed by hand: nothing, a number, or why it is none.
+pub fn marks_typed(text: &str) -> Result<Option<Marks>, String> {
+    if text.trim().is_empty() {
+        return Ok(None);
+    }
+    text.parse()
+        .map(Some)
+        .map_err(|fault: ReadError| fault.to_string())
 }

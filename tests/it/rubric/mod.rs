@@ -2,6 +2,6 @@ mod errors;
 mod expressions;
 mod hostile;
 mod readme;
-mod sample;
+pub mod sample;
 mod shipped;
 mod worked;

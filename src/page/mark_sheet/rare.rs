@@ -1,0 +1,177 @@
+//! What few rows need: steel measured hot, the clock, a stop lifted.
+
+use leptos::prelude::*;
+
+use super::state::SheetState;
+use crate::command::Edit;
+use crate::marking::{Lift, Pause};
+use crate::page::widgets::{TextBox, Tile, TileKind, never_wrong, tile_words, when};
+use crate::present::mark_sheet::{Face, Row, RowForm};
+
+/// A reading taken hot is kept and never used.
+pub(super) fn hot_tick(row: &Row) -> AnyView {
+    let sheet = SheetState::here();
+    let slots: Vec<String> = match &row.form {
+        RowForm::Readings { inputs, .. } => inputs.iter().map(|input| input.slot.clone()).collect(),
+        _ => Vec::new(),
+    };
+    let kept = StoredValue::new(slots);
+    Tile {
+        kind: TileKind::Check,
+        class: "tile",
+        checked: Signal::derive(move || {
+            kept.with_value(|slots| {
+                slots
+                    .iter()
+                    .any(|slot| sheet.readings(slot).iter().any(|reading| reading.hot))
+            })
+        }),
+        chosen: Callback::new(move |hot: bool| {
+            for slot in kept.get_value() {
+                let mut readings = untrack(|| sheet.readings(&slot));
+                for reading in &mut readings {
+                    reading.hot = hot;
+                }
+                sheet.edit(
+                    "hot",
+                    Edit::SetReadings {
+                        entry: slot,
+                        readings,
+                    },
+                );
+            }
+        }),
+        inside: tile_words("Taken hot", "kept, never used for marks"),
+    }
+    .view()
+}
+
+/// Two texts that belong together and are dropped when both are empty.
+struct Pair {
+    id: String,
+    labels: [&'static str; 2],
+    hint: &'static str,
+    now: Signal<[String; 2]>,
+    set: Callback<[String; 2]>,
+}
+
+impl Pair {
+    fn view(self) -> AnyView {
+        let Self {
+            id,
+            labels,
+            hint,
+            now,
+            set,
+        } = self;
+        let fields = [0_usize, 1].map(|index| {
+            let of = move |pair: &[String; 2]| pair.get(index).cloned().unwrap_or_default();
+            TextBox {
+                id: if index == 0 {
+                    id.clone()
+                } else {
+                    format!("{id}-why")
+                },
+                label: labels.get(index).copied().unwrap_or_default().to_owned(),
+                hint: if index == 0 { hint } else { "" },
+                lines: 1,
+                value: Signal::derive(move || now.with(of)),
+                wrong: never_wrong(),
+                typed: Callback::new(move |text: String| {
+                    let mut pair = now.get_untracked();
+                    if let Some(part) = pair.get_mut(index) {
+                        *part = text;
+                    }
+                    set.run(pair);
+                }),
+            }
+            .view()
+        });
+        fields.into_iter().collect_view().into_any()
+    }
+}
+
+fn pair_of(pause: Option<&Pause>) -> [String; 2] {
+    pause.map_or_else(Default::default, |pause| {
+        [pause.duration.clone(), pause.reason.clone()]
+    })
+}
+
+fn pause_of([duration, reason]: [String; 2]) -> Option<Pause> {
+    let is_empty = duration.is_empty() && reason.is_empty();
+    (!is_empty).then_some(Pause { duration, reason })
+}
+
+/// Times when the clock stood, and time added by arrangement.
+pub(super) fn clock_fields(row: &Row) -> AnyView {
+    let sheet = SheetState::here();
+    let pause = Pair {
+        id: format!("p-{}", row.dom),
+        labels: ["Clock stood for", "Why it stood"],
+        hint: "in minutes, or like 1 h 10 min",
+        now: Signal::derive(move || sheet.see_facts(|facts| pair_of(facts.pauses.first()))),
+        set: Callback::new(move |pair: [String; 2]| {
+            let pauses = pause_of(pair).into_iter().collect();
+            sheet.edit("pauses", Edit::SetPauses { pauses });
+        }),
+    };
+    let extra = Pair {
+        id: format!("x-{}", row.dom),
+        labels: ["Extra time by arrangement", "Why it was arranged"],
+        hint: "in minutes, or like 1 h 10 min",
+        now: Signal::derive(move || sheet.see_facts(|facts| pair_of(facts.extra_time.as_ref()))),
+        set: Callback::new(move |pair: [String; 2]| {
+            sheet.edit(
+                "extra",
+                Edit::SetExtraTime {
+                    extra_time: pause_of(pair),
+                },
+            );
+        }),
+    };
+    view! { {pause.view()} {extra.view()} }.into_any()
+}
+
+/// Who sets a stop of this row aside, and why.
+pub(super) fn lift_fields(row: &Row, face: Memo<Face>) -> AnyView {
+    let kept = StoredValue::new(row.clone());
+    let sheet = SheetState::here();
+    let has_stop = Signal::derive(move || face.with(|face| !face.stops.is_empty()));
+    when(has_stop, move || {
+        let entry = StoredValue::new(kept.with_value(|row| row.id.clone()));
+        let lift = Pair {
+            id: kept.with_value(|row| format!("b-{}", row.dom)),
+            labels: ["Chief examiner", "Reason for lifting the stop"],
+            hint: "",
+            now: Signal::derive(move || {
+                entry.with_value(|entry| {
+                    sheet.see_facts(|facts| {
+                        let lift = facts.lifts.iter().find(|lift| &lift.entry == entry);
+                        lift.map_or_else(Default::default, |lift| {
+                            [lift.by.clone(), lift.reason.clone()]
+                        })
+                    })
+                })
+            }),
+            set: Callback::new(move |[by, reason]: [String; 2]| {
+                let entry = entry.get_value();
+                let mut lifts = sheet.facts_now().lifts;
+                lifts.retain(|lift| lift.entry != entry);
+                if !(by.is_empty() && reason.is_empty()) {
+                    lifts.push(Lift { entry, by, reason });
+                }
+                sheet.edit("lifts", Edit::SetLifts { lifts });
+            }),
+        };
+        view! {
+            <fieldset class="field">
+                <legend>"Lift the stop"</legend>
+                <p class="hint">
+                    "Only the chief examiner may. Name and reason are printed on the sheet."
+                </p>
+                {lift.view()}
+            </fieldset>
+        }
+        .into_any()
+    })
+}

@@ -1,0 +1,3 @@
+pub mod csv;
+mod file_name;
+mod json;

@@ -1,0 +1,5 @@
+mod bench;
+mod dates;
+mod learners;
+mod start;
+mod troubles;

@@ -1,0 +1,4 @@
+mod rows;
+pub mod sample;
+mod scored;
+mod tolerance;
