@@ -507,6 +507,14 @@ impl Page {
         );
     }
 
+    /// A picture of the window, with what has the focus in its middle.
+    pub(crate) async fn picture(&self, path: &Path) {
+        self.value("document.activeElement.scrollIntoView({ block: 'center' })")
+            .await;
+        let picture = self.client.screenshot().await.unwrap();
+        std::fs::write(path, picture).unwrap();
+    }
+
     /// A picture of the whole page.
     pub(crate) async fn whole_picture(&self, path: &Path) {
         let answer = self
