@@ -32,6 +32,26 @@ fn every_page_is_accessible_on_a_phone() {
     });
 }
 
+/// A check that finds nothing may be one that looks at nothing.
+#[test]
+fn planted_faults_are_found() {
+    in_browser(|page| async move {
+        page.go("/").await;
+        assert_eq!(violations(&page, "bench").await, Vec::<String>::new());
+        page.run(
+            "document.querySelector('main').insertAdjacentHTML('beforeend',
+                '<img src=\"data:,\"><button></button><p id=pale>pale</p>');
+            document.querySelector('#pale').style.color = '#ddd';",
+            Vec::new(),
+        )
+        .await;
+        let found = violations(&page, "bench").await.join("\n");
+        for rule in ["image-alt", "button-name", "color-contrast"] {
+            assert!(found.contains(rule), "{rule} is not found: {found}");
+        }
+    });
+}
+
 async fn look_at_all(page: &Page) {
     let mut found = Vec::new();
     for sight in Sight::ALL {

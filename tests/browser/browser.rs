@@ -293,13 +293,22 @@ impl Page {
 
     /// Tabs forward until the focus is on what `selector` names.
     pub(crate) async fn tab_to(&self, selector: &str) {
+        self.tab(&[], selector).await;
+    }
+
+    /// Tabs backward until the focus is on what `selector` names.
+    pub(crate) async fn tab_back_to(&self, selector: &str) {
+        self.tab(&[key::SHIFT], selector).await;
+    }
+
+    async fn tab(&self, held: &[char], selector: &str) {
         const MOST: usize = 90;
         let is_there = format!("document.activeElement.matches({})", json!(selector));
         for _ in 0..MOST {
             if self.value(&is_there).await == json!(true) {
                 return;
             }
-            self.keys(key::TAB).await;
+            self.keys_with(held, key::TAB).await;
         }
         let last = self
             .look("document.activeElement.outerHTML.slice(0, 200)")
@@ -496,6 +505,14 @@ impl Page {
             "the console says:\n{}",
             errors.join("\n")
         );
+    }
+
+    /// A picture of the window, with what has the focus in its middle.
+    pub(crate) async fn picture(&self, path: &Path) {
+        self.value("document.activeElement.scrollIntoView({ block: 'center' })")
+            .await;
+        let picture = self.client.screenshot().await.unwrap();
+        std::fs::write(path, picture).unwrap();
     }
 
     /// A picture of the whole page.

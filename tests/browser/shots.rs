@@ -31,6 +31,9 @@ fn every_page_fits_its_window_and_is_pictured() {
                     let name = format!("{}-{width}-{scheme}", sight.name());
                     page.whole_picture(&folder.join(format!("{name}.png")))
                         .await;
+                    // What the eye has at once; the whole is long.
+                    let window = folder.join(format!("{name}-window.png"));
+                    page.picture(&window).await;
                 }
             }
         }

@@ -33,6 +33,26 @@ fn a_shoe_is_marked_with_a_thumb() {
     });
 }
 
+/// Who has gone on to a field that is no reading does not change one by the pad.
+#[test]
+fn the_pad_lets_go_of_a_reading() {
+    in_browser(|page| async move {
+        on_a_phone(&page).await;
+        start(&page).await;
+        page.tap("#r-width").await;
+        press(&page, &["1", "3"]).await;
+        page.wait_text(".pad-for", "Finished width").await;
+        page.tap("#bar-width .more").await;
+        page.tap("#c-bar-width").await;
+        page.wait_text(".pad-for", "Choose a reading").await;
+        press(&page, &["0"]).await;
+        assert_eq!(held(&page, "#r-width").await, "13");
+        page.tap("#r-width").await;
+        press(&page, &["0"]).await;
+        wait_held(&page, "width", "130").await;
+    });
+}
+
 async fn start(page: &Page) {
     page.go("/").await;
     page.tap("main a[href='/pieces/new']").await;

@@ -13,6 +13,7 @@ mod state;
 mod ticks;
 mod tools;
 
+use leptos::ev;
 use leptos::prelude::*;
 
 use super::keeper::Keeper;
@@ -115,7 +116,7 @@ fn Opened(head: Head) -> impl IntoView {
         {when(Signal::derive(move || sheet.is_fresh()), || view! { <Caution /> }.into_any())}
         <div class="sheet">
             {plan()}
-            <div class="rows">
+            <div class="rows" on:focusin=move |event: ev::FocusEvent| sheet.let_go(&event)>
                 {move || sheet.parts().into_iter().map(part_rows).collect::<Vec<AnyView>>()}
                 {overall()}
             </div>

@@ -1,6 +1,9 @@
 use std::sync::Arc;
 
+use leptos::ev;
 use leptos::prelude::*;
+use wasm_bindgen::JsCast as _;
+use web_sys::Element;
 
 use crate::command::{Command, Edit, Entered};
 use crate::marking::{Facts, Marking as Marked, ReadingFact, mark_in};
@@ -218,6 +221,18 @@ impl SheetState {
             });
         }
         refused.is_none()
+    }
+
+    /// The number pad does not write into a reading while the focus is in a field that
+    /// is none.
+    pub(super) fn let_go(self, event: &ev::FocusEvent) {
+        let target = event.target();
+        let element = target.and_then(|target| target.dyn_into::<Element>().ok());
+        let is_other = element
+            .is_some_and(|element| element.matches("input:not(.reading), textarea") == Ok(true));
+        if is_other && self.target.with_untracked(Option::is_some) {
+            self.target.set(None);
+        }
     }
 
     pub(super) fn can_undo(self) -> bool {
