@@ -71,11 +71,7 @@ pub fn total(plan: &Total) -> Drawing {
         d: format!("M{pass:.1},8 v34"),
         class: "pass",
     });
-    let (x, align) = if pass > WIDTH * 0.8 {
-        (pass - 5.0, Align::End)
-    } else {
-        (pass + 5.0, Align::Start)
-    };
+    let (x, align) = beside_pass(pass, won);
     let text = plan.pass_words.clone();
     shapes.push(Shape::Text {
         x,
@@ -92,5 +88,26 @@ pub fn total(plan: &Total) -> Drawing {
         title: plan.title.clone(),
         description: String::new(),
         shapes,
+    }
+}
+
+/// Where the words of the pass mark stand: right of it, or left where there is no room,
+/// and off the plumb when it hangs close by.
+fn beside_pass(pass: f64, won: f64) -> (f64, Align) {
+    const WORDS: f64 = 90.0;
+    const PLUMB: f64 = 8.0;
+    const GAP: f64 = 5.0;
+    let is_close = (won - pass).abs() < WORDS + PLUMB + GAP;
+    let (left, right) = if is_close {
+        (pass.min(won - PLUMB) - GAP, pass.max(won + PLUMB) + GAP)
+    } else {
+        (pass - GAP, pass + GAP)
+    };
+    let fits_left = left >= WORDS;
+    let fits_right = right + WORDS <= WIDTH;
+    if fits_left && (!fits_right || (is_close && won >= pass)) {
+        (left, Align::End)
+    } else {
+        (right, Align::Start)
     }
 }

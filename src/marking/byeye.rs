@@ -139,13 +139,7 @@ pub(super) fn find_judged(judged: &Judged, text: Option<&str>) -> Found {
     };
     match judged {
         Judged::Levels(levels) => match levels.iter().find(|level| level.id == text) {
-            Some(level) => {
-                let why = match level.text.as_str() {
-                    "" => level.name.clone(),
-                    seen => format!("{}, {seen}", level.name),
-                };
-                Found::valued(level.marks, why, level.effect)
-            }
+            Some(level) => Found::valued(level.marks, told(&level.name, &level.text), level.effect),
             None => {
                 let ids: Vec<&str> = levels.iter().map(|level| level.id.as_str()).collect();
                 Found::problem(format!(
@@ -169,12 +163,20 @@ pub(super) fn find_judged(judged: &Judged, text: Option<&str>) -> Found {
                 .iter()
                 .find(|(at, _)| *at == given)
                 .map(|(_, text)| text);
-            let why = match words {
-                Some(words) => format!("given {given}, {words}"),
-                None => format!("given {given}"),
-            };
-            Found::valued(given, why, Effect::Noted)
+            let words = words.map_or("", String::as_str);
+            Found::valued(given, told(&format!("given {given}"), words), Effect::Noted)
         }
+    }
+}
+
+/// A name and the words that go with it, so that the marks can follow: a text that
+/// is a sentence of its own stands as one, without its full stop.
+fn told(name: &str, words: &str) -> String {
+    let words = words.trim().trim_end_matches('.');
+    match words.chars().next() {
+        None => name.to_owned(),
+        Some(first) if first.is_uppercase() => format!("{name}. {words}"),
+        Some(_) => format!("{name}, {words}"),
     }
 }
 

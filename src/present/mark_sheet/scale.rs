@@ -1,6 +1,6 @@
 use crate::chart::{Drawing, Stretch, Tolerance, tolerance};
 use crate::marking::{Measured, Reach};
-use crate::quantity::{Exact, Marks, Quantity, Unit};
+use crate::quantity::{Dimension, Exact, Marks, Quantity, Unit};
 
 use super::tiles::rank;
 
@@ -13,8 +13,14 @@ pub(super) fn draw(measured: &Measured, most: Marks, sheet: Unit, name: &str) ->
     };
     let ends = Ends::of(measured)?;
     let number = |base: Exact| base.over(unit.in_base()).map_or(0.0, Exact::to_f64);
-    let mut cuts: Vec<Exact> = measured.bands.limits();
-    cuts.retain(|cut| *cut > ends.low && *cut < ends.high);
+    let within = |cuts: &mut Vec<Exact>| cuts.retain(|cut| *cut > ends.low && *cut < ends.high);
+    let mut limits: Vec<Exact> = measured.bands.limits();
+    within(&mut limits);
+    let mut cuts = match measured.dimension {
+        Dimension::Count => between_whole(measured),
+        _ => limits.clone(),
+    };
+    within(&mut cuts);
     let mut marks_at = vec![ends.low];
     marks_at.extend(cuts.iter().copied());
     marks_at.push(ends.high);
@@ -42,11 +48,33 @@ pub(super) fn draw(measured: &Measured, most: Marks, sheet: Unit, name: &str) ->
     let full = measured.bands.bands.first().map(|band| band.reach);
     Some(tolerance(&Tolerance {
         stretches: join_alike(stretches.collect()),
-        labels: cuts.iter().map(|cut| (number(*cut), say(*cut))).collect(),
+        labels: limits.iter().map(|cut| (number(*cut), say(*cut))).collect(),
         value: value.map(|(from, to)| (number(from), number(to))),
         title: format!("{name} on its tolerance"),
         description: describe(measured, full, &say, unit),
     }))
+}
+
+/// Where marks change among counted things: halfway from a limit to the next whole
+/// number outside, so that "6 exactly" has room to be drawn.
+fn between_whole(measured: &Measured) -> Vec<Exact> {
+    let half = Exact::fraction(1, 2);
+    let reaches = measured.bands.bands.iter().map(|band| band.reach);
+    let mut cuts: Vec<Exact> = reaches
+        .chain(measured.bands.stop_limits)
+        .flat_map(|reach| {
+            let low = reach.low.zip(half).and_then(|(low, half)| low.minus(half));
+            let high = reach
+                .high
+                .zip(half)
+                .and_then(|(high, half)| high.plus(half));
+            [low, high]
+        })
+        .flatten()
+        .collect();
+    cuts.sort_unstable();
+    cuts.dedup();
+    cuts
 }
 
 fn describe(

@@ -1,6 +1,6 @@
 //! The drawn tolerance and the ruler of the total.
 
-use evenshod::chart::{Shape, Stretch, Tolerance, Total, tolerance, total};
+use evenshod::chart::{Align, Shape, Stretch, Tolerance, Total, tolerance, total};
 
 fn plan(value: Option<(f64, f64)>) -> Tolerance {
     let stretch = |from, to, rank| Stretch { from, to, rank };
@@ -96,4 +96,38 @@ fn marks_and_pass_mark_stand_in_proportion() {
         })
         .collect();
     assert_eq!(paths, ["M366.0,16 l-7,-12 h14 Z", "M390.0,8 v34"]);
+}
+
+#[test]
+fn words_of_the_pass_mark_keep_off_the_plumb() {
+    for out_of in [40.0, 100.0] {
+        for marks in 0..=40_u8 {
+            for pass in [4.0, 20.0, 26.0, 36.0] {
+                let plan = Total {
+                    marks: f64::from(marks),
+                    pass,
+                    out_of,
+                    pass_words: "pass".to_owned(),
+                    title: String::new(),
+                };
+                let won = f64::from(marks) / out_of * 600.0;
+                let shapes = total(&plan).shapes;
+                let words = shapes.iter().find_map(|shape| match shape {
+                    Shape::Text { x, align, text, .. } if text == "pass" => Some((*x, *align)),
+                    _ => None,
+                });
+                let (x, align) = words.unwrap();
+                // The plumb is 14 wide; the words at most 90.
+                let (from, to) = match align {
+                    Align::End => (x - 90.0, x),
+                    _ => (x, x + 90.0),
+                };
+                assert!(
+                    to <= won - 7.0 || from >= won + 7.0,
+                    "{marks} of {out_of}, pass {pass}: words from {from} to {to}, plumb at {won}"
+                );
+                assert!(from >= 0.0 && to <= 600.0);
+            }
+        }
+    }
 }

@@ -147,7 +147,7 @@ fn a_lifted_stop_names_who_lifted_it_and_why_and_adds_a_line_to_sign() {
     let text = plain(&sheet(&ledger, marking));
     has(
         &text,
-        "Warn! Stops lifted by the chief examiner\n  Weld: Open, The weld is open or gives when it is tried.; Lap line, cold shut; lifted by Chief Examiner: opened in the break test that the sitting asks for",
+        "Warn! Stops lifted by the chief examiner\n  Weld: Open. The weld is open or gives when it is tried; Lap line, cold shut; lifted by Chief Examiner: opened in the break test that the sitting asks for",
     );
     has(
         &text,
