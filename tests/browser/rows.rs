@@ -179,7 +179,8 @@ fn a_stop_is_said_and_lifted_by_name() {
         page.click("#safety .more").await;
         page.fill("#b-safety", "R. Oakes").await;
         page.wait_for(".sum-stop").await;
-        page.fill("#b-safety-why", "glasses broke in the blow").await;
+        page.fill("#b-safety-why", "glasses broke in the blow")
+            .await;
         page.wait(
             "the stop to be lifted",
             "!document.querySelector('.sum-stop')",
