@@ -1,10 +1,11 @@
 //! What the browser fetches once the first screen stands.
 //!
-//! The program comes as two modules, so that the first one is small: it opens the
-//! ledger and shows the bench. What only [`table`] reaches is the second one:
-//! every other page, the reading of rubrics and marking, and writing. The build
-//! takes them apart (`scripts/lib/split`); nothing else in the code tells them
-//! apart, so one call from here past the table moves code back into the first.
+//! The program comes as two modules, so that the first is small: it opens the ledger,
+//! shows the bench and the help. The second one is all that nothing but [`table`]
+//! reaches: the other pages, reading rubrics and marking, writing. The build takes
+//! them apart (`scripts/lib/split`). So a call past the table, from what the first
+//! one has, brings what it calls back into the first; the size bar of
+//! `scripts/check` finds out.
 
 use leptos::ev;
 use leptos::prelude::*;
@@ -145,13 +146,20 @@ pub(super) fn late_page(pick: fn(&Table) -> Page) -> AnyView {
             }
             pick(&table)()
         }
-        Stage::Coming => wait("Opening…"),
-        Stage::Failed => wait("This page is missing"),
+        Stage::Coming => stand_in("Opening…", true),
+        Stage::Failed => stand_in("This page is missing", false),
     })
     .into_any()
 }
 
-fn wait(text: &'static str) -> AnyView {
+fn stand_in(text: &'static str, is_busy: bool) -> AnyView {
     dom::set_title(text);
-    view! { <div class="page-head"><div><h1>{text}</h1></div></div> }.into_any()
+    view! {
+        <div class="page-head" aria-busy=is_busy.then_some("true")>
+            <div>
+                <h1>{text}</h1>
+            </div>
+        </div>
+    }
+    .into_any()
 }
