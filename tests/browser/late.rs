@@ -42,7 +42,7 @@ fn a_module_that_does_not_come_is_told_of_and_can_be_fetched_again() {
         page.wait_text("h1", "This page is missing").await;
         page.wait_text(".notices", "Only a part of the page came")
             .await;
-        page.forgive_console(LATE).await;
+        page.forgive_console("Failed to fetch").await;
         block(&page, &[]).await;
         page.click_words(".notices button", "Try again").await;
         page.wait_text("h1", "Learners").await;
