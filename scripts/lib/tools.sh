@@ -4,6 +4,8 @@
 
 # Newer ones want a newer Rust than this project does.
 trunk_version=0.21.14
+# Takes the program apart, as scripts/lib/split says; it reads the marks of the wasm_split_helpers in Cargo.lock.
+split_version=0.2.4
 
 need_rust() {
   local missing=
@@ -39,6 +41,12 @@ has() {
   is_version "$1" "$2"
 }
 
+# As `has`, for the splitter, which does not say its version: cargo noted what it installed.
+has_splitter() {
+  [ -x "$tools/bin/wasm-split-cli" ] &&
+    grep -q "^\"wasm_split_cli_support $split_version " "$tools/.crates.toml" 2>/dev/null
+}
+
 # build_tool CRATE VERSION FLAG...: builds fast rather than fast code, as the tools run for seconds.
 # A target folder of its own lets two be built at once, and an interrupted build go on.
 build_tool() {
@@ -52,7 +60,7 @@ build_tool() {
   cargo install "$crate" --version "$version" --root "$tools" "$@" && rm -rf "$CARGO_TARGET_DIR"
 }
 
-# Trunk, and the wasm-bindgen that matches the library in Cargo.lock: it refuses any other.
+# Trunk, the splitter, and the wasm-bindgen that matches the library in Cargo.lock: it refuses any other.
 set_up_tools() {
   local bindgen_version names='' ids='' since=$SECONDS
   need_rust
@@ -68,6 +76,10 @@ set_up_tools() {
     begin "$logs/wasm-bindgen.log" build_tool wasm-bindgen-cli "$bindgen_version" --bin wasm-bindgen
     names="${names:+$names and }wasm-bindgen $bindgen_version" ids="$ids $begun"
   fi
+  if ! has_splitter; then
+    begin "$logs/wasm-split-cli.log" build_tool wasm_split_cli_support "$split_version" --locked --features build-binary
+    names="${names:+$names and }wasm-split-cli $split_version" ids="$ids $begun"
+  fi
   [ -n "$names" ] || return 0
   say "Building $names into .tools, once (usually 3 to 5 minutes on two cores)"
   # shellcheck disable=SC2086 # the ids are words
@@ -75,6 +87,7 @@ set_up_tools() {
   hash -r
   has trunk "$trunk_version" || tool_missing trunk
   has wasm-bindgen "$bindgen_version" || tool_missing wasm-bindgen
+  has_splitter || tool_missing wasm-split-cli
   say "  built in $((SECONDS - since)) s"
 }
 

@@ -46,6 +46,13 @@ pub(super) fn focus_heading() {
     let _ = heading.focus_with_options(&options);
 }
 
+/// Whether the focus is on the page's heading.
+pub(super) fn is_heading_focused() -> bool {
+    document()
+        .active_element()
+        .is_some_and(|element| element.matches("main h1") == Ok(true))
+}
+
 /// Focuses the page itself, past its head.
 pub(super) fn focus_main() {
     if let Some(main) = html_element("main") {

@@ -2,15 +2,15 @@ use std::cell::{Cell, OnceCell, RefCell};
 use std::rc::Rc;
 
 use leptos::prelude::*;
-use wasm_bindgen_futures::spawn_local;
 
 use super::clock;
+use super::late::Late;
 use super::notices::{Notice, Notices, Remedy, Weight};
 use super::open_store::{Opened, PageStore};
 use super::tabs::{self, Tabs};
 use super::{preferences, writer};
 use crate::command::{Command, CommandError, Made};
-use crate::present::{Offer, Rubrics, Saving, interrupted, offers};
+use crate::present::{Offer, Rubrics, Saving, Scorer, interrupted, offers};
 use crate::records::{Device, Ledger, MarkingId, Stamp};
 use crate::store::Desk;
 
@@ -24,6 +24,7 @@ pub(crate) struct Keeper {
     desk: RwSignal<Desk>,
     saving: RwSignal<Saving>,
     notices: Notices,
+    late: Late,
     parts: StoredValue<Rc<Parts>, LocalStorage>,
 }
 
@@ -36,7 +37,7 @@ pub(super) struct Parts {
     pub(super) is_stale: Cell<bool>,
     /// The browser or a newer version has taken the store away.
     pub(super) has_ended: Cell<bool>,
-    is_writing: Cell<bool>,
+    pub(super) is_writing: Cell<bool>,
     device: Device,
     latest: RefCell<Option<Stamp>>,
     rubrics: Rubrics,
@@ -74,6 +75,7 @@ impl Keeper {
                 Saving::Untouched
             }),
             notices: Notices::new(),
+            late: Late::new(),
             parts: StoredValue::new_local(Rc::new(Parts {
                 store: opened.store,
                 tabs,
@@ -82,7 +84,7 @@ impl Keeper {
                 is_writing: Cell::new(false),
                 device: preferences::device(),
                 latest: RefCell::default(),
-                rubrics: Rubrics::default(),
+                rubrics: Rubrics::waiting(),
                 offers: OnceCell::new(),
                 told_of_tab: Cell::new(0),
             })),
@@ -107,8 +109,10 @@ impl Keeper {
         self.desk.with(|desk| see(desk.ledger()))
     }
 
-    /// As [`Keeper::with_ledger`], with the rubrics that the ledger's texts read as.
+    /// As [`Keeper::with_ledger`], with the rubrics that the ledger's texts read as:
+    /// none until the second module is there.
     pub(crate) fn look<T>(self, see: impl FnOnce(&Ledger, &Rubrics) -> T) -> T {
+        self.late.table();
         let parts = self.parts();
         self.with_ledger(|ledger| see(ledger, &parts.rubrics))
     }
@@ -174,16 +178,22 @@ impl Keeper {
         self.save();
     }
 
-    /// Starts the writer, unless it is at work.
+    /// Starts the writer, unless it is at work. Whatever gives it work comes with it,
+    /// in the second module.
     pub(super) fn save(self) {
-        let parts = self.parts();
-        if parts.is_writing.replace(true) {
-            return;
+        if let Some(table) = self.late.table_now() {
+            (table.save)(self);
         }
-        spawn_local(async move {
-            writer::write_all(self, &parts).await;
-            parts.is_writing.set(false);
-        });
+    }
+
+    /// The second module.
+    pub(super) fn late(self) -> Late {
+        self.late
+    }
+
+    /// From now on there are marks to show.
+    pub(super) fn score_with(self, scorer: Scorer) {
+        self.parts().rubrics.score_with(scorer);
     }
 
     /// From now on nothing can be stored.
@@ -214,7 +224,7 @@ impl Keeper {
         matches!(self.parts().store, PageStore::Page(_))
     }
 
-    fn parts(self) -> Rc<Parts> {
+    pub(super) fn parts(self) -> Rc<Parts> {
         self.parts.with_value(Rc::clone)
     }
 

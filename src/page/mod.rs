@@ -11,6 +11,7 @@ mod dom;
 mod frame;
 mod help;
 mod keeper;
+mod late;
 mod learner;
 mod learners;
 mod lost;
@@ -35,12 +36,8 @@ use bench::BenchPage;
 use frame::Frame;
 use help::HelpPage;
 use keeper::Keeper;
-use learner::LearnerPage;
-use learners::LearnersPage;
+use late::late_page;
 use lost::LostPage;
-use mark_sheet::MarkSheetPage;
-use sheet::SheetPage;
-use start::StartPage;
 
 /// Opens the ledger and puts the page in place of the element `starting`.
 pub fn mount() {
@@ -50,7 +47,10 @@ pub fn mount() {
         let opened = open_store::open().await;
         dom::remove("starting");
         mount_to_body(move || {
-            provide_context(Keeper::new(opened));
+            let keeper = Keeper::new(opened);
+            provide_context(keeper);
+            // Behind the first screen's own files.
+            request_animation_frame(move || late::fetch(keeper));
             view! { <App /> }
         });
     });
@@ -63,11 +63,11 @@ fn App() -> impl IntoView {
             <Frame>
                 <FlatRoutes fallback=|| view! { <LostPage /> }.into_any()>
                     <Route path=path!("/") view=|| view! { <BenchPage /> }.into_any() />
-                    <Route path=path!("/pieces/new") view=|| view! { <StartPage /> }.into_any() />
-                    <Route path=path!("/pieces/:piece") view=|| view! { <MarkSheetPage /> }.into_any() />
-                    <Route path=path!("/pieces/:piece/sheet") view=|| view! { <SheetPage /> }.into_any() />
-                    <Route path=path!("/learners") view=|| view! { <LearnersPage /> }.into_any() />
-                    <Route path=path!("/learners/:learner") view=|| view! { <LearnerPage /> }.into_any() />
+                    <Route path=path!("/pieces/new") view=|| late_page(|table| table.start) />
+                    <Route path=path!("/pieces/:piece") view=|| late_page(|table| table.mark_sheet) />
+                    <Route path=path!("/pieces/:piece/sheet") view=|| late_page(|table| table.sheet) />
+                    <Route path=path!("/learners") view=|| late_page(|table| table.learners) />
+                    <Route path=path!("/learners/:learner") view=|| late_page(|table| table.learner) />
                     <Route path=path!("/help") view=|| view! { <HelpPage /> }.into_any() />
                 </FlatRoutes>
             </Frame>

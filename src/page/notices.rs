@@ -1,7 +1,7 @@
 use leptos::prelude::*;
 
-use super::dom;
 use super::keeper::Keeper;
+use super::{dom, late};
 
 /// How much a notice weighs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -32,6 +32,8 @@ pub(crate) enum Remedy {
     TryAgain,
     /// Loads the page again.
     Reload,
+    /// Fetches the rest of the page's program.
+    FetchAgain,
     /// Goes to a page.
     GoTo { href: String, text: String },
 }
@@ -109,6 +111,11 @@ fn one_notice(keeper: Keeper, notice: Notice) -> impl IntoView {
     let remedy = remedy.map(|remedy| match remedy {
         Remedy::TryAgain => {
             let again = move |_| keeper.save_again();
+            view! { <button class="button" type="button" on:click=again>"Try again"</button> }
+                .into_any()
+        }
+        Remedy::FetchAgain => {
+            let again = move |_| late::fetch_again(keeper);
             view! { <button class="button" type="button" on:click=again>"Try again"</button> }
                 .into_any()
         }

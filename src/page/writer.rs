@@ -1,5 +1,7 @@
 //! Stores what the desk holds, and says so where it cannot.
 
+use wasm_bindgen_futures::spawn_local;
+
 use super::clock;
 use super::keeper::{Keeper, Parts};
 use super::notices::{Notice, Remedy, Weight};
@@ -20,9 +22,21 @@ enum Next {
     Stop,
 }
 
+/// Starts [`write_all`] in the background, unless it is at work.
+pub(super) fn save(keeper: Keeper) {
+    let parts = keeper.parts();
+    if parts.is_writing.replace(true) {
+        return;
+    }
+    spawn_local(async move {
+        write_all(keeper, &parts).await;
+        parts.is_writing.set(false);
+    });
+}
+
 /// Stores batch after batch until all is stored or something stands against it.
 /// At most one of these runs at a time.
-pub(super) async fn write_all(keeper: Keeper, parts: &Parts) {
+async fn write_all(keeper: Keeper, parts: &Parts) {
     let mut refusals = 0;
     loop {
         if parts.is_stale.get() && take_over(keeper, parts).await == Next::Stop {

@@ -30,7 +30,7 @@ pub use offers::{Offer, offers};
 pub use pieces::PieceRow;
 pub use saving::Saving;
 pub use scored::{NoSheet, SheetPage, sheet_csv, sheet_json, sheet_page};
-pub use scores::{Rubrics, Score};
+pub use scores::{Rubrics, Score, Scorer};
 pub use seal::{
     EndedChoice, SEALED_INCOMPLETE, SEALING_DOES, SealView, ended_choices, seal_commands, seal_view,
 };

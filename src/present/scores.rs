@@ -1,26 +1,69 @@
 use std::collections::BTreeMap;
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 
 use crate::marking::{Award, Facts, Marking, mark_in};
 use crate::quantity::{Exact, print_decimal};
 use crate::records::{self, Ledger, RubricVersion, Unit};
 use crate::rubric::{Rubric, read_rubric};
 
+/// How rubrics are read and marked against. It is handed over, as the page's first
+/// module is to reach neither (`page/late.rs`).
+#[derive(Debug, Clone, Copy)]
+pub struct Scorer {
+    read: fn(&str) -> Option<Arc<Rubric>>,
+    score: fn(&Rubric, &Facts, Unit) -> Score,
+}
+
+impl Scorer {
+    /// The one that there is.
+    #[expect(
+        clippy::new_without_default,
+        reason = "whoever names it is to see that it brings the reader of rubrics along"
+    )]
+    pub fn new() -> Self {
+        Self { read, score }
+    }
+}
+
 /// Rubrics read from the texts that the ledger keeps, each read once.
-#[derive(Debug, Default)]
+#[derive(Debug)]
 pub struct Rubrics {
     read: Mutex<BTreeMap<String, Option<Arc<Rubric>>>>,
+    scorer: OnceLock<Scorer>,
+}
+
+impl Default for Rubrics {
+    fn default() -> Self {
+        let rubrics = Self::waiting();
+        rubrics.score_with(Scorer::new());
+        rubrics
+    }
 }
 
 impl Rubrics {
-    /// The rubric in `version`; `None` where this program cannot read it.
+    /// None can be read until [`Rubrics::score_with`].
+    pub fn waiting() -> Self {
+        Self {
+            read: Mutex::default(),
+            scorer: OnceLock::new(),
+        }
+    }
+
+    /// From now on rubrics can be read.
+    pub fn score_with(&self, scorer: Scorer) {
+        // There is but one, so the one that is there already does as well.
+        let _ = self.scorer.set(scorer);
+    }
+
+    /// The rubric in `version`; `None` where this program cannot read it, or not yet.
     pub fn get(&self, version: &RubricVersion) -> Option<Arc<Rubric>> {
+        let scorer = self.scorer.get()?;
         // Nothing is done under the lock that could leave it half done.
         let mut kept = self.read.lock().unwrap_or_else(PoisonError::into_inner);
         if let Some(rubric) = kept.get(&version.digest) {
             return rubric.clone();
         }
-        let rubric = read(&version.text);
+        let rubric = (scorer.read)(&version.text);
         kept.insert(version.digest.clone(), rubric.clone());
         rubric
     }
@@ -28,7 +71,8 @@ impl Rubrics {
     /// What `marking` comes to; `None` where its rubric is missing or unreadable.
     pub fn score(&self, ledger: &Ledger, marking: &records::Marking) -> Option<Score> {
         let rubric = self.get(ledger.rubric(&marking.rubric)?)?;
-        Some(score(&rubric, &marking.facts, marking.unit))
+        let scorer = self.scorer.get()?;
+        Some((scorer.score)(&rubric, &marking.facts, marking.unit))
     }
 }
 

@@ -159,8 +159,11 @@ impl Page {
     }
 
     async fn wait_ready(&self) {
-        self.wait("the page to start", "!!document.querySelector('main h1')")
-            .await;
+        self.wait(
+            "the page to start",
+            "!!document.querySelector('main h1') && !document.querySelector('main [aria-busy]')",
+        )
+        .await;
     }
 
     /// The browser's way back.
@@ -493,18 +496,38 @@ impl Page {
 
     /// Fails if the console has an error.
     pub(crate) async fn check_console(&self) {
-        let entries = self.client.issue_cmd(ConsoleLog).await.unwrap();
-        let entries = entries.as_array().cloned().unwrap_or_default();
-        let errors: Vec<String> = entries
-            .iter()
-            .filter(|entry| entry["level"] == "SEVERE")
-            .map(|entry| entry["message"].to_string())
-            .collect();
+        let errors = self.console_errors().await;
         assert!(
             errors.is_empty(),
             "the console says:\n{}",
             errors.join("\n")
         );
+    }
+
+    /// Takes errors away that a test has provoked; fails if none is about `what`.
+    pub(crate) async fn forgive_console(&self, what: &str) {
+        let errors = self.console_errors().await;
+        assert!(
+            errors.iter().any(|error| error.contains(what)),
+            "no error is about {what}:\n{}",
+            errors.join("\n")
+        );
+        assert!(
+            !errors.iter().any(|error| error.contains("panicked")),
+            "the page panicked:\n{}",
+            errors.join("\n")
+        );
+    }
+
+    /// The console's errors since it was last asked.
+    async fn console_errors(&self) -> Vec<String> {
+        let entries = self.client.issue_cmd(ConsoleLog).await.unwrap();
+        let entries = entries.as_array().cloned().unwrap_or_default();
+        entries
+            .iter()
+            .filter(|entry| entry["level"] == "SEVERE")
+            .map(|entry| entry["message"].to_string())
+            .collect()
     }
 
     /// A picture of the window, with what has the focus in its middle.

@@ -19,6 +19,7 @@ mod browser;
 mod cdp;
 mod harness;
 mod keyboard;
+mod late;
 mod pages;
 mod rows;
 mod sealing;
