@@ -2,6 +2,7 @@
 
 use crate::quantity::{
     Dimension, Exact, Marks, Quantity, Unit, decimals_that_tell_apart, print_length_fraction,
+    shortened,
 };
 
 use super::bands::{Bands, Met, Reach};
@@ -46,14 +47,7 @@ impl Voice {
 
     /// A limit, as short as it can be said exactly.
     pub fn limit(&self, base: Exact) -> String {
-        let text = self.say(base);
-        match text.split_once(' ') {
-            Some((number, symbol)) if number.contains('.') => {
-                let number = number.trim_end_matches('0').trim_end_matches('.');
-                format!("{number} {symbol}")
-            }
-            _ => text,
-        }
+        shortened(&self.say(base))
     }
 }
 

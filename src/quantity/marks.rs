@@ -4,7 +4,7 @@ use std::str::FromStr;
 use serde::{Deserialize, Serialize};
 
 use super::exact::Exact;
-use super::print::{print_decimal, print_mixed};
+use super::print::{print_decimal, print_mixed, shortened};
 use super::read::{ReadError, read_exact};
 
 /// Marks given or to be had: an exact rational, never a float.
@@ -59,13 +59,7 @@ impl fmt::Display for Marks {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let hundredths = self.0.times(Exact::HUNDRED);
         if hundredths.is_some_and(|value| value.denominator() == 1) {
-            let text = print_decimal(self.0, 2);
-            let short = if text.contains('.') {
-                text.trim_end_matches('0').trim_end_matches('.')
-            } else {
-                &text
-            };
-            return f.write_str(short);
+            return f.write_str(&shortened(&print_decimal(self.0, 2)));
         }
         f.write_str(&print_mixed(self.0))
     }

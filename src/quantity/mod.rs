@@ -28,7 +28,7 @@ mod whole;
 
 pub use exact::Exact;
 pub use marks::Marks;
-pub use print::{decimals_that_tell_apart, print_decimal, print_length_fraction};
+pub use print::{decimals_that_tell_apart, print_decimal, print_length_fraction, shortened};
 pub use read::{ReadError, read_exact, read_quantity};
 pub use reading::{Reading, Verdict, read_reading};
 pub use unit::{Dimension, Unit};

@@ -102,11 +102,17 @@ pub fn decimals_that_tell_apart(value: Exact, limits: &[Exact], least: u32) -> u
 }
 
 fn print_short(value: Exact, most: u32) -> String {
-    let text = print_decimal(value, most);
-    if text.contains('.') {
-        text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    shortened(&print_decimal(value, most))
+}
+
+/// Takes zeros away that end the decimals: "1.50 mm" is "1.5 mm", "2.0" is "2".
+pub fn shortened(text: &str) -> String {
+    let (number, symbol) = text.split_at(text.find(' ').unwrap_or(text.len()));
+    if number.contains('.') {
+        let number = number.trim_end_matches('0').trim_end_matches('.');
+        format!("{number}{symbol}")
     } else {
-        text
+        text.to_owned()
     }
 }
 

@@ -1,4 +1,4 @@
-use crate::quantity::{Exact, Unit};
+use crate::quantity::{Exact, Unit, print_decimal, shortened};
 use crate::rubric::{Expression, Limit};
 
 use super::words::amount_words;
@@ -31,8 +31,8 @@ pub(super) fn limit_words(limit: &Limit, sheet: Unit, name: &dyn Fn(&str) -> Str
 
 /// `10 %`.
 pub(super) fn percent_words(percent: Exact) -> String {
-    let number = crate::quantity::print_decimal(percent, 2);
-    format!("{} %", super::words::short(&number))
+    let number = print_decimal(percent, 2);
+    format!("{} %", shortened(&number))
 }
 
 fn share_words(share: Exact) -> String {

@@ -1,10 +1,10 @@
 use crate::marking::{CriterionResult, Reach};
-use crate::quantity::{Exact, Unit, print_decimal, read_quantity};
+use crate::quantity::{Exact, Unit, print_decimal, read_quantity, shortened};
 use crate::rubric::{Entry, Kind};
 
 use super::readings::faults_words;
 use super::scored::Scored;
-use super::words::{short, unit_for};
+use super::words::unit_for;
 
 /// One field of a row.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -26,7 +26,7 @@ impl Field {
 
     /// At most six decimals; the exact fraction stands in columns of its own.
     fn decimal(value: Exact) -> Self {
-        Self::Number(short(&print_decimal(value, 6)))
+        Self::Number(shortened(&print_decimal(value, 6)))
     }
 
     fn whole(value: impl ToString) -> Self {

@@ -1,11 +1,11 @@
 //! The piece that was asked for, as facts.
 
 use crate::piece::{Foot, PieceSpecification, Section};
-use crate::quantity::{Length, Unit};
+use crate::quantity::{Length, Unit, shortened};
 use crate::rubric::Rubric;
 
 use super::document::Fact;
-use super::words::{amount_words, join, short, unit_for};
+use super::words::{amount_words, join, unit_for};
 
 /// Kind of shoe, foot, stock, size and what else is asked for.
 pub(super) fn piece_facts(rubric: &Rubric, sheet: Unit) -> Vec<Fact> {
@@ -70,7 +70,7 @@ impl Say {
             unit @ (Unit::Inch32 | Unit::Inch64) => {
                 amount_words(quantity.dimension, quantity.base, unit)
             }
-            unit => short(&quantity.print(unit)),
+            unit => shortened(&quantity.print(unit)),
         }
     }
 }

@@ -1,6 +1,6 @@
 //! Small words that several parts of a sheet use.
 
-use crate::quantity::{Dimension, Exact, Marks, Quantity, Unit, print_length_fraction};
+use crate::quantity::{Dimension, Exact, Marks, Quantity, Unit, print_length_fraction, shortened};
 use crate::rubric::{Effect, Entry, Shoe};
 
 /// Rank of marks for bands and levels: 4 for all, 3 from two thirds, 2 from one
@@ -79,24 +79,7 @@ pub(super) fn amount_words(dimension: Dimension, base: Exact, sheet: Unit) -> St
         }
         unit = Unit::Millimetre;
     }
-    short(&quantity.print_to(unit, 2))
-}
-
-/// Takes zeros away that end the decimals: `1.50 mm` is `1.5 mm`.
-pub(super) fn short(text: &str) -> String {
-    let (number, symbol) = match text.split_once(' ') {
-        Some((number, symbol)) => (number, Some(symbol)),
-        None => (text, None),
-    };
-    let number = if number.contains('.') {
-        number.trim_end_matches('0').trim_end_matches('.')
-    } else {
-        number
-    };
-    match symbol {
-        Some(symbol) => format!("{number} {symbol}"),
-        None => number.to_owned(),
-    }
+    shortened(&quantity.print_to(unit, 2))
 }
 
 /// Parts that say something, with `between` between them.

@@ -1,4 +1,4 @@
-use crate::quantity::{Dimension, Unit};
+use crate::quantity::{Dimension, Unit, shortened};
 use crate::rubric::{
     Criterion, Entry, Judged, Kind, Limits, NotApplicable, Rubric, SeenFrom, Slot,
 };
@@ -280,7 +280,8 @@ fn about(rubric: &Rubric, criterion: &Criterion) -> String {
     let target = criterion
         .scale()
         .and_then(|scale| scale.target.as_ref()?.constant());
-    let target = target.map(|target| format!("Asked for {}", target.print(rubric.unit)));
+    let target =
+        target.map(|target| format!("Asked for {}", shortened(&target.print(rubric.unit))));
     sentences([target, Some(criterion.note.clone()), instrument])
 }
 

@@ -1,6 +1,6 @@
 use crate::chart::{Drawing, Stretch, Tolerance, tolerance};
 use crate::marking::{Measured, Reach};
-use crate::quantity::{Dimension, Exact, Marks, Quantity, Unit};
+use crate::quantity::{Dimension, Exact, Marks, Quantity, Unit, shortened};
 
 use super::tiles::rank;
 
@@ -38,11 +38,7 @@ pub(super) fn draw(measured: &Measured, most: Marks, sheet: Unit, name: &str) ->
         });
     let say = |base: Exact| {
         let text = Quantity::new(measured.dimension, base).print_to(unit, 2);
-        let plain = text.strip_suffix(unit.symbol()).unwrap_or(&text).trim();
-        match plain.split_once('.') {
-            Some(_) => plain.trim_end_matches('0').trim_end_matches('.').to_owned(),
-            None => plain.to_owned(),
-        }
+        shortened(text.strip_suffix(unit.symbol()).unwrap_or(&text).trim())
     };
     let value = measured.value.and_then(|reach| ends.shown(reach));
     let full = measured.bands.bands.first().map(|band| band.reach);

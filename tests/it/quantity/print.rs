@@ -1,6 +1,7 @@
 use evenshod::quantity::{
     Angle, Count, Dimension, Duration, Exact, Length, Marks, Mass, Quantity, Unit,
     decimals_that_tell_apart, print_decimal, print_length_fraction, read_exact, read_quantity,
+    shortened,
 };
 use proptest::prelude::*;
 
@@ -205,4 +206,19 @@ fn overflow_is_told_not_wrapped() {
         Length::nearest(Quantity::new(Dimension::Length, huge)),
         None
     );
+}
+
+#[test]
+fn zeros_that_end_the_decimals_go_and_no_others() {
+    for (long, short) in [
+        ("1.50 mm", "1.5 mm"),
+        ("2.0 °", "2 °"),
+        ("100 mm", "100 mm"),
+        ("100", "100"),
+        ("0.00", "0"),
+        ("10.05", "10.05"),
+        ("5 1/8 in", "5 1/8 in"),
+    ] {
+        assert_eq!(shortened(long), short);
+    }
 }
