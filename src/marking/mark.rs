@@ -77,8 +77,12 @@ fn add_up(
     let (award, award_reasons) = standing.decide();
     let grade = standing.grade();
     let standing_stops = stops.stops.iter().filter(|stop| stop.lifted.is_none());
-    let mut stopped_by: Vec<String> = standing_stops.map(|stop| stop.entry.clone()).collect();
-    stopped_by.dedup();
+    let mut stopped_by: Vec<String> = Vec::new();
+    for stop in standing_stops {
+        if !stopped_by.contains(&stop.entry) {
+            stopped_by.push(stop.entry.clone());
+        }
+    }
     Some(Marking {
         complete: missing.is_empty(),
         missing,

@@ -18,3 +18,15 @@ pub(super) fn LostPage() -> impl IntoView {
         </div>
     }
 }
+
+/// Stands where a piece would, when nothing here can read its rubric.
+pub(super) fn unreadable_rubric() -> impl IntoView {
+    view! {
+        <div class="notice" data-kind="stop">
+            <p>
+                "The rubric of this piece cannot be read by this version. Nothing is lost: "
+                "open it with the version that started the piece, or a newer one."
+            </p>
+        </div>
+    }
+}

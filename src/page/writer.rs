@@ -81,6 +81,11 @@ fn failed(keeper: Keeper, parts: &Parts, error: StoreError, refusals: u32) -> Ne
         StoreError::Unreadable { ref key, .. } => {
             let refused = keeper.at_desk_and_show(|desk| desk.give_up(key));
             let refused = refused.and_then(Result::ok).unwrap_or_default();
+            if refused.is_empty() {
+                // What cannot be read is not written, only relied on: trying again would find it so again.
+                say_not_saved(keeper, &error);
+                return Next::Stop;
+            }
             say_refused(keeper, &refused, Some(&error));
             Next::GoOn
         }

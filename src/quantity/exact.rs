@@ -191,8 +191,17 @@ impl Serialize for Exact {
 
 impl<'de> Deserialize<'de> for Exact {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        String::deserialize(deserializer)?
-            .parse()
-            .map_err(de::Error::custom)
+        let text = String::deserialize(deserializer)?;
+        match read_written(&text) {
+            Some(exact) => Ok(exact),
+            None => text.parse().map_err(de::Error::custom),
+        }
     }
+}
+
+/// What `Display` writes, `n` or `n/d`, of any size: people's numbers have few digits,
+/// what comes of them may have more.
+fn read_written(text: &str) -> Option<Exact> {
+    let (numerator, denominator) = text.split_once('/').unwrap_or((text, "1"));
+    Exact::fraction(numerator.parse().ok()?, denominator.parse().ok()?)
 }

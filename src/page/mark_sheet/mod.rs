@@ -17,7 +17,7 @@ use leptos::ev;
 use leptos::prelude::*;
 
 use super::keeper::Keeper;
-use super::lost::LostPage;
+use super::lost::{LostPage, unreadable_rubric};
 use super::seal::SealDialog;
 use super::widgets::{Caution, when};
 use super::{dom, paths};
@@ -99,12 +99,7 @@ fn Opened(head: Head) -> impl IntoView {
     let Some(sheet) = SheetState::open(keeper, head.marking) else {
         return view! {
             {title}
-            <div class="notice" data-kind="stop">
-                <p>
-                    "The rubric of this piece cannot be read by this version. Nothing is lost: "
-                    "open it with the version that started the piece, or a newer one."
-                </p>
-            </div>
+            {unreadable_rubric()}
         }
         .into_any();
     };

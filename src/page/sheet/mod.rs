@@ -6,7 +6,7 @@ mod save;
 use leptos::prelude::*;
 
 use super::keeper::Keeper;
-use super::lost::LostPage;
+use super::lost::{LostPage, unreadable_rubric};
 use super::notices::{Notice, Weight};
 use super::{dom, paths};
 use crate::present::{NoSheet, SheetPage as Shown, sheet_csv, sheet_json, sheet_page};
@@ -36,12 +36,7 @@ pub(super) fn SheetPage() -> impl IntoView {
             dom::set_title("Scored sheet");
             view! {
                 <div class="page-head"><div><h1>"Scored sheet"</h1></div></div>
-                <div class="notice" data-kind="stop">
-                    <p>
-                        "The rubric of this piece cannot be read by this version. Nothing is lost: "
-                        "open it with the version that started the piece, or a newer one."
-                    </p>
-                </div>
+                {unreadable_rubric()}
             }
             .into_any()
         }

@@ -222,3 +222,12 @@ fn zeros_that_end_the_decimals_go_and_no_others() {
         assert_eq!(shortened(long), short);
     }
 }
+
+#[test]
+fn marks_of_any_length_are_stored_and_found_again() {
+    for text in ["0.123456789", "999999999.999999999", "20/3", "-7"] {
+        let marks = Marks(read_exact(text).unwrap());
+        let stored = serde_json::to_string(&marks).unwrap();
+        assert_eq!(serde_json::from_str::<Marks>(&stored).unwrap(), marks);
+    }
+}

@@ -64,8 +64,8 @@ fn quotes_are_doubled() {
     check(&[&["b \"q\" c", "x"]], "a,b\r\n\"b \"\"q\"\" c\",x\r\n");
 }
 
-/// Reference values 9.3; the characters are those that the OWASP page on CSV
-/// injection lists, with their full-width forms (from memory).
+/// Source: the characters are those that the OWASP page on CSV injection lists, with
+/// their full-width forms (from memory); the texts are ours.
 #[test]
 fn texts_that_act_as_formulas_get_an_apostrophe() {
     let cases = [
@@ -102,7 +102,7 @@ fn numbers_stay_numbers() {
     assert_eq!(write(&rows).unwrap(), "value\r\n-0.35\r\n");
 }
 
-/// Reference values 9.2, every row, and what is hard beside them.
+/// Source: the rules of RFC 4180, section 2; the rows are made up here.
 #[test]
 fn pythons_csv_module_reads_the_same_fields() {
     let table = texts(&[

@@ -6,7 +6,7 @@ fn check_canonical(input: &str, expect: &str) {
     assert_eq!(canonical_json(&value).unwrap(), expect);
 }
 
-/// Source: FIPS 180-4 example "one-block message", `abc` (from memory).
+/// Source: FIPS 180-2, appendix B.1, `abc` (from memory).
 #[test]
 fn sha256_of_abc() {
     assert_eq!(
@@ -15,7 +15,7 @@ fn sha256_of_abc() {
     );
 }
 
-/// Source: FIPS 180-4 example "two-block message" (from memory).
+/// Source: FIPS 180-2, appendix B.2 (from memory).
 #[test]
 fn sha256_of_two_blocks() {
     assert_eq!(
