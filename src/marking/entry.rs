@@ -142,16 +142,15 @@ impl Judgement {
             }
             State::CannotMeasure => {
                 self.result.state = ResultState::CannotMeasure;
-                let most = criterion.most_unweighted();
-                match fact.marks {
-                    _ if said.is_none() => {
+                match fact.decided(criterion.most_unweighted()) {
+                    Err(message) => self.problem(message),
+                    Ok(_) if said.is_none() => {
                         self.problem("can't be measured: write the reason".to_owned());
                     }
-                    None => self.result.reason = format!("{word}: the examiner decides the marks"),
-                    Some(marks) if marks < Marks::ZERO || marks > most => {
-                        self.problem(format!("{marks} marks cannot be given; use 0 to {most}"));
+                    Ok(None) => {
+                        self.result.reason = format!("{word}: the examiner decides the marks");
                     }
-                    Some(marks) => {
+                    Ok(Some(marks)) => {
                         self.give(
                             criterion,
                             marks,
@@ -223,13 +222,20 @@ impl Judgement {
     /// Writes marks, weight counted, and looks whether they stop.
     fn give(&mut self, criterion: &Criterion, marks: Marks, why: &str) -> Option<()> {
         let counted = marks.times(criterion.weight)?;
+        let before_weight = if criterion.weight == Exact::ONE {
+            String::new()
+        } else {
+            let weight = Marks(criterion.weight);
+            format!("; {marks} before the weight of {weight}")
+        };
+        let why = format!("{why}{before_weight}");
         self.result.marks = Some(counted);
-        self.result.reason = with_marks(why, counted, self.result.out_of);
+        self.result.reason = with_marks(&why, counted, self.result.out_of);
         if let Some(least) = criterion.stops_below.filter(|least| marks < *least) {
-            let weighted = if criterion.weight == Exact::ONE {
+            let weighted = if before_weight.is_empty() {
                 ""
             } else {
-                " before weighting"
+                " before the weight"
             };
             self.stops
                 .push(format!("{marks} marks{weighted}, below {least}"));

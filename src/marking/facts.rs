@@ -2,7 +2,7 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Deserializer, Serialize, de};
 
-use crate::quantity::{Marks, Unit};
+use crate::quantity::{Marks, ReadError, Unit};
 
 /// What was seen and measured on one piece, as typed: the only input of
 /// [`mark`](super::mark) beside the rubric. Results are never stored here.
@@ -62,6 +62,13 @@ impl ReadingFact {
     }
 }
 
+impl ReadingFact {
+    /// Whether anything is typed.
+    pub fn is_written(&self) -> bool {
+        !self.text.trim().is_empty()
+    }
+}
+
 /// A criterion's state where it is not simply valued or missing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
@@ -113,9 +120,25 @@ pub struct StateFact {
     /// Why; asked for where it cannot be measured.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub reason: Option<String>,
-    /// Marks by the examiner's decision, where it cannot be measured.
+    /// Marks by the examiner's decision, where it cannot be measured; as typed.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub marks: Option<Marks>,
+    pub marks: Option<String>,
+}
+
+impl StateFact {
+    /// Marks that the examiner decides on, before the weight; `None` while none are
+    /// written. An error says what is wrong with the text, and what would do.
+    pub fn decided(&self, most: Marks) -> Result<Option<Marks>, String> {
+        let text = self.marks.as_deref().unwrap_or_default().trim();
+        if text.is_empty() {
+            return Ok(None);
+        }
+        let marks: Marks = text.parse().map_err(|fault: ReadError| fault.to_string())?;
+        if marks < Marks::ZERO || marks > most {
+            return Err(format!("{marks} marks cannot be given; use 0 to {most}"));
+        }
+        Ok(Some(marks))
+    }
 }
 
 /// A stretch of time with its reason.
@@ -231,11 +254,10 @@ impl<'de> Deserialize<'de> for StateFact {
                 "`{word}` is not a state; use not made, can't be measured or not applicable"
             ))
         })?;
-        let marks = marks.map(|marks| marks.into_text().parse::<Marks>());
         Ok(Self {
             state,
             reason,
-            marks: marks.transpose().map_err(de::Error::custom)?,
+            marks: marks.map(TextOrNumber::into_text),
         })
     }
 }

@@ -170,7 +170,7 @@ impl Gauge<'_, '_> {
             value: reach,
         };
         let Some(value) = value else {
-            return Found::missing("no reading yet").measured(measured(None));
+            return Found::missing(self.lack()).measured(measured(None));
         };
         let reach = match &value.verdict {
             None => value.reach,
@@ -184,9 +184,15 @@ impl Gauge<'_, '_> {
     }
 
     fn decide(&self, scale: &Scale, bands: &Bands, value: &Value, reach: Reach) -> Found {
-        let marked: Vec<Exact> = reach.single().into_iter().collect();
         let mut limits = bands.limits();
         limits.extend(bands.target);
+        // A verdict's ends are limits themselves; those of an interval are told apart.
+        let marked: Vec<Exact> = match reach.single() {
+            Some(point) => vec![point],
+            None if value.verdict.is_some() => Vec::new(),
+            None => reach.low.into_iter().chain(reach.high).collect(),
+        };
+        limits.extend(&marked);
         let voice = Voice::new(scale.dimension, self.sheet, &marked, &limits);
         let met = match bands.within(reach) {
             Ok(met) => met,
@@ -217,6 +223,21 @@ impl Gauge<'_, '_> {
             None => reach_in_words(&voice, reach),
         };
         Found::valued(met.marks, why, met.effect)
+    }
+
+    /// Why there is no value: of a pair, the side that lacks one.
+    fn lack(&self) -> String {
+        let ids = self.entry.criterion.measured().into_iter();
+        let ids: Vec<String> = ids.map(|reading| self.id(reading)).collect();
+        let lacking = |id: &&String| self.slots.taken(id).is_none();
+        match (ids.as_slice(), ids.iter().find(lacking)) {
+            ([left, right], Some(id)) if self.slots.taken(left) != self.slots.taken(right) => {
+                let side = if id == left { "left" } else { "right" };
+                format!("{side} side: {}", self.slots.lack(id))
+            }
+            (_, Some(id)) => self.slots.lack(id),
+            (_, None) => "no reading yet".to_owned(),
+        }
     }
 
     fn what_is_missing(&self, scale: &Scale) -> String {

@@ -21,9 +21,19 @@ pub(super) enum Taken {
     Verdict(Verdict, Option<String>),
 }
 
+/// One slot with what was taken there.
+struct Given<'r> {
+    slot: Slot<'r>,
+    taken: Option<Taken>,
+    /// Readings that can be used.
+    cold: usize,
+    /// Readings that were taken hot.
+    hot: usize,
+}
+
 /// Every slot of the sheet with what was taken there.
 pub(super) struct Slots<'r> {
-    slots: BTreeMap<String, (Slot<'r>, Option<Taken>)>,
+    slots: BTreeMap<String, Given<'r>>,
     pub problems: Vec<Problem>,
 }
 
@@ -40,19 +50,30 @@ impl<'r> Slots<'r> {
                 });
                 None
             });
-            slots.insert(slot.id.clone(), (slot, taken));
+            let written = |hot: bool| {
+                let written = readings.iter().filter(|fact| fact.is_written());
+                written.filter(|fact| fact.hot == hot).count()
+            };
+            let (cold, hot) = (written(false), written(true));
+            let given = Given {
+                slot,
+                taken,
+                cold,
+                hot,
+            };
+            slots.insert(given.slot.id.clone(), given);
         }
         Self { slots, problems }
     }
 
     pub fn taken(&self, id: &str) -> Option<&Taken> {
-        self.slots.get(id).and_then(|(_, taken)| taken.as_ref())
+        self.slots.get(id).and_then(|given| given.taken.as_ref())
     }
 
     pub fn name(&self, id: &str) -> String {
         self.slots
             .get(id)
-            .map_or_else(|| id.to_owned(), |(slot, _)| slot.name.clone())
+            .map_or_else(|| id.to_owned(), |given| given.slot.name.clone())
     }
 
     pub fn has(&self, id: &str) -> bool {
@@ -61,13 +82,24 @@ impl<'r> Slots<'r> {
 
     /// The mean of a slot, where it is a plain value.
     pub fn mean(&self, id: &str) -> Option<Quantity> {
-        let (slot, taken) = self.slots.get(id)?;
-        let base = match taken.as_ref()? {
+        let given = self.slots.get(id)?;
+        let base = match given.taken.as_ref()? {
             Taken::Mean(mean, _) => *mean,
             Taken::Series(members) => Exact::mean(members)?,
             Taken::Interval(..) | Taken::Verdict(..) => return None,
         };
-        Some(Quantity::new(slot.dimension, base))
+        Some(Quantity::new(given.slot.dimension, base))
+    }
+
+    /// Why nothing can be held against the bands here.
+    pub fn lack(&self, id: &str) -> String {
+        match self.slots.get(id) {
+            Some(given) if given.hot > 0 => "taken hot, so not used: measure it cold".to_owned(),
+            Some(given) if given.cold > 0 && given.slot.members > 1 => {
+                format!("{} of {} readings", given.cold, given.slot.members)
+            }
+            _ => "no reading yet".to_owned(),
+        }
     }
 }
 
@@ -80,9 +112,7 @@ fn take(slot: &Slot<'_>, facts: &[ReadingFact], sheet: Unit) -> Result<Option<Ta
     }
     let mut values = Vec::new();
     let mut other = None;
-    let used = facts
-        .iter()
-        .filter(|fact| !fact.hot && !fact.text.trim().is_empty());
+    let used = facts.iter().filter(|fact| !fact.hot && fact.is_written());
     for fact in used {
         match read_fact(slot, fact, sheet)? {
             Reading::Value(quantity) => values.push(quantity.base),
@@ -130,13 +160,7 @@ fn read_fact(slot: &Slot<'_>, fact: &ReadingFact, sheet: Unit) -> Result<Reading
     let unit = fact
         .unit
         .filter(|unit| unit.dimension() == slot.dimension)
-        .unwrap_or(sheet);
-    let unit = if unit.dimension() == slot.dimension {
-        unit
-    } else {
-        slot.dimension.usual_unit()
-    };
-    let reading =
-        read_reading(&fact.text, slot.dimension, unit).map_err(|fault| fault.to_string())?;
-    Ok(reading)
+        .unwrap_or(sheet)
+        .or_usual(slot.dimension);
+    read_reading(&fact.text, slot.dimension, unit).map_err(|fault| fault.to_string())
 }

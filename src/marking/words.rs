@@ -18,12 +18,8 @@ pub(super) struct Voice {
 impl Voice {
     /// `marked` are the values whose distance from `limits` must show.
     pub fn new(dimension: Dimension, sheet: Unit, marked: &[Exact], limits: &[Exact]) -> Self {
-        let mut unit = if sheet.dimension() == dimension {
-            sheet
-        } else {
-            dimension.usual_unit()
-        };
-        if unit.decimals() == 0 && dimension == Dimension::Length && clash(unit, marked, limits) {
+        let mut unit = sheet.or_usual(dimension);
+        if unit.is_inch() && clash(unit, marked, limits) {
             unit = Unit::Millimetre;
         }
         let in_unit = |value: &Exact| value.over(unit.in_base()).unwrap_or(Exact::ZERO);
@@ -47,7 +43,11 @@ impl Voice {
 
     /// A limit, as short as it can be said exactly.
     pub fn limit(&self, base: Exact) -> String {
-        shortened(&self.say(base))
+        if self.unit.is_inch() {
+            Quantity::new(self.dimension, base).print_limit(self.unit)
+        } else {
+            shortened(&self.say(base))
+        }
     }
 }
 

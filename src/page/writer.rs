@@ -90,7 +90,9 @@ fn failed(keeper: Keeper, parts: &Parts, error: StoreError, refusals: u32) -> Ne
             Next::GoOn
         }
         error => {
-            parts.is_stale.set(!error.may_pass());
+            if !error.may_pass() {
+                parts.is_stale.set(true);
+            }
             say_not_saved(keeper, &error);
             Next::Stop
         }
@@ -99,13 +101,15 @@ fn failed(keeper: Keeper, parts: &Parts, error: StoreError, refusals: u32) -> Ne
 
 /// Loads what is stored now and carries the pending commands out on it.
 async fn take_over(keeper: Keeper, parts: &Parts) -> Next {
+    // Another tab may write while this one loads: its word then stands for the next turn.
+    parts.is_stale.set(false);
     match parts.store.load().await {
         Err(error) => {
+            parts.is_stale.set(true);
             say_not_saved(keeper, &error);
             Next::Stop
         }
         Ok(loaded) => {
-            parts.is_stale.set(false);
             let refused = keeper.at_desk_and_show(|desk| desk.rebase(loaded.ledger));
             let refused = refused.and_then(Result::ok).unwrap_or_default();
             say_refused(keeper, &refused, None);

@@ -81,6 +81,12 @@ impl Quantity {
         print::print_quantity(self, unit)
     }
 
+    /// A limit or target, as short as it can be said in `unit`: `1.5 mm`, `5 1/4 in`; what
+    /// no 64th of an inch says exactly is said in millimetres, to at most two places.
+    pub fn print_limit(self, unit: Unit) -> String {
+        print::print_limit(self, unit)
+    }
+
     /// As [`Quantity::print`], with `decimals` places where the unit is decimal.
     pub fn print_to(self, unit: Unit, decimals: u32) -> String {
         print::print_quantity_to(self, unit, decimals)

@@ -51,11 +51,7 @@ pub(super) fn print_quantity(quantity: Quantity, unit: Unit) -> String {
 }
 
 pub(super) fn print_quantity_to(quantity: Quantity, unit: Unit, decimals: u32) -> String {
-    let unit = if unit.dimension() == quantity.dimension {
-        unit
-    } else {
-        quantity.dimension.usual_unit()
-    };
+    let unit = unit.or_usual(quantity.dimension);
     match (quantity.dimension, unit) {
         (Dimension::Length, Unit::Inch32) => print_length_fraction(quantity, 32),
         (Dimension::Length, Unit::Inch64) => print_length_fraction(quantity, 64),
@@ -69,6 +65,24 @@ pub(super) fn print_quantity_to(quantity: Quantity, unit: Unit, decimals: u32) -
             };
             join_symbol(&number, unit)
         }
+    }
+}
+
+/// A limit or target as short as it can be said: at most two places, trailing zeros
+/// left out; in inches only where a 64th says it exactly, or else in millimetres.
+pub(super) fn print_limit(quantity: Quantity, unit: Unit) -> String {
+    let unit = unit.or_usual(quantity.dimension);
+    if !unit.is_inch() {
+        return shortened(&print_quantity_to(quantity, unit, 2));
+    }
+    let in_64ths = quantity
+        .base
+        .over(unit.in_base())
+        .and_then(|inches| inches.times(Exact::whole(64)));
+    if in_64ths.is_some_and(|count| count.denominator() == 1) {
+        print_length_fraction(quantity, 64)
+    } else {
+        shortened(&print_quantity_to(quantity, Unit::Millimetre, 2))
     }
 }
 
@@ -87,7 +101,7 @@ pub(super) fn print_exact_unit(quantity: Quantity, unit: Unit) -> String {
 }
 
 /// Places at which `value` no longer prints like a limit that it differs from,
-/// at least `least` and at most `least + 3`, so that a reason never reads
+/// at least `least` and at most `least + 5` (a nanometre, in millimetres), so that a reason never reads
 /// "1.5 mm, over 1.5 mm". Values are in the printed unit.
 pub fn decimals_that_tell_apart(value: Exact, limits: &[Exact], least: u32) -> u32 {
     let clash = |places: u32| {
@@ -96,9 +110,9 @@ pub fn decimals_that_tell_apart(value: Exact, limits: &[Exact], least: u32) -> u
             .iter()
             .any(|limit| *limit != value && print_decimal(*limit, places) == printed)
     };
-    (least..least + 3)
+    (least..least + 5)
         .find(|places| !clash(*places))
-        .unwrap_or(least + 3)
+        .unwrap_or(least + 5)
 }
 
 fn print_short(value: Exact, most: u32) -> String {
@@ -125,21 +139,20 @@ fn join_symbol(number: &str, unit: Unit) -> String {
 
 fn print_duration(quantity: Quantity) -> String {
     let sign = if quantity.base.is_negative() { "-" } else { "" };
-    let seconds = quantity
-        .base
-        .size()
-        .over(Unit::Second.in_base())
-        .and_then(|value| value.rounded_to(Exact::ONE))
+    let in_seconds = quantity.base.size().over(Unit::Second.in_base());
+    let milli = in_seconds
+        .and_then(|value| value.times(Exact::whole(1_000))?.rounded_to(Exact::ONE))
         .map_or(0, Exact::numerator);
+    let seconds = Exact::fraction(milli % 60_000, 1_000).unwrap_or(Exact::ZERO);
     let parts = [
-        (seconds / 3600, "h"),
-        (seconds / 60 % 60, "min"),
-        (seconds % 60, "s"),
+        ((milli / 3_600_000).to_string(), "h"),
+        ((milli / 60_000 % 60).to_string(), "min"),
+        (print_short(seconds, 3), "s"),
     ];
     let words: Vec<String> = parts
         .iter()
-        .filter(|(n, _)| *n > 0)
-        .map(|(n, unit)| format!("{n} {unit}"))
+        .filter(|(number, _)| number != "0")
+        .map(|(number, unit)| format!("{number} {unit}"))
         .collect();
     if words.is_empty() {
         "0 min".to_owned()

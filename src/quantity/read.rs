@@ -92,8 +92,7 @@ pub fn read_quantity(
     let number = read_number(number).map_err(|fault| with_text(fault, text))?;
     let unit = match symbol {
         "" if number.is_fraction && dimension == Dimension::Length => Unit::Inch64,
-        "" if bare_unit.dimension() == dimension => bare_unit,
-        "" => dimension.usual_unit(),
+        "" => bare_unit.or_usual(dimension),
         symbol => read_unit(symbol, dimension)?,
     };
     amount(number.value, unit, text)

@@ -91,6 +91,20 @@ impl Unit {
         }
     }
 
+    /// Whether it prints as a fraction of an inch.
+    pub fn is_inch(self) -> bool {
+        matches!(self, Self::Inch32 | Self::Inch64)
+    }
+
+    /// This unit where it measures `dimension`, or else the usual one that does.
+    pub fn or_usual(self, dimension: Dimension) -> Self {
+        if self.dimension() == dimension {
+            self
+        } else {
+            dimension.usual_unit()
+        }
+    }
+
     /// Base units in one of this unit.
     ///
     /// *Source:* international yard and pound agreement, 1959 (1 yd = 0.9144 m,

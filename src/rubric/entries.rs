@@ -52,6 +52,12 @@ impl Criterion {
         self.most_unweighted().times(self.weight)
     }
 
+    /// `marks` as they count, the weight applied; as they are where that overflows,
+    /// which no rubric that was read without error can bring about.
+    pub fn weighted(&self, marks: Marks) -> Marks {
+        marks.times(self.weight).unwrap_or(marks)
+    }
+
     /// Most marks before the weight.
     pub fn most_unweighted(&self) -> Marks {
         self.possible_marks()

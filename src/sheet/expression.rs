@@ -1,8 +1,6 @@
 use crate::quantity::{Exact, Unit, print_decimal, shortened};
 use crate::rubric::{Expression, Limit};
 
-use super::words::amount_words;
-
 /// An expression in words; `name` says what a reading is called.
 pub(super) fn expression_words(
     expression: &Expression,
@@ -11,7 +9,7 @@ pub(super) fn expression_words(
 ) -> String {
     let say = |expression: &Expression| expression_words(expression, sheet, name);
     match expression {
-        Expression::Amount(quantity) => amount_words(quantity.dimension, quantity.base, sheet),
+        Expression::Amount(quantity) => quantity.print_limit(sheet),
         Expression::Reading(id) => name(id),
         Expression::Share(share, of) => format!("{} of {}", share_words(*share), say(of)),
         Expression::Sum(a, b) => format!("{} plus {}", say(a), say(b)),

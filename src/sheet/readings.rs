@@ -4,20 +4,20 @@ use crate::marking::{Facts, ReadingFact};
 use crate::quantity::{Dimension, Unit};
 use crate::rubric::{Entry, Judged, Kind, Rubric, Slot};
 
-use super::words::{join, unit_for};
+use super::words::join;
 
 /// The readings of one slot as typed, each with its unit.
 pub(super) fn slot_words(rubric: &Rubric, slot: &Slot<'_>, facts: &Facts) -> String {
     let readings = facts.readings.get(&slot.id).map_or(&[][..], Vec::as_slice);
     let said = readings
         .iter()
-        .filter(|fact| !fact.text.trim().is_empty())
+        .filter(|fact| fact.is_written())
         .map(|fact| one(rubric, slot, fact));
     said.collect::<Vec<_>>().join(", ")
 }
 
 fn one(rubric: &Rubric, slot: &Slot<'_>, fact: &ReadingFact) -> String {
-    let unit = unit_for(slot.dimension, fact.unit.unwrap_or(rubric.unit));
+    let unit = fact.unit.unwrap_or(rubric.unit).or_usual(slot.dimension);
     let text = with_unit(&fact.text, slot.dimension, unit);
     let other = fact
         .instrument

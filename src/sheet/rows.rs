@@ -4,7 +4,6 @@ use crate::rubric::{Entry, Kind};
 
 use super::readings::faults_words;
 use super::scored::Scored;
-use super::words::unit_for;
 
 /// One field of a row.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -187,7 +186,7 @@ fn typed(scored: &Scored<'_>, entry: &Entry<'_>) -> (String, &'static str) {
             let meant = own.iter().find_map(|fact| fact.unit);
             let dimension = entry.criterion.scale().map(|scale| scale.dimension);
             let unit =
-                dimension.map(|dimension| unit_for(dimension, meant.unwrap_or(scored.rubric.unit)));
+                dimension.map(|dimension| meant.unwrap_or(scored.rubric.unit).or_usual(dimension));
             (texts.join("; "), unit.map_or("", Unit::symbol))
         }
     }
@@ -212,11 +211,10 @@ fn value(
     let Some(measured) = &result.measured else {
         return none;
     };
-    let sheet = match scored.parts.marking.unit {
-        Unit::Inch32 | Unit::Inch64 => Unit::Millimetre,
-        sheet => sheet,
+    let unit = match scored.parts.marking.unit.or_usual(measured.dimension) {
+        unit if unit.is_inch() => Unit::Millimetre,
+        unit => unit,
     };
-    let unit = unit_for(measured.dimension, sheet);
     let single = measured.value.and_then(Reach::single);
     match single.and_then(|base| base.over(unit.in_base())) {
         Some(number) => (Field::decimal(number), unit.symbol()),

@@ -1,11 +1,11 @@
 //! The piece that was asked for, as facts.
 
 use crate::piece::{Foot, PieceSpecification, Section};
-use crate::quantity::{Length, Unit, shortened};
+use crate::quantity::{Length, Unit};
 use crate::rubric::Rubric;
 
 use super::document::Fact;
-use super::words::{amount_words, join, unit_for};
+use super::words::join;
 
 /// Kind of shoe, foot, stock, size and what else is asked for.
 pub(super) fn piece_facts(rubric: &Rubric, sheet: Unit) -> Vec<Fact> {
@@ -66,12 +66,7 @@ struct Say(Unit);
 impl Say {
     fn length(self, length: Length) -> String {
         let quantity = length.quantity();
-        match unit_for(quantity.dimension, self.0) {
-            unit @ (Unit::Inch32 | Unit::Inch64) => {
-                amount_words(quantity.dimension, quantity.base, unit)
-            }
-            unit => shortened(&quantity.print(unit)),
-        }
+        quantity.print_limit(self.0)
     }
 }
 

@@ -1,14 +1,14 @@
 //! What is asked of a criterion, in a line.
 
 use crate::marking::{Bands, CriterionResult, Reach};
-use crate::quantity::{Exact, Marks, Unit};
+use crate::quantity::{Exact, Marks, Quantity, Unit};
 use crate::rubric::{
     BeyondAllowance, Criterion, Effect, Entry, FaultList, Judged, Kind, Limit, Limits, OnTheLimit,
     Rubric, Scale, SpreadMeasure, Tally,
 };
 
 use super::expression::{expression_words, limit_words, percent_words};
-use super::words::{amount_words, effect_words, join};
+use super::words::{effect_words, join};
 
 /// One entry with what is needed to say its tolerance.
 pub(super) struct Asked<'a> {
@@ -49,10 +49,7 @@ impl Asked<'_> {
 
     /// Marks of the rubric as they count here.
     fn weighted(&self, marks: Marks) -> String {
-        marks
-            .times(self.criterion().weight)
-            .unwrap_or(marks)
-            .to_string()
+        self.criterion().weighted(marks).to_string()
     }
 
     fn given(&self, marks: Marks, effect: Effect) -> String {
@@ -104,7 +101,7 @@ impl Asked<'_> {
     }
 
     fn amount(&self, scale: &Scale, base: Exact) -> String {
-        amount_words(scale.dimension, base, self.sheet)
+        Quantity::new(scale.dimension, base).print_limit(self.sheet)
     }
 
     /// Limits as worked out for this piece, or as the rubric says them where a

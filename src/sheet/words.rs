@@ -1,6 +1,6 @@
 //! Small words that several parts of a sheet use.
 
-use crate::quantity::{Dimension, Exact, Marks, Quantity, Unit, print_length_fraction, shortened};
+use crate::quantity::{Exact, Marks};
 use crate::rubric::{Effect, Entry, Shoe};
 
 /// Rank of marks for bands and levels: 4 for all, 3 from two thirds, 2 from one
@@ -54,32 +54,6 @@ pub(super) fn effect_words(effect: Effect) -> &'static str {
         Effect::Warn => " and a warning",
         Effect::Stop => " and stops the award",
     }
-}
-
-/// The unit in which amounts of `dimension` are said on a sheet in `sheet`.
-pub(super) fn unit_for(dimension: Dimension, sheet: Unit) -> Unit {
-    if sheet.dimension() == dimension {
-        sheet
-    } else {
-        dimension.usual_unit()
-    }
-}
-
-/// A limit or target as short as it can be said: at most two places, trailing zeros
-/// left out; in inches only where a 64th says it exactly.
-pub(super) fn amount_words(dimension: Dimension, base: Exact, sheet: Unit) -> String {
-    let quantity = Quantity::new(dimension, base);
-    let mut unit = unit_for(dimension, sheet);
-    if matches!(unit, Unit::Inch32 | Unit::Inch64) {
-        let in_64ths = base
-            .over(Unit::Inch64.in_base())
-            .and_then(|inches| inches.times(Exact::whole(64)));
-        if in_64ths.is_some_and(|count| count.denominator() == 1) {
-            return print_length_fraction(quantity, 64);
-        }
-        unit = Unit::Millimetre;
-    }
-    shortened(&quantity.print_to(unit, 2))
 }
 
 /// Parts that say something, with `between` between them.

@@ -70,9 +70,10 @@ fn choice(
     inside: AnyView,
 ) -> AnyView {
     let sheet = SheetState::here();
-    let (id, dom, chosen) = (row.id.clone(), row.dom.clone(), level.clone());
+    let (id, chosen) = (row.id.clone(), level.clone());
+    let place = format!("l-{}", row.dom);
     Tile {
-        kind: TileKind::Radio(format!("l-{}", row.dom)),
+        kind: TileKind::Radio(place.clone()),
         class,
         checked: Signal::derive(move || face.with(|face| face.level.as_ref() == Some(&chosen))),
         chosen: Callback::new(move |_| {
@@ -80,7 +81,7 @@ fn choice(
                 entry: id.clone(),
                 level: Some(level.clone()),
             };
-            sheet.edit(&dom, edit);
+            sheet.edit(&place, edit);
             sheet.target.set(None);
         }),
         inside,

@@ -34,7 +34,7 @@ fn text_now(sheet: SheetState, target: &Target) -> String {
 
 fn write(sheet: SheetState, target: &Target, text: &str) {
     match &target.input {
-        Some(input) => sheet.set_reading(input, text),
+        Some(input) => sheet.set_reading(&target.row, input, text),
         None => sheet.set_tally(&target.row, text),
     }
 }
@@ -188,11 +188,7 @@ fn text_key(
 
 fn unit_key(unit: Unit, name: &'static str) -> AnyView {
     let sheet = SheetState::here();
-    let is_it = move || {
-        let here = sheet.unit();
-        here == unit || name == "in" && here == Unit::Inch32
-    };
-    let pressed = Some(Signal::derive(is_it));
+    let pressed = Some(Signal::derive(move || sheet.unit() == unit));
     PadKey {
         pressed,
         ..PadKey::new(name, name, None, move || set_unit(sheet, unit))
@@ -253,7 +249,7 @@ pub(super) fn pad() -> AnyView {
         step_key("minus", "−", "one step less", false),
         step_key("plus", "+", "one step more", true),
         unit_key(Unit::Millimetre, "mm"),
-        unit_key(Unit::Inch64, "in"),
+        unit_key(sheet.inch, "in"),
         tray.view(),
         PadKey::new("next", "next", None, || focus::move_on(true)).view(),
     ];

@@ -6,7 +6,7 @@ use super::ticks::fault_ticks;
 use crate::command::Edit;
 use crate::marking::{State, StateFact};
 use crate::page::widgets::{TextBox, Tile, TileKind, never_wrong, tile_words, when};
-use crate::present::mark_sheet::{Face, Row, RowForm, marks_typed};
+use crate::present::mark_sheet::{Face, Row, RowForm};
 
 /// Faults, state, comment and what else is rare in a row.
 pub(super) fn panel(row: &Row, face: Memo<Face>) -> AnyView {
@@ -15,11 +15,10 @@ pub(super) fn panel(row: &Row, face: Memo<Face>) -> AnyView {
         view! { <div class="field"><p class="label">"Faults seen here"</p> {ticks}</div> }
     });
     let is_time = matches!(row.form, RowForm::Tally { is_time: true, .. });
-    let is_measured = matches!(row.form, RowForm::Readings { .. });
     view! {
         {faults}
         {state_fields(row, face)}
-        {is_measured.then(|| hot_tick(row))}
+        {hot_tick(row)}
         {is_time.then(|| clock_fields(row))}
         {lift_fields(row, face)}
         {comment_field(row)}
@@ -30,18 +29,6 @@ pub(super) fn panel(row: &Row, face: Memo<Face>) -> AnyView {
 fn state_fields(row: &Row, face: Memo<Face>) -> AnyView {
     let sheet = SheetState::here();
     let kept = StoredValue::new(row.clone());
-    let set = Callback::new(move |state: Option<StateFact>| {
-        kept.with_value(|row| {
-            let place = format!("s-{}", row.dom);
-            sheet.edit(
-                &place,
-                Edit::SetState {
-                    entry: row.id.clone(),
-                    state,
-                },
-            );
-        });
-    });
     let offers = [
         (None, "Marked", Some("from what is entered")),
         (
@@ -74,7 +61,7 @@ fn state_fields(row: &Row, face: Memo<Face>) -> AnyView {
                 kind: TileKind::Radio(format!("s-{}", row.dom)),
                 class: "tile",
                 checked: Signal::derive(move || face.with(|face| face.chosen == state)),
-                chosen: Callback::new(move |_| set.run(fresh())),
+                chosen: Callback::new(move |_| set_state(sheet, kept, "s", fresh())),
                 inside: tile_words(name, does?),
             };
             Some(tile.view())
@@ -88,29 +75,45 @@ fn state_fields(row: &Row, face: Memo<Face>) -> AnyView {
             <legend>"State"</legend>
             <div class="tiles">{tiles}</div>
         </fieldset>
-        {when(has_state, move || reason_field(kept, face, set))}
-        {when(is_decided, move || decided_field(kept, face, set))}
+        {when(has_state, move || reason_field(kept, face))}
+        {when(is_decided, move || decided_field(kept, face))}
     }
     .into_any()
 }
 
-/// The state of a row with one thing changed.
-fn changed(
+/// Writes the state; `part` tells the steps of its three controls apart.
+fn set_state(
     sheet: SheetState,
     row: StoredValue<Row>,
-    change: impl FnOnce(&mut StateFact),
-) -> Option<StateFact> {
-    let facts = sheet.facts_now();
-    let mut fact = row.with_value(|row| facts.states.get(&row.id).cloned())?;
-    change(&mut fact);
-    Some(fact)
+    part: &'static str,
+    state: Option<StateFact>,
+) {
+    row.with_value(|row| {
+        sheet.edit(
+            &format!("{part}-{}", row.dom),
+            Edit::SetState {
+                entry: row.id.clone(),
+                state,
+            },
+        );
+    });
 }
 
-fn reason_field(
+/// Changes one thing in the state of a row.
+fn change_state(
+    sheet: SheetState,
     row: StoredValue<Row>,
-    face: Memo<Face>,
-    set: Callback<Option<StateFact>>,
-) -> AnyView {
+    part: &'static str,
+    change: impl FnOnce(&mut StateFact),
+) {
+    let facts = sheet.facts_now();
+    if let Some(mut fact) = row.with_value(|row| facts.states.get(&row.id).cloned()) {
+        change(&mut fact);
+        set_state(sheet, row, part, Some(fact));
+    }
+}
+
+fn reason_field(row: StoredValue<Row>, face: Memo<Face>) -> AnyView {
     let sheet = SheetState::here();
     TextBox {
         id: row.with_value(|row| format!("w-{}", row.dom)),
@@ -120,34 +123,27 @@ fn reason_field(
         value: Signal::derive(move || face.with(|face| face.reason.clone())),
         wrong: never_wrong(),
         typed: Callback::new(move |text: String| {
-            let change = |fact: &mut StateFact| fact.reason = (!text.is_empty()).then_some(text);
-            set.run(changed(sheet, row, change));
+            change_state(sheet, row, "w", |fact| {
+                fact.reason = (!text.is_empty()).then_some(text);
+            });
         }),
     }
     .view()
 }
 
-fn decided_field(
-    row: StoredValue<Row>,
-    face: Memo<Face>,
-    set: Callback<Option<StateFact>>,
-) -> AnyView {
+fn decided_field(row: StoredValue<Row>, face: Memo<Face>) -> AnyView {
     let sheet = SheetState::here();
-    let typed = RwSignal::new(face.with_untracked(|face| face.decided.clone()));
     TextBox {
         id: row.with_value(|row| format!("d-{}", row.dom)),
         label: row.with_value(|row| format!("Marks you decide on, from 0 to {}", row.most)),
         hint: "",
         lines: 1,
-        value: typed.into(),
-        wrong: Signal::derive(move || {
-            typed.with(|text| marks_typed(text).err().unwrap_or_default())
-        }),
+        value: Signal::derive(move || face.with(|face| face.decided.clone())),
+        wrong: Signal::derive(move || face.with(|face| face.decided_wrong.clone())),
         typed: Callback::new(move |text: String| {
-            let marks = marks_typed(&text).ok().flatten();
-            typed.set(text);
-            let change = |fact: &mut StateFact| fact.marks = marks;
-            set.run(changed(sheet, row, change));
+            change_state(sheet, row, "d", |fact| {
+                fact.marks = (!text.is_empty()).then_some(text);
+            });
         }),
     }
     .view()

@@ -6,44 +6,41 @@ use super::state::SheetState;
 use crate::command::Edit;
 use crate::marking::{Lift, Pause};
 use crate::page::widgets::{TextBox, Tile, TileKind, never_wrong, tile_words, when};
-use crate::present::mark_sheet::{Face, Row, RowForm};
+use crate::present::mark_sheet::{Face, Row};
 
-/// A reading taken hot is kept and never used.
+/// A reading taken hot is kept and never used. There is nothing to say so of before
+/// there is a reading.
 pub(super) fn hot_tick(row: &Row) -> AnyView {
     let sheet = SheetState::here();
-    let slots: Vec<String> = match &row.form {
-        RowForm::Readings { inputs, .. } => inputs.iter().map(|input| input.slot.clone()).collect(),
-        _ => Vec::new(),
-    };
-    let kept = StoredValue::new(slots);
-    Tile {
-        kind: TileKind::Check,
-        class: "tile",
-        checked: Signal::derive(move || {
-            kept.with_value(|slots| {
-                slots
-                    .iter()
-                    .any(|slot| sheet.readings(slot).iter().any(|reading| reading.hot))
-            })
-        }),
-        chosen: Callback::new(move |hot: bool| {
-            for slot in kept.get_value() {
-                let mut readings = untrack(|| sheet.readings(&slot));
-                for reading in &mut readings {
-                    reading.hot = hot;
-                }
-                sheet.edit(
-                    "hot",
-                    Edit::SetReadings {
-                        entry: slot,
-                        readings,
-                    },
-                );
-            }
-        }),
-        inside: tile_words("Taken hot", "kept, never used for marks"),
+    let kept = StoredValue::new(row.clone());
+    let has_reading =
+        Signal::derive(move || kept.with_value(|row| row.slots().any(|slot| sheet.has(slot))));
+    when(has_reading, move || {
+        Tile {
+            kind: TileKind::Check,
+            class: "tile",
+            checked: Signal::derive(move || kept.with_value(|row| sheet.is_hot(row))),
+            chosen: Callback::new(move |hot: bool| kept.with_value(|row| set_hot(sheet, row, hot))),
+            inside: tile_words("Taken hot", "kept, never used for marks"),
+        }
+        .view()
+    })
+}
+
+fn set_hot(sheet: SheetState, row: &Row, hot: bool) {
+    for slot in row.slots() {
+        let mut readings = untrack(|| sheet.readings(slot));
+        for reading in &mut readings {
+            reading.hot = hot;
+        }
+        sheet.edit(
+            &format!("h-{}", row.dom),
+            Edit::SetReadings {
+                entry: slot.to_owned(),
+                readings,
+            },
+        );
     }
-    .view()
 }
 
 /// Two texts that belong together and are dropped when both are empty.
@@ -111,7 +108,9 @@ pub(super) fn clock_fields(row: &Row) -> AnyView {
         hint: "in minutes, or like 1 h 10 min",
         now: Signal::derive(move || sheet.see_facts(|facts| pair_of(facts.pauses.first()))),
         set: Callback::new(move |pair: [String; 2]| {
-            let pauses = pause_of(pair).into_iter().collect();
+            let mut pauses = sheet.facts_now().pauses;
+            let shown = ..pauses.len().min(1);
+            pauses.splice(shown, pause_of(pair));
             sheet.edit("pauses", Edit::SetPauses { pauses });
         }),
     };
@@ -160,7 +159,8 @@ pub(super) fn lift_fields(row: &Row, face: Memo<Face>) -> AnyView {
                 if !(by.is_empty() && reason.is_empty()) {
                     lifts.push(Lift { entry, by, reason });
                 }
-                sheet.edit("lifts", Edit::SetLifts { lifts });
+                let place = kept.with_value(|row| format!("b-{}", row.dom));
+                sheet.edit(&place, Edit::SetLifts { lifts });
             }),
         };
         view! {

@@ -98,6 +98,7 @@ pub(super) fn reading_entry(
 fn one_reading(row: &Row, input: Input, face: Memo<Face>, alone: bool) -> AnyView {
     let sheet = SheetState::here();
     let kept = StoredValue::new(input.clone());
+    let own_row = StoredValue::new(row.clone());
     let sign = Memo::new(move |_| kept.with_value(|input| unit_sign(input, sheet.unit_in(input))));
     let entry = Entry {
         id: input.dom.clone(),
@@ -110,7 +111,7 @@ fn one_reading(row: &Row, input: Input, face: Memo<Face>, alone: bool) -> AnyVie
         })
         .into(),
         typed: Callback::new(move |text: String| {
-            kept.with_value(|input| sheet.set_reading(input, &text));
+            kept.with_value(|input| own_row.with_value(|row| sheet.set_reading(row, input, &text)));
         }),
         target: Target {
             row: row.clone(),
@@ -123,6 +124,7 @@ fn one_reading(row: &Row, input: Input, face: Memo<Face>, alone: bool) -> AnyVie
 fn gauge_verdicts(row: &Row, input: Input) -> AnyView {
     let sheet = SheetState::here();
     let kept = StoredValue::new(input);
+    let own_row = StoredValue::new(row.clone());
     let given = Memo::new(move |_| verdict_of(&kept.with_value(|input| sheet.text_of(input))));
     let buttons: Vec<AnyView> = [Verdict::Under, Verdict::Within, Verdict::Over]
         .into_iter()
@@ -130,7 +132,9 @@ fn gauge_verdicts(row: &Row, input: Input) -> AnyView {
             let tap = move || {
                 let is_given = given.get_untracked() == Some(verdict);
                 let text = if is_given { "" } else { verdict.word() };
-                kept.with_value(|input| sheet.set_reading(input, text));
+                kept.with_value(|input| {
+                    own_row.with_value(|row| sheet.set_reading(row, input, text));
+                });
             };
             PushButton {
                 class: "verdict",

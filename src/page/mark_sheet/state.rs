@@ -10,7 +10,7 @@ use crate::marking::{Facts, Marking as Marked, ReadingFact, mark_in};
 use crate::page::keeper::Keeper;
 use crate::page::notices::{Notice, Weight};
 use crate::page::preferences;
-use crate::present::mark_sheet::{Face, Input, Order, Part, Row, face, plan};
+use crate::present::mark_sheet::{Face, Input, Order, Part, Row, face, plan, text_in, with_text};
 use crate::quantity::Unit;
 use crate::records::{Marking, MarkingId};
 use crate::rubric::Rubric;
@@ -48,6 +48,8 @@ pub(super) struct SheetState {
     pub(super) order: RwSignal<Order>,
     pub(super) target: RwSignal<Option<Target>>,
     pub(super) pad_open: RwSignal<bool>,
+    /// Inches as this sheet divides them.
+    pub(super) inch: Unit,
 }
 
 impl SheetState {
@@ -66,6 +68,11 @@ impl SheetState {
                 None => Arc::new(mark_in(&rubric, &Facts::default(), rubric.unit)),
             })
         });
+        let unit = record.with_untracked(|record| record.as_ref().map(|record| record.unit));
+        let inch = unit
+            .into_iter()
+            .chain([stored.with_value(|rubric| rubric.unit)]);
+        let inch = inch.into_iter().find(|unit| unit.is_inch());
         let order = RwSignal::new(Order::default());
         let parts =
             Memo::new(move |_| stored.with_value(|rubric| Arc::new(plan(rubric, order.get()))));
@@ -80,6 +87,7 @@ impl SheetState {
             order,
             target: RwSignal::new(None),
             pad_open: RwSignal::new(preferences::wants_pad()),
+            inch: inch.unwrap_or(Unit::Inch64),
         })
     }
 
@@ -177,7 +185,8 @@ impl SheetState {
         of_reading.unwrap_or_else(|| self.unit())
     }
 
-    /// Carries out an edit as one step; edits of one `place` in a row are one.
+    /// Carries out an edit as one step; edits of one `place` in a row are one, unless
+    /// another tab entered something between them.
     pub(super) fn edit(self, place: &str, edit: Edit) {
         let before = self.entered_now();
         if !self.perform(edit) {
@@ -188,7 +197,7 @@ impl SheetState {
         };
         self.steps.update(|steps| {
             match steps.last_mut() {
-                Some(last) if last.place == place => last.after = after,
+                Some(last) if last.place == place && last.after == before => last.after = after,
                 _ => steps.push(Step {
                     place: place.to_owned(),
                     before,
@@ -247,10 +256,21 @@ impl SheetState {
         }
     }
 
-    /// Writes the text of one input.
-    pub(super) fn set_reading(self, input: &Input, text: &str) {
-        let before = untrack(|| self.readings(&input.slot));
-        let readings = crate::present::mark_sheet::with_text(&before, input, text, self.unit_now());
+    /// Whether anything was entered as a reading of this slot.
+    pub(super) fn has(self, slot: &str) -> bool {
+        self.see_facts(|facts| facts.readings.contains_key(slot))
+    }
+
+    /// Whether what the row measures was taken hot.
+    pub(super) fn is_hot(self, row: &Row) -> bool {
+        row.slots()
+            .any(|slot| self.readings(slot).iter().any(|reading| reading.hot))
+    }
+
+    /// Writes the text of one input of a row.
+    pub(super) fn set_reading(self, row: &Row, input: &Input, text: &str) {
+        let (before, hot) = untrack(|| (self.readings(&input.slot), self.is_hot(row)));
+        let readings = with_text(&before, input, text, self.unit_now(), hot);
         let edit = Edit::SetReadings {
             entry: input.slot.clone(),
             readings,
@@ -262,7 +282,7 @@ impl SheetState {
     pub(super) fn set_tally(self, row: &Row, text: &str) {
         let tally = (!text.is_empty()).then(|| text.to_owned());
         self.edit(
-            &row.dom,
+            &format!("r-{}", row.dom),
             Edit::SetTally {
                 entry: row.id.clone(),
                 tally,
@@ -277,7 +297,7 @@ impl SheetState {
                 .readings
                 .get(&input.slot)
                 .map_or(&[][..], Vec::as_slice);
-            crate::present::mark_sheet::text_in(readings, input)
+            text_in(readings, input)
         })
     }
 

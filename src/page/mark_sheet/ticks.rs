@@ -14,10 +14,10 @@ pub(super) fn fault_ticks(
     has_none: bool,
 ) -> AnyView {
     let sheet = SheetState::here();
-    let (id, dom) = (row.id.clone(), row.dom.clone());
+    let (id, place) = (row.id.clone(), format!("f-{}", row.dom));
     let set = Callback::new(move |faults: Option<Vec<String>>| {
         sheet.edit(
-            &dom,
+            &place,
             Edit::SetFaults {
                 entry: id.clone(),
                 faults,

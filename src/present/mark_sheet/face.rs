@@ -3,7 +3,7 @@ use crate::marking::{CriterionResult, Facts, Marking as Result, ResultState, Sta
 use crate::quantity::Unit;
 use crate::rubric::Rubric;
 
-use super::plan::{Row, RowForm};
+use super::plan::Row;
 use super::scale::draw;
 
 /// What one row shows for the facts of the moment.
@@ -31,8 +31,10 @@ pub struct Face {
     pub chosen: Option<State>,
     /// Reason given for the state.
     pub reason: String,
-    /// Marks by decision.
+    /// Marks by decision, as typed.
     pub decided: String,
+    /// What is wrong with them; empty while nothing is.
+    pub decided_wrong: String,
     /// Stops of this row.
     pub stops: Vec<StopLine>,
 }
@@ -81,7 +83,7 @@ pub fn face(rubric: &Rubric, row: &Row, facts: &Facts, result: &Result, sheet: U
             .and_then(|found| found.marks)
             .map_or_else(|| "–".to_owned(), |marks| marks.to_string()),
         out_of: found.map_or_else(String::new, |found| found.out_of.to_string()),
-        why: found.map_or_else(String::new, |found| why(found).to_owned()),
+        why: found.map_or_else(String::new, |found| found.reason.clone()),
         errors: errors(row, result),
         scale: found.and_then(|found| scale(rubric, row, found, sheet)),
         faults: facts.faults.get(&row.id).cloned(),
@@ -91,8 +93,11 @@ pub fn face(rubric: &Rubric, row: &Row, facts: &Facts, result: &Result, sheet: U
             .and_then(|fact| fact.reason.clone())
             .unwrap_or_default(),
         decided: state
-            .and_then(|fact| fact.marks)
-            .map_or_else(String::new, |marks| marks.to_string()),
+            .and_then(|fact| fact.marks.clone())
+            .unwrap_or_default(),
+        decided_wrong: state
+            .and_then(|fact| fact.decided(row.most).err())
+            .unwrap_or_default(),
         stops: stops
             .map(|stop| StopLine {
                 why: stop.why.clone(),
@@ -100,11 +105,6 @@ pub fn face(rubric: &Rubric, row: &Row, facts: &Facts, result: &Result, sheet: U
             })
             .collect(),
     }
-}
-
-/// The marks stand beside the reason already.
-fn why(found: &CriterionResult) -> &str {
-    &found.reason
 }
 
 fn state_word(row: &Row, facts: &Facts, found: Option<&CriterionResult>) -> &'static str {
@@ -118,11 +118,10 @@ fn state_word(row: &Row, facts: &Facts, found: Option<&CriterionResult>) -> &'st
         Some(ResultState::CannotMeasure) => "not-measured",
         Some(ResultState::NotApplicable) => "not-applicable",
         None => {
-            let taken = facts.readings.get(&row.id).is_some_and(|readings| {
-                readings
-                    .iter()
-                    .any(|reading| !reading.text.trim().is_empty())
-            });
+            let taken = facts
+                .readings
+                .get(&row.id)
+                .is_some_and(|readings| readings.iter().any(|reading| reading.is_written()));
             if taken { "valued" } else { "missing" }
         }
     }
@@ -130,13 +129,7 @@ fn state_word(row: &Row, facts: &Facts, found: Option<&CriterionResult>) -> &'st
 
 /// Problems of the row and of the readings that are entered in it.
 fn errors(row: &Row, result: &Result) -> Vec<(String, String)> {
-    let slots: Vec<&str> = match &row.form {
-        RowForm::Readings { inputs, .. } => {
-            inputs.iter().map(|input| input.slot.as_str()).collect()
-        }
-        _ => Vec::new(),
-    };
-    let own = |id: &str| id == row.id || slots.contains(&id);
+    let own = |id: &str| id == row.id || row.slots().any(|slot| slot == id);
     let mut errors: Vec<(String, String)> = result
         .problems
         .iter()

@@ -1,7 +1,5 @@
 use crate::marking::ReadingFact;
-use crate::quantity::{
-    Dimension, Exact, Marks, Quantity, ReadError, Reading, Unit, Verdict, read_reading,
-};
+use crate::quantity::{Dimension, Exact, Quantity, Reading, Unit, Verdict, read_reading};
 use crate::rubric::{Kind, Rubric};
 
 use super::plan::{Input, Row};
@@ -58,11 +56,7 @@ pub fn step(
     up: bool,
     start: Option<Quantity>,
 ) -> String {
-    let unit = if unit.dimension() == dimension {
-        unit
-    } else {
-        dimension.usual_unit()
-    };
+    let unit = unit.or_usual(dimension);
     let value = match read_reading(text, dimension, unit) {
         Ok(Reading::Value(value)) => value,
         _ if text.trim().is_empty() => start.unwrap_or(Quantity::zero(dimension)),
@@ -103,12 +97,14 @@ pub fn text_in(readings: &[ReadingFact], input: &Input) -> String {
 
 /// The readings of a slot after `text` was typed into `input`: `10.2; 10.4` are
 /// repeats. What the text does not say (what a bare number means, instrument,
-/// hot) stays as it was, or is the sheet's unit.
+/// hot) stays as it was; where nothing was, it is the sheet's `unit` and as `hot` as
+/// the rest of the row.
 pub fn with_text(
     before: &[ReadingFact],
     input: &Input,
     text: &str,
     unit: Unit,
+    hot: bool,
 ) -> Vec<ReadingFact> {
     let fact = |index: usize, text: &str| {
         let old = before.get(index);
@@ -119,7 +115,7 @@ pub fn with_text(
                 .and_then(|old| old.unit)
                 .or(Some(unit)),
             instrument: old.and_then(|old| old.instrument.clone()),
-            hot: old.is_some_and(|old| old.hot),
+            hot: old.map_or(hot, |old| old.hot),
         }
     };
     let mut after: Vec<ReadingFact> = match input.member {
@@ -153,11 +149,7 @@ pub fn with_text(
 
 /// The sign behind an input whose bare number means `unit`.
 pub fn unit_sign(input: &Input, unit: Unit) -> &'static str {
-    if unit.dimension() == input.dimension {
-        unit.symbol()
-    } else {
-        input.dimension.usual_unit().symbol()
-    }
+    unit.or_usual(input.dimension).symbol()
 }
 
 /// The verdict that a text is, without a named limit.
@@ -198,14 +190,4 @@ pub fn with_fault(faults: Option<&[String]>, id: &str, times: usize) -> Vec<Stri
     others
         .chain(std::iter::repeat_n(id.to_owned(), times))
         .collect()
-}
-
-/// Marks typed by hand: nothing, a number, or why it is none.
-pub fn marks_typed(text: &str) -> Result<Option<Marks>, String> {
-    if text.trim().is_empty() {
-        return Ok(None);
-    }
-    text.parse()
-        .map(Some)
-        .map_err(|fault: ReadError| fault.to_string())
 }

@@ -1,4 +1,4 @@
-use crate::quantity::{Dimension, Unit, shortened};
+use crate::quantity::{Dimension, Marks, Unit, shortened};
 use crate::rubric::{
     Criterion, Entry, Judged, Kind, Limits, NotApplicable, Rubric, SeenFrom, Slot,
 };
@@ -46,7 +46,18 @@ pub struct Row {
     /// What "not applicable" would do, where the rubric allows it.
     pub not_applicable: Option<&'static str>,
     /// Most marks that can be given by decision, before the weight.
-    pub most: String,
+    pub most: Marks,
+}
+
+impl Row {
+    /// Keys of the readings that are entered in it.
+    pub fn slots(&self) -> impl Iterator<Item = &str> {
+        let inputs = match &self.form {
+            RowForm::Readings { inputs, .. } => inputs.as_slice(),
+            _ => &[],
+        };
+        inputs.iter().map(|input| input.slot.as_str())
+    }
 }
 
 /// What is entered in a row.
@@ -220,7 +231,7 @@ fn named_row(rubric: &Rubric, slot: &Slot<'_>) -> Row {
         },
         faults: Vec::new(),
         not_applicable: None,
-        most: String::new(),
+        most: Marks::ZERO,
     }
 }
 
@@ -264,7 +275,7 @@ fn entry_row(rubric: &Rubric, slots: &[Slot<'_>], entry: &Entry<'_>) -> Row {
             NotApplicable::Rescale => Some("its marks leave the total"),
             NotApplicable::Keep => Some("no marks, the total stays"),
         },
-        most: criterion.most_unweighted().to_string(),
+        most: criterion.most_unweighted(),
     }
 }
 

@@ -1,16 +1,12 @@
 use crate::chart::{Drawing, Stretch, Tolerance, tolerance};
 use crate::marking::{Measured, Reach};
-use crate::quantity::{Dimension, Exact, Marks, Quantity, Unit, shortened};
+use crate::quantity::{Dimension, Exact, Marks, Quantity, Unit};
 
 use super::tiles::rank;
 
 /// The tolerance of a measured row, drawn; `None` where it has no limits.
 pub(super) fn draw(measured: &Measured, most: Marks, sheet: Unit, name: &str) -> Option<Drawing> {
-    let unit = if sheet.dimension() == measured.dimension {
-        sheet
-    } else {
-        measured.dimension.usual_unit()
-    };
+    let unit = sheet.or_usual(measured.dimension);
     let ends = Ends::of(measured)?;
     let number = |base: Exact| base.over(unit.in_base()).map_or(0.0, Exact::to_f64);
     let within = |cuts: &mut Vec<Exact>| cuts.retain(|cut| *cut > ends.low && *cut < ends.high);
@@ -36,9 +32,12 @@ pub(super) fn draw(measured: &Measured, most: Marks, sheet: Unit, name: &str) ->
                 rank,
             })
         });
+    let in_words = |base: Exact| Quantity::new(measured.dimension, base).print_limit(unit);
+    // The unit stands beside the reading; a limit that is not said in it keeps its own.
     let say = |base: Exact| {
-        let text = Quantity::new(measured.dimension, base).print_to(unit, 2);
-        shortened(text.strip_suffix(unit.symbol()).unwrap_or(&text).trim())
+        let text = in_words(base);
+        let number = text.strip_suffix(unit.symbol()).map(str::trim_end);
+        number.unwrap_or(&text).to_owned()
     };
     let value = measured.value.and_then(|reach| ends.shown(reach));
     let full = measured.bands.bands.first().map(|band| band.reach);
@@ -47,7 +46,7 @@ pub(super) fn draw(measured: &Measured, most: Marks, sheet: Unit, name: &str) ->
         labels: limits.iter().map(|cut| (number(*cut), say(*cut))).collect(),
         value: value.map(|(from, to)| (number(from), number(to))),
         title: format!("{name} on its tolerance"),
-        description: describe(measured, full, &say, unit),
+        description: describe(measured, full, &in_words),
     }))
 }
 
@@ -73,14 +72,9 @@ fn between_whole(measured: &Measured) -> Vec<Exact> {
     cuts
 }
 
-fn describe(
-    measured: &Measured,
-    full: Option<Reach>,
-    say: &impl Fn(Exact) -> String,
-    unit: Unit,
-) -> String {
+fn describe(measured: &Measured, full: Option<Reach>, say: &impl Fn(Exact) -> String) -> String {
     let value = match measured.value.and_then(Reach::single) {
-        Some(value) => format!("reading {} {}", say(value), unit.symbol()),
+        Some(value) => format!("reading {}", say(value)),
         None if measured.value.is_some() => "reading by interval or gauge".to_owned(),
         None => "no reading yet".to_owned(),
     };
@@ -88,7 +82,7 @@ fn describe(
         Some((Some(low), Some(high))) => format!("most marks from {} to {}", say(low), say(high)),
         Some((None, Some(high))) => format!("most marks up to {}", say(high)),
         Some((Some(low), None)) => format!("most marks from {}", say(low)),
-        _ => String::new(),
+        _ => return value,
     };
     format!("{value}; {most}")
 }

@@ -11,7 +11,7 @@ pub struct LevelTile {
     pub name: String,
     /// What is seen at this level, with what it does.
     pub text: String,
-    /// Its marks.
+    /// Its marks, the criterion's weight counted.
     pub marks: String,
     /// Rank of its marks, 4 to 0.
     pub rank: u8,
@@ -48,7 +48,7 @@ pub(super) fn level_tiles(criterion: &Criterion) -> Vec<LevelTile> {
             id: level.id.clone(),
             name: level.name.clone(),
             text: sentences(parts),
-            marks: level.marks.to_string(),
+            marks: criterion.weighted(level.marks).to_string(),
             rank: rank(level.marks, most),
         }
     };
@@ -57,7 +57,8 @@ pub(super) fn level_tiles(criterion: &Criterion) -> Vec<LevelTile> {
 
 pub(super) fn fault_tiles(criterion: &Criterion) -> Vec<FaultTile> {
     let tile = |fault: &Fault| {
-        let cost = (fault.deduct > Marks::ZERO).then(|| format!("takes {}", fault.deduct));
+        let cost = (fault.deduct > Marks::ZERO)
+            .then(|| format!("takes {}", criterion.weighted(fault.deduct)));
         let effect = match fault.effect {
             Effect::Noted => None,
             Effect::Warn => Some("gives a warning".to_owned()),

@@ -240,11 +240,7 @@ impl<'s> Table<'s> {
     }
 
     pub fn bare_unit(&self, dimension: Dimension) -> Unit {
-        if dimension == Dimension::Length {
-            self.source.bare_length
-        } else {
-            dimension.usual_unit()
-        }
+        self.source.bare_length.or_usual(dimension)
     }
 
     /// A quantity that may not be below zero.

@@ -57,6 +57,31 @@ fn faults_cost_up_to_their_own_most() {
 }
 
 #[test]
+fn the_weight_is_told_where_it_changes_the_marks() {
+    let rubric = criteria(
+        r#"
+[[sections.criteria]]
+id = "weld"
+name = "Weld"
+kind = "judged"
+weight = "3/2"
+stops_below = 1
+levels = [
+  { id = "closed", name = "Closed", marks = 6 },
+  { id = "open", name = "Open", marks = 0 },
+]
+faults = [{ id = "wld4", name = "Flux pits", effect = "deduct", deduct = 1 }]
+"#,
+    );
+    check(
+        &rubric,
+        r#"{"levels": {"weld": "closed"}, "faults": {"weld": ["wld4"]}}"#,
+        "weld [valued] Closed; Flux pits, 1 off; 5 before the weight of 1.5: 7.5 of 9
+         7.5 of 9: pass",
+    );
+}
+
+#[test]
 fn a_stop_records_all_marks_whatever_the_score() {
     check(
         &criteria(SAFETY),
@@ -124,6 +149,22 @@ fn states_are_one_of_five() {
          weld [can't be measured] can't be measured (bar broken off), by the examiner's decision: 0.5 of 6
          0.5 of 10: not yet
          stopped by weld",
+    );
+    check(
+        &rubric,
+        r#"{"faults": {"safety": []}, "states": {"weld": {"state": "can't be measured", "reason": "bar broken off", "marks": "two"}}}"#,
+        "safety [valued] no faults: 4 of 4
+         weld [can't be measured] `two` is not a number; write it like 10.5, 10,5, 3/8 or 1 1/2
+         4 of 10: incomplete
+         ! weld: `two` is not a number; write it like 10.5, 10,5, 3/8 or 1 1/2",
+    );
+    check(
+        &rubric,
+        r#"{"faults": {"safety": []}, "states": {"weld": {"state": "can't be measured", "reason": "bar broken off", "marks": 7}}}"#,
+        "safety [valued] no faults: 4 of 4
+         weld [can't be measured] 7 marks cannot be given; use 0 to 6
+         4 of 10: incomplete
+         ! weld: 7 marks cannot be given; use 0 to 6",
     );
     check(
         &rubric,

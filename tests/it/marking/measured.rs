@@ -1,6 +1,9 @@
 //! Toleranced, paired and spread criteria.
 
-use super::{check, criteria};
+use evenshod::marking::mark_in;
+use evenshod::quantity::Unit;
+
+use super::{check, criteria, facts};
 
 const WIDTH: &str = r#"
 [[sections.criteria]]
@@ -28,24 +31,64 @@ fn a_nanometre_beyond_the_limit_is_outside_and_says_so() {
     check(
         &rubric,
         r#"{"readings": {"width": ["130.501"]}}"#,
-        "width [valued] 130.501 mm, 1.501 mm over 129.000 mm, within 3 mm: 2 of 4
-         2 of 4: not yet"
-            .replace("129.000 mm", "129 mm")
-            .as_str(),
+        "width [valued] 130.501 mm, 1.501 mm over 129 mm, within 3 mm: 2 of 4
+         2 of 4: not yet",
+    );
+    check(
+        &rubric,
+        r#"{"readings": {"width": ["130.500001"]}}"#,
+        "width [valued] 130.500001 mm, 1.500001 mm over 129 mm, within 3 mm: 2 of 4
+         2 of 4: not yet",
     );
 }
 
+/// Tenths of an inch: 0.1 + 0.2 is 0.3 here, and is not where numbers are binary.
 #[test]
 fn inch_fractions_compare_exactly() {
-    // 5 5/64 in = 128.984375 mm; 129 mm less 1.5 mm is 127.5 mm. Source: 1 in = 25.4 mm.
+    let rubric = criteria(
+        r#"
+[[sections.criteria]]
+id = "inset"
+name = "Inset"
+kind = "toleranced"
+target = "1/10 in"
+bands = [{ within = "2/10 in", marks = 4 }]
+"#,
+    );
+    for (text, expect) in [
+        (
+            "3/10",
+            "inset [valued] 7.6 mm, 5.1 mm over 2.5 mm, within 5.1 mm: 4 of 4
+             4 of 4: pass",
+        ),
+        (
+            "0.300001 in",
+            "inset [valued] 7.62003 mm, 5.08003 mm over 2.54 mm, outside 5.08 mm: 0 of 4
+             0 of 4: not yet",
+        ),
+    ] {
+        let facts = format!(r#"{{"readings": {{"inset": ["{text}"]}}}}"#);
+        check(&rubric, &facts, expect);
+    }
+}
+
+/// What no 64th of an inch says exactly stands in millimetres on a sheet in inches.
+#[test]
+fn limits_are_said_exactly_on_a_sheet_in_inches() {
     let rubric = criteria(WIDTH);
-    check(
-        &rubric,
-        r#"{"readings": {"width": ["5 5/64"]}}"#,
-        "width [valued] 129.0 mm, 0.0 mm under 129 mm, within 1.5 mm: 4 of 4
-         4 of 4: pass"
-            .replace("129.0 mm, 0.0 mm", "128.98 mm, 0.02 mm")
-            .as_str(),
+    let said = |text: &str| {
+        let facts = facts(&format!(r#"{{"readings": {{"width": ["{text}"]}}}}"#));
+        let marking = mark_in(&rubric, &facts, Unit::Inch64);
+        marking.criteria.first().unwrap().reason.clone()
+    };
+    assert_eq!(
+        said("5 1/8"),
+        "5 1/8 in, 3/64 in over 129 mm, within 1.5 mm: 4 of 4"
+    );
+    // 5 9/64 in is 130.571875 mm, which is 1.571875 mm over: a 64th would not tell it from 1.5 mm.
+    assert_eq!(
+        said("5 9/64"),
+        "130.6 mm, 1.6 mm over 129 mm, within 3 mm: 2 of 4"
     );
 }
 
@@ -133,6 +176,12 @@ fn a_feeler_interval_includes_its_lower_end_only() {
         "back [missing] at least 0.4 mm and less than 0.5 mm lies across 0.4 mm: write a value to decide it
          0 of 5: incomplete",
     );
+    check(
+        &rubric,
+        r#"{"readings": {"back": ["0.35..0.4"]}}"#,
+        "back [valued] at least 0.35 mm and less than 0.4 mm: 5 of 5
+         5 of 5: pass",
+    );
 }
 
 #[test]
@@ -151,7 +200,7 @@ fn a_hot_reading_is_never_used() {
     check(
         &criteria(BACK),
         r#"{"readings": {"back": [{"text": "0.2", "hot": true}]}}"#,
-        "back [missing] no reading yet
+        "back [missing] taken hot, so not used: measure it cold
          0 of 5: incomplete",
     );
 }
@@ -208,6 +257,18 @@ bands = [{ within = "1.5 mm", marks = 8 }, { within = "3 mm", marks = 6 }]
         "branches [valued] left 131.0 mm, right 133.4 mm, difference 2.4 mm, within 3 mm: 6 of 8
          6 of 8: pass",
     );
+    check(
+        &rubric,
+        r#"{"readings": {"branches-left": ["131"]}}"#,
+        "branches [missing] right side: no reading yet
+         0 of 8: incomplete",
+    );
+    check(
+        &rubric,
+        r#"{"readings": {"branches-left": [{"text": "131", "hot": true}], "branches-right": ["133.4"]}}"#,
+        "branches [missing] left side: taken hot, so not used: measure it cold
+         0 of 8: incomplete",
+    );
 }
 
 #[test]
@@ -252,7 +313,7 @@ bands = [{ at_most = "1.5 mm", marks = 4 }, { at_most = "3 mm", marks = 2 }]
     check(
         &rubric,
         r#"{"readings": {"spacing": [27, 28.4]}}"#,
-        "spacing [missing] no reading yet
+        "spacing [missing] 2 of 3 readings
          0 of 4: incomplete",
     );
 }

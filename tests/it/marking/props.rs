@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use evenshod::marking::{Award, Facts, ReadingFact, mark};
 use evenshod::quantity::Marks;
-use evenshod::rubric::{Kind, Rubric, read_rubric, shipped};
+use evenshod::rubric::{Judged, Kind, Rubric, read_rubric, shipped};
 use proptest::prelude::*;
 
 fn shipped_rubrics() -> Vec<Rubric> {
@@ -61,6 +61,54 @@ fn any_facts(rubric: &Rubric) -> impl Strategy<Value = Facts> + use<> {
         })
 }
 
+/// A shoe without a fault: everything on its target, every level the best.
+fn faultless(rubric: &Rubric) -> Facts {
+    let mut facts = Facts::default();
+    for slot in rubric.slots() {
+        let text = if slot.is_named || slot.members > 1 {
+            "9.5"
+        } else {
+            "within"
+        };
+        let members = usize::try_from(slot.members).unwrap();
+        facts
+            .readings
+            .insert(slot.id, vec![ReadingFact::of(text); members]);
+    }
+    for entry in rubric.entries() {
+        let id = entry.id.clone();
+        match &entry.criterion.kind {
+            Kind::Paired(kind) => {
+                for side in [&kind.left, &kind.right] {
+                    let same = vec![ReadingFact::of("100")];
+                    facts.readings.insert(rubric.slot_id(&entry, side), same);
+                }
+            }
+            Kind::Tally(_) => drop(facts.tallies.insert(id, "0".to_owned())),
+            Kind::Judged(Judged::Levels(levels)) => {
+                let best = levels.iter().max_by_key(|level| level.marks).unwrap();
+                facts.levels.insert(id, best.id.clone());
+            }
+            Kind::Judged(Judged::Numbers { allowed, .. }) => {
+                let best = allowed.iter().max().unwrap();
+                facts.levels.insert(id, best.to_string());
+            }
+            Kind::Faults(_) => drop(facts.faults.insert(id, Vec::new())),
+            Kind::Toleranced(_) | Kind::Spread(_) => {}
+        }
+    }
+    facts
+}
+
+#[test]
+fn a_shoe_without_a_fault_has_all_the_marks() {
+    for rubric in shipped_rubrics() {
+        let marking = mark(&rubric, &faultless(&rubric));
+        assert_eq!(marking.marks, marking.out_of, "{:?}", marking.missing);
+        assert_eq!(marking.award, Award::Pass);
+    }
+}
+
 /// A shipped rubric's index with facts for it.
 fn with_facts() -> impl Strategy<Value = (usize, Facts)> {
     (0..shipped().len()).prop_flat_map(|index| {
@@ -68,11 +116,27 @@ fn with_facts() -> impl Strategy<Value = (usize, Facts)> {
     })
 }
 
+/// The same, of a shoe that is faultless but for a few entries.
+fn nearly_faultless() -> impl Strategy<Value = (usize, Facts)> {
+    (with_facts(), 0..8_usize).prop_map(|((index, other), spoilt)| {
+        let mut facts = faultless(&shipped_rubrics()[index]);
+        facts
+            .readings
+            .extend(other.readings.into_iter().take(spoilt));
+        facts.levels.extend(other.levels.into_iter().take(spoilt));
+        facts.tallies.extend(other.tallies.into_iter().take(spoilt));
+        facts.faults.extend(other.faults.into_iter().take(spoilt));
+        (index, facts)
+    })
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(96))]
 
     #[test]
-    fn marks_stay_between_nothing_and_all((index, facts) in with_facts()) {
+    fn marks_stay_between_nothing_and_all(
+        (index, facts) in prop_oneof![with_facts(), nearly_faultless()],
+    ) {
         let rubrics = shipped_rubrics();
         let rubric = &rubrics[index];
         let marking = mark(rubric, &facts);
@@ -88,8 +152,11 @@ proptest! {
         for (result, entry) in marking.criteria.iter().zip(rubric.entries()) {
             if let Some(marks) = result.marks {
                 prop_assert!(marks <= result.out_of);
-                let may_be_negative = matches!(entry.criterion.kind, Kind::Faults(_));
-                prop_assert!(marks >= Marks::ZERO || may_be_negative);
+                let least = match &entry.criterion.kind {
+                    Kind::Faults(list) => entry.criterion.weighted(list.least),
+                    _ => Marks::ZERO,
+                };
+                prop_assert!(marks >= least);
                 prop_assert!(!result.reason.is_empty());
             }
         }

@@ -2,8 +2,8 @@
 
 use evenshod::marking::{Facts, ReadingFact, mark};
 use evenshod::present::mark_sheet::{
-    Input, Key, Order, RowForm, face, marks_typed, plan, press, step, summary, text_in,
-    untouched_fault_lists, with_fault, with_text,
+    Input, Key, Order, RowForm, face, plan, press, step, summary, text_in, untouched_fault_lists,
+    with_fault, with_text,
 };
 use evenshod::quantity::{Dimension, Unit};
 use evenshod::rubric::{Rubric, read_rubric, shipped};
@@ -110,23 +110,24 @@ fn a_step_is_a_tenth_or_a_thirty_second() {
 #[test]
 fn repeats_and_members_come_back_as_typed() {
     for text in ["10.2", "10.2;", "10.2; 10.4", ";", "10.2;;3", " x ; y "] {
-        let facts = with_text(&[], &input(None), text, Unit::Millimetre);
+        let facts = with_text(&[], &input(None), text, Unit::Millimetre, false);
         assert_eq!(text_in(&facts, &input(None)), text);
     }
-    assert!(with_text(&[], &input(None), "", Unit::Millimetre).is_empty());
-    let second = with_text(&[], &input(Some(1)), "22", Unit::Millimetre);
+    assert!(with_text(&[], &input(None), "", Unit::Millimetre, false).is_empty());
+    let second = with_text(&[], &input(Some(1)), "22", Unit::Millimetre, false);
     assert_eq!(text_in(&second, &input(Some(0))), "");
     assert_eq!(text_in(&second, &input(Some(1))), "22");
-    let both = with_text(&second, &input(Some(0)), "21", Unit::Inch64);
+    let both = with_text(&second, &input(Some(0)), "21", Unit::Inch64, false);
     assert_eq!(
         (both[0].unit, both[1].unit),
         (Some(Unit::Inch64), Some(Unit::Millimetre))
     );
     let none = with_text(
-        &with_text(&both, &input(Some(0)), "", Unit::Inch64),
+        &with_text(&both, &input(Some(0)), "", Unit::Inch64, false),
         &input(Some(1)),
         "",
         Unit::Inch64,
+        false,
     );
     assert!(none.is_empty());
 }
@@ -137,7 +138,7 @@ fn a_reading_keeps_what_its_bare_number_meant() {
         unit: Some(Unit::Inch64),
         ..ReadingFact::of("1")
     }];
-    let after = with_text(&inch, &input(None), "1.5", Unit::Millimetre);
+    let after = with_text(&inch, &input(None), "1.5", Unit::Millimetre, false);
     assert_eq!(after[0].unit, Some(Unit::Inch64));
 }
 
@@ -148,13 +149,6 @@ fn faults_are_counted() {
     assert_eq!(twice, ["bar1", "bar1"]);
     let other = with_fault(Some(&twice), "wld1", 1);
     assert_eq!(with_fault(Some(&other), "bar1", 0), ["wld1"]);
-}
-
-#[test]
-fn marks_by_decision_are_read_or_refused_in_words() {
-    assert_eq!(marks_typed(" "), Ok(None));
-    assert_eq!(marks_typed("2,5").unwrap().unwrap().to_string(), "2.5");
-    assert!(marks_typed("two").unwrap_err().contains("not a number"));
 }
 
 #[test]

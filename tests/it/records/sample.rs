@@ -114,7 +114,7 @@ pub fn with_full_draft() -> (Ledger, Made) {
     let state = StateFact {
         state: State::CannotMeasure,
         reason: Some("scale in the fuller".to_owned()),
-        marks: Some("20/3".parse().unwrap()),
+        marks: Some("20/3".to_owned()),
     };
     let commands = [
         Command::edit(
