@@ -37,7 +37,7 @@ pub enum CommandError {
     /// Something that is not in the ledger.
     #[error(
         "{key} is not in this ledger: it was deleted, perhaps in another tab, or it could not \
-         be read; the Ledger page lists what could not"
+         be read; if you still need it, enter it anew"
     )]
     Missing {
         /// What was looked for.
@@ -45,8 +45,8 @@ pub enum CommandError {
     },
     /// A marking, or the piece of one, that no longer changes.
     #[error(
-        "this marking was sealed on {at} and no longer changes; begin an amendment that names it \
-         and says why"
+        "this marking was sealed on {at} and no longer changes; to mark the shoe again, start it as \
+         a new piece and say why in its comment"
     )]
     Sealed {
         /// When it was sealed.
@@ -55,7 +55,7 @@ pub enum CommandError {
     /// Two texts under one digest.
     #[error(
         "the ledger holds another text of rubric `{title}` under the same digest; \
-         load the rubric file again"
+         reload the page, then choose the rubric again"
     )]
     RubricDiffers {
         /// The rubric's title.

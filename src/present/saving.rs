@@ -41,6 +41,6 @@ impl Saving {
 
     /// Whether closing the page would lose something.
     pub fn is_unsafe_to_close(self) -> bool {
-        matches!(self, Self::NotSaved | Self::OnlyHere)
+        matches!(self, Self::Saving | Self::NotSaved | Self::OnlyHere)
     }
 }

@@ -37,8 +37,8 @@ pub const SEALED_INCOMPLETE: &str = "It can be sealed as it is, as for a piece t
 
 /// What sealing does, sentence by sentence.
 pub const SEALING_DOES: [&str; 3] = [
-    "After sealing nothing in it can be changed. A later amendment is a new marking that names \
-     this one.",
+    "After sealing nothing in it can be changed. To correct it later, start the shoe as a new \
+     piece.",
     "The whole text of the rubric is kept with it, so a later edit of the rubric changes no \
      marks.",
     "A digest (SHA-256) is printed on the sheet. Anyone can compute it again to see that nothing \

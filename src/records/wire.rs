@@ -14,7 +14,7 @@ use super::stamp::Stamp;
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
 pub enum WireError {
     /// Not JSON, or not an object with a kind and a schema.
-    #[error("this is not a record: {why}; restore it from a backup")]
+    #[error("this is not a record: {why}; if you need what it held, enter it anew")]
     NotARecord {
         /// What the reader said.
         why: String,
@@ -41,7 +41,9 @@ pub enum WireError {
         newest: u32,
     },
     /// Older than anything that is still read.
-    #[error("this {kind} has schema {schema}, from which no step leads to schema {newest}")]
+    #[error(
+        "this {kind} has schema {schema}, from which no step leads to schema {newest}; if you need it, enter it anew"
+    )]
     NoWay {
         /// What the record is about.
         kind: Kind,
@@ -61,7 +63,7 @@ pub enum WireError {
         why: String,
     },
     /// A field is missing, unknown or out of its range.
-    #[error("this {kind} cannot be read: {why}; restore it from a backup")]
+    #[error("this {kind} cannot be read: {why}; if you need it, enter it anew")]
     Fields {
         /// What the record is about.
         kind: Kind,
@@ -69,7 +71,7 @@ pub enum WireError {
         why: String,
     },
     /// The record stands under a key that is not its own.
-    #[error("the record {own} is stored as {key}; restore both from a backup")]
+    #[error("the record {own} is stored as {key}; if you need either, enter it anew")]
     Misplaced {
         /// The key that it is stored under.
         key: String,

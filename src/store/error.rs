@@ -28,13 +28,14 @@ pub enum StoreError {
     /// The disk or the browser's share of it is full.
     #[error(
         "storage on this device is full, so the last change is not saved; keep this page open, \
-         export a bundle on the Ledger page, free space on the device, then try again"
+         print or save the sheets you need, free space on the device, then try again"
     )]
     Full,
     /// The browser does not let pages store anything.
     #[error(
         "this browser keeps nothing for this page ({why}); allow site data for it or leave \
-         private browsing, then reload; until then, export before you close the page"
+         private browsing, then reload; until then, print or save each sheet before you close \
+         the page"
     )]
     Blocked {
         /// What the browser said.
@@ -50,7 +51,9 @@ pub enum StoreError {
     #[error("the browser has not said whether the last change is saved; wait, then try again")]
     TimedOut,
     /// Anything else that the browser reports.
-    #[error("the last change is not saved: {why}; try again, and export a bundle if it persists")]
+    #[error(
+        "the last change is not saved: {why}; try again, and print or save the sheet if it persists"
+    )]
     Other {
         /// What the browser said.
         why: String,

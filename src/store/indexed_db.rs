@@ -26,8 +26,8 @@ use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::window;
 
 use super::batch::compare;
-use super::{Batch, Loaded, Store, StoreError, Unreadable};
-use crate::records::{Ledger, Record};
+use super::{Batch, Loaded, Loading, Store, StoreError};
+use crate::records::Record;
 
 /// The database's name.
 const DATABASE: &str = "evenshod";
@@ -121,14 +121,15 @@ impl Store for IndexedDbStore {
             let keys = keys.with_limit(PAGE).primitive()?;
             let values = store.get_all::<JsValue>().with_query::<JsValue, _>(after);
             let values = values.with_limit(PAGE).primitive()?;
-            let keys = keys.await?.collect::<Result<Vec<_>, _>>()?;
-            let values = values.await?.collect::<Result<Vec<_>, _>>()?;
+            let keys = answer(keys).await?.collect::<Result<Vec<_>, _>>()?;
+            let values = answer(values).await?.collect::<Result<Vec<_>, _>>()?;
             let Some(next) = keys.last() else {
                 return Ok(loaded.done());
             };
             last = next.clone();
             for (key, value) in keys.iter().zip(&values) {
-                loaded.take(key, value);
+                let key = key.as_string().unwrap_or_else(|| format!("{key:?}"));
+                loaded.take(&key, &text_of(value));
             }
         }
     }
@@ -149,7 +150,7 @@ impl Store for IndexedDbStore {
             stored.push((key, base, asked));
         }
         for (key, base, asked) in stored {
-            let text = asked.await?.map(|value| text_of(&value));
+            let text = answer(asked).await?.map(|value| text_of(&value));
             compare(key, text.as_deref(), base.as_ref())?;
         }
         let mut requests = Vec::new();
@@ -161,29 +162,6 @@ impl Store for IndexedDbStore {
             requests.push(store.delete(key.to_string()).primitive()?);
         }
         finish(&transaction, requests).await
-    }
-}
-
-#[derive(Default)]
-struct Loading {
-    records: Vec<Record>,
-    unreadable: Vec<Unreadable>,
-}
-
-impl Loading {
-    fn take(&mut self, key: &JsValue, value: &JsValue) {
-        let key = key.as_string().unwrap_or_else(|| format!("{key:?}"));
-        match Record::read_at(&key, &text_of(value)) {
-            Ok(record) => self.records.push(record),
-            Err(why) => self.unreadable.push(Unreadable { key, why }),
-        }
-    }
-
-    fn done(self) -> Loaded {
-        Loaded {
-            ledger: Ledger::of(self.records),
-            unreadable: self.unreadable,
-        }
     }
 }
 
@@ -217,6 +195,14 @@ async fn finish(
     Err(StoreError::Other {
         why: "the browser gave the transaction up without a reason".to_owned(),
     })
+}
+
+/// What a request gives; an error where it takes too long.
+async fn answer<T>(request: impl Future<Output = Result<T, Error>>) -> Result<T, StoreError> {
+    match within_limit(request).await {
+        Some(answer) => answer.map_err(StoreError::from),
+        None => Err(StoreError::TimedOut),
+    }
 }
 
 /// What `done` gives, or `None` where it takes too long.

@@ -50,18 +50,36 @@ impl Loaded {
         K: AsRef<str>,
         T: AsRef<str>,
     {
-        let mut unreadable = Vec::new();
-        let records = stored.into_iter().filter_map(|(key, text)| {
-            Record::read_at(key.as_ref(), text.as_ref())
-                .map_err(|why| {
-                    let key = key.as_ref().to_owned();
-                    unreadable.push(Unreadable { key, why });
-                })
-                .ok()
-        });
-        Self {
-            ledger: Ledger::of(records),
-            unreadable,
+        let mut loading = Loading::default();
+        for (key, text) in stored {
+            loading.take(key.as_ref(), text.as_ref());
+        }
+        loading.done()
+    }
+}
+
+/// What was read so far, for a store that reads in pieces.
+#[derive(Debug, Default)]
+struct Loading {
+    records: Vec<Record>,
+    unreadable: Vec<Unreadable>,
+}
+
+impl Loading {
+    fn take(&mut self, key: &str, text: &str) {
+        match Record::read_at(key, text) {
+            Ok(record) => self.records.push(record),
+            Err(why) => self.unreadable.push(Unreadable {
+                key: key.to_owned(),
+                why,
+            }),
+        }
+    }
+
+    fn done(self) -> Loaded {
+        Loaded {
+            ledger: Ledger::of(self.records),
+            unreadable: self.unreadable,
         }
     }
 }

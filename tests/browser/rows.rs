@@ -5,7 +5,7 @@ use evenshod::present::mark_sheet::{Order, plan};
 use crate::bar_shoe;
 use crate::browser::Page;
 use crate::harness::in_browser;
-use crate::steps::{enter, held, marks, start_piece, wait_marks, why};
+use crate::steps::{MAKER, enter, held, marks, start_piece, start_piece_in, wait_marks, why};
 
 #[test]
 fn a_bad_entry_stays_as_typed_with_a_message_beside_it() {
@@ -297,8 +297,31 @@ fn a_part_that_is_not_made_or_not_measured_says_so() {
         wait_marks(&page, "bar-width", "–").await;
         page.fill("#w-bar-width", "weld scale on both edges").await;
         page.fill("#d-bar-width", "two").await;
-        page.wait_text("#bar-width .error", "not a number").await;
+        page.wait_text("#d-bar-width-error", "not a number").await;
         wait_marks(&page, "bar-width", "–").await;
+        page.click("#bar-width .more").await;
+        page.click("#bar-width .more").await;
+        assert_eq!(
+            held(&page, "#d-bar-width").await,
+            "two",
+            "it stays as typed"
+        );
+        page.wait_saved().await;
+        page.reload().await;
+        page.click("#bar-width .more").await;
+        assert_eq!(held(&page, "#d-bar-width").await, "two");
+        page.fill("#d-bar-width", "2.5").await;
+        wait_marks(&page, "bar-width", "2.5").await;
+        undo(&page).await;
+        page.wait(
+            "the text to be as before",
+            "document.querySelector('#d-bar-width').value === 'two'",
+        )
+        .await;
+        assert_eq!(
+            held(&page, "#w-bar-width").await,
+            "weld scale on both edges"
+        );
         page.fill("#d-bar-width", "2.5").await;
         wait_marks(&page, "bar-width", "2.5").await;
         assert!(
@@ -315,5 +338,76 @@ fn a_part_that_is_not_made_or_not_measured_says_so() {
             false,
             "the rubric does not allow it"
         );
+    });
+}
+
+/// What was typed before and after the tick is hot alike, and all of it counts again
+/// once the tick is gone.
+#[test]
+fn what_is_taken_hot_is_not_marked() {
+    in_browser(|page| async move {
+        start_piece(&page).await;
+        page.click("#width .more").await;
+        let offered = "document.querySelector('#width').innerText.includes('Taken hot')";
+        assert_eq!(page.value(offered).await, false, "there is no reading yet");
+        enter(&page, "width", "130").await;
+        wait_marks(&page, "width", "4").await;
+        page.click_words("#width .tile", "Taken hot").await;
+        wait_marks(&page, "width", "–").await;
+        enter(&page, "width", "131; 130").await;
+        wait_marks(&page, "width", "–").await;
+        page.wait_text("#width > .row-why", "measure it cold").await;
+
+        page.click("#branches .more").await;
+        enter(&page, "branches-left", "118").await;
+        page.click_words("#branches .tile", "Taken hot").await;
+        enter(&page, "branches-right", "118").await;
+        page.wait_text("#branches > .row-why", "measure it cold")
+            .await;
+        page.click_words("#branches .tile", "Taken hot").await;
+        wait_marks(&page, "branches", "4").await;
+    });
+}
+
+#[test]
+fn undo_tells_the_parts_of_a_row_apart() {
+    in_browser(|page| async move {
+        start_piece(&page).await;
+        enter(&page, "fuller-depth", "6").await;
+        page.click("#fuller-depth .more").await;
+        page.click("#fuller-depth .fault input").await;
+        page.wait_text("#fuller-depth > .row-why", "needs a value")
+            .await;
+        page.click("#fuller-walls .tile").await;
+        wait_marks(&page, "fuller-walls", "4").await;
+        page.click("#fuller-walls .more").await;
+        page.click("#fuller-walls .fault input").await;
+        let ticked = "document.querySelectorAll('#fuller-walls .fault input:checked').length";
+        page.wait("the fault to be ticked", &format!("{ticked} === 1"))
+            .await;
+        undo(&page).await;
+        page.wait("the fault to go", &format!("{ticked} === 0"))
+            .await;
+        wait_marks(&page, "fuller-walls", "4").await;
+    });
+}
+
+/// A sheet in 32nds of an inch is one still after millimetres were used in between.
+#[test]
+fn the_pad_keeps_how_the_sheet_divides_inches() {
+    in_browser(|page| async move {
+        start_piece_in(&page, MAKER, "in32").await;
+        enter(&page, "branches-left", "4 9/64").await;
+        enter(&page, "branches-right", "4 9/64").await;
+        wait_marks(&page, "branches", "4").await;
+        let before = why(&page, "branches").await;
+        page.click_words(".tools button", "Number pad").await;
+        page.focus("#r-width").await;
+        page.click("[data-key=mm]").await;
+        page.wait_text("#branches > .row-why", "mm").await;
+        page.click("[data-key=in]").await;
+        page.wait_text("#branches > .row-why", " in").await;
+        assert_eq!(why(&page, "branches").await, before);
+        assert!(!before.contains("/64"), "{before}");
     });
 }

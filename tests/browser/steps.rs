@@ -3,7 +3,7 @@
 use crate::bar_shoe;
 use crate::browser::Page;
 
-/// Who made the piece that tests start, and who marks it.
+/// Who made the piece that tests start, and who marks it; both are invented.
 pub(crate) const MAKER: &str = "Asa Marsh";
 pub(crate) const EXAMINER: &str = "J. Whitlock";
 
@@ -12,15 +12,21 @@ pub(crate) async fn start_piece(page: &Page) -> String {
     start_piece_of(page, MAKER).await
 }
 
-/// Starts a bar shoe of somebody new.
-pub(crate) async fn start_piece_of(page: &Page, maker: &str) -> String {
+/// The same, with a sheet in millimetres (`mm`) or in inches (`in32`, `in64`).
+pub(crate) async fn start_piece_in(page: &Page, maker: &str, unit: &str) -> String {
     page.go("/pieces/new").await;
     page.click("[name=who][value=new]").await;
     page.fill("#name", maker).await;
     page.fill("#examiner", EXAMINER).await;
+    page.click(&format!("[name=unit][value={unit}]")).await;
     page.click("form .button[data-kind=primary]").await;
     page.wait_for(".sheet .row").await;
     page.path().await
+}
+
+/// Starts a bar shoe of somebody new.
+pub(crate) async fn start_piece_of(page: &Page, maker: &str) -> String {
+    start_piece_in(page, maker, "mm").await
 }
 
 /// Types a reading into its field and waits until it is stored.
@@ -64,7 +70,7 @@ pub(crate) async fn seal(page: &Page) {
 /// Fails where the page is wider than the window.
 pub(crate) async fn fits_across(page: &Page, name: &str) {
     let wide = page
-        .value("[document.documentElement.scrollWidth, innerWidth]")
+        .value("[document.documentElement.scrollWidth, document.documentElement.clientWidth]")
         .await;
     let number = |at: usize| wide[at].as_u64().unwrap();
     if number(0) <= number(1) {
@@ -73,7 +79,7 @@ pub(crate) async fn fits_across(page: &Page, name: &str) {
     let widest = page
         .look(
             "[...document.querySelectorAll('body *')]
-            .filter(one => one.getBoundingClientRect().right > innerWidth + 1)
+            .filter(one => one.getBoundingClientRect().right > document.documentElement.clientWidth + 1)
             .slice(0, 5).map(one => one.outerHTML.slice(0, 120)).join('\n')",
         )
         .await;

@@ -22,21 +22,27 @@ use super::seal::SealDialog;
 use super::widgets::{Caution, when};
 use super::{dom, paths};
 use crate::present::{maker_name, piece_words};
-use crate::records::{MarkingId, PieceId};
+use crate::records::{Ledger, MarkingId, PieceId};
 use dock::dock;
 use overall::overall;
 use row::part_rows;
 use state::SheetState;
 use tools::plan;
 
-/// What the page says over the rows.
-#[derive(Debug, Clone, PartialEq)]
-struct Head {
+/// Which marking is open. While it is the same one the sheet stays as it is, with its
+/// steps, open panels and focus, whatever else changes in the ledger.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Open {
     marking: MarkingId,
     piece: PieceId,
+    sealed: bool,
+}
+
+/// What the page says over the rows.
+#[derive(Debug, Clone, Default, PartialEq)]
+struct Head {
     title: String,
     about: String,
-    sealed: bool,
 }
 
 /// The mark sheet of the piece in the address.
@@ -44,47 +50,57 @@ struct Head {
 pub(super) fn MarkSheetPage() -> impl IntoView {
     let keeper = Keeper::here();
     let piece = paths::id_in_path::<PieceId>("piece");
-    let head = Memo::new(move |_| {
+    let open = Memo::new(move |_| {
         let wanted = piece.get()?;
         keeper.with_ledger(|ledger| {
             let piece = ledger.piece(wanted)?;
             let marking = ledger.markings_of(piece.id).next()?;
-            let examiner = ledger
-                .examiner(marking.examiner)
-                .map(|examiner| &examiner.name);
-            let examiner = examiner.map(|name| format!("Examiner {name}."));
-            let parts = [Some(format!("{}.", piece_words(ledger, piece))), examiner];
-            Some(Head {
+            Some(Open {
                 marking: marking.id,
                 piece: piece.id,
-                title: maker_name(ledger, piece),
-                about: parts.into_iter().flatten().collect::<Vec<_>>().join(" "),
                 sealed: marking.seal.is_some(),
             })
         })
     });
-    move || match head.get() {
+    move || match open.get() {
         None => view! { <LostPage /> }.into_any(),
-        Some(head) => {
-            dom::set_title(&head.title);
-            view! { <Opened head=head /> }.into_any()
-        }
+        Some(open) => view! { <Opened open /> }.into_any(),
     }
 }
 
+fn head_of(ledger: &Ledger, open: Open) -> Option<Head> {
+    let piece = ledger.piece(open.piece)?;
+    let marking = ledger.marking(open.marking)?;
+    let examiner = ledger.examiner(marking.examiner);
+    let examiner = examiner.map(|examiner| format!(" Examiner {}.", examiner.name));
+    Some(Head {
+        title: maker_name(ledger, piece),
+        about: format!(
+            "{}.{}",
+            piece_words(ledger, piece),
+            examiner.unwrap_or_default()
+        ),
+    })
+}
+
 #[component]
-fn Opened(head: Head) -> impl IntoView {
+fn Opened(open: Open) -> impl IntoView {
     let keeper = Keeper::here();
+    let head = Memo::new(move |_| {
+        let head = keeper.with_ledger(|ledger| head_of(ledger, open));
+        head.unwrap_or_default()
+    });
+    Effect::new(move |_| head.with(|head| dom::set_title(&head.title)));
     let title = view! {
         <div class="page-head">
             <div>
-                <h1>{head.title.clone()}</h1>
-                <p>{head.about.clone()}</p>
+                <h1>{move || head.with(|head| head.title.clone())}</h1>
+                <p>{move || head.with(|head| head.about.clone())}</p>
             </div>
         </div>
     };
-    if head.sealed {
-        let href = paths::sheet(head.piece);
+    if open.sealed {
+        let href = paths::sheet(open.piece);
         return view! {
             {title}
             <div class="notice">
@@ -96,14 +112,14 @@ fn Opened(head: Head) -> impl IntoView {
         }
         .into_any();
     }
-    let Some(sheet) = SheetState::open(keeper, head.marking) else {
+    let Some(sheet) = SheetState::open(keeper, open.marking) else {
         return view! {
             {title}
             {unreadable_rubric()}
         }
         .into_any();
     };
-    keeper.remember_open(head.marking);
+    keeper.remember_open(open.marking);
     provide_context(sheet);
     let sealing = RwSignal::new(false);
     view! {
@@ -117,7 +133,7 @@ fn Opened(head: Head) -> impl IntoView {
             </div>
             {dock(sealing)}
         </div>
-        <SealDialog marking=head.marking open=sealing />
+        <SealDialog marking=open.marking open=sealing />
     }
     .into_any()
 }

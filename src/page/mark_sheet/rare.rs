@@ -4,9 +4,9 @@ use leptos::prelude::*;
 
 use super::state::SheetState;
 use crate::command::Edit;
-use crate::marking::{Lift, Pause};
+use crate::marking::Lift;
 use crate::page::widgets::{TextBox, Tile, TileKind, never_wrong, tile_words, when};
-use crate::present::mark_sheet::{Face, Row};
+use crate::present::mark_sheet::{Face, Row, pause_texts, pause_typed, with_first_pause};
 
 /// A reading taken hot is kept and never used. There is nothing to say so of before
 /// there is a reading.
@@ -88,17 +88,6 @@ impl Pair {
     }
 }
 
-fn pair_of(pause: Option<&Pause>) -> [String; 2] {
-    pause.map_or_else(Default::default, |pause| {
-        [pause.duration.clone(), pause.reason.clone()]
-    })
-}
-
-fn pause_of([duration, reason]: [String; 2]) -> Option<Pause> {
-    let is_empty = duration.is_empty() && reason.is_empty();
-    (!is_empty).then_some(Pause { duration, reason })
-}
-
 /// Times when the clock stood, and time added by arrangement.
 pub(super) fn clock_fields(row: &Row) -> AnyView {
     let sheet = SheetState::here();
@@ -106,11 +95,9 @@ pub(super) fn clock_fields(row: &Row) -> AnyView {
         id: format!("p-{}", row.dom),
         labels: ["Clock stood for", "Why it stood"],
         hint: "in minutes, or like 1 h 10 min",
-        now: Signal::derive(move || sheet.see_facts(|facts| pair_of(facts.pauses.first()))),
+        now: Signal::derive(move || sheet.see_facts(|facts| pause_texts(facts.pauses.first()))),
         set: Callback::new(move |pair: [String; 2]| {
-            let mut pauses = sheet.facts_now().pauses;
-            let shown = ..pauses.len().min(1);
-            pauses.splice(shown, pause_of(pair));
+            let pauses = with_first_pause(sheet.facts_now().pauses, pair);
             sheet.edit("pauses", Edit::SetPauses { pauses });
         }),
     };
@@ -118,12 +105,14 @@ pub(super) fn clock_fields(row: &Row) -> AnyView {
         id: format!("x-{}", row.dom),
         labels: ["Extra time by arrangement", "Why it was arranged"],
         hint: "in minutes, or like 1 h 10 min",
-        now: Signal::derive(move || sheet.see_facts(|facts| pair_of(facts.extra_time.as_ref()))),
+        now: Signal::derive(move || {
+            sheet.see_facts(|facts| pause_texts(facts.extra_time.as_ref()))
+        }),
         set: Callback::new(move |pair: [String; 2]| {
             sheet.edit(
                 "extra",
                 Edit::SetExtraTime {
-                    extra_time: pause_of(pair),
+                    extra_time: pause_typed(pair),
                 },
             );
         }),

@@ -11,6 +11,7 @@ use crate::page::keeper::Keeper;
 use crate::page::notices::{Notice, Weight};
 use crate::page::preferences;
 use crate::present::mark_sheet::{Face, Input, Order, Part, Row, face, plan, text_in, with_text};
+use crate::present::sentence;
 use crate::quantity::Unit;
 use crate::records::{Marking, MarkingId};
 use crate::rubric::Rubric;
@@ -224,7 +225,7 @@ impl SheetState {
             self.keeper.notices().show(Notice {
                 key: "edit-refused",
                 weight: Weight::Stop,
-                text: fault.to_string(),
+                text: sentence(&fault.to_string()),
                 remedy: None,
                 closes: true,
             });

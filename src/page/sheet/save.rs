@@ -39,10 +39,13 @@ impl Kind {
 pub(super) fn offer(base: &str, kind: Kind, text: &str) -> Result<(), String> {
     let name = format!("{base}.{}", kind.ending());
     click_on_file(&name, kind.media_type(), text).map_err(|error| {
-        let why = error.as_string().unwrap_or_default();
+        let why = match error.dyn_into::<js_sys::Error>() {
+            Ok(error) => String::from(error.message()),
+            Err(other) => format!("{other:?}"),
+        };
         format!(
-            "This browser did not take the file {name} {why}. Try another browser, or print the \
-             sheet."
+            "This browser did not take the file {name} ({why}). Try another browser, or print \
+             the sheet."
         )
     })
 }

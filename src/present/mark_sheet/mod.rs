@@ -3,6 +3,7 @@
 //! [`plan`] depends on the rubric alone, so that rows stay where they are while
 //! somebody types; [`face`] is what one row shows for the facts of the moment.
 
+mod clock;
 mod face;
 mod keys;
 mod plan;
@@ -10,6 +11,7 @@ mod scale;
 mod summary;
 mod tiles;
 
+pub use clock::{pause_texts, pause_typed, with_first_pause};
 pub use face::{Face, StopLine, face};
 pub use keys::{
     Key, press, start_of, step, text_in, times_seen, unit_sign, verdict_of, with_fault, with_text,

@@ -28,5 +28,5 @@ fn what_is_stored_is_said_in_words() {
     assert_eq!(Saving::NotSaved.words(), "Not saved");
     assert!(Saving::NotSaved.is_unsafe_to_close());
     assert!(Saving::OnlyHere.is_unsafe_to_close());
-    assert!(!Saving::Saving.is_unsafe_to_close());
+    assert!(Saving::Saving.is_unsafe_to_close());
 }

@@ -1,9 +1,9 @@
 //! Rows, keys and inputs of the mark sheet.
 
-use evenshod::marking::{Facts, ReadingFact, mark};
+use evenshod::marking::{Facts, Pause, ReadingFact, mark};
 use evenshod::present::mark_sheet::{
-    Input, Key, Order, RowForm, face, plan, press, step, summary, text_in, untouched_fault_lists,
-    with_fault, with_text,
+    Input, Key, Order, RowForm, face, pause_texts, plan, press, step, summary, text_in,
+    untouched_fault_lists, with_fault, with_first_pause, with_text,
 };
 use evenshod::quantity::{Dimension, Unit};
 use evenshod::rubric::{Rubric, read_rubric, shipped};
@@ -211,4 +211,38 @@ fn a_row_shows_the_reading_on_its_tolerance_with_the_reason() {
         "{}",
         within.why
     );
+}
+
+#[test]
+fn of_several_pauses_the_first_is_edited_and_the_others_stay() {
+    let pause = |duration: &str, reason: &str| Pause {
+        duration: duration.to_owned(),
+        reason: reason.to_owned(),
+    };
+    let typed = |duration: &str, reason: &str| [duration.to_owned(), reason.to_owned()];
+    let two = vec![pause("4 min", "fire out"), pause("2 min", "tongs broke")];
+    assert_eq!(pause_texts(two.first()), typed("4 min", "fire out"));
+    let after = with_first_pause(two.clone(), typed("5 min", "fire out"));
+    assert_eq!(after, [pause("5 min", "fire out"), two[1].clone()]);
+    assert_eq!(with_first_pause(two.clone(), typed("", "")), two[1..]);
+    assert_eq!(
+        with_first_pause(Vec::new(), typed("1", "")),
+        [pause("1", "")]
+    );
+    assert_eq!(with_first_pause(Vec::new(), typed("", "")), []);
+}
+
+/// A series typed after its first member was said to be hot is hot as a whole.
+#[test]
+fn what_is_typed_into_a_hot_row_is_hot() {
+    let hot = [ReadingFact {
+        hot: true,
+        ..ReadingFact::of("1")
+    }];
+    let after = with_text(&hot, &input(Some(1)), "2", Unit::Millimetre, true);
+    assert!(after.iter().all(|reading| reading.hot));
+    let repeats = with_text(&hot, &input(None), "1; 2", Unit::Millimetre, true);
+    assert!(repeats.iter().all(|reading| reading.hot));
+    let cold = with_text(&[], &input(Some(0)), "2", Unit::Millimetre, false);
+    assert!(!cold[0].hot);
 }

@@ -178,3 +178,16 @@ fn giving_up_a_record_lets_the_rest_be_stored() {
     assert_eq!(finish(&desk, marking), "good");
     assert_eq!(desk.take_batch().unwrap().change.puts.len(), 1);
 }
+
+/// A record that is only relied on is written by nobody, so nothing can be given up: the
+/// page has to stop and say so instead of trying for ever.
+#[test]
+fn a_record_that_is_only_relied_on_gives_nothing_up() {
+    let (mut desk, marking) = desk_with_draft();
+    desk.perform(level(marking, "finish", "good"), stamp(1))
+        .unwrap();
+    let rubric = desk.ledger().marking(marking).unwrap().rubric.clone();
+    let key = RecordKey::new(Kind::Rubric, &rubric);
+    assert_eq!(desk.give_up(&key), Ok(vec![]));
+    assert!(!desk.is_saved(), "the edit is still to be stored");
+}
