@@ -17,6 +17,20 @@ pub struct Drawing {
     pub shapes: Vec<Shape>,
 }
 
+impl Drawing {
+    /// What is shown, as the `viewBox` of SVG 2.
+    pub fn view_box(&self) -> String {
+        let Self {
+            left,
+            top,
+            width,
+            height,
+            ..
+        } = self;
+        format!("{left} {top} {width} {height}")
+    }
+}
+
 /// Where a text stands on its point.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Align {

@@ -11,6 +11,8 @@ pub struct Total {
     pub pass: f64,
     /// Marks that can be had in all.
     pub out_of: f64,
+    /// Marks at each fifth of the ruler, from its left end to its right.
+    pub labels: [String; 6],
     /// The pass mark in words.
     pub pass_words: String,
     /// What it says.
@@ -39,27 +41,20 @@ pub fn total(plan: &Total) -> Drawing {
             y2: 36.0,
             class: "tick",
         });
-        if tenth % 2 == 0 {
-            let marks = out_of * f64::from(tenth) / 10.0;
-            let whole = (marks - marks.round()).abs() < 1e-9;
-            let text = if whole {
-                format!("{marks:.0}")
-            } else {
-                format!("{marks:.1}")
-            };
-            let align = match tenth {
-                0 => Align::Start,
-                10 => Align::End,
-                _ => Align::Middle,
-            };
-            shapes.push(Shape::Text {
-                x,
-                y: 50.0,
-                align,
-                text,
-                class: "label",
-            });
-        }
+    }
+    for (fifth, text) in (0_u8..).zip(&plan.labels) {
+        let align = match fifth {
+            0 => Align::Start,
+            5 => Align::End,
+            _ => Align::Middle,
+        };
+        shapes.push(Shape::Text {
+            x: WIDTH * f64::from(fifth) / 5.0,
+            y: 50.0,
+            align,
+            text: text.clone(),
+            class: "label",
+        });
     }
     let (won, pass) = (place(plan.marks), place(plan.pass));
     shapes.push(rect(won, 7.0, "won"));

@@ -17,8 +17,11 @@ pub(super) fn find_tally(tally: &Tally, text: Option<&str>, facts: &Facts) -> Fo
         Err(fault) => return Found::problem(fault.to_string()),
     };
     let is_count = tally.dimension == Dimension::Count;
-    if gross.base.is_negative() || is_count && gross.base.denominator() != 1 {
+    if is_count && (gross.base.is_negative() || gross.base.denominator() != 1) {
         return Found::problem(format!("`{text}` cannot be counted; write a whole number"));
+    }
+    if gross.base.is_negative() {
+        return Found::problem(format!("`{text}` is below zero; write how much it was"));
     }
     match Clock::read(tally, facts) {
         Ok(clock) => weigh(tally, gross, &clock).unwrap_or_else(|| Found::problem(TOO_LARGE)),
@@ -188,10 +191,12 @@ fn range(allowed: &[Marks]) -> String {
     };
     match (allowed.first(), allowed.last()) {
         (Some(least), Some(most)) if allowed.len() > 8 => {
-            let step = allowed.get(1).and_then(|next| next.minus(*least));
-            match step {
-                Some(step) => format!("{least} to {most} in steps of {step}"),
-                None => format!("{least} to {most}"),
+            let steps = allowed.iter().zip(allowed.iter().skip(1));
+            let mut steps: Vec<Option<Marks>> = steps.map(|(low, high)| high.minus(*low)).collect();
+            steps.dedup();
+            match steps.as_slice() {
+                [Some(step)] => format!("{least} to {most} in steps of {step}"),
+                _ => say(allowed),
             }
         }
         _ => say(allowed),

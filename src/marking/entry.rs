@@ -93,10 +93,12 @@ impl Sheet<'_> {
         for id in noted {
             if !faults.iter().any(|fault| &fault.id == id) {
                 let known: Vec<&str> = faults.iter().map(|fault| fault.id.as_str()).collect();
-                let message = format!(
-                    "there is no fault `{id}` here; known are {}",
-                    known.join(", ")
-                );
+                let message = if known.is_empty() {
+                    format!("there is no fault `{id}` here, nor any other; take it out")
+                } else {
+                    let known = known.join(", ");
+                    format!("there is no fault `{id}` here; use one of {known}")
+                };
                 judgement.problems.push(Problem {
                     id: entry.id.clone(),
                     message,

@@ -59,7 +59,9 @@ impl Gauge<'_, '_> {
                 Reach::point(*mean),
                 format!("mean of {count} readings "),
             )),
-            Some(Taken::Series(_)) => return Found::problem("a single reading is asked for here"),
+            Some(Taken::Series(_)) => {
+                return Found::problem("a series stands where one reading is asked for; keep one");
+            }
             Some(Taken::Interval(from, to)) => {
                 let reach = Reach {
                     high_included: false,

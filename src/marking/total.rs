@@ -94,7 +94,11 @@ pub(super) fn collect_stops(rubric: &Rubric, facts: &Facts, judgements: &[Judgem
     }
     let enough = usize::try_from(rubric.award.warnings_to_stop).unwrap_or(usize::MAX);
     if let Some(entry) = warnings.get(enough.saturating_sub(1)) {
-        let why = format!("{} warnings, {enough} stop the award", warnings.len());
+        let why = match (warnings.len(), enough) {
+            (1, _) => "a warning, and one stops the award".to_owned(),
+            (count, 1) => format!("{count} warnings, and one stops the award"),
+            (count, _) => format!("{count} warnings, and {enough} stop the award"),
+        };
         stops.push(Stop {
             entry: entry.clone(),
             why,
@@ -185,11 +189,5 @@ impl Standing<'_> {
 fn entry_name(rubric: &Rubric, id: &str) -> String {
     let entries = rubric.entries();
     let entry = entries.iter().find(|entry| entry.id == id);
-    entry.map_or_else(
-        || id.to_owned(),
-        |entry| match entry.shoe {
-            Some(shoe) => format!("{} ({})", entry.criterion.name, shoe.name),
-            None => entry.criterion.name.clone(),
-        },
-    )
+    entry.map_or_else(|| id.to_owned(), |entry| entry.name())
 }

@@ -94,8 +94,8 @@ pub fn write(parts: SealParts<'_>) -> Result<String, JsonError> {
     Ok(canonical_json(&file)?)
 }
 
-/// What checking a file found: each personal text by its label. That the document
-/// has the digest is certain then.
+/// What checking a file found: each personal text by its label; one that was taken out
+/// whole is erased. That the document has the digest is certain then.
 ///
 /// *Errors:* [`JsonError`].
 pub fn check(text: &str) -> Result<BTreeMap<String, PersonalText>, JsonError> {
@@ -113,7 +113,14 @@ pub fn check(text: &str) -> Result<BTreeMap<String, PersonalText>, JsonError> {
     }
     verify(&canonical_json(&file.document)?, &file.sha256)?;
     let sealed = file.document.get("personal").cloned().unwrap_or_default();
-    let found = file.personal.into_iter().map(|(label, personal)| {
+    let labels = sealed
+        .as_object()
+        .into_iter()
+        .flat_map(|sealed| sealed.keys());
+    let mut found: BTreeMap<String, PersonalText> = labels
+        .map(|label| (label.clone(), PersonalText::Erased))
+        .collect();
+    found.extend(file.personal.into_iter().map(|(label, personal)| {
         let Personal { salt, digest, text } = personal;
         let is_sealed = sealed.get(&label).and_then(Value::as_str) == Some(digest.as_str());
         let salted = Salted { salt, digest };
@@ -124,8 +131,8 @@ pub fn check(text: &str) -> Result<BTreeMap<String, PersonalText>, JsonError> {
             Some(_) => PersonalText::Changed,
         };
         (label, found)
-    });
-    Ok(found.collect())
+    }));
+    Ok(found)
 }
 
 fn text_of<'a>(parts: SealParts<'a>, label: &str) -> Option<&'a str> {

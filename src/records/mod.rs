@@ -50,4 +50,4 @@ pub use seal::{
     check_seal, seal, sealed_document, sha256_hex, verify,
 };
 pub use stamp::{Device, LAST_MILLISECOND, Stamp};
-pub use wire::{STEPS, Step, WireError, stamp_in};
+pub use wire::{STEPS, Step, WireError};

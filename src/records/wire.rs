@@ -8,7 +8,6 @@ use super::people::{Examiner, Learner, Sitting};
 use super::piece::{Piece, RubricVersion};
 use super::record::{Kind, Record, RecordKey};
 use super::skip::WithoutHead;
-use super::stamp::Stamp;
 
 /// Why a text is not read as a record. The text itself is kept as it is.
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
@@ -108,11 +107,6 @@ struct Head {
     schema: u32,
 }
 
-#[derive(Deserialize)]
-struct StampOnly {
-    stamp: Stamp,
-}
-
 impl Record {
     /// The record as JSON text, `{"kind":…,"schema":…,"id":…,"stamp":…,…}`.
     ///
@@ -174,14 +168,6 @@ impl Record {
             })
         }
     }
-}
-
-/// The stamp in a record's text, whatever its kind and schema; `None` where
-/// there is none that can be read.
-pub fn stamp_in(text: &str) -> Option<Stamp> {
-    serde_json::from_str::<StampOnly>(text)
-        .ok()
-        .map(|only| only.stamp)
 }
 
 fn write<T: Serialize>(kind: Kind, record: &T) -> Result<String, WireError> {

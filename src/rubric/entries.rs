@@ -45,6 +45,27 @@ pub struct Slot<'r> {
     pub is_named: bool,
 }
 
+impl Entry<'_> {
+    /// The criterion's name, with the shoe's where the piece has several.
+    pub fn name(&self) -> String {
+        with_shoe(&self.criterion.name, self.shoe)
+    }
+}
+
+impl Slot<'_> {
+    /// Its name, with the shoe's where the piece has several.
+    pub fn full_name(&self) -> String {
+        with_shoe(&self.name, self.shoe)
+    }
+}
+
+fn with_shoe(name: &str, shoe: Option<&Shoe>) -> String {
+    match shoe {
+        Some(shoe) => format!("{name} ({})", shoe.name),
+        None => name.to_owned(),
+    }
+}
+
 impl Criterion {
     /// Most marks that the criterion can give, its weight counted; `None` on
     /// overflow.

@@ -1,7 +1,7 @@
 //! The award, what stands against it, and why.
 
-use crate::chart::{Total, total};
-use crate::marking::{Award, Stop};
+use crate::chart::{Drawing, Total, total};
+use crate::marking::{Award, Marking, Stop};
 use crate::quantity::{Exact, Marks, print_decimal};
 
 use super::document::{Block, Item, Verdict, Weight};
@@ -47,14 +47,30 @@ pub(super) fn verdict(scored: &Scored<'_>) -> Verdict {
         marks: marks.to_string(),
         out_of,
         rest,
-        ruler: total(&Total {
-            marks: marks.0.to_f64(),
-            pass: pass.0.to_f64(),
-            out_of: outcome.out_of.0.to_f64(),
-            pass_words: format!("pass {pass}"),
-            title: format!("{marks} of {}; the pass mark is {pass}", outcome.out_of),
-        }),
+        ruler: marks_ruler(outcome),
     }
+}
+
+/// What the marking comes to, drawn on a ruler with the pass mark cut into it.
+pub fn marks_ruler(outcome: &Marking) -> Drawing {
+    let Marking {
+        marks,
+        out_of,
+        pass_mark,
+        ..
+    } = outcome;
+    let at_fifth = |fifth: i128| {
+        let part = Exact::fraction(fifth, 5).and_then(|part| out_of.times(part));
+        part.map_or_else(String::new, |part| part.to_string())
+    };
+    total(&Total {
+        marks: marks.0.to_f64(),
+        pass: pass_mark.0.to_f64(),
+        out_of: out_of.0.to_f64(),
+        labels: [0, 1, 2, 3, 4, 5].map(at_fifth),
+        pass_words: format!("pass {pass_mark}"),
+        title: format!("{marks} of {out_of}; the pass mark is {pass_mark}"),
+    })
 }
 
 /// Per cent to 0.1, ties away from zero (ISO 80000-1, annex B, rule B).

@@ -5,7 +5,7 @@ use super::document::{Cell, CellRole, Column, Group, Table};
 use super::readings::entry_words;
 use super::scored::Scored;
 use super::tolerance::Asked;
-use super::words::{entry_name, join, rank};
+use super::words::{join, rank};
 
 const COLUMNS: [Column; 5] = [
     Column {
@@ -97,7 +97,7 @@ fn section_words(section: &Section, result: Option<&SectionResult>) -> String {
 
 fn row(scored: &Scored<'_>, entry: &Entry<'_>, result: &CriterionResult) -> Vec<Cell> {
     vec![
-        Cell::text(entry_name(entry)),
+        Cell::text(entry.name()),
         Cell::text(reading(scored, entry, result)),
         Cell::new(CellRole::Quiet, tolerance(scored, entry, result)),
         marks(result),

@@ -22,6 +22,7 @@ mod specification;
 mod tolerance;
 mod words;
 
+pub use award::marks_ruler;
 pub use document::{
     Block, Cell, CellRole, Column, Document, Fact, Group, Item, Notice, Table, Verdict, Weight,
 };

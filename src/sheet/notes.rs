@@ -7,7 +7,7 @@ use crate::rubric::Fault;
 use super::document::{Block, Item};
 use super::readings::{slot_words, with_unit};
 use super::scored::{Scored, heading};
-use super::words::{entry_name, marks_words, with_shoe};
+use super::words::marks_words;
 
 /// Readings that are taken for others and not marked themselves.
 pub(super) fn other_readings(scored: &Scored<'_>) -> Vec<Block> {
@@ -20,7 +20,7 @@ pub(super) fn other_readings(scored: &Scored<'_>) -> Vec<Block> {
             } else {
                 said
             };
-            Item::about(with_shoe(&slot.name, slot.shoe), &said)
+            Item::about(slot.full_name(), &said)
         })
         .collect();
     with_heading("Readings that others need", items)
@@ -67,7 +67,7 @@ pub(super) fn faults_and_practice(scored: &Scored<'_>) -> Vec<Block> {
         for (id, times) in &result.faults {
             let faults = &entry.criterion.faults;
             if let Some(fault) = faults.iter().find(|fault| &fault.id == id) {
-                items.push(fault_item(scored, &entry_name(entry), fault, *times));
+                items.push(fault_item(scored, &entry.name(), fault, *times));
             }
         }
     }
@@ -99,7 +99,7 @@ pub(super) fn comments(scored: &Scored<'_>) -> Vec<Block> {
         .map(|text| Item::about("On the whole", text));
     let in_order = scored.entries.iter().filter_map(|entry| {
         let text = marking.comments.get(&entry.id)?;
-        Some(Item::about(entry_name(entry), text))
+        Some(Item::about(entry.name(), text))
     });
     // Comments on readings, and on what the rubric does not have, come last.
     let of_entry = |id: &str| scored.entries.iter().any(|entry| entry.id == id);

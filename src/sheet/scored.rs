@@ -10,7 +10,7 @@ use super::notes::{
 };
 use super::seal::seal_blocks;
 use super::specification::piece_facts;
-use super::words::{capital, entry_name, join, with_shoe};
+use super::words::{capital, join};
 
 /// One marking with its records, its rubric and what it comes to.
 #[derive(Debug)]
@@ -53,10 +53,10 @@ impl<'a> Scored<'a> {
     /// What an entry or reading is called by its id.
     pub fn name_of(&self, id: &str) -> String {
         if let Some(entry) = self.entries.iter().find(|entry| entry.id == id) {
-            return entry_name(entry);
+            return entry.name();
         }
         let slot = self.slots.iter().find(|slot| slot.id == id);
-        slot.map_or_else(|| id.to_owned(), |slot| with_shoe(&slot.name, slot.shoe))
+        slot.map_or_else(|| id.to_owned(), |slot| slot.full_name())
     }
 }
 

@@ -1,7 +1,7 @@
 //! Small words that several parts of a sheet use.
 
 use crate::quantity::{Exact, Marks};
-use crate::rubric::{Effect, Entry, Shoe};
+use crate::rubric::Effect;
 
 /// Rank of marks for bands and levels: 4 for all, 3 from two thirds, 2 from one
 /// third, 1 below, 0 for none.
@@ -26,19 +26,6 @@ pub fn capital(text: &str) -> String {
     letters.next().map_or_else(String::new, |first| {
         first.to_uppercase().chain(letters).collect()
     })
-}
-
-/// A name with the shoe behind it, where there are several.
-pub(super) fn with_shoe(name: &str, shoe: Option<&Shoe>) -> String {
-    match shoe {
-        Some(shoe) => format!("{name} ({})", shoe.name),
-        None => name.to_owned(),
-    }
-}
-
-/// What an entry is called.
-pub(super) fn entry_name(entry: &Entry<'_>) -> String {
-    with_shoe(&entry.criterion.name, entry.shoe)
 }
 
 /// `1 mark`, `4 marks`, `1/2 mark`.

@@ -80,7 +80,7 @@ pub(crate) async fn fits_across(page: &Page, name: &str) {
         .look(
             "[...document.querySelectorAll('body *')]
             .filter(one => one.getBoundingClientRect().right > document.documentElement.clientWidth + 1)
-            .slice(0, 5).map(one => one.outerHTML.slice(0, 120)).join('\n')",
+            .slice(0, 5).map(one => one.outerHTML.slice(0, 120)).join('\\n')",
         )
         .await;
     panic!(

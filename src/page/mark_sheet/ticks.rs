@@ -3,7 +3,7 @@ use leptos::prelude::*;
 use super::state::SheetState;
 use crate::command::Edit;
 use crate::page::widgets::{PushButton, Tile, TileKind, tile_words, when};
-use crate::present::mark_sheet::{Face, FaultTile, Row, times_seen, with_fault};
+use crate::present::mark_sheet::{Face, FaultTile, Row, seen_words, times_seen, with_fault};
 
 /// Faults to tick. `has_none` offers "None seen", for rows that are a list of
 /// faults and nothing else.
@@ -75,10 +75,7 @@ fn one_fault(
         inside: tile_words(tile.name, tile.effect),
     };
     let again = move || {
-        let words = Signal::derive(move || match times.get() {
-            0 | 1 => "Seen again".to_owned(),
-            times => format!("Seen again: {times} times"),
-        });
+        let words = Signal::derive(move || seen_words(times.get()));
         let label = name.with_value(|name| format!("{name} seen again"));
         let push = move || write(times.get_untracked() + 1);
         PushButton {

@@ -5,6 +5,8 @@ use std::sync::Arc;
 
 use leptos::prelude::*;
 
+use super::field::described_by;
+
 /// A line or a box of text, with what it says kept elsewhere.
 pub(crate) struct TextBox {
     /// Id of the control.
@@ -36,17 +38,14 @@ impl TextBox {
             typed,
         } = self;
         let (hint_id, error_id) = (format!("{id}-hint"), format!("{id}-error"));
-        let described = {
-            let (hint_id, error_id) = (hint_id.clone(), error_id.clone());
-            Signal::derive(move || {
-                let hint_id = (!hint.is_empty()).then(|| hint_id.clone());
-                let error_id = wrong
-                    .with(|wrong| !wrong.is_empty())
-                    .then(|| error_id.clone());
-                let ids: Vec<String> = hint_id.into_iter().chain(error_id).collect();
-                (!ids.is_empty()).then(|| ids.join(" "))
-            })
-        };
+        let own = id.clone();
+        let described = Signal::derive(move || {
+            described_by(
+                &own,
+                !hint.is_empty(),
+                wrong.with(|wrong| !wrong.is_empty()),
+            )
+        });
         let invalid =
             Signal::derive(move || wrong.with(|wrong| !wrong.is_empty()).then_some("true"));
         let heard = move |event: leptos::ev::Event| typed.run(event_target_value(&event));

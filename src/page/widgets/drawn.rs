@@ -19,19 +19,11 @@ pub(crate) fn Drawn(
     let title_id = format!("drawing-{number}-title");
     let text_id = format!("drawing-{number}-text");
     let inside = svg_inside(&drawing, &title_id, &text_id);
-    let Drawing {
-        left,
-        top,
-        width,
-        height,
-        description,
-        ..
-    } = drawing;
-    let described_by = (!description.is_empty()).then_some(text_id);
+    let described_by = (!drawing.description.is_empty()).then_some(text_id);
     view! {
         <svg
             class=(!class.is_empty()).then_some(class)
-            viewBox=format!("{left} {top} {width} {height}")
+            viewBox=drawing.view_box()
             role="img"
             aria-labelledby=title_id
             aria-describedby=described_by

@@ -180,6 +180,14 @@ pub fn times_seen(faults: Option<&[String]>, id: &str) -> usize {
     })
 }
 
+/// What the button says that counts a fault once more.
+pub fn seen_words(times: usize) -> String {
+    match times {
+        0 | 1 => "Seen again".to_owned(),
+        times => format!("Seen again: {times} times"),
+    }
+}
+
 /// The faults with `id` noted `times` times.
 pub fn with_fault(faults: Option<&[String]>, id: &str, times: usize) -> Vec<String> {
     let others = faults

@@ -14,7 +14,8 @@ mod tiles;
 pub use clock::{pause_texts, pause_typed, with_first_pause};
 pub use face::{Face, StopLine, face};
 pub use keys::{
-    Key, press, start_of, step, text_in, times_seen, unit_sign, verdict_of, with_fault, with_text,
+    Key, press, seen_words, start_of, step, text_in, times_seen, unit_sign, verdict_of, with_fault,
+    with_text,
 };
 pub use plan::{Input, Order, Part, Row, RowForm, plan};
 pub use summary::{PartState, Summary, part_state, summary, untouched_fault_lists};

@@ -208,13 +208,6 @@ fn dom_id(text: &str) -> String {
     text.chars().map(plain).collect()
 }
 
-fn with_shoe(name: &str, shoe: Option<&crate::rubric::Shoe>) -> String {
-    match shoe {
-        Some(shoe) => format!("{name} ({})", shoe.name),
-        None => name.to_owned(),
-    }
-}
-
 fn named_row(rubric: &Rubric, slot: &Slot<'_>) -> Row {
     let instrument = slot.instrument.and_then(|id| rubric.instrument(id));
     let instrument = instrument.map(|found| format!("With {}", found.name.to_lowercase()));
@@ -223,7 +216,7 @@ fn named_row(rubric: &Rubric, slot: &Slot<'_>) -> Row {
         id: slot.id.clone(),
         dom: dom_id(&slot.id),
         unmarked: true,
-        name: with_shoe(&slot.name, slot.shoe),
+        name: slot.full_name(),
         about,
         form: RowForm::Readings {
             inputs: inputs_of(slot, ""),
@@ -262,7 +255,7 @@ fn entry_row(rubric: &Rubric, slots: &[Slot<'_>], entry: &Entry<'_>) -> Row {
         id: entry.id.clone(),
         dom: dom_id(&entry.id),
         unmarked: false,
-        name: with_shoe(&criterion.name, entry.shoe),
+        name: entry.name(),
         about: about(rubric, criterion),
         form: form_of(rubric, slots, entry),
         faults: if is_list {

@@ -1,8 +1,9 @@
 use std::collections::BTreeMap;
 
-use crate::chart::{Drawing, Total, total};
+use crate::chart::Drawing;
 use crate::marking::{Facts, Marking as Result};
 use crate::rubric::{Kind, Rubric};
+use crate::sheet::marks_ruler;
 
 use super::plan::{Part, Row};
 
@@ -57,19 +58,12 @@ pub fn summary(parts: &[Part], result: &Result) -> Summary {
     } else {
         format!("Stopped: {}", standing.join("; "))
     };
-    let ruler = total(&Total {
-        marks: result.marks.0.to_f64(),
-        pass: result.pass_mark.0.to_f64(),
-        out_of: result.out_of.0.to_f64(),
-        pass_words: format!("pass {pass}"),
-        title: format!("{marks} of {}; the pass mark is {pass}", result.out_of),
-    });
     Summary {
         marks,
         of,
         rest,
         stop,
-        ruler,
+        ruler: marks_ruler(result),
         missing,
     }
 }

@@ -85,7 +85,7 @@ fn marks_and_pass_mark_stand_in_proportion() {
         pass: 65.0,
         out_of: 100.0,
         pass_words: "pass 65".to_owned(),
-        title: String::new(),
+        ..Total::default()
     };
     let shapes = total(&plan).shapes;
     let paths: Vec<&str> = shapes
@@ -108,7 +108,7 @@ fn words_of_the_pass_mark_keep_off_the_plumb() {
                     pass,
                     out_of,
                     pass_words: "pass".to_owned(),
-                    title: String::new(),
+                    ..Total::default()
                 };
                 let won = f64::from(marks) / out_of * 600.0;
                 let shapes = total(&plan).shapes;

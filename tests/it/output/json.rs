@@ -53,6 +53,13 @@ fn a_changed_name_and_an_erased_one_are_told_apart() {
     assert_eq!(check(&changed).unwrap()["learner"], PersonalText::Changed);
     let erased = text.replace(",\"text\":\"Ada Smith\"", "");
     assert_eq!(check(&erased).unwrap()["learner"], PersonalText::Erased);
+    let mut whole: Value = serde_json::from_str(&text).unwrap();
+    let personal = whole["personal"].as_object_mut().unwrap();
+    assert!(personal.remove("learner").is_some());
+    assert_eq!(
+        check(&whole.to_string()).unwrap()["learner"],
+        PersonalText::Erased
+    );
 }
 
 #[test]
