@@ -81,7 +81,7 @@ fn sheet_row(row: &Row) -> AnyView {
         >
             <header class="row-head">
                 <h3 id=name_id.clone()>{row.name.clone()}</h3>
-                <p>{row.about.clone()}</p>
+                <p>{move || face.with(|face| face.asked.clone())} " " {row.about.clone()}</p>
             </header>
             {marks}
             {entry}

@@ -1,6 +1,6 @@
 use crate::chart::Drawing;
 use crate::marking::{CriterionResult, Facts, Marking as Result, ResultState, State};
-use crate::quantity::Unit;
+use crate::quantity::{Quantity, Unit};
 use crate::rubric::Rubric;
 
 use super::plan::Row;
@@ -19,6 +19,8 @@ pub struct Face {
     pub out_of: String,
     /// Why, in words.
     pub why: String,
+    /// What is asked for, where that is an amount; empty where it is not.
+    pub asked: String,
     /// What cannot be used: the entry or reading, and in words how to mend it.
     pub errors: Vec<(String, String)>,
     /// The tolerance with the reading on it.
@@ -84,6 +86,7 @@ pub fn face(rubric: &Rubric, row: &Row, facts: &Facts, result: &Result, sheet: U
             .map_or_else(|| "–".to_owned(), |marks| marks.to_string()),
         out_of: found.map_or_else(String::new, |found| found.out_of.to_string()),
         why: found.map_or_else(String::new, |found| found.reason.clone()),
+        asked: asked(rubric, row, found, sheet).unwrap_or_default(),
         errors: errors(row, result),
         scale: found.and_then(|found| scale(rubric, row, found, sheet)),
         faults: facts.faults.get(&row.id).cloned(),
@@ -125,6 +128,26 @@ fn state_word(row: &Row, facts: &Facts, found: Option<&CriterionResult>) -> &'st
             if taken { "valued" } else { "missing" }
         }
     }
+}
+
+/// The target as worked out from other readings, or as the rubric names it.
+fn asked(
+    rubric: &Rubric,
+    row: &Row,
+    found: Option<&CriterionResult>,
+    sheet: Unit,
+) -> Option<String> {
+    let entries = rubric.entries();
+    let entry = entries.iter().find(|entry| entry.id == row.id)?;
+    let scale = entry.criterion.scale()?;
+    let target = scale.target.as_ref()?;
+    let measured = found.and_then(|found| found.measured.as_ref());
+    let worked = measured.and_then(|measured| measured.bands.target);
+    let quantity = match worked {
+        Some(base) => Quantity::new(scale.dimension, base),
+        None => target.constant()?,
+    };
+    Some(format!("Asked for {}.", quantity.print_limit(sheet)))
 }
 
 /// Problems of the row and of the readings that are entered in it.

@@ -1,4 +1,4 @@
-use crate::quantity::{Dimension, Marks, Unit, shortened};
+use crate::quantity::{Dimension, Marks, Unit};
 use crate::rubric::{
     Criterion, Entry, Judged, Kind, Limits, NotApplicable, Rubric, SeenFrom, Slot,
 };
@@ -281,12 +281,7 @@ fn about(rubric: &Rubric, criterion: &Criterion) -> String {
     };
     let instrument = instrument.and_then(|id| rubric.instrument(id));
     let instrument = instrument.map(|found| format!("With {}", found.name.to_lowercase()));
-    let target = criterion
-        .scale()
-        .and_then(|scale| scale.target.as_ref()?.constant());
-    let target =
-        target.map(|target| format!("Asked for {}", shortened(&target.print(rubric.unit))));
-    sentences([target, Some(criterion.note.clone()), instrument])
+    sentences([Some(criterion.note.clone()), instrument])
 }
 
 fn form_of(rubric: &Rubric, slots: &[Slot<'_>], entry: &Entry<'_>) -> RowForm {

@@ -213,6 +213,28 @@ fn a_row_shows_the_reading_on_its_tolerance_with_the_reason() {
     );
 }
 
+/// The depth of the fuller is two thirds of the thickness as measured; the width is
+/// 5 1/8 in, which is 130.175 mm.
+#[test]
+fn a_row_says_what_is_asked_for_in_the_unit_of_the_sheet() {
+    let rubric = bar_shoe();
+    let parts = plan(&rubric, Order::Rubric);
+    let rows: Vec<_> = parts.iter().flat_map(|part| &part.rows).collect();
+    let asked = |id: &str, facts: &Facts, unit: Unit| {
+        let row = rows.iter().find(|row| row.id == id).unwrap();
+        face(&rubric, row, facts, &mark(&rubric, facts), unit).asked
+    };
+    let mut facts = Facts::default();
+    let (mm, inch) = (Unit::Millimetre, Unit::Inch64);
+    assert_eq!(asked("width", &facts, mm), "Asked for 130.18 mm.");
+    assert_eq!(asked("width", &facts, inch), "Asked for 5 1/8 in.");
+    assert_eq!(asked("branches", &facts, mm), "");
+    assert_eq!(asked("fuller-depth", &facts, mm), "");
+    let thickness = vec![ReadingFact::of("9.6")];
+    facts.readings.insert("thickness".to_owned(), thickness);
+    assert_eq!(asked("fuller-depth", &facts, mm), "Asked for 6.4 mm.");
+}
+
 #[test]
 fn of_several_pauses_the_first_is_edited_and_the_others_stay() {
     let pause = |duration: &str, reason: &str| Pause {
