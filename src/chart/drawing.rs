@@ -106,6 +106,26 @@ pub enum Shape {
         /// What it is.
         class: &'static str,
     },
+    /// A path drawn as wide as it says, such as a groove.
+    Groove {
+        /// Its middle.
+        d: String,
+        /// Its width.
+        width: f64,
+        /// What it is.
+        class: &'static str,
+    },
+    /// Parts that lead somewhere when they are tapped.
+    Link {
+        /// Where to.
+        href: String,
+        /// What it says to those who do not see it.
+        label: String,
+        /// The band that it stands for: 4 is the most marks, 0 none.
+        band: Option<u8>,
+        /// What can be tapped.
+        inside: Vec<Shape>,
+    },
     /// A circle.
     Circle {
         /// Its middle.

@@ -5,12 +5,14 @@
 //! colours and strokes are the style sheet's. Every [`Drawing`] carries a title and
 //! a description in words, so that nobody has to see it to know what it says.
 //!
-//! *Invariant.* Nothing here knows of records, of the browser or of a file format.
+//! *Invariant.* Nothing here knows of records, of the browser or of a file format; of
+//! the trade it knows the made shoe's shape.
 //! Numbers become `f64` only for placing; every figure that a person reads comes in
 //! as text.
 
 mod drawing;
 mod progress;
+mod shoe;
 mod sign;
 mod svg;
 mod tolerance;
@@ -18,6 +20,7 @@ mod total;
 
 pub use drawing::{Align, Drawing, Shape};
 pub use progress::{PassMark, ProgressPoint, progress};
+pub use shoe::{PlanPart, Side, shoe_plan};
 pub use sign::bar_shoe_sign;
 pub use svg::svg_inside;
 pub use tolerance::{Stretch, Tolerance, tolerance};

@@ -82,6 +82,34 @@ fn write_shape(svg: &mut String, shape: &Shape) {
             ];
             element(svg, "path", &keys, None);
         }
+        Shape::Groove { d, width, class } => {
+            let width = number(*width);
+            let keys = [
+                ("d", d.as_str()),
+                ("class", class),
+                ("stroke-width", &width),
+            ];
+            element(svg, "path", &keys, None);
+        }
+        Shape::Link {
+            href,
+            label,
+            band,
+            inside,
+        } => {
+            let band = band.map(|band| band.to_string()).unwrap_or_default();
+            let keys = [
+                ("href", href.as_str()),
+                ("aria-label", label),
+                ("class", "part"),
+                ("data-band", &band),
+            ];
+            open(svg, "a", &keys);
+            for shape in inside {
+                write_shape(svg, shape);
+            }
+            svg.push_str("</a>");
+        }
         Shape::Circle {
             x,
             y,
@@ -134,6 +162,16 @@ fn rect(svg: &mut String, at: &[String; 4], class: &str, other: (&str, &str)) {
 
 /// Keys without a value are left out.
 fn element(svg: &mut String, name: &str, keys: &[(&str, &str)], text: Option<&str>) {
+    open(svg, name, keys);
+    if let Some(text) = text {
+        escape(svg, text);
+    }
+    svg.push_str("</");
+    svg.push_str(name);
+    svg.push('>');
+}
+
+fn open(svg: &mut String, name: &str, keys: &[(&str, &str)]) {
     svg.push('<');
     svg.push_str(name);
     for (key, value) in keys.iter().filter(|(_, value)| !value.is_empty()) {
@@ -143,12 +181,6 @@ fn element(svg: &mut String, name: &str, keys: &[(&str, &str)], text: Option<&st
         escape(svg, value);
         svg.push('"');
     }
-    svg.push('>');
-    if let Some(text) = text {
-        escape(svg, text);
-    }
-    svg.push_str("</");
-    svg.push_str(name);
     svg.push('>');
 }
 

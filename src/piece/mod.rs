@@ -1,11 +1,16 @@
 //! The made shoe as it is asked for.
 //!
 //! *What:* the specification of a piece, with every number that a drawing of
-//! the shoe needs. *Invariant:* what a horse should wear is never decided here;
-//! a specification only says what was asked for.
+//! the shoe needs, and [`MadeShoe`], the shape that those numbers give. *Invariant:*
+//! what a horse should wear is never decided here; a specification only says what was
+//! asked for.
 
+mod shape;
 mod specification;
 
+pub use shape::{
+    Branch, Edge, Groove, Hole, MadeClip, MadeShoe, Place, ShapeFault, centroid, length, plan_area,
+};
 pub use specification::{
     Bar, BarShape, Clip, ClipPlace, Finished, Foot, Fuller, FullerExtent, HeelShape, Heels,
     NailHoles, PieceSpecification, Section, ShoeKind, Stock, Toe, ToeShape, Web,

@@ -99,3 +99,13 @@ whole_amount!(
     Count,
     One
 );
+
+impl Length {
+    /// In millimetres, for geometry and drawing; marks never depend on it.
+    pub fn to_mm(self) -> f64 {
+        self.quantity()
+            .base
+            .over(Unit::Millimetre.in_base())
+            .map_or(0.0, Exact::to_f64)
+    }
+}

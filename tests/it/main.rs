@@ -13,6 +13,7 @@ mod command;
 mod examples;
 mod marking;
 mod output;
+mod piece;
 mod present;
 mod quantity;
 mod records;

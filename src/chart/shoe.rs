@@ -1,0 +1,192 @@
+use kurbo::{BezPath, Point, Vec2};
+
+use super::drawing::{Drawing, Shape};
+use crate::piece::{MadeShoe, Place};
+
+/// Room around the shoe, in parts of its width.
+const MARGIN: f64 = 0.06;
+/// Lengths of the notches that say how many marks a part won, in parts of the shoe's width.
+const NOTCH: f64 = 0.035;
+
+/// The side of the shoe that is seen.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub enum Side {
+    /// The side that bears on the ground.
+    #[default]
+    Ground,
+    /// The side that bears on the foot.
+    Foot,
+}
+
+/// A part to tap, and how it stands.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PlanPart {
+    /// Which part.
+    pub place: Place,
+    /// Address that it leads to.
+    pub href: String,
+    /// What it says to those who do not see it.
+    pub label: String,
+    /// Rank of the marks won there, 4 to 0; `None` while it is not marked.
+    pub rank: Option<u8>,
+}
+
+/// The shoe from above, in mm: ground side or foot side, toe up. `parts` can be tapped;
+/// those that the shoe lacks, or that this side hides, are left out.
+pub fn shoe_plan(shoe: &MadeShoe, side: Side, parts: &[PlanPart], title: &str) -> Drawing {
+    let turned = match side {
+        Side::Ground => None,
+        Side::Foot => Some(shoe.mirrored()),
+    };
+    let shoe = turned.as_ref().unwrap_or(shoe);
+    let mut shapes = vec![Shape::Path {
+        d: steel(shoe),
+        class: "steel",
+    }];
+    let part = |place: Place| parts.iter().find(|part| part.place == place);
+    for place in [Place::Toe, Place::Branches, Place::Heels, Place::Bar] {
+        if let (Some(part), Some(zone)) = (part(place), shoe.zone(place)) {
+            shapes.push(link(part, zone_shapes(shoe, part, zone)));
+        }
+    }
+    let with_part = |place: Place, inside: Vec<Shape>| match part(place) {
+        Some(part) if !inside.is_empty() => vec![link(part, inside)],
+        _ => inside,
+    };
+    if side == Side::Ground {
+        shapes.extend(with_part(Place::Fuller, grooves(shoe)));
+        shapes.extend(shoe.roll.iter().map(|path| Shape::Path {
+            d: path.to_svg(),
+            class: "roll",
+        }));
+    }
+    shapes.extend(with_part(Place::NailHoles, holes(shoe)));
+    shapes.extend(with_part(Place::Clips, clips(shoe)));
+    let box_of = kurbo::Shape::bounding_box(&shoe.outline);
+    let room = MARGIN * box_of.width();
+    shapes.push(Shape::Line {
+        x1: 0.0,
+        y1: box_of.y0 - room,
+        x2: 0.0,
+        y2: box_of.y1 + room,
+        class: "axis",
+    });
+    Drawing {
+        left: box_of.x0 - room,
+        top: box_of.y0 - room,
+        width: box_of.width() + 2.0 * room,
+        height: box_of.height() + 2.0 * room,
+        title: title.to_owned(),
+        description: String::new(),
+        shapes,
+    }
+}
+
+fn steel(shoe: &MadeShoe) -> String {
+    let mut d = shoe.outline.to_svg();
+    if let Some(opening) = &shoe.opening {
+        d.push(' ');
+        d.push_str(&opening.to_svg());
+    }
+    d
+}
+
+fn link(part: &PlanPart, inside: Vec<Shape>) -> Shape {
+    Shape::Link {
+        href: part.href.clone(),
+        label: part.label.clone(),
+        band: part.rank,
+        inside,
+    }
+}
+
+fn zone_shapes(shoe: &MadeShoe, part: &PlanPart, zone: &BezPath) -> Vec<Shape> {
+    let mut shapes = vec![Shape::Path {
+        d: zone.to_svg(),
+        class: "zone",
+    }];
+    if let (Some(rank), Some((at, across))) = (part.rank, notches_at(shoe, part.place)) {
+        shapes.extend(notches(shoe, rank, at, across));
+    }
+    shapes
+}
+
+/// Where the notches of a part stand, and the direction in which they follow each other.
+fn notches_at(shoe: &MadeShoe, place: Place) -> Option<(Point, Vec2)> {
+    let web = |along: f64| {
+        let (point, tangent, inward) = shoe.right.at(along);
+        let half = shoe.web_at(&shoe.right, along) / 2.0;
+        (point + inward * half, tangent)
+    };
+    let length = shoe.right.length();
+    match place {
+        Place::Toe => Some(web(0.0)),
+        Place::Branches => Some(web(0.62 * length)),
+        Place::Heels => Some(web(0.92 * length)),
+        Place::Bar => {
+            let back = kurbo::Shape::bounding_box(&shoe.outline).y1;
+            let front = shoe
+                .bar_front
+                .unwrap_or(back - shoe.web_at(&shoe.right, length));
+            let middle = Point::new(0.0, (front + back) / 2.0);
+            Some((middle, Vec2::new(1.0, 0.0)))
+        }
+        Place::Fuller | Place::NailHoles | Place::Clips => None,
+    }
+}
+
+/// As many notches as the rank, as on a tolerance.
+fn notches(shoe: &MadeShoe, rank: u8, at: Point, along: Vec2) -> Vec<Shape> {
+    let size = NOTCH * kurbo::Shape::bounding_box(&shoe.outline).width();
+    let across = Vec2::new(-along.y, along.x) * size;
+    let first = -0.5 * f64::from(rank.saturating_sub(1));
+    (0..rank)
+        .map(|index| {
+            let middle = at + along * (size * (first + f64::from(index)));
+            let (from, to) = (middle - across / 2.0, middle + across / 2.0);
+            Shape::Line {
+                x1: from.x,
+                y1: from.y,
+                x2: to.x,
+                y2: to.y,
+                class: "notch",
+            }
+        })
+        .collect()
+}
+
+fn grooves(shoe: &MadeShoe) -> Vec<Shape> {
+    let line = |path: &BezPath, width: f64| Shape::Groove {
+        d: path.to_svg(),
+        width,
+        class: "fuller",
+    };
+    let lines = shoe.grooves.iter();
+    lines
+        .map(|groove| line(&groove.path, groove.width))
+        .collect()
+}
+
+fn holes(shoe: &MadeShoe) -> Vec<Shape> {
+    let hole = |hole: &crate::piece::Hole| Shape::TurnedRect {
+        x: hole.centre.x,
+        y: hole.centre.y,
+        width: hole.size.0,
+        height: hole.size.1,
+        degrees: hole.turn.to_degrees(),
+        class: "hole",
+    };
+    shoe.holes.iter().map(hole).collect()
+}
+
+fn clips(shoe: &MadeShoe) -> Vec<Shape> {
+    let clip = |clip: &crate::piece::MadeClip| Shape::TurnedRect {
+        x: clip.centre.x,
+        y: clip.centre.y,
+        width: clip.size.0,
+        height: clip.size.1,
+        degrees: clip.turn.to_degrees(),
+        class: "clip",
+    };
+    shoe.clips.iter().map(clip).collect()
+}

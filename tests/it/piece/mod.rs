@@ -1,0 +1,4 @@
+//! The made shoe, drawn from its numbers.
+
+pub mod sample;
+mod shape;
