@@ -18,6 +18,12 @@ pub struct Drawing {
 }
 
 impl Drawing {
+    /// Whether something in it can be tapped.
+    pub fn has_links(&self) -> bool {
+        let is_link = |shape: &Shape| matches!(shape, Shape::Link { .. });
+        self.shapes.iter().any(is_link)
+    }
+
     /// What is shown, as the `viewBox` of SVG 2.
     pub fn view_box(&self) -> String {
         let Self {

@@ -1,10 +1,14 @@
 use kurbo::{BezPath, Point, Vec2};
 
 use super::drawing::{Drawing, Shape};
-use crate::piece::{MadeShoe, Place};
+use crate::piece::{Groove, Hole, MadeShoe, Place};
 
 /// Room around the shoe, in parts of its width.
 const MARGIN: f64 = 0.06;
+/// How much wider than the fuller a finger may hit.
+const HIT: f64 = 1.6;
+/// Width of its floor, which is shaded, against its own.
+const FLOOR: f64 = 0.62;
 /// Lengths of the notches that say how many marks a part won, in parts of the shoe's width.
 const NOTCH: f64 = 0.035;
 
@@ -16,6 +20,24 @@ pub enum Side {
     Ground,
     /// The side that bears on the foot.
     Foot,
+}
+
+impl Side {
+    /// The other side.
+    pub fn turned(self) -> Self {
+        match self {
+            Self::Ground => Self::Foot,
+            Self::Foot => Self::Ground,
+        }
+    }
+
+    /// What a button says that turns the shoe over.
+    pub fn turn_words(self) -> &'static str {
+        match self {
+            Self::Ground => "Ground side: turn over",
+            Self::Foot => "Foot side: turn over",
+        }
+    }
 }
 
 /// A part to tap, and how it stands.
@@ -49,19 +71,25 @@ pub fn shoe_plan(shoe: &MadeShoe, side: Side, parts: &[PlanPart], title: &str) -
             shapes.push(link(part, zone_shapes(shoe, part, zone)));
         }
     }
-    let with_part = |place: Place, inside: Vec<Shape>| match part(place) {
-        Some(part) if !inside.is_empty() => vec![link(part, inside)],
+    let with_part = |place: Place, inside: Vec<Shape>, hit: Vec<Shape>| match part(place) {
+        Some(part) if !inside.is_empty() => {
+            vec![link(part, hit.into_iter().chain(inside).collect())]
+        }
         _ => inside,
     };
     if side == Side::Ground {
-        shapes.extend(with_part(Place::Fuller, grooves(shoe)));
+        shapes.extend(with_part(
+            Place::Fuller,
+            both(grooves(shoe, "fuller", 1.0), grooves(shoe, "floor", FLOOR)),
+            grooves(shoe, "hit", HIT),
+        ));
         shapes.extend(shoe.roll.iter().map(|path| Shape::Path {
             d: path.to_svg(),
             class: "roll",
         }));
     }
-    shapes.extend(with_part(Place::NailHoles, holes(shoe)));
-    shapes.extend(with_part(Place::Clips, clips(shoe)));
+    shapes.extend(with_part(Place::NailHoles, holes(shoe), around_holes(shoe)));
+    shapes.extend(with_part(Place::Clips, clips(shoe), Vec::new()));
     let box_of = kurbo::Shape::bounding_box(&shoe.outline);
     let room = MARGIN * box_of.width();
     shapes.push(Shape::Line {
@@ -121,7 +149,7 @@ fn notches_at(shoe: &MadeShoe, place: Place) -> Option<(Point, Vec2)> {
     let length = shoe.right.length();
     match place {
         Place::Toe => Some(web(0.0)),
-        Place::Branches => Some(web(0.62 * length)),
+        Place::Branches => Some(web(0.8 * shoe.right.heel())),
         Place::Heels => Some(web(0.92 * length)),
         Place::Bar => {
             let back = kurbo::Shape::bounding_box(&shoe.outline).y1;
@@ -149,26 +177,41 @@ fn notches(shoe: &MadeShoe, rank: u8, at: Point, along: Vec2) -> Vec<Shape> {
                 y1: from.y,
                 x2: to.x,
                 y2: to.y,
-                class: "notch",
+                class: if rank > 1 { "notch" } else { "notch-lit" },
             }
         })
         .collect()
 }
 
-fn grooves(shoe: &MadeShoe) -> Vec<Shape> {
-    let line = |path: &BezPath, width: f64| Shape::Groove {
-        d: path.to_svg(),
-        width,
-        class: "fuller",
+/// The grooves, `times` as wide as they are.
+fn grooves(shoe: &MadeShoe, class: &'static str, times: f64) -> Vec<Shape> {
+    let line = |groove: &Groove| Shape::Groove {
+        d: groove.path.to_svg(),
+        width: times * groove.width,
+        class,
     };
-    let lines = shoe.grooves.iter();
-    lines
-        .map(|groove| line(&groove.path, groove.width))
-        .collect()
+    shoe.grooves.iter().map(line).collect()
+}
+
+fn both(mut under: Vec<Shape>, over: Vec<Shape>) -> Vec<Shape> {
+    under.extend(over);
+    under
+}
+
+/// What a finger may hit around the holes.
+fn around_holes(shoe: &MadeShoe) -> Vec<Shape> {
+    let circle = |hole: &Hole| Shape::Circle {
+        x: hole.centre.x,
+        y: hole.centre.y,
+        radius: hole.size.0,
+        class: "hit",
+        kind: None,
+    };
+    shoe.holes.iter().map(circle).collect()
 }
 
 fn holes(shoe: &MadeShoe) -> Vec<Shape> {
-    let hole = |hole: &crate::piece::Hole| Shape::TurnedRect {
+    let hole = |hole: &Hole| Shape::TurnedRect {
         x: hole.centre.x,
         y: hole.centre.y,
         width: hole.size.0,

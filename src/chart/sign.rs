@@ -11,12 +11,14 @@ pub fn bar_shoe_sign() -> Drawing {
             d: outline.to_owned(),
             class: "steel",
         },
-        Shape::Path {
+        Shape::Groove {
             d: "M-52.7,49.9 A54,52 0 0 1 -23,14.7".to_owned(),
+            width: 6.0,
             class: "fuller",
         },
-        Shape::Path {
+        Shape::Groove {
             d: "M23,14.7 A54,52 0 0 1 52.7,49.9".to_owned(),
+            width: 6.0,
             class: "fuller",
         },
     ];

@@ -3,7 +3,7 @@
 use evenshod::present::mark_sheet::{Order, plan};
 
 use crate::bar_shoe;
-use crate::browser::Page;
+use crate::browser::{Page, key};
 use crate::harness::in_browser;
 use crate::steps::{MAKER, enter, held, marks, start_piece, start_piece_in, wait_marks, why};
 
@@ -409,5 +409,39 @@ fn the_pad_keeps_how_the_sheet_divides_inches() {
         page.wait_text("#branches > .row-why", " in").await;
         assert_eq!(why(&page, "branches").await, before);
         assert!(!before.contains("/64"), "{before}");
+    });
+}
+
+/// The drawn shoe is a way into the sheet: by a tap and by keyboard, from both sides.
+#[test]
+fn a_part_of_the_drawn_shoe_leads_to_its_rows() {
+    in_browser(|page| async move {
+        start_piece(&page).await;
+        let at = |row: &str| format!("document.activeElement.id === '{row}'");
+        page.click(".shoes a[aria-label^=Bar] .zone").await;
+        page.wait("the bar's first row", &at("heel-gap")).await;
+        page.focus(".shoes a[aria-label^=Toe]").await;
+        page.keys(key::ENTER).await;
+        page.wait("the toe's first row", &at("toe-bend")).await;
+        let label =
+            "document.querySelector('.shoes a[aria-label^=Toe]').getAttribute('aria-label')";
+        assert_eq!(page.look(label).await, "Toe: 2 missing");
+        page.click("#toe-bend .tile").await;
+        page.click("#toe-roll .tile").await;
+        page.wait(
+            "the toe to be marked",
+            &format!("{label} === 'Toe: 8 of 8'"),
+        )
+        .await;
+        page.wait_for(".shoes a[aria-label^=Toe][data-band='4']")
+            .await;
+        let fuller = "[...document.querySelectorAll('.shoes a')].filter(one => one.ariaLabel.startsWith('Fuller')).length";
+        page.wait("the fuller on the ground side", &format!("{fuller} === 1"))
+            .await;
+        page.click_words(".shoes button", "Ground side: turn over")
+            .await;
+        page.wait("no fuller on the foot side", &format!("{fuller} === 0"))
+            .await;
+        page.wait_text(".shoes button", "Foot side").await;
     });
 }

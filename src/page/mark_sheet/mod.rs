@@ -9,6 +9,7 @@ mod panel;
 mod rare;
 mod readings;
 mod row;
+mod shoe;
 mod state;
 mod ticks;
 mod tools;

@@ -21,6 +21,7 @@ pub(super) fn plan() -> AnyView {
     };
     view! {
         <div class="plan">
+            {super::shoe::shoes()}
             <nav class="jump" aria-label="Parts of the sheet"><ol>{parts}</ol></nav>
             {tools()}
         </div>

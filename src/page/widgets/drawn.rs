@@ -24,7 +24,7 @@ pub(crate) fn Drawn(
         <svg
             class=(!class.is_empty()).then_some(class)
             viewBox=drawing.view_box()
-            role="img"
+            role=if drawing.has_links() { "group" } else { "img" }
             aria-labelledby=title_id
             aria-describedby=described_by
             inner_html=inside

@@ -26,6 +26,7 @@ pub(super) struct Body {
     pub outer_is_right: bool,
     pub bar_front: Option<f64>,
     pub webs: Webs,
+    gap: f64,
     is_bar: bool,
     plate: Option<BezPath>,
 }
@@ -250,13 +251,18 @@ impl Body {
         let mut sizes = Sizes::of(piece)?;
         let mut body = Self::drawn(piece, foot, &sizes)?;
         if let Back::Open(_) = sizes.back {
+            // By the secant: how much longer it came out for the last step.
+            let mut gain = 1.0;
             for _ in 0..STRETCHES {
                 let off = body.too_short_by(sizes.length);
                 if off.abs() < 1e-7 {
                     break;
                 }
-                sizes.heel_y += off;
+                let step = off / gain;
+                sizes.heel_y += step;
                 body = Self::drawn(piece, foot, &sizes)?;
+                let gained = off - body.too_short_by(sizes.length);
+                gain = (gained / step).clamp(0.2, 5.0);
             }
         }
         Ok(body)
@@ -330,6 +336,7 @@ impl Body {
             outer_is_right,
             bar_front,
             webs: sizes.webs,
+            gap: sizes.gap,
             is_bar: matches!(sizes.back, Back::Bar(_)),
             plate,
         }
@@ -410,9 +417,9 @@ impl Body {
 
     fn bar_zone(&self, back: [f64; 2]) -> BezPath {
         let (right, left) = (&self.right, &self.left);
-        if self.bar_front.is_none() {
+        let Some(front) = self.bar_front else {
             return self.both(back, [right.length(), left.length()]);
-        }
+        };
         let of = |edge: &Edge, from: f64| -> Vec<Point> {
             let corner = edge.length() - 0.1 * self.webs.heel;
             Edge::places(from, corner.max(from), ALONG)
@@ -421,6 +428,13 @@ impl Body {
         };
         let mut points = of(right, back[0]);
         points.extend(of(left, back[1]).into_iter().rev());
+        // Up to where the branches end, square to their edges.
+        points.extend([
+            self.across(left, back[1]).1,
+            Point::new(-self.gap / 2.0, front),
+            Point::new(self.gap / 2.0, front),
+            self.across(right, back[0]).1,
+        ]);
         let mut zone = polygon(&points);
         if let Some(plate) = &self.plate {
             append(&mut zone, plate);

@@ -10,8 +10,8 @@ use kurbo::{BezPath, ParamCurve as _, PathSeg, Point, Vec2};
 const ARC: f64 = 35.0 * PI / 180.0;
 /// Points for each segment where the inner edge is worked out.
 const FINE: u32 = 16;
-/// Steps of bisection: a millionth of a millimetre.
-const HALVINGS: u32 = 40;
+/// Steps of bisection: a millionth of a millimetre of any shoe.
+const HALVINGS: u32 = 28;
 
 /// The toe: half the width of its straight part, and its radius.
 #[derive(Debug, Clone, Copy)]

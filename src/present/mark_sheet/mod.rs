@@ -4,6 +4,7 @@
 //! somebody types; [`face`] is what one row shows for the facts of the moment.
 
 mod clock;
+mod drawing;
 mod face;
 mod keys;
 mod plan;
@@ -12,6 +13,7 @@ mod summary;
 mod tiles;
 
 pub use clock::{pause_texts, pause_typed, with_first_pause};
+pub use drawing::{DrawnShoe, drawn_shoes};
 pub use face::{Face, StopLine, face};
 pub use keys::{
     Key, press, seen_words, start_of, step, text_in, times_seen, unit_sign, verdict_of, with_fault,

@@ -1,5 +1,6 @@
 //! Sections, criteria and their faults.
 
+use crate::piece::Place;
 use crate::quantity::{Dimension, Exact, Marks};
 
 use super::Kind;
@@ -172,6 +173,8 @@ pub struct Criterion {
     pub cause: Option<String>,
     /// Making step that it tells about.
     pub step: Option<String>,
+    /// Part of the shoe that it is about; `None` for the whole, and for the making.
+    pub place: Option<Place>,
     /// From where it is seen.
     pub seen_from: SeenFrom,
     /// When it is looked at.

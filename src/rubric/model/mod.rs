@@ -74,6 +74,13 @@ pub struct Shoe {
     pub foot: Option<Foot>,
 }
 
+impl Shoe {
+    /// The foot that it is drawn for: near fore where none is asked for.
+    pub fn drawn_foot(&self) -> Foot {
+        self.foot.unwrap_or(Foot::NearFore)
+    }
+}
+
 /// A way to measure, with its uncertainty.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Instrument {

@@ -1,6 +1,7 @@
 use super::kinds::read_kind;
 use super::lists::read_applies_to;
 use super::table::{Ids, Table};
+use crate::piece::Place;
 use crate::quantity::{Exact, Marks};
 use crate::rubric::model::{
     Criterion, Effect, Fault, NotApplicable, PlannedHeats, SeenFrom, Shoe, TimeRule, When,
@@ -44,6 +45,7 @@ pub(super) fn read_criterion(table: Table<'_>, common: &Common<'_>) -> Criterion
         kind,
         cause: table.id("cause"),
         step: table.id("step"),
+        place: table.word("place", Place::WORDS),
         seen_from: table
             .word("seen_from", SeenFrom::WORDS)
             .unwrap_or(SeenFrom::GroundSide),

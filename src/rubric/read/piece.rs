@@ -1,15 +1,17 @@
 use super::table::Table;
 use crate::piece::{
-    Bar, BarShape, Clip, ClipPlace, Finished, Fuller, FullerExtent, HeelShape, Heels, NailHoles,
-    PieceSpecification, Section, ShoeKind, Stock, Toe, ToeShape, Web,
+    Bar, BarShape, Clip, ClipPlace, Finished, Foot, Fuller, FullerExtent, HeelShape, Heels,
+    MadeShoe, NailHoles, PieceSpecification, Section, ShoeKind, Stock, Toe, ToeShape, Web,
 };
 use crate::quantity::{Angle, Dimension, Length};
+use crate::rubric::model::Shoe;
 
 const NOTHING: Length = Length::from_base(0);
 
 /// The `[piece]` table; a blank piece where it is missing.
-pub(super) fn read_piece(table: Option<Table<'_>>) -> PieceSpecification {
+pub(super) fn read_piece(table: Option<Table<'_>>, shoes: &[Shoe]) -> PieceSpecification {
     let Some(table) = table else { return blank() };
+    let faults_before = table.source.diagnostics.borrow().len();
     if !table.has("kind") {
         table.missing("kind", "add a line such as kind = \"straight bar\"");
     }
@@ -34,8 +36,29 @@ pub(super) fn read_piece(table: Option<Table<'_>>) -> PieceSpecification {
         stock,
     };
     check_rear(&table, &piece);
+    if table.source.diagnostics.borrow().len() == faults_before {
+        check_shape(&table, &piece, shoes);
+    }
     table.finish();
     piece
+}
+
+/// Marking needs no drawing, so what cannot be drawn is no error.
+fn check_shape(table: &Table<'_>, piece: &PieceSpecification, shoes: &[Shoe]) {
+    let mut feet: Vec<Foot> = Vec::new();
+    for shoe in shoes {
+        let foot = shoe.drawn_foot();
+        if !feet.contains(&foot) {
+            feet.push(foot);
+        }
+    }
+    for foot in feet {
+        for fault in MadeShoe::of(piece, foot).err().unwrap_or_default() {
+            let what = format!("the shoe is not drawn: {fault}");
+            let remedy = "mend these sizes; a piece can be marked without its drawing";
+            table.source.warn(table.span_of("kind"), what, remedy);
+        }
+    }
 }
 
 fn check_rear(table: &Table<'_>, piece: &PieceSpecification) {

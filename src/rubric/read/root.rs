@@ -52,7 +52,7 @@ pub(super) fn read_root(root: &Table<'_>) -> Rubric {
             .into_iter()
             .map(|(text, _)| text)
             .collect(),
-        piece: read_piece(piece_table),
+        piece: read_piece(piece_table, &shoes),
         shoes,
         heats,
         time,

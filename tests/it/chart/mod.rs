@@ -1,3 +1,4 @@
 mod progress;
+mod shoe;
 mod svg;
 mod tolerance;

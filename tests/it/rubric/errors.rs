@@ -163,7 +163,7 @@ fn unknown_keys_with_what_was_meant() {
         &[
             "line 24, column 1: criterion `it` has no key `bands`; known here: cause, \
              descriptors, faults, for, id, kind, levels, name, not_applicable, note, numbers, \
-             outcomes, seen_from, source, step, stops_below, weight, when",
+             outcomes, place, seen_from, source, step, stops_below, weight, when",
         ],
     );
 }

@@ -1,6 +1,7 @@
 use std::collections::BTreeSet;
 use std::mem::discriminant;
 
+use evenshod::piece::{MadeShoe, Place};
 use evenshod::quantity::Marks;
 use evenshod::rubric::{Criterion, Effect, Kind, Rubric, Shipped, read_rubric, shipped};
 
@@ -169,4 +170,41 @@ fn the_numbers_of_each_piece_agree_with_each_other() {
             assert_eq!(clip.height, piece.finished.thickness, "{file}");
         }
     }
+}
+
+/// Every shoe that ships is drawn, and each place that a criterion names is a part of it.
+#[test]
+fn every_shoe_is_drawn_with_the_places_that_criteria_name() {
+    for shipped in shipped() {
+        let rubric = read_rubric(shipped.text).rubric.unwrap();
+        for shoe in &rubric.shoes {
+            let drawn = MadeShoe::of(&rubric.piece, shoe.drawn_foot()).unwrap();
+            let places = rubric.entries().into_iter();
+            let places: Vec<Place> = places.filter_map(|entry| entry.criterion.place).collect();
+            assert!(places.len() > 10, "{}", rubric.id);
+            for place in places {
+                assert!(drawn.has(place), "{}: {place:?}", rubric.id);
+            }
+        }
+    }
+}
+
+/// What cannot be drawn can be marked all the same.
+#[test]
+fn a_shoe_that_cannot_be_is_told_as_a_warning() {
+    let text = shipped()[0]
+        .text
+        .replacen("gap = \"2 1/4 in\"", "gap = \"5 in\"", 1);
+    let checked = read_rubric(&text);
+    assert!(checked.rubric.is_some());
+    let said: Vec<String> = checked
+        .diagnostics
+        .iter()
+        .map(ToString::to_string)
+        .collect();
+    assert_eq!(said.len(), 1, "{said:?}");
+    assert!(
+        said[0].contains("the shoe is not drawn: heels 127.0 mm apart do not fit"),
+        "{said:?}"
+    );
 }
