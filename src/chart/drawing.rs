@@ -145,6 +145,21 @@ pub enum Shape {
         /// A kind of it that looks different, such as `open`.
         kind: Option<&'static str>,
     },
+    /// A text with letters as high as it says, in the drawing's own units.
+    Note {
+        /// Where it stands.
+        x: f64,
+        /// Its base line.
+        y: f64,
+        /// How it stands there.
+        align: Align,
+        /// Height of its letters.
+        height: f64,
+        /// What it says.
+        text: String,
+        /// What it is.
+        class: &'static str,
+    },
     /// A text.
     Text {
         /// Where it stands.

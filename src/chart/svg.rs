@@ -128,6 +128,24 @@ fn write_shape(svg: &mut String, shape: &Shape) {
             ];
             element(svg, "circle", &keys, None);
         }
+        Shape::Note {
+            x,
+            y,
+            align,
+            height,
+            text,
+            class,
+        } => {
+            let (x, y, height) = (number(*x), number(*y), number(*height));
+            let keys = [
+                ("x", &*x),
+                ("y", &y),
+                ("text-anchor", align.word()),
+                ("font-size", &height),
+                ("class", class),
+            ];
+            element(svg, "text", &keys, Some(text));
+        }
         Shape::Text {
             x,
             y,

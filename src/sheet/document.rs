@@ -26,6 +26,8 @@ pub enum Block {
     },
     /// A paragraph.
     Paragraph(String),
+    /// Drawings side by side.
+    Drawings(Vec<Drawing>),
     /// Short facts in pairs.
     Facts(Vec<Fact>),
     /// The award in large letters.

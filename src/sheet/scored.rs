@@ -9,7 +9,7 @@ use super::notes::{
     cautions, charged_once, comments, faults_and_practice, other_readings, time_facts,
 };
 use super::seal::seal_blocks;
-use super::specification::piece_facts;
+use super::specification::{piece_drawings, piece_facts};
 use super::words::{capital, join};
 
 /// One marking with its records, its rubric and what it comes to.
@@ -84,6 +84,7 @@ pub fn scored_sheet(scored: &Scored<'_>) -> Document {
         scored.rubric,
         scored.parts.marking.unit,
     )));
+    blocks.extend(piece_drawings(scored.rubric, scored.parts.marking.unit));
     blocks.push(heading("Criteria"));
     blocks.push(Block::Table(criteria_table(scored)));
     blocks.extend(other_readings(scored));

@@ -1,10 +1,11 @@
 //! The piece that was asked for, as facts.
 
-use crate::piece::{Foot, PieceSpecification, Section};
+use crate::chart::{PlanSizes, SectionPlan, section, sized_plan};
+use crate::piece::{Foot, MadeShoe, PieceSpecification, Section};
 use crate::quantity::{Length, Unit};
-use crate::rubric::Rubric;
+use crate::rubric::{Rubric, Shoe};
 
-use super::document::Fact;
+use super::document::{Block, Fact};
 use super::words::join;
 
 /// Kind of shoe, foot, stock, size and what else is asked for.
@@ -57,6 +58,48 @@ pub(super) fn piece_facts(rubric: &Rubric, sheet: Unit) -> Vec<Fact> {
         });
     }
     facts
+}
+
+/// Each shoe with its sizes and a section through its branch; nothing where the sizes
+/// give no shoe.
+pub(super) fn piece_drawings(rubric: &Rubric, sheet: Unit) -> Option<Block> {
+    let piece = &rubric.piece;
+    let say = Say(sheet);
+    let heels = piece.heels.as_ref().map(|heels| heels.gap);
+    let gap = heels.or(piece.bar.as_ref().map(|bar| bar.gap))?;
+    let words = PlanSizes {
+        width: say.length(piece.finished.width),
+        length: say.length(piece.finished.length),
+        gap: say.length(gap),
+        bar: piece
+            .bar
+            .as_ref()
+            .map_or_else(String::new, |bar| say.length(bar.width)),
+    };
+    let mut drawings = Vec::new();
+    let mut feet = Vec::new();
+    for foot in rubric.shoes.iter().map(Shoe::drawn_foot) {
+        if !feet.contains(&foot) {
+            feet.push(foot);
+            let shoe = MadeShoe::of(piece, foot).ok()?;
+            let title = format!("{}, ground side, toe up", foot.word());
+            drawings.push(sized_plan(&shoe, gap.to_mm(), &words, &title));
+        }
+    }
+    let fuller = piece.fuller.as_ref();
+    drawings.push(section(&SectionPlan {
+        web: piece.web.quarter.to_mm(),
+        thickness: piece.finished.thickness.to_mm(),
+        is_concave: piece.stock.section == Section::Concave,
+        fuller: fuller.map(|fuller| [fuller.inset, fuller.width, fuller.depth].map(Length::to_mm)),
+        web_words: say.length(piece.web.quarter),
+        thickness_words: say.length(piece.finished.thickness),
+        depth_words: fuller.map_or_else(String::new, |fuller| {
+            format!("{} deep", say.length(fuller.depth))
+        }),
+        title: "Section through the branch, ground side up".to_owned(),
+    }));
+    Some(Block::Drawings(drawings))
 }
 
 /// Lengths in the sheet's unit.

@@ -5,6 +5,7 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 
 use leptos::prelude::*;
 
+use crate::chart::Drawing;
 use crate::page::widgets::Drawn;
 use crate::sheet::{Block, Cell, CellRole, Document, Group, Item, Notice, Table, Verdict, Weight};
 
@@ -61,6 +62,10 @@ fn block(block: Block) -> AnyView {
             });
             view! { <dl class="facts">{facts.collect_view()}</dl> }.into_any()
         }
+        Block::Drawings(drawings) => {
+            let figures = drawings.into_iter().map(figure).collect_view();
+            view! { <div class="figures">{figures}</div> }.into_any()
+        }
         Block::Verdict(verdict) => show_verdict(verdict),
         Block::Notice(notice) => show_notice(notice),
         Block::Table(table) => show_table(table),
@@ -76,6 +81,17 @@ fn block(block: Block) -> AnyView {
             view! { <div class="signs">{signs.collect_view()}</div> }.into_any()
         }
     }
+}
+
+fn figure(drawing: Drawing) -> AnyView {
+    let title = drawing.title.clone();
+    view! {
+        <figure>
+            <Drawn drawing=drawing />
+            <figcaption>{title}</figcaption>
+        </figure>
+    }
+    .into_any()
 }
 
 fn show_verdict(verdict: Verdict) -> AnyView {

@@ -1,4 +1,7 @@
-use evenshod::chart::{PlanPart, Shape, Side, shoe_plan, svg_inside};
+use evenshod::chart::{
+    Drawing, PlanPart, PlanSizes, SectionPlan, Shape, Side, section, shoe_plan, sized_plan,
+    svg_inside,
+};
 use evenshod::piece::{MadeShoe, Place};
 
 use crate::piece::sample::ten;
@@ -77,4 +80,72 @@ fn words_of_a_part_are_escaped() {
         "{svg}"
     );
     assert!(!svg.contains("<script>"));
+}
+
+/// Every size is written, and nothing stands outside the drawing.
+#[test]
+fn sizes_stand_inside_the_drawing() {
+    let words = PlanSizes {
+        width: "width".to_owned(),
+        length: "length".to_owned(),
+        gap: "gap".to_owned(),
+        bar: "bar".to_owned(),
+    };
+    for (name, piece, foot) in ten() {
+        let shoe = MadeShoe::of(&piece, foot).unwrap();
+        let drawing = sized_plan(&shoe, 40.0, &words, name);
+        let mut said = notes(&drawing);
+        let has_front = shoe.bar_front.is_some();
+        let mut expect = vec!["gap", "length", "width"];
+        if has_front {
+            expect.insert(0, "bar");
+        }
+        said.sort_unstable();
+        assert_eq!(said, expect, "{name}");
+    }
+}
+
+#[test]
+fn a_section_shows_the_fuller_and_the_slope() {
+    let plain = SectionPlan {
+        web: 20.0,
+        thickness: 10.0,
+        web_words: "20 mm".to_owned(),
+        thickness_words: "10 mm".to_owned(),
+        ..SectionPlan::default()
+    };
+    let steel = |plan: &SectionPlan| match section(plan).shapes.first() {
+        Some(Shape::Path { d, .. }) => d.clone(),
+        other => panic!("{other:?}"),
+    };
+    assert_eq!(steel(&plain), "M0,0 H20.00 V10.00 H0 Z");
+    let fullered = SectionPlan {
+        fuller: Some([8.0, 6.0, 6.0]),
+        depth_words: "6 mm deep".to_owned(),
+        ..plain.clone()
+    };
+    assert_eq!(
+        steel(&fullered),
+        "M0,0 H5.00 L5.72,6.00 H10.28 L11.00,0 H20.00 V10.00 H0 Z"
+    );
+    assert_eq!(notes(&section(&fullered)), ["20 mm", "10 mm", "6 mm deep"]);
+    let concave = SectionPlan {
+        is_concave: true,
+        ..plain
+    };
+    assert_eq!(steel(&concave), "M0,0 H11.00 L20.00,4.50 V10.00 H0 Z");
+}
+
+/// The notes of a drawing; each lies inside it.
+fn notes(drawing: &Drawing) -> Vec<&str> {
+    let mut said = Vec::new();
+    for shape in &drawing.shapes {
+        if let Shape::Note { x, y, text, .. } = shape {
+            let across = drawing.left..drawing.left + drawing.width;
+            let down = drawing.top..drawing.top + drawing.height;
+            assert!(across.contains(x) && down.contains(y), "{text} at {x}, {y}");
+            said.push(text.as_str());
+        }
+    }
+    said
 }

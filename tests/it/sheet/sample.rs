@@ -183,6 +183,13 @@ pub fn plain(document: &Document) -> String {
                 lines.push(format!("{} {text}", "#".repeat(usize::from(*level))));
             }
             Block::Paragraph(text) => lines.push(text.clone()),
+            Block::Drawings(drawings) => {
+                lines.extend(
+                    drawings
+                        .iter()
+                        .map(|drawing| format!("({})", drawing.title)),
+                );
+            }
             Block::Facts(facts) => {
                 let said = facts
                     .iter()
