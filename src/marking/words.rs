@@ -74,11 +74,9 @@ pub(super) fn place_in_words(voice: &Voice, bands: &Bands, value: Exact, met: Me
     let inside = met.band.is_some();
     match (bands.target, reach.low, reach.high) {
         (Some(target), Some(low), Some(high)) => {
-            format!(
-                "{}, {}",
-                from_target(voice, target, value),
-                around(voice, inside, target, value, (low, high))
-            )
+            let around = around(voice, inside, target, value, (low, high));
+            let comma = if around.is_empty() { "" } else { ", " };
+            format!("{}{comma}{around}", from_target(voice, target, value))
         }
         (_, None, Some(high)) if inside => format!("at most {}", voice.limit(high)),
         (_, None, Some(high)) => format!("over {}", voice.limit(high)),
@@ -95,7 +93,7 @@ pub(super) fn place_in_words(voice: &Voice, bands: &Bands, value: Exact, met: Me
 fn from_target(voice: &Voice, target: Exact, value: Exact) -> String {
     let asked = voice.limit(target);
     match value.minus(target) {
-        Some(off) if off.is_zero() => format!("as asked for, {asked}"),
+        Some(off) if off.is_zero() => "as asked for".to_owned(),
         Some(off) if off.is_negative() => format!("{} under {asked}", voice.say(off.size())),
         Some(off) => format!("{} over {asked}", voice.say(off)),
         None => asked,
@@ -115,7 +113,11 @@ fn around(
     } else {
         high.minus(target)
     };
-    format!("{word} {}", voice.limit(limit.unwrap_or(Exact::ZERO)))
+    match limit {
+        // "Exactly" says nothing more than the distance from the target does.
+        Some(limit) if limit.is_zero() => String::new(),
+        limit => format!("{word} {}", voice.limit(limit.unwrap_or(Exact::ZERO))),
+    }
 }
 
 /// What an interval or verdict says: "at least 0.5 mm and less than 0.6 mm".

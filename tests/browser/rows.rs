@@ -443,5 +443,9 @@ fn a_part_of_the_drawn_shoe_leads_to_its_rows() {
         page.wait("no fuller on the foot side", &format!("{fuller} === 0"))
             .await;
         page.wait_text(".shoes button", "Foot side").await;
+        page.click_words(".tools .tile", "as the shoe is turned")
+            .await;
+        page.focus("#r-width").await;
+        page.wait_text(".shoes button", "Ground side").await;
     });
 }

@@ -128,7 +128,7 @@ fn Opened(open: Open) -> impl IntoView {
         {when(Signal::derive(move || sheet.is_fresh()), || view! { <Caution /> }.into_any())}
         <div class="sheet">
             {plan()}
-            <div class="rows" on:focusin=move |event: ev::FocusEvent| sheet.let_go(&event)>
+            <div class="rows" on:focusin=move |event: ev::FocusEvent| sheet.focus_went(&event)>
                 {move || sheet.parts().into_iter().map(part_rows).collect::<Vec<AnyView>>()}
                 {overall()}
             </div>

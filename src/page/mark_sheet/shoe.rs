@@ -16,7 +16,7 @@ pub(super) fn shoes() -> Option<AnyView> {
     if shoes.is_empty() {
         return None;
     }
-    let side = RwSignal::new(Side::default());
+    let side = sheet.side;
     let turn = PushButton {
         words: Signal::derive(move || side.get().turn_words().to_owned()),
         ..PushButton::plain("", move || side.update(|side| *side = side.turned()))

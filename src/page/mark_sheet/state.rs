@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use wasm_bindgen::JsCast as _;
 use web_sys::Element;
 
+use crate::chart::Side;
 use crate::command::{Command, Edit, Entered};
 use crate::marking::{Facts, Marking as Marked, ReadingFact, mark_in};
 use crate::page::keeper::Keeper;
@@ -49,6 +50,8 @@ pub(super) struct SheetState {
     pub(super) order: RwSignal<Order>,
     pub(super) target: RwSignal<Option<Target>>,
     pub(super) pad_open: RwSignal<bool>,
+    /// Side of the shoe that lies up in its drawing.
+    pub(super) side: RwSignal<Side>,
     /// Inches as this sheet divides them.
     pub(super) inch: Unit,
 }
@@ -88,6 +91,7 @@ impl SheetState {
             order,
             target: RwSignal::new(None),
             pad_open: RwSignal::new(preferences::wants_pad()),
+            side: RwSignal::new(Side::default()),
             inch: inch.unwrap_or(Unit::Inch64),
         })
     }
@@ -233,15 +237,34 @@ impl SheetState {
         refused.is_none()
     }
 
-    /// The number pad does not write into a reading while the focus is in a field that
-    /// is none.
-    pub(super) fn let_go(self, event: &ev::FocusEvent) {
+    /// Hears where the focus goes: the number pad does not write into a reading while it is
+    /// in a field that is none, and the drawn shoe turns with the rows.
+    pub(super) fn focus_went(self, event: &ev::FocusEvent) {
         let target = event.target();
         let element = target.and_then(|target| target.dyn_into::<Element>().ok());
+        self.turn_with(element.as_ref());
         let is_other = element
             .is_some_and(|element| element.matches("input:not(.reading), textarea") == Ok(true));
         if is_other && self.target.with_untracked(Option::is_some) {
             self.target.set(None);
+        }
+    }
+
+    /// Where rows stand as the shoe is turned, its drawing turns with them.
+    fn turn_with(self, element: Option<&Element>) {
+        if self.order.get_untracked() != Order::Turned {
+            return;
+        }
+        let row = element.and_then(|element| element.closest(".row").ok().flatten());
+        let Some(id) = row.map(|row| row.id()) else {
+            return;
+        };
+        let side = self.parts.with_untracked(|parts| {
+            let mut rows = parts.iter().flat_map(|part| &part.rows);
+            rows.find(|row| row.dom == id)?.side
+        });
+        if let Some(side) = side {
+            self.side.set(side);
         }
     }
 

@@ -1,3 +1,4 @@
+use crate::chart::Side;
 use crate::quantity::{Dimension, Marks, Unit};
 use crate::rubric::{
     Criterion, Entry, Judged, Kind, Limits, NotApplicable, Rubric, SeenFrom, Slot,
@@ -39,6 +40,8 @@ pub struct Row {
     pub name: String,
     /// How it is looked at.
     pub about: String,
+    /// Side of the shoe that lies up meanwhile; `None` where either may.
+    pub side: Option<Side>,
     /// What is entered.
     pub form: RowForm,
     /// Typical faults, for rows that are no fault list.
@@ -218,6 +221,7 @@ fn named_row(rubric: &Rubric, slot: &Slot<'_>) -> Row {
         unmarked: true,
         name: slot.full_name(),
         about,
+        side: side_of(slot.seen_from),
         form: RowForm::Readings {
             inputs: inputs_of(slot, ""),
             verdicts: false,
@@ -257,6 +261,7 @@ fn entry_row(rubric: &Rubric, slots: &[Slot<'_>], entry: &Entry<'_>) -> Row {
         unmarked: false,
         name: entry.name(),
         about: about(rubric, criterion),
+        side: side_of(criterion.seen_from),
         form: form_of(rubric, slots, entry),
         faults: if is_list {
             Vec::new()
@@ -269,6 +274,14 @@ fn entry_row(rubric: &Rubric, slots: &[Slot<'_>], entry: &Entry<'_>) -> Row {
             NotApplicable::Keep => Some("no marks, the total stays"),
         },
         most: criterion.most_unweighted(),
+    }
+}
+
+fn side_of(seen_from: SeenFrom) -> Option<Side> {
+    match seen_from {
+        SeenFrom::FootSide => Some(Side::Foot),
+        SeenFrom::GroundSide | SeenFrom::NailInHole => Some(Side::Ground),
+        SeenFrom::Anvil | SeenFrom::Edge | SeenFrom::FlatPlate | SeenFrom::AfterBreakTest => None,
     }
 }
 

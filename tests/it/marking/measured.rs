@@ -287,7 +287,7 @@ bands = [{ within = "1 mm", marks = 3 }]
     check(
         &rubric,
         r#"{"readings": {"branches-left": ["137.35"], "branches-right": ["131"]}}"#,
-        "branches [valued] left 137.4 mm, right 131.0 mm, difference 6.4 mm, as asked for, 6.4 mm, within 1 mm: 3 of 3
+        "branches [valued] left 137.4 mm, right 131.0 mm, difference 6.4 mm, as asked for, within 1 mm: 3 of 3
          3 of 3: pass",
     );
 }
@@ -346,9 +346,37 @@ bands = [{ within = "0.5 mm", marks = 4 }]
     check(
         &rubric,
         r#"{"readings": {"near.width": ["129"], "off.width": ["130"]}}"#,
-        "near.width [valued] 129.0 mm, as asked for, 129 mm, within 1 mm: 2 of 2
+        "near.width [valued] 129.0 mm, as asked for, within 1 mm: 2 of 2
          off.width [valued] 130.0 mm, 1.0 mm over 129 mm, within 1 mm: 2 of 2
          match [valued] left 129.0 mm, right 130.0 mm, difference 1.0 mm, outside 0.5 mm: 0 of 4
          4 of 8: pass",
+    );
+}
+
+/// "6, as asked for, 6, within 0" says one thing four times.
+#[test]
+fn an_exact_count_is_worded_once() {
+    let rubric = criteria(
+        r#"
+[[sections.criteria]]
+id = "holes"
+name = "Holes"
+kind = "toleranced"
+measures = "count"
+target = "6"
+bands = [{ within = "0", marks = 2 }]
+"#,
+    );
+    check(
+        &rubric,
+        r#"{"readings": {"holes": ["6"]}}"#,
+        "holes [valued] 6, as asked for: 2 of 2
+         2 of 2: pass",
+    );
+    check(
+        &rubric,
+        r#"{"readings": {"holes": ["5"]}}"#,
+        "holes [valued] 5, 1 under 6: 0 of 2
+         0 of 2: not yet",
     );
 }
