@@ -7,7 +7,7 @@ use super::shoe::{Side, shoe_plan};
 use crate::piece::MadeShoe;
 
 /// Height of the letters against the width of the shoe.
-const LETTERS: f64 = 0.06;
+const LETTERS: f64 = 0.075;
 
 /// Sizes of a plan in words.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -38,7 +38,7 @@ pub fn sized_plan(shoe: &MadeShoe, gap: f64, words: &PlanSizes, title: &str) -> 
     if let Some(front) = shoe.bar_front.filter(|_| !words.bar.is_empty()) {
         measures.down(0.0, (front, size.y1), &words.bar);
     }
-    let (left, right) = (1.0 * letter, 7.0 * letter);
+    let (left, right) = (letter, 8.5 * letter);
     drawing.left = size.x0 - left;
     drawing.width = size.width() + left + right;
     drawing.height = size.y1 + 3.4 * letter - drawing.top;

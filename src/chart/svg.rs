@@ -101,7 +101,7 @@ fn write_shape(svg: &mut String, shape: &Shape) {
             let keys = [
                 ("href", href.as_str()),
                 ("aria-label", label),
-                ("class", "part"),
+                ("class", "tap"),
                 ("data-band", &band),
             ];
             open(svg, "a", &keys);

@@ -97,7 +97,7 @@ pub(super) fn piece_drawings(rubric: &Rubric, sheet: Unit) -> Option<Block> {
         depth_words: fuller.map_or_else(String::new, |fuller| {
             format!("{} deep", say.length(fuller.depth))
         }),
-        title: "Section through the branch, ground side up".to_owned(),
+        title: "Section of the branch, ground side up".to_owned(),
     }));
     Some(Block::Drawings(drawings))
 }

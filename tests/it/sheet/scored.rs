@@ -105,7 +105,7 @@ fn it_says_the_piece_and_who_and_when() {
         "Kind of shoe: straight bar, three-quarter fullered, rolled toe",
         "Foot: near fore",
         "(near fore, ground side, toe up)",
-        "(Section through the branch, ground side up)",
+        "(Section of the branch, ground side up)",
         "Stock: flat 19.05 mm by 9.53 mm, cut to 381 mm, mild steel",
         "Finished size: 130.18 mm wide, 133.35 mm long, 9.53 mm thick",
         "Practice specimen. Fit to a horse only as law allows and, for therapeutic patterns, under veterinary direction.",
