@@ -1,5 +1,6 @@
 use super::edit::edit;
 use super::error::CommandError;
+use super::rubrics;
 use super::start::start;
 use super::{Change, Command, Made};
 use crate::records::{
@@ -36,6 +37,11 @@ pub fn apply(ledger: &Ledger, command: Command, stamp: &Stamp) -> Result<Change,
         }
         Command::Seal { marking, seed, at } => seal_draft(ledger, marking, &seed, at, stamp),
         Command::DeleteDraft { marking } => delete_draft(ledger, marking),
+        Command::DraftRubric { text } => Ok(rubrics::begin(ledger, text, stamp)),
+        Command::WriteRubric { draft, text } => rubrics::write(ledger, draft, text, stamp),
+        Command::DropRubricDraft { draft } => rubrics::drop_draft(ledger, draft),
+        Command::KeepRubric { rubric, draft } => rubrics::keep(ledger, *rubric, draft, stamp),
+        Command::RemoveRubric { digest } => rubrics::remove(ledger, &digest),
     }
 }
 
@@ -261,7 +267,7 @@ fn replace(old: &Marking, mut new: Marking, stamp: &Stamp) -> Change {
     put(new)
 }
 
-fn put(record: impl Into<Record>) -> Change {
+pub(super) fn put(record: impl Into<Record>) -> Change {
     Change {
         puts: vec![record.into()],
         ..Change::default()

@@ -3,8 +3,9 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::{Edit, Entered};
 use crate::records::Marking;
 
-/// Makes one edit in a marking that is known to be a draft.
-pub(super) fn edit(marking: &mut Marking, edit: Edit) {
+/// Makes one edit in a marking that is known to be a draft: of the ledger, or one that
+/// is kept nowhere, as a rubric is tried out on.
+pub fn edit(marking: &mut Marking, edit: Edit) {
     let facts = &mut marking.facts;
     match edit {
         Edit::SetReadings { entry, readings } => {

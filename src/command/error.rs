@@ -61,6 +61,34 @@ pub enum CommandError {
         /// The rubric's title.
         title: String,
     },
+    /// A version that stands for another text already.
+    #[error(
+        "version {version} of `{rubric_id}` is kept already and says something else; \
+         give this one another version"
+    )]
+    VersionTaken {
+        /// The rubric's own id.
+        rubric_id: String,
+        /// Its version.
+        version: String,
+    },
+    /// The id of a rubric that comes with the program.
+    #[error(
+        "`{rubric_id}` is the id of a rubric that comes with Evenshod; give yours an id of its own"
+    )]
+    IdOfShipped {
+        /// The id as written.
+        rubric_id: String,
+    },
+    /// A rubric that pieces were made to.
+    #[error(
+        "{pieces} pieces were made to this rubric, so it stays; it is no longer offered once \
+         there is a newer version"
+    )]
+    RubricInUse {
+        /// How many.
+        pieces: usize,
+    },
     /// The seal could not be made.
     #[error(transparent)]
     Seal(#[from] SealError),

@@ -13,18 +13,21 @@
 mod apply;
 mod edit;
 mod error;
+mod rubrics;
 mod start;
 
 use std::collections::BTreeMap;
 
 pub use apply::apply;
+pub use edit::edit as edit_draft;
 pub use error::CommandError;
 
 pub use crate::records::{Change, Made};
 
 use crate::marking::{Facts, Lift, Pause, ReadingFact, StateFact};
 use crate::records::{
-    Day, Ended, LearnerId, Marking, MarkingId, Moment, PieceId, Role, SittingKind, Unit,
+    Day, Ended, LearnerId, Marking, MarkingId, Moment, PieceId, Role, RubricDraftId, SittingKind,
+    Unit,
 };
 
 /// One act of a person.
@@ -80,6 +83,35 @@ pub enum Command {
     DeleteDraft {
         /// The draft.
         marking: MarkingId,
+    },
+    /// Begins a rubric in work.
+    DraftRubric {
+        /// What it starts from.
+        text: String,
+    },
+    /// Writes a rubric in work anew.
+    WriteRubric {
+        /// Which one.
+        draft: RubricDraftId,
+        /// Its whole text from now on.
+        text: String,
+    },
+    /// Throws a rubric in work away.
+    DropRubricDraft {
+        /// Which one.
+        draft: RubricDraftId,
+    },
+    /// Keeps a rubric to mark by. From then on its text never changes.
+    KeepRubric {
+        /// The rubric.
+        rubric: Box<RubricText>,
+        /// The one in work that it came from, which is then done.
+        draft: Option<RubricDraftId>,
+    },
+    /// Removes a kept rubric that no piece was made to.
+    RemoveRubric {
+        /// Its digest.
+        digest: String,
     },
 }
 

@@ -68,6 +68,7 @@ pub(super) fn start(
         examiner: Some(examiner),
         piece: Some(ids.0),
         marking: Some(ids.1),
+        ..Made::default()
     };
     Ok(change)
 }
@@ -81,12 +82,13 @@ fn made_already(ledger: &Ledger, id: MarkingId) -> Option<Change> {
             examiner: Some(marking.examiner),
             piece: Some(marking.piece),
             marking: Some(id),
+            ..Made::default()
         },
         ..Change::default()
     })
 }
 
-fn keep_rubric(
+pub(super) fn keep_rubric(
     ledger: &Ledger,
     rubric: RubricText,
     stamp: &Stamp,

@@ -1,4 +1,4 @@
-use super::ids::{ExaminerId, LearnerId, MarkingId, PieceId};
+use super::ids::{ExaminerId, LearnerId, MarkingId, PieceId, RubricDraftId};
 use super::record::{Record, RecordKey};
 
 /// What one command does to a ledger, to be stored as a whole or not at all.
@@ -33,4 +33,6 @@ pub struct Made {
     pub piece: Option<PieceId>,
     /// A marking.
     pub marking: Option<MarkingId>,
+    /// A rubric in work.
+    pub rubric_draft: Option<RubricDraftId>,
 }

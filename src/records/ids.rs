@@ -71,3 +71,7 @@ id! {
     /// Names a marking.
     MarkingId
 }
+id! {
+    /// Names a rubric in work.
+    RubricDraftId
+}

@@ -2,11 +2,11 @@ use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use super::change::Change;
-use super::ids::{ExaminerId, LearnerId, MarkingId, PieceId, SittingId};
+use super::ids::{ExaminerId, LearnerId, MarkingId, PieceId, RubricDraftId, SittingId};
 use super::marking::Marking;
 use super::moment::Day;
 use super::people::{Examiner, Learner, Sitting, SittingKind};
-use super::piece::{Piece, RubricVersion};
+use super::piece::{Piece, RubricDraft, RubricVersion};
 use super::record::{Kind, Record, RecordKey};
 use super::seal::SealParts;
 use super::stamp::Stamp;
@@ -25,6 +25,7 @@ pub struct Ledger {
     examiners: Table<ExaminerId, Examiner>,
     sittings: Table<SittingId, Sitting>,
     rubrics: Table<String, RubricVersion>,
+    rubric_drafts: Table<RubricDraftId, RubricDraft>,
     pieces: Table<PieceId, Piece>,
     markings: Table<MarkingId, Marking>,
     pieces_of: Arc<BTreeSet<(LearnerId, PieceId)>>,
@@ -79,6 +80,10 @@ impl Ledger {
             Kind::Examiner => self.examiners.arc(&id.parse().ok()?).map(Record::Examiner),
             Kind::Sitting => self.sittings.arc(&id.parse().ok()?).map(Record::Sitting),
             Kind::Rubric => self.rubrics.arc(id).map(Record::Rubric),
+            Kind::RubricDraft => self
+                .rubric_drafts
+                .arc(&id.parse().ok()?)
+                .map(Record::RubricDraft),
             Kind::Piece => self.pieces.arc(&id.parse().ok()?).map(Record::Piece),
             Kind::Marking => self.markings.arc(&id.parse().ok()?).map(Record::Marking),
         }
@@ -90,12 +95,14 @@ impl Ledger {
         let examiners = self.examiners.arcs().map(Record::Examiner);
         let sittings = self.sittings.arcs().map(Record::Sitting);
         let rubrics = self.rubrics.arcs().map(Record::Rubric);
+        let rubric_drafts = self.rubric_drafts.arcs().map(Record::RubricDraft);
         let pieces = self.pieces.arcs().map(Record::Piece);
         let markings = self.markings.arcs().map(Record::Marking);
         learners
             .chain(examiners)
             .chain(sittings)
             .chain(rubrics)
+            .chain(rubric_drafts)
             .chain(pieces)
             .chain(markings)
     }
@@ -141,9 +148,24 @@ impl Ledger {
         self.rubrics.get(digest)
     }
 
-    /// Every rubric text that pieces were marked by.
+    /// Every rubric text that is kept: own ones, and those that pieces were marked by.
     pub fn rubrics(&self) -> impl Iterator<Item = &RubricVersion> {
         self.rubrics.iter()
+    }
+
+    /// One rubric in work.
+    pub fn rubric_draft(&self, id: RubricDraftId) -> Option<&RubricDraft> {
+        self.rubric_drafts.get(&id)
+    }
+
+    /// Every rubric in work, the latest begun first.
+    pub fn rubric_drafts(&self) -> impl Iterator<Item = &RubricDraft> {
+        self.rubric_drafts.iter().rev()
+    }
+
+    /// Every piece made to the rubric text with this digest, newest first.
+    pub fn pieces_by<'a>(&'a self, digest: &'a str) -> impl Iterator<Item = &'a Piece> {
+        self.pieces().filter(move |piece| piece.rubric == digest)
     }
 
     /// One piece.
@@ -207,6 +229,7 @@ impl Ledger {
             Record::Examiner(examiner) => self.examiners.put(examiner.id, examiner),
             Record::Sitting(sitting) => self.sittings.put(sitting.id, sitting),
             Record::Rubric(rubric) => self.rubrics.put(rubric.digest.clone(), rubric),
+            Record::RubricDraft(draft) => self.rubric_drafts.put(draft.id, draft),
             Record::Piece(piece) => {
                 self.link_piece(piece.id, Some(&piece));
                 self.pieces.put(piece.id, piece);
@@ -225,6 +248,7 @@ impl Ledger {
             Some(Record::Examiner(examiner)) => self.examiners.remove(&examiner.id),
             Some(Record::Sitting(sitting)) => self.sittings.remove(&sitting.id),
             Some(Record::Rubric(rubric)) => self.rubrics.remove(&rubric.digest),
+            Some(Record::RubricDraft(draft)) => self.rubric_drafts.remove(&draft.id),
             Some(Record::Piece(piece)) => {
                 self.link_piece(piece.id, None);
                 self.pieces.remove(&piece.id);

@@ -38,12 +38,12 @@ mod wire;
 
 pub use crate::quantity::Unit;
 pub use change::{Change, Made};
-pub use ids::{ExaminerId, LearnerId, MarkingId, PieceId, SittingId};
+pub use ids::{ExaminerId, LearnerId, MarkingId, PieceId, RubricDraftId, SittingId};
 pub use ledger::Ledger;
 pub use marking::{Marking, Replaces, Role};
 pub use moment::{Day, Moment, TimeError};
 pub use people::{Examiner, Learner, Sitting, SittingKind};
-pub use piece::{Ended, Piece, RubricVersion};
+pub use piece::{Ended, Piece, RubricDraft, RubricVersion};
 pub use record::{KeyError, Kind, Record, RecordKey};
 pub use seal::{
     PersonalText, Salted, Seal, SealCheck, SealError, SealParts, SealedDocument, canonical_json,

@@ -1,6 +1,6 @@
 use serde::{Deserialize, Serialize};
 
-use super::ids::{LearnerId, PieceId, SittingId};
+use super::ids::{LearnerId, PieceId, RubricDraftId, SittingId};
 use super::stamp::Stamp;
 
 /// How the making of a piece ended.
@@ -76,7 +76,7 @@ pub struct Piece {
     pub ended: Option<Ended>,
 }
 
-/// A rubric's text as it stood when a piece was marked by it.
+/// A rubric's text as a piece was marked by it, or as it was kept to mark by.
 ///
 /// Never changed: another text has another digest and is another record.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -94,6 +94,18 @@ pub struct RubricVersion {
     /// Its title.
     pub title: String,
     /// The file's whole text.
+    pub text: String,
+}
+
+/// A rubric in work: any text, however far it is from a rubric.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct RubricDraft {
+    /// Its id.
+    pub id: RubricDraftId,
+    /// Last written.
+    pub stamp: Stamp,
+    /// The text as far as it has come.
     pub text: String,
 }
 

@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 
 use super::marking::Marking;
 use super::people::{Examiner, Learner, Sitting};
-use super::piece::{Piece, RubricVersion};
+use super::piece::{Piece, RubricDraft, RubricVersion};
 use super::stamp::Stamp;
 
 /// What a record is about.
@@ -21,6 +21,8 @@ pub enum Kind {
     Sitting,
     /// [`RubricVersion`].
     Rubric,
+    /// [`RubricDraft`].
+    RubricDraft,
     /// [`Piece`].
     Piece,
     /// [`Marking`].
@@ -29,11 +31,12 @@ pub enum Kind {
 
 impl Kind {
     /// Every kind; what a record names comes before it.
-    pub const ALL: [Self; 6] = [
+    pub const ALL: [Self; 7] = [
         Self::Learner,
         Self::Examiner,
         Self::Sitting,
         Self::Rubric,
+        Self::RubricDraft,
         Self::Piece,
         Self::Marking,
     ];
@@ -45,6 +48,7 @@ impl Kind {
             Self::Examiner => "examiner",
             Self::Sitting => "sitting",
             Self::Rubric => "rubric",
+            Self::RubricDraft => "rubric-draft",
             Self::Piece => "piece",
             Self::Marking => "marking",
         }
@@ -118,6 +122,8 @@ pub enum Record {
     Sitting(Arc<Sitting>),
     /// A rubric's text.
     Rubric(Arc<RubricVersion>),
+    /// A rubric in work.
+    RubricDraft(Arc<RubricDraft>),
     /// A thing made.
     Piece(Arc<Piece>),
     /// One examiner's facts about it.
@@ -132,6 +138,7 @@ impl Record {
             Self::Examiner(_) => Kind::Examiner,
             Self::Sitting(_) => Kind::Sitting,
             Self::Rubric(_) => Kind::Rubric,
+            Self::RubricDraft(_) => Kind::RubricDraft,
             Self::Piece(_) => Kind::Piece,
             Self::Marking(_) => Kind::Marking,
         }
@@ -144,6 +151,7 @@ impl Record {
             Self::Examiner(examiner) => examiner.id.to_string(),
             Self::Sitting(sitting) => sitting.id.to_string(),
             Self::Rubric(rubric) => rubric.digest.clone(),
+            Self::RubricDraft(draft) => draft.id.to_string(),
             Self::Piece(piece) => piece.id.to_string(),
             Self::Marking(marking) => marking.id.to_string(),
         };
@@ -160,6 +168,7 @@ impl Record {
             Self::Examiner(examiner) => &examiner.stamp,
             Self::Sitting(sitting) => &sitting.stamp,
             Self::Rubric(rubric) => &rubric.stamp,
+            Self::RubricDraft(draft) => &draft.stamp,
             Self::Piece(piece) => &piece.stamp,
             Self::Marking(marking) => &marking.stamp,
         }
@@ -176,4 +185,4 @@ macro_rules! from {
     };
 }
 
-from!(Learner Learner, Examiner Examiner, Sitting Sitting, Rubric RubricVersion, Piece Piece, Marking Marking);
+from!(Learner Learner, Examiner Examiner, Sitting Sitting, Rubric RubricVersion, RubricDraft RubricDraft, Piece Piece, Marking Marking);

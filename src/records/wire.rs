@@ -5,7 +5,7 @@ use thiserror::Error;
 
 use super::marking::Marking;
 use super::people::{Examiner, Learner, Sitting};
-use super::piece::{Piece, RubricVersion};
+use super::piece::{Piece, RubricDraft, RubricVersion};
 use super::record::{Kind, Record, RecordKey};
 use super::skip::WithoutHead;
 
@@ -117,6 +117,7 @@ impl Record {
             Self::Examiner(record) => write(self.kind(), &**record),
             Self::Sitting(record) => write(self.kind(), &**record),
             Self::Rubric(record) => write(self.kind(), &**record),
+            Self::RubricDraft(record) => write(self.kind(), &**record),
             Self::Piece(record) => write(self.kind(), &**record),
             Self::Marking(record) => write(self.kind(), &**record),
         }
@@ -207,6 +208,7 @@ fn read_typed(kind: Kind, text: &str) -> Result<Record, WireError> {
         Kind::Examiner => fields::<Examiner>(text).map(Record::from),
         Kind::Sitting => fields::<Sitting>(text).map(Record::from),
         Kind::Rubric => fields::<RubricVersion>(text).map(Record::from),
+        Kind::RubricDraft => fields::<RubricDraft>(text).map(Record::from),
         Kind::Piece => fields::<Piece>(text).map(Record::from),
         Kind::Marking => fields::<Marking>(text).map(Record::from),
     }

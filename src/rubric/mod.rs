@@ -5,6 +5,7 @@
 //! has unique ids, names only what exists, and can be added up exactly.
 
 mod diagnostic;
+pub mod edit;
 mod entries;
 mod expression;
 mod model;

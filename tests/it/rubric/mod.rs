@@ -1,3 +1,4 @@
+mod edit;
 mod errors;
 mod expressions;
 mod hostile;
