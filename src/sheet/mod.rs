@@ -4,6 +4,7 @@
 //! [`Scored`] puts the records of one marking and what they come to side by side;
 //! [`scored_sheet`] makes the [`Document`] of it, [`marking_rows`] the rows that files
 //! hold, one a criterion. Both read the same words, so they cannot differ.
+//! [`rubric_document`] is a rubric as people read it.
 //!
 //! *Invariant.* Pure, and without a formula of its own: marks and reasons are those of
 //! `marking`. A learner whose name waits for the seal is not named before it. What a
@@ -16,6 +17,8 @@ mod expression;
 mod notes;
 mod readings;
 mod rows;
+mod rubric;
+mod scale;
 mod scored;
 mod seal;
 mod specification;
@@ -27,5 +30,7 @@ pub use document::{
     Block, Cell, CellRole, Column, Document, Fact, Group, Item, Notice, Table, Verdict, Weight,
 };
 pub use rows::{Field, Rows, marking_rows};
+pub use rubric::rubric_document;
+pub use scale::drawn_scale;
 pub use scored::{Scored, scored_sheet};
 pub use words::{capital, rank};

@@ -2,10 +2,10 @@ use crate::chart::{Drawing, Stretch, Tolerance, tolerance};
 use crate::marking::{Measured, Reach};
 use crate::quantity::{Dimension, Exact, Marks, Quantity, Unit};
 
-use super::tiles::rank;
+use super::words::rank;
 
-/// The tolerance of a measured row, drawn; `None` where it has no limits.
-pub(super) fn draw(measured: &Measured, most: Marks, sheet: Unit, name: &str) -> Option<Drawing> {
+/// The tolerance of a measured criterion, drawn; `None` where it has no limits.
+pub fn drawn_scale(measured: &Measured, most: Marks, sheet: Unit, name: &str) -> Option<Drawing> {
     let unit = sheet.or_usual(measured.dimension);
     let ends = Ends::of(measured)?;
     let number = |base: Exact| base.over(unit.in_base()).map_or(0.0, Exact::to_f64);

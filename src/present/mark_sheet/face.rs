@@ -2,9 +2,9 @@ use crate::chart::Drawing;
 use crate::marking::{CriterionResult, Facts, Marking as Result, ResultState, State};
 use crate::quantity::{Quantity, Unit};
 use crate::rubric::Rubric;
+use crate::sheet::drawn_scale;
 
 use super::plan::Row;
-use super::scale::draw;
 
 /// What one row shows for the facts of the moment.
 #[derive(Debug, Clone, PartialEq)]
@@ -167,5 +167,5 @@ fn scale(rubric: &Rubric, row: &Row, found: &CriterionResult, sheet: Unit) -> Op
     let entries = rubric.entries();
     let entry = entries.iter().find(|entry| entry.id == row.id)?;
     let most = entry.criterion.most_unweighted();
-    draw(found.measured.as_ref()?, most, sheet, &row.name)
+    drawn_scale(found.measured.as_ref()?, most, sheet, &row.name)
 }

@@ -8,7 +8,6 @@ mod drawing;
 mod face;
 mod keys;
 mod plan;
-mod scale;
 mod summary;
 mod tiles;
 

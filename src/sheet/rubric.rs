@@ -1,0 +1,510 @@
+//! A rubric as people read it: the piece, how it is made and measured, every criterion
+//! with its tolerance, levels and faults, and when it is passed.
+
+use crate::marking::{CriterionResult, Facts, mark_in};
+use crate::quantity::{Duration, Unit};
+use crate::rubric::{
+    AfterTheLimit, AppliesTo, Award, Criterion, DecisionRule, Effect, Entry, Fault, Instrument,
+    Judged, Kind, NotApplicable, OnTheLimit, Rubric, Section, SeenFrom, Threshold, TimeRule,
+    Uncertainty, When,
+};
+
+use super::document::{Block, Cell, CellRole, Column, Document, Fact, Group, Item, Table};
+use super::expression::percent_words;
+use super::scale::drawn_scale;
+use super::scored::heading;
+use super::specification::{piece_drawings, piece_facts};
+use super::tolerance::Asked;
+use super::words::{capital, effect_words, join, marks_words, rank};
+
+/// The rubric with lengths in `unit`.
+pub fn rubric_document(rubric: &Rubric, unit: Unit) -> Document {
+    let mut blocks = Vec::new();
+    if !rubric.about.is_empty() {
+        blocks.push(Block::Paragraph(rubric.about.clone()));
+    }
+    blocks.push(Block::Facts(head_facts(rubric)));
+    blocks.push(heading("The piece asked for"));
+    blocks.push(Block::Facts(piece_facts(rubric, unit)));
+    blocks.extend(piece_drawings(rubric, unit));
+    blocks.extend(making(rubric));
+    blocks.extend(instruments(rubric, unit));
+    blocks.extend(criteria(rubric, unit));
+    blocks.push(heading("When it is passed"));
+    blocks.push(Block::Items(award(rubric)));
+    blocks.extend(outcomes(rubric));
+    if !rubric.cautions.is_empty() {
+        blocks.push(heading("Cautions"));
+        let cautions = rubric.cautions.iter().map(Item::plain);
+        blocks.push(Block::Items(cautions.collect()));
+    }
+    Document {
+        title: rubric.title.clone(),
+        about: format!("Rubric {}, version {}", rubric.id, rubric.version),
+        language: "en-GB",
+        blocks,
+    }
+}
+
+fn head_facts(rubric: &Rubric) -> Vec<Fact> {
+    let out_of = rubric.out_of().map_or_else(String::new, marks_words);
+    let count = rubric.sections.iter().map(|section| section.criteria.len());
+    let count = count.sum::<usize>().to_string();
+    let qualification = rubric.qualification.as_ref();
+    let qualification = qualification.map_or_else(String::new, |unit| {
+        join([unit.code.as_str(), unit.title.as_str()], ", ")
+    });
+    let shown = [
+        ("In all", out_of),
+        ("To pass", threshold_words(rubric.award.pass)),
+        ("Criteria", count),
+        ("Examiners", rubric.examiners.to_string()),
+        ("Qualification", qualification),
+        ("Source", rubric.source.clone()),
+    ];
+    let shown = shown.into_iter().filter(|(_, value)| !value.is_empty());
+    shown.map(|(label, value)| Fact { label, value }).collect()
+}
+
+/// Planned heats and the time rule.
+fn making(rubric: &Rubric) -> Vec<Block> {
+    let mut blocks = Vec::new();
+    if !rubric.heats.is_empty() {
+        let (all, weld) = rubric.planned_heats();
+        let welds = match weld {
+            0 => String::new(),
+            1 => ", one of them a welding heat".to_owned(),
+            _ => format!(", {weld} of them welding heats"),
+        };
+        let rows = rubric.heats.iter().map(|heats| {
+            let step = heats.step.as_deref().and_then(|step| rubric.step(step));
+            vec![
+                Cell::text(&heats.part),
+                Cell::text(step.map_or_else(String::new, |step| step.name.clone())),
+                Cell::new(CellRole::Number, heats.count.to_string()),
+            ]
+        });
+        blocks.push(heading("How it is made"));
+        blocks.push(table(
+            format!("{all} heats planned{welds}"),
+            &[
+                ("Part", CellRole::Text),
+                ("Step", CellRole::Text),
+                ("Heats", CellRole::Number),
+            ],
+            rows.collect(),
+        ));
+    }
+    if let Some(time) = &rubric.time {
+        blocks.push(Block::Paragraph(time_words(time)));
+    }
+    blocks
+}
+
+fn time_words(time: &TimeRule) -> String {
+    let say = |time: Duration| time.quantity().print(Unit::Minute);
+    let grace = if time.grace.base() == 0 {
+        String::new()
+    } else {
+        format!("; {} over it are not counted", say(time.grace))
+    };
+    let exactly = match time.on_the_limit {
+        OnTheLimit::Inside => "exactly on it is in time",
+        OnTheLimit::Over => "exactly on it is over",
+    };
+    let after = match time.after {
+        AfterTheLimit::MarkAsItStands => {
+            "then work stops and the piece is marked as it stands".to_owned()
+        }
+        AfterTheLimit::Deduct {
+            each,
+            marks,
+            hard_stop,
+        } => {
+            let stop = hard_stop.map(|stop| format!("; past {} the award is stopped", say(stop)));
+            format!(
+                "then {marks} off for each {} started{}",
+                say(each),
+                stop.unwrap_or_default()
+            )
+        }
+    };
+    format!(
+        "Time allowed is {}{grace}; {exactly}; {after}.",
+        say(time.limit)
+    )
+}
+
+fn instruments(rubric: &Rubric, unit: Unit) -> Vec<Block> {
+    if rubric.instruments.is_empty() {
+        return Vec::new();
+    }
+    let rows = rubric.instruments.iter().map(|instrument| {
+        let Instrument {
+            name,
+            uncertainty,
+            repeatability,
+            source,
+            ..
+        } = instrument;
+        let off = match uncertainty {
+            Uncertainty::HalfWidth(most) => format!("at most {}", most.print_limit(unit)),
+            Uncertainty::Standard(u) => format!("standard uncertainty {}", u.print_limit(unit)),
+        };
+        let repeats = repeatability.map(|repeats| repeats.print_limit(unit));
+        vec![
+            Cell::text(name),
+            Cell::text(off),
+            Cell::text(repeats.unwrap_or_default()),
+            Cell::new(CellRole::Quiet, source),
+        ]
+    });
+    let columns = [
+        ("Instrument", CellRole::Text),
+        ("How far off", CellRole::Text),
+        ("Repeats", CellRole::Text),
+        ("Source", CellRole::Quiet),
+    ];
+    vec![
+        heading("What it is measured with"),
+        table(
+            "One reading’s uncertainty, and the standard deviation of one person’s repeats"
+                .to_owned(),
+            &columns,
+            rows.collect(),
+        ),
+    ]
+}
+
+fn criteria(rubric: &Rubric, unit: Unit) -> Vec<Block> {
+    let entries = rubric.entries();
+    let slots = rubric.slots();
+    let outcome = mark_in(rubric, &Facts::default(), unit);
+    let name = |id: &str| {
+        let slot = slots.iter().find(|slot| slot.id == id);
+        slot.map_or_else(|| id.to_owned(), |slot| slot.name.clone())
+    };
+    let mut blocks = Vec::new();
+    for section in &rubric.sections {
+        blocks.push(heading(&section_words(rubric, section)));
+        for criterion in &section.criteria {
+            let found = entries.iter().zip(&outcome.criteria);
+            let found = found
+                .filter(|(entry, _)| std::ptr::eq(entry.criterion, criterion))
+                .next();
+            if let Some((entry, result)) = found {
+                let asked = Asked {
+                    rubric,
+                    entry,
+                    sheet: unit,
+                    name: &name,
+                };
+                blocks.extend(one_criterion(&asked, result));
+            }
+        }
+    }
+    blocks
+}
+
+fn section_words(rubric: &Rubric, section: &Section) -> String {
+    let totals = rubric.section_totals(section);
+    let counted = totals.map(|totals| marks_words(totals.counted));
+    let least = section
+        .minimum
+        .map(|least| format!("at least {}", threshold_words(least)));
+    let held = [counted, least].into_iter().flatten();
+    format!("{}: {}", section.name, join(held, ", "))
+}
+
+fn one_criterion(asked: &Asked<'_>, result: &CriterionResult) -> Vec<Block> {
+    let (rubric, entry): (&Rubric, &Entry<'_>) = (asked.rubric, asked.entry);
+    let criterion = entry.criterion;
+    let most = criterion.out_of().map_or_else(String::new, marks_words);
+    let mut blocks = vec![Block::Heading {
+        level: 3,
+        text: format!("{}, {most}", criterion.name),
+    }];
+    let how = join([criterion.note.clone(), seen_words(rubric, criterion)], " ");
+    blocks.push(Block::Paragraph(how));
+    if !matches!(criterion.kind, Kind::Judged(_) | Kind::Faults(_)) {
+        blocks.push(Block::Paragraph(capital(&asked.words(result))));
+    }
+    let drawn = result.measured.as_ref().and_then(|measured| {
+        drawn_scale(
+            measured,
+            criterion.most_unweighted(),
+            asked.sheet,
+            &criterion.name,
+        )
+    });
+    blocks.extend(drawn.map(|drawing| Block::Drawings(vec![drawing])));
+    blocks.extend(judged_table(criterion));
+    blocks.extend(fault_list(criterion));
+    blocks
+}
+
+/// From where and when it is looked at, with what, and what is special about it.
+fn seen_words(rubric: &Rubric, criterion: &Criterion) -> String {
+    let when = match criterion.when {
+        When::During => "while it is made",
+        When::WhenCalled => "when called",
+        When::After => "",
+    };
+    let seen = match criterion.seen_from {
+        SeenFrom::Anvil => String::new(),
+        SeenFrom::NailInHole => "with a nail in the hole".to_owned(),
+        SeenFrom::AfterBreakTest => "after the break test".to_owned(),
+        SeenFrom::FlatPlate => "on a flat plate".to_owned(),
+        side => format!("from the {}", side.word()),
+    };
+    let instrument = match &criterion.kind {
+        Kind::Toleranced(kind) => kind.instrument.as_deref(),
+        Kind::Paired(kind) => kind.instrument.as_deref(),
+        Kind::Spread(kind) => kind.instrument.as_deref(),
+        _ => None,
+    };
+    let instrument = instrument.and_then(|id| rubric.instrument(id));
+    let with = instrument.map(|found| format!("with {}", found.name.to_lowercase()));
+    let shoes = match &criterion.applies_to {
+        _ if rubric.shoes.len() < 2 => String::new(),
+        AppliesTo::EachShoe => "for each shoe".to_owned(),
+        AppliesTo::Piece => "once for the whole piece".to_owned(),
+        AppliesTo::Shoe(id) => {
+            let shoe = rubric.shoes.iter().find(|shoe| &shoe.id == id);
+            shoe.map_or_else(String::new, |shoe| format!("for {}", shoe.name))
+        }
+    };
+    let away = match criterion.not_applicable {
+        NotApplicable::Refused => "",
+        NotApplicable::Rescale => "may not apply: then its marks leave the total",
+        NotApplicable::Keep => "may not apply: then it gives none",
+    };
+    let said = [
+        when.to_owned(),
+        seen,
+        with.unwrap_or_default(),
+        shoes,
+        away.to_owned(),
+    ];
+    let said = join(said, ", ");
+    if said.is_empty() {
+        said
+    } else {
+        format!("Seen {said}.")
+            .replace("Seen while", "Watched while")
+            .replace("Seen with ", "Taken with ")
+    }
+}
+
+fn judged_table(criterion: &Criterion) -> Option<Block> {
+    let caption = format!("Levels of {}", criterion.name);
+    let given = |marks: crate::quantity::Marks, effect: Effect| {
+        let text = format!("{}{}", criterion.weighted(marks), effect_words(effect));
+        Cell {
+            band: Some(rank(marks, criterion.most_unweighted())),
+            ..Cell::new(CellRole::Text, text)
+        }
+    };
+    let rows: Vec<Vec<Cell>> = match &criterion.kind {
+        Kind::Judged(Judged::Levels(levels)) => levels
+            .iter()
+            .map(|level| {
+                let example = level.example.as_deref();
+                let example =
+                    example.map_or_else(String::new, |text| format!("For example: {text}"));
+                vec![
+                    Cell::text(&level.name),
+                    given(level.marks, level.effect),
+                    Cell::text(join([level.text.clone(), example], " ")),
+                ]
+            })
+            .collect(),
+        Kind::Judged(Judged::Numbers {
+            allowed,
+            descriptors,
+        }) => {
+            let ends = allowed.first().zip(allowed.last())?;
+            if descriptors.is_empty() {
+                let text = format!("By eye, {} to {}.", ends.0, ends.1);
+                return Some(Block::Paragraph(text));
+            }
+            let mut said: Vec<_> = descriptors.iter().collect();
+            said.sort_by_key(|(at, _)| std::cmp::Reverse(*at));
+            let rows = said.into_iter().map(|(at, text)| {
+                vec![
+                    Cell::text(at.to_string()),
+                    given(*at, Effect::Noted),
+                    Cell::text(text),
+                ]
+            });
+            rows.collect()
+        }
+        _ => return None,
+    };
+    let columns = [
+        ("Level", CellRole::Text),
+        ("Marks", CellRole::Text),
+        ("What is seen", CellRole::Text),
+    ];
+    Some(table(caption, &columns, rows))
+}
+
+/// Faults with cause and remedy, and what each costs.
+fn fault_list(criterion: &Criterion) -> Option<Block> {
+    if criterion.faults.is_empty() {
+        return None;
+    }
+    let rows = criterion.faults.iter().map(|fault| {
+        vec![
+            Cell::text(&fault.name),
+            Cell::text(cost_words(criterion, fault)),
+            Cell::text(&fault.cause),
+            Cell::text(&fault.remedy),
+        ]
+    });
+    let columns = [
+        ("Fault", CellRole::Text),
+        ("Costs", CellRole::Text),
+        ("Usual cause", CellRole::Text),
+        ("Practise", CellRole::Text),
+    ];
+    let caption = match &criterion.kind {
+        Kind::Faults(list) => format!(
+            "Faults of {}: {} where none is seen, never below {}",
+            criterion.name,
+            criterion.weighted(list.marks),
+            criterion.weighted(list.least)
+        ),
+        _ => format!("Faults often seen at {}", criterion.name),
+    };
+    Some(table(caption, &columns, rows.collect()))
+}
+
+fn cost_words(criterion: &Criterion, fault: &Fault) -> String {
+    let zero = crate::quantity::Marks::ZERO;
+    let takes = (fault.deduct > zero).then(|| {
+        let most = fault
+            .most
+            .map(|most| format!(", at most {}", criterion.weighted(most)));
+        format!(
+            "{} each{}",
+            criterion.weighted(fault.deduct),
+            most.unwrap_or_default()
+        )
+    });
+    let effect = match fault.effect {
+        Effect::Warn => "a warning",
+        Effect::Stop => "stops the award",
+        Effect::Noted => "",
+    };
+    join([takes.unwrap_or_default(), effect.to_owned()], "; ")
+}
+
+fn award(rubric: &Rubric) -> Vec<Item> {
+    let Award {
+        pass,
+        decision,
+        warnings_to_stop,
+        grades,
+    } = &rubric.award;
+    let mut items = vec![Item::plain(format!("At least {}.", threshold_words(*pass)))];
+    let sections = rubric.sections.iter().filter_map(|section| {
+        let least = section.minimum?;
+        Some(format!(
+            "{}: at least {}.",
+            section.name,
+            threshold_words(least)
+        ))
+    });
+    items.extend(sections.map(Item::plain));
+    items.push(Item::plain(format!(
+        "No stop stands; {warnings_to_stop} {} the award.",
+        if *warnings_to_stop == 1 {
+            "warning stops"
+        } else {
+            "warnings stop"
+        }
+    )));
+    let guarded = match decision {
+        DecisionRule::Simple => None,
+        DecisionRule::GuardedAcceptance { risk } => Some(format!(
+            "Guarded acceptance with a risk of at most {}.",
+            percent_words(*risk)
+        )),
+        DecisionRule::GuardedRejection { risk } => Some(format!(
+            "Guarded rejection with a risk of at most {}.",
+            percent_words(*risk)
+        )),
+    };
+    items.extend(guarded.map(Item::plain));
+    let causes = rubric.causes.iter().map(|cause| {
+        format!(
+            "{}: one error, charged once, {} at most.",
+            cause.name,
+            marks_words(cause.most)
+        )
+    });
+    items.extend(causes.map(Item::plain));
+    let grades = grades
+        .iter()
+        .map(|grade| format!("Grade {} from {}.", grade.name, threshold_words(grade.from)));
+    items.extend(grades.map(Item::plain));
+    items
+}
+
+/// Outcomes of the qualification with the criteria that give evidence for them.
+fn outcomes(rubric: &Rubric) -> Vec<Block> {
+    let Some(unit) = rubric
+        .qualification
+        .as_ref()
+        .filter(|unit| !unit.outcomes.is_empty())
+    else {
+        return Vec::new();
+    };
+    let rows = unit.outcomes.iter().map(|(code, text)| {
+        let criteria = rubric.sections.iter().flat_map(|section| &section.criteria);
+        let named = criteria.filter(|criterion| criterion.outcomes.contains(code));
+        let named = named.map(|criterion| criterion.name.clone());
+        vec![
+            Cell::text(code),
+            Cell::text(text),
+            Cell::text(join(named, ", ")),
+        ]
+    });
+    let columns = [
+        ("Outcome", CellRole::Text),
+        ("What it says", CellRole::Text),
+        ("Shown by", CellRole::Text),
+    ];
+    vec![
+        heading("Outcomes"),
+        table(
+            "Criteria that give evidence for each outcome".to_owned(),
+            &columns,
+            rows.collect(),
+        ),
+    ]
+}
+
+fn table(caption: String, columns: &[(&'static str, CellRole)], rows: Vec<Vec<Cell>>) -> Block {
+    let columns = columns
+        .iter()
+        .map(|(title, role)| Column { title, role: *role });
+    Block::Table(Table {
+        caption,
+        columns: columns.collect(),
+        groups: vec![Group {
+            heading: String::new(),
+            rows,
+        }],
+        foot: Vec::new(),
+    })
+}
+
+/// `65 marks` or `65 %`.
+pub(super) fn threshold_words(threshold: Threshold) -> String {
+    match threshold {
+        Threshold::Marks(marks) => marks_words(marks),
+        Threshold::Percent(percent) => percent_words(percent),
+    }
+}
