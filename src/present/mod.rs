@@ -12,6 +12,7 @@ mod makers;
 pub mod mark_sheet;
 mod offers;
 mod pieces;
+pub mod rubrics;
 mod saving;
 mod scored;
 mod scores;

@@ -21,7 +21,7 @@ impl Offer {
     fn of(text: &str) -> Option<Self> {
         let rubric = read_rubric(text).rubric?;
         Some(Self {
-            about: about(&rubric),
+            about: offer_words(&rubric),
             rubric: RubricText {
                 digest: sha256_hex(text.as_bytes()),
                 rubric_id: rubric.id,
@@ -41,7 +41,8 @@ pub fn offers() -> Vec<Offer> {
         .collect()
 }
 
-fn about(rubric: &Rubric) -> String {
+/// What a rubric comes to: `100 marks, 65 to pass`.
+pub(super) fn offer_words(rubric: &Rubric) -> String {
     let out_of = rubric.out_of().map(|marks| format!("{marks} marks"));
     let parts = [
         out_of,

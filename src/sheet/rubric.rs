@@ -188,10 +188,8 @@ fn criteria(rubric: &Rubric, unit: Unit) -> Vec<Block> {
     for section in &rubric.sections {
         blocks.push(heading(&section_words(rubric, section)));
         for criterion in &section.criteria {
-            let found = entries.iter().zip(&outcome.criteria);
-            let found = found
-                .filter(|(entry, _)| std::ptr::eq(entry.criterion, criterion))
-                .next();
+            let mut found = entries.iter().zip(&outcome.criteria);
+            let found = found.find(|(entry, _)| std::ptr::eq(entry.criterion, criterion));
             if let Some((entry, result)) = found {
                 let asked = Asked {
                     rubric,

@@ -1,0 +1,16 @@
+//! Rubrics as a college owns them: the list, one as it is read, one in work as text and
+//! as forms.
+
+mod copy;
+mod form;
+mod list;
+mod plan;
+mod read;
+mod work;
+
+pub use copy::{BLANK, copy_of, next_version};
+pub use form::{Add, FieldKind, FormField, FormPart, FormPlan, FormRow, FormTable, field_edit};
+pub use list::{DraftRow, RubricList, RubricRow, own_offers, rubric_list, text_of};
+pub use plan::form_plan;
+pub use read::{RubricPage, VersionRow, rubric_page};
+pub use work::{Beside, Trouble, Work, beside, keep_command, scratch, work};

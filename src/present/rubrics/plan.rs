@@ -1,0 +1,544 @@
+//! Which fields there are, for a text that may be half a rubric.
+
+use super::form::{Add, FieldKind, FormField, FormPart, FormPlan, FormRow, FormTable};
+use crate::rubric::edit::{Edit, Outline, Path, Written};
+
+/// Key, label, hint, kind.
+type Spec = (&'static str, &'static str, &'static str, FieldKind);
+
+const KINDS: &[(&str, &str)] = &[
+    ("open-heeled", "open-heeled"),
+    ("straight bar", "straight bar"),
+    ("egg bar", "egg bar"),
+    ("heart bar", "heart bar"),
+];
+const TOES: &[(&str, &str)] = &[("round", "round"), ("rolled", "rolled"), ("set", "set")];
+const UNITS: &[(&str, &str)] = &[("mm", "millimetres"), ("in", "inches")];
+const EFFECTS: &[(&str, &str)] = &[
+    ("noted", "noted"),
+    ("deduct", "costs marks"),
+    ("warn", "a warning"),
+    ("stop", "stops the award"),
+];
+
+const HEAD: &[Spec] = &[
+    ("title", "Title", "", FieldKind::Line),
+    (
+        "id",
+        "Id",
+        "Small letters, digits and hyphens; the same over all versions.",
+        FieldKind::Line,
+    ),
+    ("version", "Version", "", FieldKind::Line),
+    ("about", "What it is for", "", FieldKind::Lines),
+    (
+        "source",
+        "Where its tolerances come from",
+        "",
+        FieldKind::Line,
+    ),
+    ("unit", "A bare length is in", "", FieldKind::Choice(UNITS)),
+];
+const AWARD: &[Spec] = &[
+    (
+        "pass",
+        "Pass mark",
+        "Marks, or per cent such as 65 %.",
+        FieldKind::Amount,
+    ),
+    (
+        "warnings_to_stop",
+        "Warnings that stop the award",
+        "2 where nothing is said.",
+        FieldKind::Amount,
+    ),
+];
+const PIECE: &[(&str, &[Spec])] = &[
+    (
+        "piece",
+        &[
+            ("kind", "Kind of shoe", "", FieldKind::Choice(KINDS)),
+            (
+                "outer_fuller_by",
+                "Outer branch fuller by",
+                "",
+                FieldKind::Amount,
+            ),
+        ],
+    ),
+    (
+        "piece.stock",
+        &[
+            ("width", "Stock, width", "", FieldKind::Amount),
+            ("thickness", "Stock, thickness", "", FieldKind::Amount),
+            ("length", "Cut length", "", FieldKind::Amount),
+        ],
+    ),
+    (
+        "piece.finished",
+        &[
+            ("width", "Finished width", "", FieldKind::Amount),
+            ("length", "Finished length", "", FieldKind::Amount),
+        ],
+    ),
+    (
+        "piece.toe",
+        &[
+            ("shape", "Toe", "", FieldKind::Choice(TOES)),
+            ("radius", "Toe radius", "", FieldKind::Amount),
+        ],
+    ),
+    (
+        "piece.heels",
+        &[("gap", "Heels apart", "", FieldKind::Amount)],
+    ),
+    (
+        "piece.bar",
+        &[
+            ("width", "Bar, front to back", "", FieldKind::Amount),
+            ("gap", "Heels apart", "", FieldKind::Amount),
+            ("behind", "Bar behind the heels", "", FieldKind::Amount),
+        ],
+    ),
+    (
+        "piece.fuller",
+        &[
+            (
+                "start",
+                "Fuller starts",
+                "From the middle of the toe along the outer edge.",
+                FieldKind::Amount,
+            ),
+            ("end", "Fuller ends", "", FieldKind::Amount),
+            ("inset", "Fuller from the edge", "", FieldKind::Amount),
+            ("width", "Fuller, width", "", FieldKind::Amount),
+            ("depth", "Fuller, depth", "", FieldKind::Amount),
+        ],
+    ),
+    (
+        "piece.nails",
+        &[
+            ("outer", "Holes outside", "", FieldKind::Amount),
+            ("inner", "Holes inside", "", FieldKind::Amount),
+            (
+                "first",
+                "First hole",
+                "From the middle of the toe along the outer edge.",
+                FieldKind::Amount,
+            ),
+            ("spacing", "Hole to hole", "", FieldKind::Amount),
+            ("inset", "Holes from the edge", "", FieldKind::Amount),
+        ],
+    ),
+];
+const TIME: &[Spec] = &[
+    (
+        "limit",
+        "Time allowed",
+        "Minutes, or as in 1 h 40 min.",
+        FieldKind::Amount,
+    ),
+    ("grace", "Grace", "", FieldKind::Amount),
+    (
+        "deduct",
+        "Marks off for each started",
+        "",
+        FieldKind::Amount,
+    ),
+    ("hard_stop", "Award stopped past", "", FieldKind::Amount),
+];
+const SECTION: &[Spec] = &[
+    ("name", "Section", "", FieldKind::Line),
+    (
+        "weight",
+        "Scaled to",
+        "Marks that the whole section gives; empty: the sum of its criteria.",
+        FieldKind::Amount,
+    ),
+    ("cap", "Most", "", FieldKind::Amount),
+    (
+        "minimum",
+        "Least for a pass",
+        "Marks or per cent.",
+        FieldKind::Amount,
+    ),
+];
+const CRITERION: &[Spec] = &[
+    ("name", "Name", "", FieldKind::Line),
+    (
+        "note",
+        "How it is looked at or measured",
+        "",
+        FieldKind::Lines,
+    ),
+    (
+        "weight",
+        "Counts",
+        "So many times; once where nothing is said.",
+        FieldKind::Amount,
+    ),
+];
+const TARGET: Spec = (
+    "target",
+    "Asked for",
+    "An amount, a reading, or a share such as 2/3 of thickness.",
+    FieldKind::Amount,
+);
+const INTENDED: Spec = (
+    "intended",
+    "Difference asked for",
+    "Left minus right; none where nothing is said.",
+    FieldKind::Amount,
+);
+const COUNT: Spec = ("count", "Readings in the series", "", FieldKind::Amount);
+const BEYOND: Spec = ("beyond", "Marks outside every band", "", FieldKind::Amount);
+const TALLY: &[Spec] = &[
+    ("marks", "Marks within the allowance", "", FieldKind::Amount),
+    (
+        "allowance",
+        "Allowance",
+        "A number, planned heats, or planned weld heats.",
+        FieldKind::Amount,
+    ),
+    ("each", "For each started", "", FieldKind::Amount),
+    ("deduct", "Marks off", "", FieldKind::Amount),
+    ("hard_limit", "Award stopped past", "", FieldKind::Amount),
+];
+const NUMBERS: &[Spec] = &[
+    ("least", "Least", "", FieldKind::Amount),
+    ("most", "Most", "", FieldKind::Amount),
+    ("step", "Step", "", FieldKind::Amount),
+];
+const FAULT_LIST: &[Spec] = &[
+    ("marks", "Marks where none is seen", "", FieldKind::Amount),
+    ("least", "Never below", "", FieldKind::Amount),
+];
+const BAND: &[Spec] = &[
+    ("name", "Name", "", FieldKind::Line),
+    ("within", "Within", "", FieldKind::Amount),
+    ("under", "Under by", "", FieldKind::Amount),
+    ("over", "Over by", "", FieldKind::Amount),
+    ("at_most", "At most", "", FieldKind::Amount),
+    ("at_least", "At least", "", FieldKind::Amount),
+    ("from", "From", "", FieldKind::Amount),
+    ("to", "To", "", FieldKind::Amount),
+    ("marks", "Marks", "", FieldKind::Amount),
+];
+const LEVEL: &[Spec] = &[
+    ("name", "Level", "", FieldKind::Line),
+    ("text", "What is seen", "", FieldKind::Lines),
+    ("marks", "Marks", "", FieldKind::Amount),
+];
+const FAULT: &[Spec] = &[
+    ("name", "Fault", "", FieldKind::Line),
+    ("cause", "Usual cause", "", FieldKind::Line),
+    ("remedy", "What to practise", "", FieldKind::Line),
+    ("effect", "What it does", "", FieldKind::Choice(EFFECTS)),
+    ("deduct", "Marks off for each", "", FieldKind::Amount),
+];
+
+/// The forms for what stands in `outline`.
+pub fn form_plan(outline: &Outline) -> FormPlan {
+    let root = Path::root();
+    let mut parts = vec![
+        part("head", "Title and version", fields(&root, HEAD)),
+        part(
+            "award",
+            "When it is passed",
+            fields(&root.key("award"), AWARD),
+        ),
+        piece(outline),
+    ];
+    let time = root.key("time");
+    if outline.has(&time) {
+        parts.push(part("time", "Time", fields(&time, TIME)));
+    }
+    let sections = root.key("sections");
+    let count = outline.count(&sections);
+    parts.extend((0..count).map(|index| section(outline, &sections.at(index), index, count)));
+    let last = FormPart {
+        adds: vec![Add {
+            words: "Add a section".to_owned(),
+            edit: Edit::Insert {
+                at: sections.at(count),
+                item: vec![
+                    ("id", text(&free_id(outline, &sections, "section"))),
+                    ("name", text("New section")),
+                ],
+            },
+        }],
+        ..part("more", "More", Vec::new())
+    };
+    parts.push(last);
+    FormPlan { parts }
+}
+
+fn part(dom: &str, title: &str, fields: Vec<FormField>) -> FormPart {
+    FormPart {
+        dom: format!("part-{dom}"),
+        title: title.to_owned(),
+        name: None,
+        fields,
+        tables: Vec::new(),
+        parts: Vec::new(),
+        adds: Vec::new(),
+        changes: Vec::new(),
+    }
+}
+
+fn fields(at: &Path, specs: &[Spec]) -> Vec<FormField> {
+    specs.iter().map(|spec| field(at, spec)).collect()
+}
+
+fn field(at: &Path, (key, label, hint, kind): &Spec) -> FormField {
+    FormField {
+        path: at.key(key),
+        label,
+        hint,
+        kind: *kind,
+    }
+}
+
+fn piece(outline: &Outline) -> FormPart {
+    let mut found = Vec::new();
+    for (at, specs) in PIECE {
+        let at = at.split('.').fold(Path::root(), |path, key| path.key(key));
+        if outline.has(&at) {
+            found.extend(fields(&at, specs));
+        }
+    }
+    part("piece", "The piece asked for", found)
+}
+
+fn section(outline: &Outline, at: &Path, index: usize, count: usize) -> FormPart {
+    let criteria = at.key("criteria");
+    let own = outline.count(&criteria);
+    let adds = NEW_CRITERIA.iter().map(|(words, kind)| Add {
+        words: (*words).to_owned(),
+        edit: Edit::Insert {
+            at: criteria.at(own),
+            item: new_criterion(outline, kind),
+        },
+    });
+    FormPart {
+        name: Some(at.key("name")),
+        parts: (0..own)
+            .map(|index| criterion(outline, &criteria.at(index), index, own))
+            .collect(),
+        adds: adds.collect(),
+        changes: changes(at, index, count, "section"),
+        ..part(&dom(at), "Section", fields(at, SECTION))
+    }
+}
+
+fn dom(at: &Path) -> String {
+    at.to_string().replace('.', "-")
+}
+
+/// Up, down and out, as far as there is room.
+fn changes(at: &Path, index: usize, count: usize, what: &str) -> Vec<Add> {
+    let relocate = |to: usize, word: &str| Add {
+        words: format!("Move this {what} {word}"),
+        edit: Edit::Move { at: at.clone(), to },
+    };
+    let up = index.checked_sub(1).map(|to| relocate(to, "up"));
+    let down = (index + 1 < count).then(|| relocate(index + 1, "down"));
+    let out = (count > 1).then(|| Add {
+        words: format!("Take this {what} out"),
+        edit: Edit::Remove { at: at.clone() },
+    });
+    [up, down, out].into_iter().flatten().collect()
+}
+
+const NEW_CRITERIA: &[(&str, &str)] = &[
+    ("Add a measured criterion", "toleranced"),
+    ("Add a pair, left against right", "paired"),
+    ("Add a series", "spread"),
+    ("Add a criterion by eye", "judged"),
+    ("Add a count", "tally"),
+    ("Add a list of faults", "faults"),
+];
+
+fn text(text: &str) -> Written {
+    Written::Text(text.to_owned())
+}
+
+fn amount(text: &str) -> Written {
+    Written::Amount(text.to_owned())
+}
+
+fn new_criterion(outline: &Outline, kind: &str) -> Vec<(&'static str, Written)> {
+    let mut item = vec![
+        ("id", text(&free_criterion(outline))),
+        ("name", text("New criterion")),
+        ("kind", text(kind)),
+    ];
+    match kind {
+        "toleranced" => item.push(("target", amount("100 mm"))),
+        "spread" => item.push(("count", amount("4"))),
+        "tally" => item.extend([
+            ("marks", amount("2")),
+            ("allowance", amount("1")),
+            ("seen_from", text("at the anvil")),
+            ("when", text("during")),
+        ]),
+        "faults" => item.push(("marks", amount("4"))),
+        _ => {}
+    }
+    item
+}
+
+fn criterion(outline: &Outline, at: &Path, index: usize, count: usize) -> FormPart {
+    let kind = outline.text(&at.key("kind")).unwrap_or_default();
+    let mut found = fields(at, CRITERION);
+    let mut tables = Vec::new();
+    match kind.as_str() {
+        "toleranced" | "paired" | "spread" => {
+            found.extend(match kind.as_str() {
+                "toleranced" => vec![field(at, &TARGET)],
+                "paired" => vec![field(at, &INTENDED)],
+                _ => vec![field(at, &COUNT)],
+            });
+            found.push(field(at, &BEYOND));
+            let has_target = kind == "toleranced" && outline.has(&at.key("target"));
+            tables.push(bands(outline, at, has_target || kind == "paired"));
+        }
+        "tally" => found.extend(fields(at, TALLY)),
+        "judged" if outline.has(&at.key("numbers")) => {
+            found.extend(fields(&at.key("numbers"), NUMBERS));
+        }
+        "judged" => tables.push(rows(
+            outline,
+            &at.key("levels"),
+            "Levels, the best first",
+            LEVEL,
+            || Add {
+                words: "Add a level".to_owned(),
+                edit: Edit::Insert {
+                    at: at.key("levels").at(outline.count(&at.key("levels"))),
+                    item: vec![
+                        ("id", text(&free_id(outline, &at.key("levels"), "level"))),
+                        ("name", text("New level")),
+                        ("text", text("")),
+                        ("marks", amount("0")),
+                    ],
+                },
+            },
+        )),
+        "faults" => found.extend(fields(at, FAULT_LIST)),
+        _ => {}
+    }
+    let faults = at.key("faults");
+    tables.push(rows(outline, &faults, "Faults", FAULT, || Add {
+        words: "Add a fault".to_owned(),
+        edit: Edit::Insert {
+            at: faults.at(outline.count(&faults)),
+            item: vec![
+                ("id", text(&free_id(outline, &faults, "fault"))),
+                ("name", text("New fault")),
+                ("cause", text("")),
+                ("remedy", text("")),
+            ],
+        },
+    }));
+    FormPart {
+        name: Some(at.key("name")),
+        tables,
+        changes: changes(at, index, count, "criterion"),
+        ..part(&dom(at), "Criterion", found)
+    }
+}
+
+/// A band's row has the limits that it is written with; a new one is written as the last.
+fn bands(outline: &Outline, at: &Path, has_target: bool) -> FormTable {
+    let list = at.key("bands");
+    let count = outline.count(&list);
+    let limits = |band: &Path| -> Vec<&'static str> {
+        let keys = BAND.iter().map(|(key, ..)| *key);
+        let keys = keys.filter(|key| *key != "name" && *key != "marks");
+        keys.filter(|key| outline.has(&band.key(key))).collect()
+    };
+    let last = count.checked_sub(1).map(|last| limits(&list.at(last)));
+    let form = match last {
+        Some(last) if !last.is_empty() => last,
+        _ if has_target => vec!["within"],
+        _ => vec!["at_most"],
+    };
+    let mut item: Vec<(&'static str, Written)> =
+        form.iter().map(|key| (*key, amount("3 mm"))).collect();
+    item.push(("marks", amount("1")));
+    let band_rows = (0..count).map(|index| {
+        let band = list.at(index);
+        let own = limits(&band);
+        let shown = BAND
+            .iter()
+            .filter(|(key, ..)| *key == "name" || *key == "marks" || own.contains(key));
+        FormRow {
+            fields: shown.map(|spec| field(&band, spec)).collect(),
+            remove: remove(&band, "band", index),
+        }
+    });
+    FormTable {
+        title: "Bands, the narrowest first",
+        rows: band_rows.collect(),
+        add: Add {
+            words: "Add a band".to_owned(),
+            edit: Edit::Insert {
+                at: list.at(count),
+                item,
+            },
+        },
+    }
+}
+
+fn rows(
+    outline: &Outline,
+    list: &Path,
+    title: &'static str,
+    specs: &[Spec],
+    add: impl Fn() -> Add,
+) -> FormTable {
+    let what = if title == "Faults" { "fault" } else { "level" };
+    let own = (0..outline.count(list)).map(|index| FormRow {
+        fields: fields(&list.at(index), specs),
+        remove: remove(&list.at(index), what, index),
+    });
+    FormTable {
+        title,
+        rows: own.collect(),
+        add: add(),
+    }
+}
+
+fn remove(at: &Path, what: &str, index: usize) -> Add {
+    Add {
+        words: format!("Take {what} {} out", index + 1),
+        edit: Edit::Remove { at: at.clone() },
+    }
+}
+
+/// `stem-3` where the list has two and no other is called so.
+fn free_id(outline: &Outline, list: &Path, stem: &str) -> String {
+    let count = outline.count(list);
+    let taken: Vec<_> = (0..count)
+        .filter_map(|index| outline.text(&list.at(index).key("id")))
+        .collect();
+    first_free(stem, count + 1, &taken)
+}
+
+/// Ids of criteria are unique in the whole rubric.
+fn free_criterion(outline: &Outline) -> String {
+    let sections = Path::root().key("sections");
+    let mut taken = Vec::new();
+    for index in 0..outline.count(&sections) {
+        let criteria = sections.at(index).key("criteria");
+        let own = (0..outline.count(&criteria)).map(|at| criteria.at(at).key("id"));
+        taken.extend(own.filter_map(|id| outline.text(&id)));
+    }
+    first_free("criterion", taken.len() + 1, &taken)
+}
+
+fn first_free(stem: &str, from: usize, taken: &[String]) -> String {
+    let mut ids = (from..).map(|number| format!("{stem}-{number}"));
+    ids.find(|id| !taken.contains(id)).unwrap_or_default()
+}
