@@ -10,6 +10,7 @@ use super::open_store::{Opened, PageStore};
 use super::tabs::{self, Tabs};
 use super::{preferences, writer};
 use crate::command::{Command, CommandError, Made};
+use crate::present::rubrics::own_offers;
 use crate::present::{Offer, Rubrics, Saving, Scorer, interrupted, offers};
 use crate::records::{Device, Ledger, MarkingId, Stamp};
 use crate::store::Desk;
@@ -158,6 +159,13 @@ impl Keeper {
     /// The rubrics that ship, read once.
     pub(crate) fn offers(self) -> Vec<Offer> {
         self.parts().offers.get_or_init(offers).clone()
+    }
+
+    /// The rubrics that a piece can be started with: own ones, then those that ship.
+    pub(crate) fn every_offer(self) -> Vec<Offer> {
+        let shipped = self.offers();
+        let own = self.look_now(|ledger, rubrics| own_offers(ledger, rubrics, &shipped));
+        own.into_iter().chain(shipped).collect()
     }
 
     /// Remembers that `marking` is on the screen until the page that calls this is

@@ -17,6 +17,7 @@ use super::learner::LearnerPage;
 use super::learners::LearnersPage;
 use super::mark_sheet::MarkSheetPage;
 use super::notices::{Notice, Remedy, Weight};
+use super::rubrics::{ComparePage, ReadPage, RubricsPage, TryPage, WorkPage};
 use super::sheet::SheetPage;
 use super::start::StartPage;
 use super::{dom, writer};
@@ -36,6 +37,11 @@ pub(super) struct Table {
     pub(super) sheet: Page,
     pub(super) learners: Page,
     pub(super) learner: Page,
+    pub(super) rubrics: Page,
+    pub(super) rubric: Page,
+    pub(super) rubric_work: Page,
+    pub(super) rubric_compare: Page,
+    pub(super) rubric_try: Page,
     pub(super) save: fn(Keeper),
     pub(super) scorer: fn() -> Scorer,
 }
@@ -49,6 +55,11 @@ fn table() -> Result<Table, SplitLoaderError> {
         sheet: || view! { <SheetPage /> }.into_any(),
         learners: || view! { <LearnersPage /> }.into_any(),
         learner: || view! { <LearnerPage /> }.into_any(),
+        rubrics: || view! { <RubricsPage /> }.into_any(),
+        rubric: || view! { <ReadPage /> }.into_any(),
+        rubric_work: || view! { <WorkPage /> }.into_any(),
+        rubric_compare: || view! { <ComparePage /> }.into_any(),
+        rubric_try: || view! { <TryPage /> }.into_any(),
         save: writer::save,
         scorer: Scorer::new,
     })

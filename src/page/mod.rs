@@ -18,8 +18,11 @@ mod lost;
 mod mark_sheet;
 mod notices;
 mod open_store;
+mod paper;
 mod paths;
 mod preferences;
+mod rubrics;
+mod save_file;
 mod seal;
 mod sheet;
 mod start;
@@ -68,6 +71,11 @@ fn App() -> impl IntoView {
                     <Route path=path!("/pieces/:piece/sheet") view=|| late_page(|table| table.sheet) />
                     <Route path=path!("/learners") view=|| late_page(|table| table.learners) />
                     <Route path=path!("/learners/:learner") view=|| late_page(|table| table.learner) />
+                    <Route path=path!("/rubrics") view=|| late_page(|table| table.rubrics) />
+                    <Route path=path!("/rubrics/:rubric") view=|| late_page(|table| table.rubric) />
+                    <Route path=path!("/rubrics/:rubric/edit") view=|| late_page(|table| table.rubric_work) />
+                    <Route path=path!("/rubrics/:rubric/compare/:other") view=|| late_page(|table| table.rubric_compare) />
+                    <Route path=path!("/rubrics/:rubric/try/:piece") view=|| late_page(|table| table.rubric_try) />
                     <Route path=path!("/help") view=|| view! { <HelpPage /> }.into_any() />
                 </FlatRoutes>
             </Frame>

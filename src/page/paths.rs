@@ -5,11 +5,12 @@ use std::str::FromStr;
 use leptos::prelude::*;
 use leptos_router::hooks::use_params_map;
 
-use crate::records::{LearnerId, PieceId};
+use crate::records::{LearnerId, PieceId, RubricDraftId};
 
 pub(crate) const BENCH: &str = "/";
 pub(crate) const START: &str = "/pieces/new";
 pub(crate) const LEARNERS: &str = "/learners";
+pub(crate) const RUBRICS: &str = "/rubrics";
 pub(crate) const HELP: &str = "/help";
 
 /// The mark sheet of a piece.
@@ -30,6 +31,32 @@ pub(crate) fn learner(id: LearnerId) -> String {
 /// The form for starting a piece of a learner.
 pub(crate) fn start_for(id: LearnerId) -> String {
     format!("{START}?learner={id}")
+}
+
+/// A kept or shipped rubric, by its digest.
+pub(crate) fn rubric(digest: &str) -> String {
+    format!("{RUBRICS}/{digest}")
+}
+
+/// A rubric in work.
+pub(crate) fn rubric_work(id: RubricDraftId) -> String {
+    format!("{RUBRICS}/{id}/edit")
+}
+
+/// What changed from `other` to a rubric.
+pub(crate) fn rubric_compare(rubric: &str, other: &str) -> String {
+    format!("{RUBRICS}/{rubric}/compare/{other}")
+}
+
+/// An old piece marked by another rubric.
+pub(crate) fn rubric_try(rubric: &str, piece: PieceId) -> String {
+    format!("{RUBRICS}/{rubric}/try/{piece}")
+}
+
+/// The text that the address has under `name`.
+pub(crate) fn text_in_path(name: &'static str) -> Memo<String> {
+    let params = use_params_map();
+    Memo::new(move |_| params.with(|params| params.get_str(name).unwrap_or_default().to_owned()))
 }
 
 /// The id that the address has under `name`; `None` where it is no id.

@@ -61,7 +61,7 @@ impl Fields {
 pub(super) fn StartPage() -> impl IntoView {
     dom::set_title("Start a piece");
     let keeper = Keeper::here();
-    let offers = StoredValue::new(keeper.offers());
+    let offers = StoredValue::new(keeper.every_offer());
     let fields = Fields::of(first_form(keeper, &offers.get_value()));
     let errors = RwSignal::new(StartErrors::default());
     let navigate = use_navigate();

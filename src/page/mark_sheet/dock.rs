@@ -6,6 +6,25 @@ use super::state::SheetState;
 use crate::page::widgets::{Drawn, PushButton};
 use crate::present::mark_sheet::summary;
 
+/// What a sheet comes to that is only tried out.
+pub(super) fn sum_words() -> AnyView {
+    let sheet = SheetState::here();
+    let sum = Memo::new(move |_| {
+        sheet.see_parts(|parts| sheet.see_result(|result| summary(parts, result)))
+    });
+    view! {
+        <p aria-live="polite">
+            <span class="marks">
+                <b>{move || sum.with(|sum| sum.marks.clone())}</b> " "
+                {move || sum.with(|sum| sum.of.clone())}
+            </span>
+            " "
+            <span>{move || sum.with(|sum| sum.rest.clone())}</span>
+        </p>
+    }
+    .into_any()
+}
+
 /// The number pad over what the sheet comes to.
 pub(super) fn dock(sealing: RwSignal<bool>) -> AnyView {
     let sheet = SheetState::here();

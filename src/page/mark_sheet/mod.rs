@@ -17,14 +17,17 @@ mod tools;
 use leptos::ev;
 use leptos::prelude::*;
 
+use std::sync::Arc;
+
 use super::keeper::Keeper;
 use super::lost::{LostPage, unreadable_rubric};
 use super::seal::SealDialog;
 use super::widgets::{Caution, when};
 use super::{dom, paths};
 use crate::present::{maker_name, piece_words};
-use crate::records::{Ledger, MarkingId, PieceId};
-use dock::dock;
+use crate::records::{Ledger, Marking, MarkingId, PieceId};
+use crate::rubric::Rubric;
+use dock::{dock, sum_words};
 use overall::overall;
 use row::part_rows;
 use state::SheetState;
@@ -137,4 +140,21 @@ fn Opened(open: Open) -> impl IntoView {
         <SealDialog marking=open.marking open=sealing />
     }
     .into_any()
+}
+
+/// The sheet of a rubric in work, to try it out on: no ledger keeps what is entered.
+#[component]
+pub(super) fn TriedSheet(rubric: Arc<Rubric>, scratch: RwSignal<Marking>) -> impl IntoView {
+    let sheet = SheetState::tried(Keeper::here(), rubric, scratch);
+    sheet.pad_open.set(false);
+    provide_context(sheet);
+    view! {
+        <div class="sheet" data-kind="tried">
+            {plan()}
+            <div class="rows" on:focusin=move |event: ev::FocusEvent| sheet.focus_went(&event)>
+                {move || sheet.parts().into_iter().map(part_rows).collect::<Vec<AnyView>>()}
+            </div>
+            {sum_words()}
+        </div>
+    }
 }

@@ -6,7 +6,7 @@ use wasm_bindgen::JsCast as _;
 use web_sys::Element;
 
 use crate::chart::Side;
-use crate::command::{Command, Edit, Entered};
+use crate::command::{Command, Edit, Entered, edit_draft};
 use crate::marking::{Facts, Marking as Marked, ReadingFact, mark_in};
 use crate::page::keeper::Keeper;
 use crate::page::notices::{Notice, Weight};
@@ -42,6 +42,8 @@ pub(super) struct Target {
 pub(super) struct SheetState {
     keeper: Keeper,
     id: MarkingId,
+    /// What is marked on a sheet that no ledger keeps.
+    scratch: Option<RwSignal<Marking>>,
     rubric: StoredValue<Arc<Rubric>>,
     record: Memo<Option<Arc<Marking>>>,
     result: Memo<Arc<Marked>>,
@@ -64,6 +66,23 @@ impl SheetState {
         let record = Memo::new(move |_| {
             keeper.with_ledger(|ledger| ledger.marking(id).cloned().map(Arc::new))
         });
+        Some(Self::of(keeper, id, rubric, record, None))
+    }
+
+    /// A sheet to try `rubric` out on; no ledger keeps what is entered.
+    pub(super) fn tried(keeper: Keeper, rubric: Arc<Rubric>, scratch: RwSignal<Marking>) -> Self {
+        let record = Memo::new(move |_| Some(Arc::new(scratch.get())));
+        let id = scratch.with_untracked(|marking| marking.id);
+        Self::of(keeper, id, rubric, record, Some(scratch))
+    }
+
+    fn of(
+        keeper: Keeper,
+        id: MarkingId,
+        rubric: Arc<Rubric>,
+        record: Memo<Option<Arc<Marking>>>,
+        scratch: Option<RwSignal<Marking>>,
+    ) -> Self {
         let stored = StoredValue::new(Arc::clone(&rubric));
         let result = Memo::new(move |_| {
             record.with(|record| match record {
@@ -80,9 +99,10 @@ impl SheetState {
         let order = RwSignal::new(Order::default());
         let parts =
             Memo::new(move |_| stored.with_value(|rubric| Arc::new(plan(rubric, order.get()))));
-        Some(Self {
+        Self {
             keeper,
             id,
+            scratch,
             rubric: stored,
             record,
             result,
@@ -93,7 +113,7 @@ impl SheetState {
             pad_open: RwSignal::new(preferences::wants_pad()),
             side: RwSignal::new(Side::default()),
             inch: inch.unwrap_or(Unit::Inch64),
-        })
+        }
     }
 
     /// The sheet that this component stands on.
@@ -224,6 +244,10 @@ impl SheetState {
     }
 
     fn perform(self, edit: Edit) -> bool {
+        if let Some(scratch) = self.scratch {
+            scratch.update(|marking| edit_draft(marking, edit));
+            return true;
+        }
         let refused = self.keeper.perform(Command::edit(self.id, edit)).err();
         if let Some(fault) = &refused {
             self.keeper.notices().show(Notice {

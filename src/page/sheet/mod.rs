@@ -1,17 +1,14 @@
 //! The scored sheet of a piece: on the screen, on paper, and as files.
 
-mod paper;
-mod save;
-
 use leptos::prelude::*;
 
 use super::keeper::Keeper;
 use super::lost::{LostPage, unreadable_rubric};
 use super::notices::{Notice, Weight};
-use super::{dom, paths};
+use super::paper::Paper;
+use super::{dom, paths, save_file};
 use crate::present::{NoSheet, SheetPage as Shown, sheet_csv, sheet_json, sheet_page};
 use crate::records::PieceId;
-use paper::Paper;
 
 /// Key of the notice that a file could not be made.
 const NO_FILE: &str = "no-file";
@@ -64,8 +61,9 @@ fn Actions(shown: Shown) -> impl IntoView {
         ..
     } = shown;
     let name = StoredValue::new(file_base);
-    let file = move |kind: save::Kind, text: Result<String, String>| {
-        let saved = text.and_then(|text| name.with_value(|name| save::offer(name, kind, &text)));
+    let file = move |kind: save_file::Kind, text: Result<String, String>| {
+        let saved =
+            text.and_then(|text| name.with_value(|name| save_file::offer(name, kind, &text)));
         match saved {
             Ok(()) => keeper.notices().clear(NO_FILE),
             Err(text) => keeper.notices().show(Notice {
@@ -79,16 +77,16 @@ fn Actions(shown: Shown) -> impl IntoView {
     };
     let save_csv = move |_| {
         let text = keeper.look_now(|ledger, rubrics| sheet_csv(ledger, rubrics, marking));
-        file(save::Kind::Csv, text);
+        file(save_file::Kind::Csv, text);
     };
     let save_json = move |_| {
         let text = keeper.look_now(|ledger, _| sheet_json(ledger, marking));
-        file(save::Kind::Json, text);
+        file(save_file::Kind::Json, text);
     };
     let print = move |_| {
         if window().print().is_err() {
             file(
-                save::Kind::Csv,
+                save_file::Kind::Csv,
                 Err("This browser does not print; save the sheet as CSV instead.".to_owned()),
             );
         }

@@ -91,8 +91,12 @@ impl FormField {
     }
 }
 
-/// Keys that a rubric cannot be without: emptied, they stay and say so.
-const NEEDED: [&str; 6] = ["id", "version", "title", "name", "pass", "marks"];
+/// Keys that a rubric cannot be without, and limits of bands, whose fields would go with
+/// them: emptied, they stay and say so.
+const NEEDED: [&str; 13] = [
+    "id", "version", "title", "name", "pass", "marks", "within", "under", "over", "at_most",
+    "at_least", "from", "to",
+];
 
 /// What typing `text` into `field` does to the rubric's text: an emptied key goes, so
 /// that its default holds.

@@ -1,10 +1,11 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::super::dates::when_clock;
+use super::super::makers::{maker_name, piece_words};
 use super::super::offers::{Offer, offer_words};
 use super::super::scores::Rubrics;
 use crate::command::RubricText;
-use crate::records::{Ledger, Moment, RubricDraftId, RubricVersion, Stamp};
+use crate::records::{Ledger, Moment, PieceId, RubricDraftId, RubricVersion, Stamp};
 use crate::rubric::edit::{Outline, Path};
 
 /// Every rubric there is.
@@ -164,4 +165,36 @@ pub(super) fn written(stamp: &Stamp, now: Moment) -> Moment {
         i64::try_from(stamp.time).unwrap_or(i64::MAX),
         now.offset_min(),
     )
+}
+
+/// An old piece that a rubric can be tried on.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct TryRow {
+    /// The rubric, as its address names it.
+    pub rubric: String,
+    /// The piece.
+    pub piece: PieceId,
+    /// Whose it is.
+    pub title: String,
+    /// What it was made to.
+    pub about: String,
+}
+
+/// Pieces that are offered to try a rubric on.
+const MOST_TRIES: usize = 20;
+
+/// The latest pieces with a marking that the rubric called `key` can be tried on.
+pub fn try_rows(ledger: &Ledger, key: &str) -> Vec<TryRow> {
+    let marked = ledger
+        .pieces()
+        .filter(|piece| ledger.markings_of(piece.id).next().is_some());
+    marked
+        .take(MOST_TRIES)
+        .map(|piece| TryRow {
+            rubric: key.to_owned(),
+            piece: piece.id,
+            title: maker_name(ledger, piece),
+            about: piece_words(ledger, piece),
+        })
+        .collect()
 }

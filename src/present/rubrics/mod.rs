@@ -10,7 +10,9 @@ mod work;
 
 pub use copy::{BLANK, copy_of, next_version};
 pub use form::{Add, FieldKind, FormField, FormPart, FormPlan, FormRow, FormTable, field_edit};
-pub use list::{DraftRow, RubricList, RubricRow, own_offers, rubric_list, text_of};
+pub use list::{
+    DraftRow, RubricList, RubricRow, TryRow, own_offers, rubric_list, text_of, try_rows,
+};
 pub use plan::form_plan;
 pub use read::{RubricPage, VersionRow, rubric_page};
 pub use work::{Beside, Trouble, Work, beside, keep_command, scratch, work};

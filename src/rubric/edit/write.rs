@@ -59,7 +59,7 @@ impl Written {
     pub(super) fn value(&self) -> Value {
         match self {
             Self::Text(text) => Value::from(text.as_str()),
-            Self::Amount(text) => amount(text.trim()),
+            Self::Amount(text) => amount(text),
             Self::Flag(flag) => Value::from(*flag),
             Self::List(texts) => Value::Array(texts.iter().map(String::as_str).collect::<Array>()),
         }

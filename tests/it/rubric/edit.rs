@@ -224,7 +224,7 @@ proptest! {
         let after = change(before, &Edit::Set { at: at.clone(), to }).unwrap();
         let was = outline;
         let outline = Outline::of(&after).unwrap();
-        let wanted = if as_text { text } else { text.trim().to_owned() };
+        let wanted = text;
         prop_assert_eq!(outline.text(at), Some(wanted));
         for other in places.iter().filter(|other| *other != at) {
             prop_assert_eq!(outline.text(other), was.text(other));

@@ -15,6 +15,8 @@ pub(super) enum Kind {
     Csv,
     /// JSON.
     Json,
+    /// A rubric.
+    Toml,
 }
 
 impl Kind {
@@ -22,6 +24,7 @@ impl Kind {
         match self {
             Self::Csv => "csv",
             Self::Json => "json",
+            Self::Toml => "toml",
         }
     }
 
@@ -29,6 +32,7 @@ impl Kind {
         match self {
             Self::Csv => "text/csv;charset=utf-8;header=present",
             Self::Json => "application/json",
+            Self::Toml => "application/toml",
         }
     }
 }
@@ -43,10 +47,7 @@ pub(super) fn offer(base: &str, kind: Kind, text: &str) -> Result<(), String> {
             Ok(error) => String::from(error.message()),
             Err(other) => format!("{other:?}"),
         };
-        format!(
-            "This browser did not take the file {name} ({why}). Try another browser, or print \
-             the sheet."
-        )
+        format!("This browser did not take the file {name} ({why}). Try another browser.")
     })
 }
 

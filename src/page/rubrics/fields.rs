@@ -1,0 +1,95 @@
+//! Fields of the forms, each bound to a place in the text.
+
+use leptos::prelude::*;
+
+use super::state::WorkState;
+use crate::page::widgets::{PushButton, TextBox};
+use crate::present::rubrics::{Add, FieldKind, FormField, field_edit};
+
+pub(super) fn field(state: WorkState, field: &FormField) -> AnyView {
+    let (at, dom) = (field.path.clone(), field.dom());
+    let value = {
+        let at = at.clone();
+        Memo::new(move |_| {
+            state.work.with(|work| {
+                let outline = work.outline.as_ref();
+                outline
+                    .and_then(|outline| outline.text(&at))
+                    .unwrap_or_default()
+            })
+        })
+    };
+    let wrong = Memo::new(move |_| state.work.with(|work| work.troubles_at(&at)));
+    let kept = StoredValue::new(field.clone());
+    let typed = Callback::new(move |text: String| {
+        kept.with_value(|field| state.change(&field.dom(), &field_edit(field, &text)));
+    });
+    match field.kind {
+        FieldKind::Choice(words) => choice(field, words, value, wrong, typed),
+        FieldKind::Line | FieldKind::Lines | FieldKind::Amount => TextBox {
+            id: dom,
+            label: field.label.to_owned(),
+            hint: field.hint,
+            lines: if field.kind == FieldKind::Lines { 2 } else { 1 },
+            value: value.into(),
+            wrong: wrong.into(),
+            typed,
+        }
+        .view(),
+    }
+}
+
+fn choice(
+    field: &FormField,
+    words: &'static [(&'static str, &'static str)],
+    value: Memo<String>,
+    wrong: Memo<String>,
+    typed: Callback<String>,
+) -> AnyView {
+    let id = field.dom();
+    let options = std::iter::once(("", "as usual")).chain(words.iter().copied());
+    let options: Vec<AnyView> = options
+        .map(|(word, name)| {
+            let selected = move || value.with(|value| value == word);
+            view! { <option value=word prop:selected=selected>{name}</option> }.into_any()
+        })
+        .collect();
+    let heard = move |event: leptos::ev::Event| typed.run(event_target_value(&event));
+    let error_id = format!("{id}-error");
+    let described = {
+        let error_id = error_id.clone();
+        move || wrong.with(|wrong| (!wrong.is_empty()).then(|| error_id.clone()))
+    };
+    view! {
+        <div class="field">
+            <label for=id.clone()>{field.label}</label>
+            <select
+                class="input"
+                id=id
+                aria-invalid=move || wrong.with(|wrong| (!wrong.is_empty()).then_some("true"))
+                aria-describedby=described
+                on:change=heard
+            >
+                {options}
+            </select>
+            {move || {
+                let (text, id) = (wrong.get(), error_id.clone());
+                (!text.is_empty()).then(|| view! { <p class="error" id=id>{text}</p> })
+            }}
+        </div>
+    }
+    .into_any()
+}
+
+/// A button that changes which fields there are.
+pub(super) fn add(state: WorkState, add: &Add, of: Option<String>) -> AnyView {
+    let kept = StoredValue::new(add.edit.clone());
+    PushButton {
+        kind: Some("quiet"),
+        label: of.map(|of| format!("{}: {of}", add.words)),
+        ..PushButton::plain(add.words.clone(), move || {
+            kept.with_value(|edit| state.rebuild(edit));
+        })
+    }
+    .view()
+}
