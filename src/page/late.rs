@@ -1,11 +1,12 @@
 //! What the browser fetches once the first screen stands.
 //!
-//! The program comes as two modules, so that the first is small: it opens the ledger,
+//! The program comes as three modules, so that the first is small: it opens the ledger,
 //! shows the bench and the help. The second one is all that nothing but [`table`]
-//! reaches: the other pages, reading rubrics and marking, writing. The build takes
-//! them apart (`scripts/lib/split`). So a call past the table, from what the first
-//! one has, brings what it calls back into the first; the size bar of
-//! `scripts/check` finds out.
+//! reaches: the pages of marking, reading rubrics and marking, writing. The third is
+//! reached by [`rubric_table`] alone: the pages of rubrics; it comes behind the second.
+//! The build takes them apart (`scripts/lib/split`). So a call past a table, from what
+//! the first one has, brings what it calls back into the first; the size bars of
+//! `scripts/check` find out.
 
 use leptos::ev;
 use leptos::prelude::*;
@@ -37,13 +38,18 @@ pub(super) struct Table {
     pub(super) sheet: Page,
     pub(super) learners: Page,
     pub(super) learner: Page,
-    pub(super) rubrics: Page,
-    pub(super) rubric: Page,
-    pub(super) rubric_work: Page,
-    pub(super) rubric_compare: Page,
-    pub(super) rubric_try: Page,
     pub(super) save: fn(Keeper),
     pub(super) scorer: fn() -> Scorer,
+}
+
+/// The ways into the third module.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct RubricTable {
+    pub(super) list: Page,
+    pub(super) read: Page,
+    pub(super) work: Page,
+    pub(super) compare: Page,
+    pub(super) try_out: Page,
 }
 
 // A call fetches the module first. The macro gives the symbol that the build looks for.
@@ -55,110 +61,137 @@ fn table() -> Result<Table, SplitLoaderError> {
         sheet: || view! { <SheetPage /> }.into_any(),
         learners: || view! { <LearnersPage /> }.into_any(),
         learner: || view! { <LearnerPage /> }.into_any(),
-        rubrics: || view! { <RubricsPage /> }.into_any(),
-        rubric: || view! { <ReadPage /> }.into_any(),
-        rubric_work: || view! { <WorkPage /> }.into_any(),
-        rubric_compare: || view! { <ComparePage /> }.into_any(),
-        rubric_try: || view! { <TryPage /> }.into_any(),
         save: writer::save,
         scorer: Scorer::new,
     })
 }
 
-/// Whether the second module is there.
-#[derive(Debug, Clone, Copy)]
-enum Stage {
-    Coming,
-    Here(Table),
-    Failed,
+#[wasm_split(rubrics, wasm_split_path = ::leptos::wasm_split, fallible)]
+fn rubric_table() -> Result<RubricTable, SplitLoaderError> {
+    Ok(RubricTable {
+        list: || view! { <RubricsPage /> }.into_any(),
+        read: || view! { <ReadPage /> }.into_any(),
+        work: || view! { <WorkPage /> }.into_any(),
+        compare: || view! { <ComparePage /> }.into_any(),
+        try_out: || view! { <TryPage /> }.into_any(),
+    })
 }
 
-/// The second module. A copy is a handle.
+/// How far the later modules have come.
+#[derive(Debug, Clone, Copy)]
+struct Stage {
+    table: Option<Table>,
+    rubrics: Option<RubricTable>,
+    has_failed: bool,
+}
+
+/// The later modules. A copy is a handle.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Late(RwSignal<Stage>);
 
 impl Late {
     pub(super) fn new() -> Self {
-        Self(RwSignal::new(Stage::Coming))
+        Self(RwSignal::new(Stage {
+            table: None,
+            rubrics: None,
+            has_failed: false,
+        }))
     }
 
-    /// The ways into the module; whoever asks in a view or memo hears of its coming.
+    /// The ways into the second module; whoever asks in a view or memo hears of its coming.
     pub(super) fn table(self) -> Option<Table> {
-        in_stage(self.0.get())
+        self.0.with(|stage| stage.table)
     }
 
     /// As [`Late::table`], for tasks and event handlers.
     pub(super) fn table_now(self) -> Option<Table> {
-        in_stage(self.0.get_untracked())
+        self.0.with_untracked(|stage| stage.table)
     }
 }
 
-fn in_stage(stage: Stage) -> Option<Table> {
-    match stage {
-        Stage::Here(table) => Some(table),
-        Stage::Coming | Stage::Failed => None,
-    }
-}
-
-/// Fetches the module; again, should the network come back after it failed.
+/// Fetches the modules; again, should the network come back after one failed.
 pub(super) fn fetch(keeper: Keeper) {
     request(keeper);
     // Lives as long as the page.
     let _ = window_event_listener(ev::online, move |_| fetch_again(keeper));
 }
 
-/// Fetches the module if it has failed to come.
+/// Fetches what has failed to come.
 pub(super) fn fetch_again(keeper: Keeper) {
     let Late(stage) = keeper.late();
-    if matches!(stage.get_untracked(), Stage::Failed) {
-        stage.set(Stage::Coming);
+    if stage.with_untracked(|stage| stage.has_failed) {
+        stage.update(|stage| stage.has_failed = false);
         keeper.notices().clear(NOT_FETCHED);
         request(keeper);
     }
 }
 
 fn request(keeper: Keeper) {
-    let Late(stage) = keeper.late();
     spawn_local(async move {
-        match table().await {
-            Ok(table) => {
-                keeper.score_with((table.scorer)());
-                stage.set(Stage::Here(table));
-                // What another tab has stored in the meantime.
-                keeper.save();
-            }
-            Err(_) => {
-                stage.set(Stage::Failed);
-                keeper.notices().show(Notice {
-                    key: NOT_FETCHED,
-                    weight: Weight::Stop,
-                    text: "Only a part of the page came over the network: marks and most pages \
-                           are missing. Nothing kept on this device is lost. Try again once \
-                           there is a connection."
-                        .to_owned(),
-                    remedy: Some(Remedy::FetchAgain),
-                    closes: false,
-                });
-            }
+        if bring(keeper).await.is_err() {
+            let Late(stage) = keeper.late();
+            stage.update(|stage| stage.has_failed = true);
+            keeper.notices().show(Notice {
+                key: NOT_FETCHED,
+                weight: Weight::Stop,
+                text: "Only a part of the page came over the network: marks and most pages \
+                       are missing. Nothing kept on this device is lost. Try again once \
+                       there is a connection."
+                    .to_owned(),
+                remedy: Some(Remedy::FetchAgain),
+                closes: false,
+            });
         }
     });
 }
 
+/// One module after the other, as far as they are not here yet.
+async fn bring(keeper: Keeper) -> Result<(), SplitLoaderError> {
+    let Late(stage) = keeper.late();
+    if stage.with_untracked(|stage| stage.table.is_none()) {
+        let table = table().await?;
+        keeper.score_with((table.scorer)());
+        stage.update(|stage| stage.table = Some(table));
+        // What another tab has stored in the meantime.
+        keeper.save();
+    }
+    let rubrics = rubric_table().await?;
+    stage.update(|stage| stage.rubrics = Some(rubrics));
+    Ok(())
+}
+
 /// A page of the second module, or a word while there is none.
 pub(super) fn late_page(pick: fn(&Table) -> Page) -> AnyView {
+    once_here(move |stage| stage.table.as_ref().map(pick))
+}
+
+/// A page of the third module, or a word while there is none.
+pub(super) fn rubric_page(pick: fn(&RubricTable) -> Page) -> AnyView {
+    once_here(move |stage| stage.rubrics.as_ref().map(pick))
+}
+
+fn once_here(pick: impl Fn(&Stage) -> Option<Page> + Send + Sync + 'static) -> AnyView {
     let keeper = Keeper::here();
     let Late(stage) = keeper.late();
     fetch_again(keeper);
-    (move || match stage.get() {
-        Stage::Here(table) => {
-            if dom::is_heading_focused() {
-                // The one that stood for it goes.
-                request_animation_frame(dom::focus_heading);
+    let pick = StoredValue::new(pick);
+    let find = move |stage: &Stage| pick.with_value(|pick| pick(stage));
+    // A page that is here stays as it is when other modules come.
+    let is_here = Memo::new(move |_| stage.with(|stage| find(stage).is_some()));
+    let has_failed = Memo::new(move |_| !is_here.get() && stage.with(|stage| stage.has_failed));
+    (move || {
+        let page = is_here.get().then(|| stage.with_untracked(find)).flatten();
+        match page {
+            Some(page) => {
+                if dom::is_heading_focused() {
+                    // The one that stood for it goes.
+                    request_animation_frame(dom::focus_heading);
+                }
+                page()
             }
-            pick(&table)()
+            None if has_failed.get() => stand_in("This page is missing", false),
+            None => stand_in("Opening…", true),
         }
-        Stage::Coming => stand_in("Opening…", true),
-        Stage::Failed => stand_in("This page is missing", false),
     })
     .into_any()
 }

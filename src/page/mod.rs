@@ -39,7 +39,7 @@ use bench::BenchPage;
 use frame::Frame;
 use help::HelpPage;
 use keeper::Keeper;
-use late::late_page;
+use late::{late_page, rubric_page};
 use lost::LostPage;
 
 /// Opens the ledger and puts the page in place of the element `starting`.
@@ -71,11 +71,11 @@ fn App() -> impl IntoView {
                     <Route path=path!("/pieces/:piece/sheet") view=|| late_page(|table| table.sheet) />
                     <Route path=path!("/learners") view=|| late_page(|table| table.learners) />
                     <Route path=path!("/learners/:learner") view=|| late_page(|table| table.learner) />
-                    <Route path=path!("/rubrics") view=|| late_page(|table| table.rubrics) />
-                    <Route path=path!("/rubrics/:rubric") view=|| late_page(|table| table.rubric) />
-                    <Route path=path!("/rubrics/:rubric/edit") view=|| late_page(|table| table.rubric_work) />
-                    <Route path=path!("/rubrics/:rubric/compare/:other") view=|| late_page(|table| table.rubric_compare) />
-                    <Route path=path!("/rubrics/:rubric/try/:piece") view=|| late_page(|table| table.rubric_try) />
+                    <Route path=path!("/rubrics") view=|| rubric_page(|table| table.list) />
+                    <Route path=path!("/rubrics/:rubric") view=|| rubric_page(|table| table.read) />
+                    <Route path=path!("/rubrics/:rubric/edit") view=|| rubric_page(|table| table.work) />
+                    <Route path=path!("/rubrics/:rubric/compare/:other") view=|| rubric_page(|table| table.compare) />
+                    <Route path=path!("/rubrics/:rubric/try/:piece") view=|| rubric_page(|table| table.try_out) />
                     <Route path=path!("/help") view=|| view! { <HelpPage /> }.into_any() />
                 </FlatRoutes>
             </Frame>

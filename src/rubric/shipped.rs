@@ -23,6 +23,14 @@ const SHIPPED: &[Shipped] = &[
         file: "concave-front-shoe.toml",
         text: include_str!("../../rubrics/concave-front-shoe.toml"),
     },
+    Shipped {
+        file: "hind-shoe.toml",
+        text: include_str!("../../rubrics/hind-shoe.toml"),
+    },
+    Shipped {
+        file: "egg-bar-shoe.toml",
+        text: include_str!("../../rubrics/egg-bar-shoe.toml"),
+    },
 ];
 
 /// The rubrics that ship.

@@ -352,20 +352,25 @@ fn fault_list(criterion: &Criterion) -> Option<Block> {
     if criterion.faults.is_empty() {
         return None;
     }
-    let rows = criterion.faults.iter().map(|fault| {
-        vec![
-            Cell::text(&fault.name),
-            Cell::text(cost_words(criterion, fault)),
-            Cell::text(&fault.cause),
-            Cell::text(&fault.remedy),
-        ]
+    let costs: Vec<String> = criterion
+        .faults
+        .iter()
+        .map(|fault| cost_words(criterion, fault))
+        .collect();
+    let any_costs = costs.iter().any(|cost| !cost.is_empty());
+    let rows = criterion.faults.iter().zip(costs).map(|(fault, cost)| {
+        let cost = any_costs.then(|| Cell::text(cost));
+        let first = std::iter::once(Cell::text(&fault.name)).chain(cost);
+        let said = [&fault.cause, &fault.remedy].map(Cell::text);
+        first.chain(said).collect()
     });
-    let columns = [
-        ("Fault", CellRole::Text),
-        ("Costs", CellRole::Text),
+    let cost = any_costs.then_some(("Costs", CellRole::Text));
+    let said = [
         ("Usual cause", CellRole::Text),
         ("Practise", CellRole::Text),
     ];
+    let first = std::iter::once(("Fault", CellRole::Text)).chain(cost);
+    let columns: Vec<_> = first.chain(said).collect();
     let caption = match &criterion.kind {
         Kind::Faults(list) => format!(
             "Faults of {}: {} where none is seen, never below {}",

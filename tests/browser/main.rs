@@ -22,6 +22,7 @@ mod keyboard;
 mod late;
 mod pages;
 mod rows;
+mod rubrics;
 mod sealing;
 mod shots;
 mod steps;

@@ -2,6 +2,7 @@
 
 use crate::browser::Page;
 use crate::keyboard::mark_whole_shoe;
+use crate::rubrics::open_part;
 use crate::steps::{seal, start_piece, start_piece_of};
 
 /// A page in a state.
@@ -22,13 +23,19 @@ pub(crate) enum Sight {
     Learners,
     Learner,
     RenameLearner,
+    Rubrics,
+    Rubric,
+    RubricForms,
+    RubricText,
+    RubricSheet,
+    RubricsInWork,
     Help,
     UnknownAddress,
 }
 
 impl Sight {
     /// In an order in which each makes what later ones need.
-    pub(crate) const ALL: [Self; 17] = [
+    pub(crate) const ALL: [Self; 23] = [
         Self::EmptyBench,
         Self::NoLearners,
         Self::StartForm,
@@ -44,6 +51,12 @@ impl Sight {
         Self::Learners,
         Self::Learner,
         Self::RenameLearner,
+        Self::Rubrics,
+        Self::Rubric,
+        Self::RubricForms,
+        Self::RubricText,
+        Self::RubricSheet,
+        Self::RubricsInWork,
         Self::Help,
         Self::UnknownAddress,
     ];
@@ -66,6 +79,12 @@ impl Sight {
             Self::Learners => "learners",
             Self::Learner => "learner",
             Self::RenameLearner => "learner-rename",
+            Self::Rubrics => "rubrics",
+            Self::Rubric => "rubric",
+            Self::RubricForms => "rubric-forms",
+            Self::RubricText => "rubric-text",
+            Self::RubricSheet => "rubric-sheet",
+            Self::RubricsInWork => "rubrics-in-work",
             Self::Help => "help",
             Self::UnknownAddress => "unknown",
         }
@@ -138,6 +157,33 @@ impl Sight {
             Self::RenameLearner => {
                 page.click("#rename-button").await;
                 page.wait_for("#rename input").await;
+            }
+            Self::Rubrics | Self::RubricsInWork => {
+                page.go("/rubrics").await;
+                page.wait_for(".piece").await;
+            }
+            Self::Rubric => {
+                page.click_words(".piece a", "Straight bar shoe").await;
+                page.wait_for(".paper").await;
+            }
+            Self::RubricForms => {
+                page.click_words(".actions button", "Make it your own")
+                    .await;
+                page.wait_text("#rubric-state", "Ready").await;
+                for part in ["part-head", "part-sections-0", "part-sections-0-criteria-3"] {
+                    open_part(page, part).await;
+                }
+                let width = "#f-sections-0-criteria-3-bands-0-within";
+                page.fill(width, "soon").await;
+                page.wait_for(&format!("{width}-error")).await;
+            }
+            Self::RubricText => {
+                page.click_words(".work-tools .tile", "Text").await;
+                page.wait_for(".troubles li").await;
+            }
+            Self::RubricSheet => {
+                page.click_words(".work-tools .tile", "Mark sheet").await;
+                page.wait_for(".work-sheet .row").await;
             }
             Self::Help => page.go("/help").await,
             Self::UnknownAddress => page.go("/nowhere/at/all").await,

@@ -76,6 +76,11 @@ impl SheetState {
         Self::of(keeper, id, rubric, record, Some(scratch))
     }
 
+    /// Whether it only tries a rubric out.
+    pub(super) fn is_tried(self) -> bool {
+        self.scratch.is_some()
+    }
+
     fn of(
         keeper: Keeper,
         id: MarkingId,

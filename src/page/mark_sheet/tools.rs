@@ -101,7 +101,7 @@ fn tools() -> AnyView {
                 <legend class="unseen">"Order of the rows"</legend>
                 <div class="tiles">{tiles.into_iter().collect::<Vec<AnyView>>()}</div>
             </fieldset>
-            {no_faults.view()} {undo.view()} {pad.view()}
+            {no_faults.view()} {undo.view()} {(!sheet.is_tried()).then(|| pad.view())}
         </div>
     }
     .into_any()

@@ -24,7 +24,9 @@ pub(super) fn forms(state: WorkState) -> AnyView {
             <legend class="unseen">"The rubric as forms"</legend>
             {move || {
                 let plan = state.plan.get();
-                plan.parts.iter().map(|one| part(state, one)).collect::<Vec<AnyView>>()
+                let parts = plan.parts.iter().map(|one| part(state, one));
+                let adds = plan.adds.iter().map(|one| add(state, one, None));
+                parts.chain(adds).collect::<Vec<AnyView>>()
             }}
         </fieldset>
     }

@@ -6,6 +6,8 @@ use crate::rubric::edit::{Edit, Path, Step, Written};
 pub struct FormPlan {
     /// Its parts in the order of the file.
     pub parts: Vec<FormPart>,
+    /// What can be added at its end.
+    pub adds: Vec<Add>,
 }
 
 /// Fields under one heading, with parts of their own.

@@ -155,7 +155,7 @@ const SECTION: &[Spec] = &[
         "Marks that the whole section gives; empty: the sum of its criteria.",
         FieldKind::Amount,
     ),
-    ("cap", "Most", "", FieldKind::Amount),
+    ("cap", "Most marks", "", FieldKind::Amount),
     (
         "minimum",
         "Least for a pass",
@@ -231,8 +231,8 @@ const LEVEL: &[Spec] = &[
 ];
 const FAULT: &[Spec] = &[
     ("name", "Fault", "", FieldKind::Line),
-    ("cause", "Usual cause", "", FieldKind::Line),
-    ("remedy", "What to practise", "", FieldKind::Line),
+    ("cause", "Usual cause", "", FieldKind::Lines),
+    ("remedy", "What to practise", "", FieldKind::Lines),
     ("effect", "What it does", "", FieldKind::Choice(EFFECTS)),
     ("deduct", "Marks off for each", "", FieldKind::Amount),
 ];
@@ -256,21 +256,17 @@ pub fn form_plan(outline: &Outline) -> FormPlan {
     let sections = root.key("sections");
     let count = outline.count(&sections);
     parts.extend((0..count).map(|index| section(outline, &sections.at(index), index, count)));
-    let last = FormPart {
-        adds: vec![Add {
-            words: "Add a section".to_owned(),
-            edit: Edit::Insert {
-                at: sections.at(count),
-                item: vec![
-                    ("id", text(&free_id(outline, &sections, "section"))),
-                    ("name", text("New section")),
-                ],
-            },
-        }],
-        ..part("more", "More", Vec::new())
-    };
-    parts.push(last);
-    FormPlan { parts }
+    let adds = vec![Add {
+        words: "Add a section".to_owned(),
+        edit: Edit::Insert {
+            at: sections.at(count),
+            item: vec![
+                ("id", text(&free_id(outline, &sections, "section"))),
+                ("name", text("New section")),
+            ],
+        },
+    }];
+    FormPlan { parts, adds }
 }
 
 fn part(dom: &str, title: &str, fields: Vec<FormField>) -> FormPart {
