@@ -14,24 +14,24 @@ impl Shipped {
     }
 }
 
-const SHIPPED: &[Shipped] = &[
-    Shipped {
-        file: "straight-bar-shoe.toml",
-        text: include_str!("../../rubrics/straight-bar-shoe.toml"),
-    },
-    Shipped {
-        file: "concave-front-shoe.toml",
-        text: include_str!("../../rubrics/concave-front-shoe.toml"),
-    },
-    Shipped {
-        file: "hind-shoe.toml",
-        text: include_str!("../../rubrics/hind-shoe.toml"),
-    },
-    Shipped {
-        file: "egg-bar-shoe.toml",
-        text: include_str!("../../rubrics/egg-bar-shoe.toml"),
-    },
-];
+/// The shipped rubric of this name.
+macro_rules! shipped {
+    ($($name:literal)*) => {
+        &[$(Shipped {
+            file: concat!($name, ".toml"),
+            text: include_str!(concat!("../../rubrics/", $name, ".toml")),
+        }),*]
+    };
+}
+
+const SHIPPED: &[Shipped] = shipped! {
+    "straight-bar-shoe"
+    "concave-front-shoe"
+    "open-heeled-front-shoe"
+    "hind-shoe"
+    "egg-bar-shoe"
+    "apprentice-self-check"
+};
 
 /// The rubrics that ship.
 pub fn shipped() -> &'static [Shipped] {

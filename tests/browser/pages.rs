@@ -174,7 +174,7 @@ impl Sight {
                     open_part(page, part).await;
                 }
                 let width = "#f-sections-0-criteria-3-bands-0-within";
-                page.fill(width, "soon").await;
+                page.fill(width, "1.5 mmm").await;
                 page.wait_for(&format!("{width}-error")).await;
             }
             Self::RubricText => {

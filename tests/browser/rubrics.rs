@@ -124,7 +124,11 @@ fn what_is_wrong_stands_beside_its_line_and_leads_there() {
         page.click_words(".work-tools .tile", "Forms").await;
         open_part(&page, "part-sections-0").await;
         open_part(&page, "part-sections-0-criteria-0").await;
-        page.wait_text("#f-sections-0-criteria-0-bands-0-within-error", "soon")
+        page.wait_text("#part-sections-0-criteria-0 .form-table > .error", "soon")
+            .await;
+        page.fill("#f-sections-0-criteria-0-bands-0-within", "1.5 mmm")
+            .await;
+        page.wait_text("#f-sections-0-criteria-0-bands-0-within-error", "mmm")
             .await;
         page.fill("#f-sections-0-criteria-0-bands-0-within", "1.5 mm")
             .await;

@@ -122,9 +122,16 @@ fn table(state: WorkState, table: &FormTable) -> AnyView {
             .into_any()
         })
         .collect();
+    let path = table.path.clone();
+    let wrong = Memo::new(move |_| state.work.with(|work| work.troubles_on(&path)));
+    let wrong = move || {
+        let wrong = wrong.get();
+        (!wrong.is_empty()).then(|| view! { <p class="error">{wrong}</p> })
+    };
     view! {
         <section class="form-table">
             <h4>{table.title}</h4>
+            {wrong}
             {rows}
             {add(state, &table.add, None)}
         </section>

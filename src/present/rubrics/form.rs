@@ -36,6 +36,8 @@ pub struct FormPart {
 pub struct FormTable {
     /// What it is called.
     pub title: &'static str,
+    /// Where it stands.
+    pub path: Path,
     /// Its rows.
     pub rows: Vec<FormRow>,
     /// What adds one.

@@ -476,6 +476,7 @@ fn bands(outline: &Outline, at: &Path, has_target: bool) -> FormTable {
     });
     FormTable {
         title: "Bands, the narrowest first",
+        path: list.clone(),
         rows: band_rows.collect(),
         add: Add {
             words: "Add a band".to_owned(),
@@ -501,6 +502,7 @@ fn rows(
     });
     FormTable {
         title,
+        path: list.clone(),
         rows: own.collect(),
         add: add(),
     }

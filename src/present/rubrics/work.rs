@@ -78,6 +78,18 @@ impl Work {
             .join(" ")
     }
 
+    /// What is wrong with the list at `path` as a whole.
+    pub fn troubles_on(&self, path: &Path) -> String {
+        let span = self.outline.as_ref().and_then(|outline| outline.span(path));
+        let own = self
+            .troubles
+            .iter()
+            .filter(|trouble| Some(&trouble.span) == span.as_ref());
+        own.map(|trouble| trouble.text.as_str())
+            .collect::<Vec<_>>()
+            .join(" ")
+    }
+
     /// How it stands, in a line.
     pub fn words(&self) -> String {
         let errors = self.troubles.iter().filter(|trouble| trouble.is_error);

@@ -4,8 +4,10 @@ use std::collections::BTreeMap;
 
 use evenshod::marking::{Award, Facts, ReadingFact, mark};
 use evenshod::quantity::Marks;
-use evenshod::rubric::{Judged, Kind, Rubric, read_rubric, shipped};
+use evenshod::rubric::{Kind, Rubric, read_rubric, shipped};
 use proptest::prelude::*;
+
+use crate::rubric::pieces::faultless;
 
 fn shipped_rubrics() -> Vec<Rubric> {
     shipped()
@@ -59,45 +61,6 @@ fn any_facts(rubric: &Rubric) -> impl Strategy<Value = Facts> + use<> {
             faults,
             ..Facts::default()
         })
-}
-
-/// A shoe without a fault: everything on its target, every level the best.
-fn faultless(rubric: &Rubric) -> Facts {
-    let mut facts = Facts::default();
-    for slot in rubric.slots() {
-        let text = if slot.is_named || slot.members > 1 {
-            "9.5"
-        } else {
-            "within"
-        };
-        let members = usize::try_from(slot.members).unwrap();
-        facts
-            .readings
-            .insert(slot.id, vec![ReadingFact::of(text); members]);
-    }
-    for entry in rubric.entries() {
-        let id = entry.id.clone();
-        match &entry.criterion.kind {
-            Kind::Paired(kind) => {
-                for side in [&kind.left, &kind.right] {
-                    let same = vec![ReadingFact::of("100")];
-                    facts.readings.insert(rubric.slot_id(&entry, side), same);
-                }
-            }
-            Kind::Tally(_) => drop(facts.tallies.insert(id, "0".to_owned())),
-            Kind::Judged(Judged::Levels(levels)) => {
-                let best = levels.iter().max_by_key(|level| level.marks).unwrap();
-                facts.levels.insert(id, best.id.clone());
-            }
-            Kind::Judged(Judged::Numbers { allowed, .. }) => {
-                let best = allowed.iter().max().unwrap();
-                facts.levels.insert(id, best.to_string());
-            }
-            Kind::Faults(_) => drop(facts.faults.insert(id, Vec::new())),
-            Kind::Toleranced(_) | Kind::Spread(_) => {}
-        }
-    }
-    facts
 }
 
 #[test]

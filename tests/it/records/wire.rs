@@ -1,3 +1,4 @@
+use evenshod::command::Command;
 use evenshod::records::{Kind, Ledger, Record, RecordKey, Step, WireError};
 use proptest::prelude::*;
 use serde_json::{Map, Value};
@@ -7,7 +8,9 @@ use super::sample::{after, seal, stamp, with_full_draft};
 fn every_kind() -> Vec<Record> {
     let (ledger, made) = with_full_draft();
     let sealed = after(&ledger, seal(made.marking.unwrap()), &stamp(50)).0;
-    ledger.records().chain(sealed.records()).collect()
+    let text = "title = \"Half a rubric".to_owned();
+    let drafted = after(&ledger, Command::DraftRubric { text }, &stamp(51)).0;
+    drafted.records().chain(sealed.records()).collect()
 }
 
 fn learner_text() -> String {

@@ -23,11 +23,35 @@ fn criteria(rubric: &Rubric) -> impl Iterator<Item = &Criterion> {
     rubric.sections.iter().flat_map(|section| &section.criteria)
 }
 
+/// The short one that learners mark themselves by; it is no exam.
+const SELF_CHECK: &str = "apprentice-self-check.toml";
+
 #[test]
 fn they_read_without_errors_or_warnings_and_give_100_marks() {
     for (file, rubric) in rubrics() {
-        assert_eq!(rubric.out_of(), Some(Marks::whole(100)), "{file}");
+        let marks = if file == SELF_CHECK { 40 } else { 100 };
+        assert_eq!(rubric.out_of(), Some(Marks::whole(marks)), "{file}");
     }
+}
+
+#[test]
+fn each_is_called_as_its_file() {
+    for (file, rubric) in rubrics() {
+        assert_eq!(format!("{}.toml", rubric.id), file);
+    }
+}
+
+/// What a learner marks and an examiner marks on the same shoe can stand side by side.
+#[test]
+fn the_self_check_asks_what_the_examiner_asks() {
+    let rubrics = rubrics();
+    let of = |file: &str| {
+        let found = rubrics.iter().find(|(name, _)| *name == file).unwrap();
+        let ids = criteria(&found.1).map(|criterion| criterion.id.as_str());
+        ids.collect::<BTreeSet<_>>()
+    };
+    let (own, examiner) = (of(SELF_CHECK), of("open-heeled-front-shoe.toml"));
+    assert!(own.is_subset(&examiner), "{own:?}");
 }
 
 /// A whole piece can be marked without scrolling for ever, and nothing is left out.
@@ -35,7 +59,8 @@ fn they_read_without_errors_or_warnings_and_give_100_marks() {
 fn they_have_as_many_criteria_as_an_examiner_can_hold() {
     for (file, rubric) in rubrics() {
         let count = criteria(&rubric).count();
-        assert!((16..=28).contains(&count), "{file}: {count}");
+        let range = if file == SELF_CHECK { 8..=10 } else { 16..=28 };
+        assert!(range.contains(&count), "{file}: {count}");
     }
 }
 
@@ -105,7 +130,9 @@ fn all_six_kinds_occur_in_each() {
         let kinds: BTreeSet<String> = criteria(&rubric)
             .map(|criterion| format!("{:?}", discriminant(&criterion.kind)))
             .collect();
-        assert_eq!(kinds.len(), 6, "{file}");
+        // A learner alone counts no heats.
+        let all = if file == SELF_CHECK { 5 } else { 6 };
+        assert_eq!(kinds.len(), all, "{file}");
     }
 }
 
@@ -117,7 +144,12 @@ fn no_eye_protection_and_a_broken_shoe_stop_the_award() {
             .filter(|fault| fault.effect == Effect::Stop)
             .map(|fault| fault.id.as_str())
             .collect();
-        assert_eq!(stops, BTreeSet::from(["broken", "eyes"]), "{file}");
+        let asked = if file == SELF_CHECK {
+            BTreeSet::from(["eyes"])
+        } else {
+            BTreeSet::from(["broken", "eyes"])
+        };
+        assert_eq!(stops, asked, "{file}");
     }
 }
 
@@ -211,7 +243,11 @@ fn every_shoe_is_drawn_with_the_places_that_criteria_name() {
             let drawn = MadeShoe::of(&rubric.piece, shoe.drawn_foot()).unwrap();
             let places = rubric.entries().into_iter();
             let places: Vec<Place> = places.filter_map(|entry| entry.criterion.place).collect();
-            assert!(places.len() > 10, "{}", rubric.id);
+            assert!(
+                places.len() >= criteria(&rubric).count() / 2,
+                "{}",
+                rubric.id
+            );
             for place in places {
                 assert!(drawn.has(place), "{}: {place:?}", rubric.id);
             }
