@@ -11,6 +11,7 @@
 //! person typed goes through unchanged, as text.
 
 mod award;
+mod compared;
 mod criteria;
 mod document;
 mod expression;
@@ -26,6 +27,7 @@ mod tolerance;
 mod words;
 
 pub use award::marks_ruler;
+pub use compared::{compared, tried};
 pub use document::{
     Block, Cell, CellRole, Column, Document, Fact, Group, Item, Notice, Table, Verdict, Weight,
 };

@@ -1,6 +1,7 @@
 //! Rubrics as a college owns them: the list, one as it is read, one in work as text and
 //! as forms.
 
+mod against;
 mod copy;
 mod form;
 mod list;
@@ -8,6 +9,7 @@ mod plan;
 mod read;
 mod work;
 
+pub use against::{NoTrial, compare_page, try_page};
 pub use copy::{BLANK, copy_of, next_version};
 pub use form::{Add, FieldKind, FormField, FormPart, FormPlan, FormRow, FormTable, field_edit};
 pub use list::{

@@ -5,6 +5,7 @@
 //! [`change`] writes one [`Edit`] into the text. None of them knows what a rubric is:
 //! whether the text still is one, [`read_rubric`](super::read_rubric) says.
 
+mod compare;
 mod list;
 mod outline;
 mod path;
@@ -14,6 +15,7 @@ mod write;
 use thiserror::Error;
 use toml_edit::DocumentMut;
 
+pub use compare::{Difference, compare};
 pub use outline::Outline;
 pub use path::{Path, Step};
 

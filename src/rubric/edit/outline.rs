@@ -3,6 +3,7 @@ use std::ops::Range;
 use toml_edit::{Document, Item, Table, Value};
 
 use super::EditError;
+use super::compare::Side;
 use super::path::{Path, Step};
 
 /// What stands where in a text that is TOML, whether or not it is a rubric.
@@ -65,6 +66,10 @@ impl Outline {
         }
     }
 
+    pub(super) fn root(&self) -> Side<'_> {
+        Side::Table(self.document.as_table())
+    }
+
     fn seen(&self, path: &Path) -> Option<Seen<'_>> {
         let mut seen = Seen::Table(self.document.as_table());
         for step in path.steps() {
@@ -88,7 +93,7 @@ impl Outline {
     }
 }
 
-fn text_of(value: &Value) -> Option<String> {
+pub(super) fn text_of(value: &Value) -> Option<String> {
     match value {
         Value::String(text) => Some(text.value().clone()),
         Value::Integer(number) => Some(number.display_repr().into_owned()),

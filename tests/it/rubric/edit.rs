@@ -1,6 +1,6 @@
 //! Changes to a rubric's text against the text as it was: the one line, and nothing else.
 
-use evenshod::rubric::edit::{Edit, EditError, Outline, Path, Written, change};
+use evenshod::rubric::edit::{Edit, EditError, Outline, Path, Written, change, compare};
 use evenshod::rubric::{read_rubric, shipped};
 use proptest::prelude::*;
 
@@ -298,4 +298,81 @@ fn a_shipped_rubric_edited_by_forms_is_read() {
         ("our-bar-shoe", "2")
     );
     assert!(rubric.sections[0].minimum.is_some());
+}
+
+fn differences(after: &str) -> Vec<String> {
+    let found = compare(SMALL, after).unwrap();
+    let said = found.iter().map(|one| {
+        let side = |side: &Option<String>| side.clone().unwrap_or("-".into());
+        let place = one.place.join("/");
+        format!(
+            "{place}/{}: {} > {}",
+            one.what,
+            side(&one.before),
+            side(&one.after)
+        )
+    });
+    said.collect()
+}
+
+#[test]
+fn differences_are_told_by_place() {
+    assert!(differences(&SMALL.replace("# best", "# better")).is_empty());
+    assert_eq!(
+        differences(&SMALL.replace("60 %", "65 %")),
+        ["award/pass: 60 % > 65 %"]
+    );
+    assert_eq!(
+        differences(&SMALL.replace("1.5 mm", "2 mm")),
+        ["form/width/close/within: 1.5 mm > 2 mm"]
+    );
+    assert_eq!(
+        differences(&SMALL.replace("    { within = \"3 mm\", marks = 2 },\n", "")),
+        ["form/width/number 2/band: within: 3 mm, marks: 2 > -"]
+    );
+    let up = Edit::Move {
+        at: path("sections.0.criteria.1"),
+        to: 0,
+    };
+    assert_eq!(
+        differences(&made(SMALL, &up)),
+        ["form/order of criteria: width, outline > outline, width"]
+    );
+    let renamed = SMALL.replace("id = \"outline\"", "id = \"curve\"");
+    assert_eq!(
+        differences(&renamed),
+        [
+            "form/outline/criterion: id: outline, numbers: least: 0, most: 8 > -",
+            "form/curve/criterion: - > id: curve, numbers: least: 0, most: 8",
+        ]
+    );
+    assert!(compare("x = [", SMALL).is_err());
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(48))]
+
+    /// Every change that a form makes is one difference, and no rubric differs from itself.
+    #[test]
+    fn every_edit_of_a_form_is_one_difference(
+        which in any::<prop::sample::Index>(),
+        place in any::<prop::sample::Index>(),
+    ) {
+        let text = shipped()[which.index(shipped().len())].text;
+        prop_assert_eq!(compare(text, text).unwrap(), vec![]);
+        let places = leaves(&Outline::of(text).unwrap());
+        let at = places[place.index(places.len())].clone();
+        let names = at.to_string().ends_with(".id") || at.to_string().ends_with(".name");
+        let after = change(text, &Edit::Set { at, to: Written::Text("quite another".into()) }).unwrap();
+        let found = compare(text, &after).unwrap();
+        // An item under another id is another item.
+        prop_assert!(found.len() == 1 || names, "{:?}", found);
+        prop_assert!(!found.is_empty());
+    }
+
+    #[test]
+    fn comparing_never_panics(one in "\\PC{0,200}", other in "\\PC{0,200}") {
+        let _ = compare(&one, &other);
+        let _ = compare(&one, SMALL);
+    }
 }
