@@ -2,6 +2,7 @@
 //! a self-check without any.
 
 use std::collections::BTreeSet;
+use std::fs;
 use std::sync::OnceLock;
 
 use evenshod::demo::demo_ledger;
@@ -13,6 +14,47 @@ use super::sample::{mean, outcome, rubric_of, texts, today};
 
 const PAIR: &str = include_str!("../../data/demo/pair.toml");
 const EIGHT: &str = include_str!("../../data/demo/eight.toml");
+
+/// Every rubric of tests/data/schemes, in order.
+fn schemes() -> Vec<String> {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/data/schemes");
+    let files = fs::read_dir(folder)
+        .unwrap()
+        .map(|file| file.unwrap().path());
+    let mut files: Vec<_> = files
+        .filter(|path| path.extension().is_some_and(|ending| ending == "toml"))
+        .collect();
+    files.sort();
+    files
+        .iter()
+        .map(|path| fs::read_to_string(path).unwrap())
+        .collect()
+}
+
+/// Nothing typed is refused, and only what broke off lacks marks.
+fn check_markings(ledger: &Ledger) {
+    for marking in ledger.markings() {
+        let outcome = outcome(ledger, marking);
+        let title = &ledger.rubric(&marking.rubric).unwrap().title;
+        assert_eq!(outcome.problems, [], "{title} {}", marking.id);
+        let ended = ledger.piece(marking.piece).unwrap().ended;
+        let breaks_off = marking.seal.is_none() || ended == Some(Ended::Withdrawn);
+        let missing = &outcome.missing;
+        assert!(outcome.complete || breaks_off, "{title} {missing:?}");
+    }
+}
+
+#[test]
+fn published_schemes_are_worked_to_without_a_problem() {
+    let schemes = schemes();
+    assert!(schemes.len() >= 14);
+    for (seed, five) in (1..).zip(schemes.chunks(5)) {
+        let five: Vec<&str> = five.iter().map(String::as_str).collect();
+        let ledger = demo_ledger(&five, today(), seed).unwrap();
+        assert_eq!(ledger.rubrics().count(), five.len());
+        check_markings(&ledger);
+    }
+}
 
 /// Five rubrics, the self-check first, and a sixth that is one too many.
 fn ledger() -> &'static Ledger {
@@ -41,20 +83,12 @@ fn five_of_six_rubrics_are_worked_to() {
 
 #[test]
 fn each_marking_is_complete_and_without_a_problem() {
-    let mut states = BTreeSet::new();
-    for marking in ledger().markings() {
-        let outcome = outcome(ledger(), marking);
-        assert_eq!(outcome.problems, [], "{}", marking.id);
-        let ended = ledger().piece(marking.piece).unwrap().ended;
-        let breaks_off = marking.seal.is_none() || ended == Some(Ended::Withdrawn);
-        assert!(
-            outcome.complete || breaks_off,
-            "{} {:?}",
-            marking.id,
-            outcome.missing
-        );
-        states.extend(outcome.criteria.iter().map(|one| one.state.word()));
-    }
+    check_markings(ledger());
+    let outcomes = ledger().markings().map(|one| outcome(ledger(), one));
+    let states: BTreeSet<&str> = outcomes
+        .flat_map(|outcome| outcome.criteria)
+        .map(|result| result.state.word())
+        .collect();
     let expect = [
         ResultState::Valued,
         ResultState::NotApplicable,
