@@ -239,10 +239,12 @@ fn is_above(result: &CriterionResult) -> Option<bool> {
 /// Whether a fault's name can be said of a size above or below its target: "too low" is
 /// not said of a clip that is too high.
 fn fits(name: &str, above: Option<bool>) -> bool {
-    const SMALL: [&str; 7] = [
-        "low", "short", "thin", "narrow", "small", "shallow", "close",
+    const SMALL: [&str; 9] = [
+        "low", "short", "thin", "narrow", "small", "shallow", "close", "little", "fine",
     ];
-    const LARGE: [&str; 7] = ["high", "long", "thick", "wide", "big", "deep", "open"];
+    const LARGE: [&str; 9] = [
+        "high", "long", "thick", "wide", "big", "deep", "open", "much", "coarse",
+    ];
     let name = name.to_lowercase();
     let says = |words: &[&str]| words.iter().any(|word| name.contains(word));
     match (says(&SMALL), says(&LARGE), above) {

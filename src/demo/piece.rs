@@ -159,7 +159,8 @@ fn some_state(criterion: &Criterion, chance: &mut Chance) -> Option<StateFact> {
         return Some(state(State::NotApplicable, "not asked for this time", None));
     }
     if criterion.scale().is_some() && chance.happens(3) {
-        let marks = criterion.possible_marks();
+        let mut marks = criterion.possible_marks();
+        marks.retain(|marks| *marks > Marks::ZERO);
         let marks = chance.pick(&marks).copied();
         let reason = "pitted by scale where it is measured";
         return Some(state(State::CannotMeasure, reason, marks));

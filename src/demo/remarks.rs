@@ -1,10 +1,10 @@
 //! What an examiner writes beside the marks.
 
 use super::chance::Chance;
-use crate::marking::{CriterionResult, Marking};
+use crate::marking::{CriterionResult, Marking, ResultState};
 use crate::piece::Place;
-use crate::quantity::{Exact, Marks};
-use crate::rubric::{Entry, Rubric};
+use crate::quantity::{Dimension, Exact, Marks};
+use crate::rubric::{Entry, Kind, Rubric};
 
 /// Said of a piece that was withdrawn.
 pub(super) const WITHDRAWN: &str =
@@ -21,26 +21,45 @@ pub(super) fn on_entry(
 ) -> Option<String> {
     let marks = result.marks?;
     let half = Exact::fraction(1, 2).and_then(|half| result.out_of.times(half))?;
-    let words: &[&str] = if result.out_of == Marks::ZERO {
+    let is_work =
+        entry.criterion.scale().is_some() || matches!(entry.criterion.kind, Kind::Judged(_));
+    let words: &[&str] = if result.state != ResultState::Valued || result.out_of == Marks::ZERO {
         return None;
     } else if marks == result.out_of {
-        chance.happens(15).then_some(&GOOD)?
+        (is_work && chance.happens(15)).then_some(&GOOD)?
     } else if marks <= half {
-        chance.happens(110).then_some(poor(entry.criterion.place))?
+        chance.happens(110).then_some(poor(entry))?
     } else {
         return None;
     };
     chance.pick(words).map(|text| (*text).to_owned())
 }
 
-const GOOD: [&str; 4] = [
+const GOOD: [&str; 3] = [
     "Nothing to mend here.",
     "Well seen and well done.",
     "As asked.",
-    "Good, and done in one heat.",
 ];
 
-fn poor(place: Option<Place>) -> &'static [&'static str] {
+fn poor(entry: &Entry<'_>) -> &'static [&'static str] {
+    match &entry.criterion.kind {
+        Kind::Tally(tally) if tally.dimension == Dimension::Duration => &[
+            "Time went at the fire, not at the anvil.",
+            "Begin with the plan and the clock is kind.",
+        ],
+        Kind::Tally(_) => &[
+            "Say before each heat what it is for.",
+            "Two heats went on looking for the tongs.",
+        ],
+        Kind::Faults(_) => &[
+            "Talked through at the anvil.",
+            "Look it over before it is handed in.",
+        ],
+        _ => poor_work(entry.criterion.place),
+    }
+}
+
+fn poor_work(place: Option<Place>) -> &'static [&'static str] {
     match place {
         Some(Place::Toe) => &[
             "The middle mark was lost at the toe.",
@@ -71,7 +90,6 @@ fn poor(place: Option<Place>) -> &'static [&'static str] {
             "Keep the corner of the anvil square under the clip.",
         ],
         None => &[
-            "Talked through at the anvil.",
             "Measure sooner; it can still be put right then.",
             "Slow down here.",
         ],

@@ -80,13 +80,10 @@ impl Shaping<'_> {
         ids.map(|id| self.rubric.slot_id(entry, id)).collect()
     }
 
-    /// Named readings that no toleranced criterion measures.
+    /// Named readings that no criterion measures.
     fn settle_named(&mut self) {
-        let toleranced = self
-            .entries
-            .iter()
-            .filter(|entry| matches!(entry.criterion.kind, Kind::Toleranced(_)));
-        let held: BTreeSet<String> = toleranced.flat_map(|entry| self.measured(entry)).collect();
+        let held = self.entries.iter().flat_map(|entry| self.measured(entry));
+        let held: BTreeSet<String> = held.collect();
         let named: Vec<usize> = (0..self.slots.len())
             .filter(|at| {
                 let slot = self.slots.get(*at);
@@ -288,10 +285,17 @@ fn place(bands: &Bands, off: i64, dimension: Dimension) -> Exact {
             }
             add(middle, share(way, off))
         }
+        // A gap is best closed, a size is made to its limit.
+        (None, Some(high)) if is_size(dimension, high) => share(high, 900 + off / 10),
         (None, Some(high)) => share(high, 250 + size * 3 / 4),
         (Some(low), None) => share(low, 1300 - size * 3 / 10),
         (None, None) => bands.target.unwrap_or(Exact::ZERO),
     }
+}
+
+/// A length above a centimetre is a size; below, it is what should not be there.
+fn is_size(dimension: Dimension, limit: Exact) -> bool {
+    dimension == Dimension::Length && limit > Exact::whole(10_000_000)
 }
 
 /// Whole base units, whole things, and no size below zero.
