@@ -7,6 +7,7 @@ use super::chance::Chance;
 use super::people::Marker;
 use super::piece::Made;
 use super::remarks::{on_entry, on_whole};
+use super::slots::{held_against, measured};
 use super::typed::Hand;
 use crate::command::Edit;
 use crate::marking::{CriterionResult, Facts, Pause, State, mark_in};
@@ -110,10 +111,6 @@ impl Look<'_> {
 
     /// Slots of parts that are not there, unless others are held against them.
     fn left_out(&self, entries: &[Entry<'_>]) -> BTreeSet<String> {
-        let own = |entry: &Entry<'_>| -> Vec<String> {
-            let ids = entry.criterion.measured().into_iter();
-            ids.map(|id| self.rubric.slot_id(entry, id)).collect()
-        };
         let not_there = |entry: &&Entry<'_>| {
             let state = self.made.states.get(&entry.id).map(|fact| fact.state);
             matches!(
@@ -122,17 +119,13 @@ impl Look<'_> {
             )
         };
         let (gone, there): (Vec<&Entry<'_>>, Vec<&Entry<'_>>) = entries.iter().partition(not_there);
-        let needed = there.iter().flat_map(|entry| {
-            let scale = entry.criterion.scale();
-            let targets = scale.and_then(|scale| scale.target.as_ref());
-            let limits = scale.into_iter().flat_map(|scale| &scale.bands);
-            let limits = limits.flat_map(|band| band.limits.expressions());
-            let read = targets.into_iter().chain(limits).flat_map(|e| e.readings());
-            let read: Vec<String> = read.map(|id| self.rubric.slot_id(entry, id)).collect();
-            own(entry).into_iter().chain(read)
+        let needed = there.into_iter().flat_map(|entry| {
+            let own = measured(self.rubric, entry);
+            own.into_iter().chain(held_against(self.rubric, entry))
         });
         let needed: BTreeSet<String> = needed.collect();
-        let gone = gone.into_iter().flat_map(own);
+        let gone = gone.into_iter();
+        let gone = gone.flat_map(|entry| measured(self.rubric, entry));
         gone.filter(|slot| !needed.contains(slot)).collect()
     }
 
@@ -186,13 +179,8 @@ impl Look<'_> {
         let missing: BTreeSet<&String> = marked.missing.iter().collect();
         let entries = self.rubric.entries();
         let open = entries.iter().filter(|entry| missing.contains(&entry.id));
-        let open: BTreeSet<String> = open
-            .flat_map(|entry| {
-                let ids = entry.criterion.measured().into_iter();
-                ids.map(|id| self.rubric.slot_id(entry, id))
-                    .collect::<Vec<_>>()
-            })
-            .collect();
+        let open = open.flat_map(|entry| measured(self.rubric, entry));
+        let open: BTreeSet<String> = open.collect();
         for slot in self.rubric.slots() {
             let Some(sizes) = self.made.sizes.get(&slot.id) else {
                 continue;

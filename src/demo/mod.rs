@@ -23,6 +23,7 @@
 //! numbers only, no clock, no chance from outside. Every stamp lies before the day that
 //! the demo is opened on, so it pushes no clock and loses against every later edit.
 
+mod aim;
 mod amount;
 mod chance;
 mod learning;
@@ -34,6 +35,7 @@ mod plan;
 mod remarks;
 mod school;
 mod shape;
+mod slots;
 mod typed;
 
 pub use chance::Chance;

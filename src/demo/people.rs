@@ -1,5 +1,7 @@
 //! Who learns and who marks in the invented school, and how they get on.
 
+use crate::quantity::Unit;
+
 /// How a learner's skill grows.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Growth {
@@ -86,6 +88,37 @@ pub(super) struct Marker {
     pub in_inches: bool,
     /// Writes decimals with a comma.
     pub with_comma: bool,
+}
+
+impl Marker {
+    /// The examiners take turns.
+    pub fn whose_turn(turn: usize) -> Self {
+        let [one, two, three] = MARKERS;
+        match turn % 3 {
+            0 => one,
+            1 => two,
+            _ => three,
+        }
+    }
+
+    /// A learner as marker of the own work: kinder than any examiner.
+    pub fn own(name: &'static str) -> Self {
+        Self {
+            name,
+            kindness: 70,
+            in_inches: false,
+            with_comma: false,
+        }
+    }
+
+    /// What a bare number means on the sheet.
+    pub fn unit(&self) -> Unit {
+        if self.in_inches {
+            Unit::Inch32
+        } else {
+            Unit::Millimetre
+        }
+    }
 }
 
 /// The word stands in the name, so that every sheet and file says it.

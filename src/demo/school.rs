@@ -115,23 +115,18 @@ impl School {
         };
         let mut chance = self.chance.fork();
         let made = self.made(planned, &mut chance);
-        let first = self.marker(planned, 0);
-        let own = self.own_marker(planned);
+        let learner = self.learners.get(planned.learner);
+        let own = Marker::own(learner.map_or("", |learner| learner.profile.name));
+        let turn = planned.learner + usize::try_from(planned.piece).unwrap_or(0);
+        let (first, second) = (Marker::whose_turn(turn), Marker::whose_turn(turn + 1));
         let sheet = |marker: Marker, role| Sheet {
             made: &made,
-            unit: if marker.in_inches {
-                Unit::Inch32
-            } else {
-                Unit::Millimetre
-            },
+            unit: marker.unit(),
             marker,
             role,
         };
         let sheets = match planned.course {
-            Course::Twice => vec![
-                sheet(first, Role::First),
-                sheet(self.marker(planned, 1), Role::Second),
-            ],
+            Course::Twice => vec![sheet(first, Role::First), sheet(second, Role::Second)],
             Course::OwnFirst => vec![sheet(own, Role::Own), sheet(first, Role::First)],
             Course::OwnOnly => vec![sheet(own, Role::Own)],
             _ => vec![sheet(first, Role::First)],
@@ -194,27 +189,6 @@ impl School {
             made.stop(rubric);
         }
         made
-    }
-
-    fn marker(&self, planned: &Planned, next: usize) -> Marker {
-        let turn = usize::try_from(planned.piece).unwrap_or(0);
-        let [one, two, three] = MARKERS;
-        match (planned.learner + turn + next) % 3 {
-            0 => one,
-            1 => two,
-            _ => three,
-        }
-    }
-
-    /// The learner as marker: kinder than any examiner.
-    fn own_marker(&self, planned: &Planned) -> Marker {
-        let learning = self.learners.get(planned.learner);
-        Marker {
-            name: learning.map_or("", |learning| learning.profile.name),
-            kindness: 70,
-            in_inches: false,
-            with_comma: false,
-        }
     }
 
     fn start(&mut self, planned: &Planned, sheet: &Sheet<'_>) -> Result<Ids, DemoError> {

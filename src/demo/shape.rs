@@ -2,19 +2,14 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::amount::{add, exact_text, grain, less, round, share};
+use super::aim::{FARTHEST, place, spread, tidy};
+use super::amount::{add, exact_text, less, share};
 use super::chance::Chance;
 use super::nominal::nominal;
+use super::slots::{held_against, measured};
 use crate::marking::{Bands, Facts, Marking, ReadingFact, mark};
 use crate::quantity::{Dimension, Exact};
 use crate::rubric::{Effect, Entry, Kind, Rubric, Slot};
-
-/// How far off a learner without any skill works, in thousandths of the best band's
-/// half width, as a standard deviation; and what each thousandth of skill takes off.
-const WIDEST: i64 = 2900;
-const SKILL_TAKES: (i64, i64) = (23, 10);
-/// Nobody hands in worse than so many standard deviations, in thousandths.
-const FARTHEST: i64 = 2500;
 
 /// Sizes by slot, each in base units.
 pub(super) type Sizes = BTreeMap<String, Vec<Exact>>;
@@ -75,14 +70,12 @@ impl Shaping<'_> {
         }
     }
 
-    fn measured(&self, entry: &Entry<'_>) -> Vec<String> {
-        let ids = entry.criterion.measured().into_iter();
-        ids.map(|id| self.rubric.slot_id(entry, id)).collect()
-    }
-
     /// Named readings that no criterion measures.
     fn settle_named(&mut self) {
-        let held = self.entries.iter().flat_map(|entry| self.measured(entry));
+        let held = self
+            .entries
+            .iter()
+            .flat_map(|entry| measured(self.rubric, entry));
         let held: BTreeSet<String> = held.collect();
         let named: Vec<usize> = (0..self.slots.len())
             .filter(|at| {
@@ -126,7 +119,7 @@ impl Shaping<'_> {
         let entry = self
             .entries
             .iter()
-            .find(|entry| self.measured(entry).iter().any(|slot| slot == id));
+            .find(|entry| measured(self.rubric, entry).iter().any(|slot| slot == id));
         let slot = self.slots.iter().find(|slot| slot.id == id);
         slot.map_or(Exact::ZERO, |slot| nominal(self.rubric, slot, entry))
     }
@@ -143,7 +136,7 @@ impl Shaping<'_> {
             let Some(entry) = self.entries.get(at).filter(|e| wanted(&e.criterion.kind)) else {
                 continue;
             };
-            let (criterion, slots) = (entry.criterion, self.measured(entry));
+            let (criterion, slots) = (entry.criterion, measured(self.rubric, entry));
             if slots.iter().all(|id| self.settled.contains(id)) {
                 continue;
             }
@@ -179,13 +172,9 @@ impl Shaping<'_> {
     /// has sizes: it begins without any difference.
     fn give_nominal(&mut self, at: usize, slots: &[String]) -> bool {
         let waits = self.entries.get(at).is_none_or(|entry| {
-            let scale = entry.criterion.scale();
-            let targets = scale.and_then(|scale| scale.target.as_ref());
-            let limits = scale.into_iter().flat_map(|scale| &scale.bands);
-            let limits = limits.flat_map(|band| band.limits.expressions());
-            let mut needed = targets.into_iter().chain(limits).flat_map(|e| e.readings());
+            let mut needed = held_against(self.rubric, entry).into_iter();
             matches!(entry.criterion.kind, Kind::Toleranced(_))
-                || needed.any(|id| !self.settled.contains(&self.rubric.slot_id(entry, id)))
+                || needed.any(|id| !self.settled.contains(&id))
         });
         if waits || slots.iter().all(|id| self.sizes.contains_key(id)) {
             return false;
@@ -252,58 +241,5 @@ impl Shaping<'_> {
             off /= 2;
         }
         place(bands, 0, dimension)
-    }
-}
-
-fn spread(skill: i64) -> i64 {
-    let (times, over) = SKILL_TAKES;
-    (WIDEST - skill * times / over).max(250)
-}
-
-/// The value that is `off` thousandths of the way from the middle of the best band to
-/// its limit.
-fn place(bands: &Bands, off: i64, dimension: Dimension) -> Exact {
-    let best = bands.bands.first().map(|band| band.reach);
-    let ends = best.map_or((None, None), |best| (best.low, best.high));
-    let size = off.abs();
-    match ends {
-        (Some(low), Some(high)) => {
-            let middle = share(add(low, high), 500);
-            let middle = bands
-                .target
-                .filter(|target| best.is_some_and(|b| b.holds(*target)))
-                .unwrap_or(middle);
-            let (way, off) = if off < 0 {
-                (less(middle, low), off)
-            } else {
-                (less(high, middle), off)
-            };
-            if way.is_zero() {
-                // Nothing but the target is right: off by whole things, if at all.
-                let things = Exact::whole((off / 1800).into());
-                return add(middle, grain(dimension).times(things).unwrap_or(middle));
-            }
-            add(middle, share(way, off))
-        }
-        // A gap is best closed, a size is made to its limit.
-        (None, Some(high)) if is_size(dimension, high) => share(high, 900 + off / 10),
-        (None, Some(high)) => share(high, 250 + size * 3 / 4),
-        (Some(low), None) => share(low, 1300 - size * 3 / 10),
-        (None, None) => bands.target.unwrap_or(Exact::ZERO),
-    }
-}
-
-/// A length above a centimetre is a size; below, it is what should not be there.
-fn is_size(dimension: Dimension, limit: Exact) -> bool {
-    dimension == Dimension::Length && limit > Exact::whole(10_000_000)
-}
-
-/// Whole base units, whole things, and no size below zero.
-fn tidy(dimension: Dimension, value: Exact) -> Exact {
-    let value = round(value, Exact::ONE);
-    if dimension == Dimension::Angle {
-        value
-    } else {
-        value.size()
     }
 }
