@@ -5,6 +5,7 @@
 
 pub mod chart;
 pub mod command;
+pub mod demo;
 pub mod marking;
 pub mod output;
 #[cfg(target_arch = "wasm32")]

@@ -1,5 +1,7 @@
+use super::again::mark_again;
 use super::edit::edit;
 use super::error::CommandError;
+use super::many::{include, removal};
 use super::rubrics;
 use super::start::start;
 use super::{Change, Command, Made};
@@ -25,6 +27,7 @@ pub fn apply(ledger: &Ledger, command: Command, stamp: &Stamp) -> Result<Change,
         } => rename_learner(ledger, learner, &name, given_number, stamp),
         Command::AddExaminer { name } => add_examiner(ledger, &name, stamp),
         Command::StartPiece(what) => start(ledger, *what, stamp),
+        Command::MarkAgain(what) => mark_again(ledger, *what, stamp),
         Command::SetEnded { piece, ended } => set_ended(ledger, piece, ended, stamp),
         Command::Edit {
             marking,
@@ -42,6 +45,11 @@ pub fn apply(ledger: &Ledger, command: Command, stamp: &Stamp) -> Result<Change,
         Command::DropRubricDraft { draft } => rubrics::drop_draft(ledger, draft),
         Command::KeepRubric { rubric, draft } => rubrics::keep(ledger, *rubric, draft, stamp),
         Command::RemoveRubric { digest } => rubrics::remove(ledger, &digest),
+        Command::Include { records } => Ok(include(ledger, records)),
+        Command::RemoveMadeBy { device } => Ok(Change {
+            deletes: removal(ledger, &device).goes,
+            ..Change::default()
+        }),
     }
 }
 

@@ -1,6 +1,6 @@
 use thiserror::Error;
 
-use crate::records::{Moment, RecordKey, SealError};
+use crate::records::{Moment, RecordKey, Role, SealError};
 
 /// Why a command is not carried out, and what to do instead.
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
@@ -51,6 +51,14 @@ pub enum CommandError {
     Sealed {
         /// When it was sealed.
         at: Moment,
+    },
+    /// A piece that cannot be marked once more in this way.
+    #[error("this piece cannot get a {} marking: {why}", .role.word())]
+    RoleRefused {
+        /// What the marking was to count as.
+        role: Role,
+        /// Why, and what to do.
+        why: &'static str,
     },
     /// Two texts under one digest.
     #[error(

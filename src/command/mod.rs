@@ -7,12 +7,14 @@
 //! makes the same ids however often it is applied.
 //!
 //! *Invariant.* A sealed marking, and the piece that it is about, are never
-//! changed. A command that changes nothing gives an empty change. A record that
+//! changed; they go as a whole only where all that a device made goes. A command that changes nothing gives an empty change. A record that
 //! is written carries a later stamp than the one that it replaces.
 
+mod again;
 mod apply;
 mod edit;
 mod error;
+mod many;
 mod rubrics;
 mod start;
 
@@ -21,13 +23,14 @@ use std::collections::BTreeMap;
 pub use apply::apply;
 pub use edit::edit as edit_draft;
 pub use error::CommandError;
+pub use many::{Removal, removal};
 
 pub use crate::records::{Change, Made};
 
 use crate::marking::{Facts, Lift, Pause, ReadingFact, StateFact};
 use crate::records::{
-    Day, Ended, LearnerId, Marking, MarkingId, Moment, PieceId, Role, RubricDraftId, SittingKind,
-    Unit,
+    Day, Device, Ended, LearnerId, Marking, MarkingId, Moment, PieceId, Record, Role,
+    RubricDraftId, SittingKind, Unit,
 };
 
 /// One act of a person.
@@ -56,6 +59,8 @@ pub enum Command {
     },
     /// Begins a piece and its first marking.
     StartPiece(Box<StartPiece>),
+    /// Begins one more marking of a piece that is here.
+    MarkAgain(Box<MarkAgain>),
     /// Says how the making of a piece ended, or that it goes on.
     SetEnded {
         /// The piece.
@@ -112,6 +117,17 @@ pub enum Command {
     RemoveRubric {
         /// Its digest.
         digest: String,
+    },
+    /// Takes records in as they are; what is here already stays as it is.
+    Include {
+        /// All of them.
+        records: Vec<Record>,
+    },
+    /// Throws away every record that a device made, sealed or not, whoever wrote it
+    /// since; see [`removal`] for what stays.
+    RemoveMadeBy {
+        /// The device.
+        device: Device,
     },
 }
 
@@ -278,6 +294,22 @@ pub struct StartPiece {
     /// What a bare number means on the sheet.
     pub unit: Unit,
     /// What the marking counts as.
+    pub role: Role,
+    /// Now.
+    pub at: Moment,
+}
+
+/// What is said when a piece is marked once more: by its maker, or by another
+/// examiner. It is marked by the rubric that it is made to.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct MarkAgain {
+    /// The piece.
+    pub piece: PieceId,
+    /// Who marks: the examiner of that name, or a new one.
+    pub examiner: String,
+    /// What a bare number means on the sheet.
+    pub unit: Unit,
+    /// What the marking counts as: own, first or second, each once a piece.
     pub role: Role,
     /// Now.
     pub at: Moment,

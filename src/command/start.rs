@@ -73,7 +73,7 @@ pub(super) fn start(
     Ok(change)
 }
 
-fn made_already(ledger: &Ledger, id: MarkingId) -> Option<Change> {
+pub(super) fn made_already(ledger: &Ledger, id: MarkingId) -> Option<Change> {
     let marking = ledger.marking(id)?;
     let piece = ledger.piece(marking.piece);
     Some(Change {
@@ -215,7 +215,7 @@ fn find_maker(
     }
 }
 
-fn find_examiner(
+pub(super) fn find_examiner(
     ledger: &Ledger,
     name: &str,
     stamp: &Stamp,
@@ -250,7 +250,7 @@ fn next_attempt(ledger: &Ledger, learner: LearnerId, rubric: &RubricText) -> u32
     highest.saturating_add(1)
 }
 
-fn next_order(ledger: &Ledger, examiner: ExaminerId, sitting: SittingId) -> u32 {
+pub(super) fn next_order(ledger: &Ledger, examiner: ExaminerId, sitting: SittingId) -> u32 {
     let orders = ledger.markings().filter(|marking| {
         marking.examiner == examiner
             && ledger

@@ -4,7 +4,7 @@ use std::str::FromStr;
 use serde::{Deserialize, Serialize};
 use uuid::{Builder, Uuid};
 
-use super::stamp::Stamp;
+use super::stamp::{Device, Stamp};
 
 macro_rules! id {
     ($(#[$doc:meta])* $name:ident) => {
@@ -32,6 +32,22 @@ macro_rules! id {
             /// for the same stamp.
             pub fn made_by(stamp: &Stamp, ordinal: u8) -> Self {
                 Self::from_parts(stamp.time, stamp.id_bytes(ordinal))
+            }
+
+            /// Whether a command of `device` made this as its `ordinal`-th id.
+            ///
+            /// Told by the id alone, which outlasts every edit: it holds time and
+            /// counter of its stamp, and the rest is a digest of the whole stamp.
+            /// An id whose stamp's counter passed 4,095 is not known again.
+            pub fn was_made_by(self, device: &Device, ordinal: u8) -> bool {
+                let [a, b, c, d, e, f, high, low, ..] = *self.0.as_bytes();
+                let stamp = Stamp {
+                    time: u64::from_be_bytes([0, 0, a, b, c, d, e, f]),
+                    // The upper four bits are the version of the UUID.
+                    counter: u32::from_be_bytes([0, 0, high & 0x0f, low]),
+                    device: device.clone(),
+                };
+                self == Self::made_by(&stamp, ordinal)
             }
         }
 

@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 use super::marking::Marking;
 use super::people::{Examiner, Learner, Sitting};
 use super::piece::{Piece, RubricDraft, RubricVersion};
-use super::stamp::Stamp;
+use super::stamp::{Device, Stamp};
 
 /// What a record is about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -171,6 +171,23 @@ impl Record {
             Self::RubricDraft(draft) => &draft.stamp,
             Self::Piece(piece) => &piece.stamp,
             Self::Marking(marking) => &marking.stamp,
+        }
+    }
+
+    /// Whether a command of `device` made this, whoever wrote it since.
+    ///
+    /// Told by the id. A rubric's text has its digest for an id and is never
+    /// written again, so its stamp tells.
+    pub fn was_made_by(&self, device: &Device) -> bool {
+        // The ordinals are those of the commands.
+        match self {
+            Self::Learner(learner) => learner.id.was_made_by(device, 0),
+            Self::Examiner(examiner) => examiner.id.was_made_by(device, 1),
+            Self::Sitting(sitting) => sitting.id.was_made_by(device, 2),
+            Self::Rubric(rubric) => rubric.stamp.device == *device,
+            Self::RubricDraft(draft) => draft.id.was_made_by(device, 5),
+            Self::Piece(piece) => piece.id.was_made_by(device, 3),
+            Self::Marking(marking) => marking.id.was_made_by(device, 4),
         }
     }
 }

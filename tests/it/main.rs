@@ -10,6 +10,7 @@
 
 mod chart;
 mod command;
+mod demo;
 mod examples;
 mod marking;
 mod output;

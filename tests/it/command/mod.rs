@@ -1,3 +1,5 @@
+mod again;
 mod edits;
+mod many;
 mod people;
 mod pieces;

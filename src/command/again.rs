@@ -1,0 +1,90 @@
+use std::collections::BTreeMap;
+
+use super::apply::missing;
+use super::error::CommandError;
+use super::start::{find_examiner, made_already, next_order};
+use super::{Change, Made, MarkAgain};
+use crate::marking::Facts;
+use crate::records::{ExaminerId, Kind, Ledger, Marking, MarkingId, Piece, RecordKey, Role, Stamp};
+
+/// Finds or makes the examiner and makes one more marking of a piece.
+pub(super) fn mark_again(
+    ledger: &Ledger,
+    what: MarkAgain,
+    stamp: &Stamp,
+) -> Result<Change, CommandError> {
+    let id = MarkingId::made_by(stamp, 4);
+    if let Some(change) = made_already(ledger, id) {
+        return Ok(change);
+    }
+    let piece = ledger
+        .piece(what.piece)
+        .ok_or_else(|| missing(Kind::Piece, what.piece))?;
+    if ledger.rubric(&piece.rubric).is_none() {
+        return Err(missing(Kind::Rubric, &piece.rubric));
+    }
+    let mut change = Change {
+        relies_on: vec![
+            RecordKey::new(Kind::Piece, piece.id),
+            RecordKey::new(Kind::Rubric, &piece.rubric),
+        ],
+        ..Change::default()
+    };
+    let examiner = find_examiner(ledger, &what.examiner, stamp, &mut change)?;
+    refuse_role(ledger, piece, what.role, examiner)?;
+    change.puts.push(
+        Marking {
+            id,
+            stamp: stamp.clone(),
+            piece: piece.id,
+            role: what.role,
+            examiner,
+            order: next_order(ledger, examiner, piece.sitting),
+            rubric: piece.rubric.clone(),
+            unit: what.unit,
+            facts: Facts::default(),
+            comments: BTreeMap::new(),
+            overall: None,
+            started: what.at,
+            replaces: None,
+            seal: None,
+        }
+        .into(),
+    );
+    change.made = Made {
+        learner: piece.learner,
+        examiner: Some(examiner),
+        piece: Some(piece.id),
+        marking: Some(id),
+        ..Made::default()
+    };
+    Ok(change)
+}
+
+fn refuse_role(
+    ledger: &Ledger,
+    piece: &Piece,
+    role: Role,
+    examiner: ExaminerId,
+) -> Result<(), CommandError> {
+    let of = |role: Role| {
+        ledger
+            .markings_of(piece.id)
+            .find(|marking| marking.role == role)
+    };
+    let why = match role {
+        Role::Agreed | Role::Amended => {
+            "it comes of markings that are sealed, and is not begun from the piece"
+        }
+        role if of(role).is_some() => "it has one already; open that one",
+        Role::Second => match of(Role::First) {
+            None => "nobody has marked it first; begin the first marking",
+            Some(first) if first.examiner == examiner => {
+                "its first marking is by the same examiner; name another"
+            }
+            Some(_) => return Ok(()),
+        },
+        Role::Own | Role::First => return Ok(()),
+    };
+    Err(CommandError::RoleRefused { role, why })
+}

@@ -1,0 +1,92 @@
+//! Many records at once, as they are.
+
+use std::collections::BTreeSet;
+
+use super::Change;
+use crate::records::{Device, Kind, Ledger, Marking, Piece, Record, RecordKey};
+
+/// What [`Command::RemoveMadeBy`](super::Command::RemoveMadeBy) does to a ledger.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Removal {
+    /// Records that go.
+    pub goes: Vec<RecordKey>,
+    /// Records of the device that stay, because a record of another device names
+    /// them: the piece that somebody else marked, its sitting, learner and rubric.
+    pub stays: Vec<RecordKey>,
+}
+
+/// Takes in what is not here; a record that is here was perhaps written since.
+pub(super) fn include(ledger: &Ledger, records: Vec<Record>) -> Change {
+    Change {
+        puts: records
+            .into_iter()
+            .filter(|record| ledger.get(&record.key()).is_none())
+            .collect(),
+        ..Change::default()
+    }
+}
+
+/// What goes and what stays where all that `device` made is to go.
+///
+/// A record of another device never goes, and never loses what it names. Who made
+/// a record is told by its id ([`Record::was_made_by`]): an edit by somebody else
+/// does not save it.
+pub fn removal(ledger: &Ledger, device: &Device) -> Removal {
+    let (of_device, others): (Vec<Record>, Vec<Record>) = ledger
+        .records()
+        .partition(|record| record.was_made_by(device));
+    let mut needed = BTreeSet::new();
+    for record in &others {
+        need(ledger, record, &mut needed);
+    }
+    let keys = of_device.iter().map(Record::key);
+    let (stays, goes) = keys.partition(|key| needed.contains(key));
+    Removal { goes, stays }
+}
+
+/// Adds what `record` names, and what that names in turn.
+fn need(ledger: &Ledger, record: &Record, needed: &mut BTreeSet<RecordKey>) {
+    // No recursion: amendments may name one another in a long chain.
+    let mut open = names(record);
+    while let Some(key) = open.pop() {
+        if needed.contains(&key) {
+            continue;
+        }
+        if let Some(named) = ledger.get(&key) {
+            open.extend(names(&named));
+        }
+        needed.insert(key);
+    }
+}
+
+fn names(record: &Record) -> Vec<RecordKey> {
+    match record {
+        Record::Piece(piece) => of_piece(piece),
+        Record::Marking(marking) => of_marking(marking),
+        Record::Learner(_)
+        | Record::Examiner(_)
+        | Record::Sitting(_)
+        | Record::Rubric(_)
+        | Record::RubricDraft(_) => Vec::new(),
+    }
+}
+
+fn of_piece(piece: &Piece) -> Vec<RecordKey> {
+    let learner = piece.learner.map(|id| RecordKey::new(Kind::Learner, id));
+    let always = [
+        RecordKey::new(Kind::Sitting, piece.sitting),
+        RecordKey::new(Kind::Rubric, &piece.rubric),
+    ];
+    always.into_iter().chain(learner).collect()
+}
+
+fn of_marking(marking: &Marking) -> Vec<RecordKey> {
+    let replaced = marking.replaces.as_ref();
+    let replaced = replaced.map(|replaces| RecordKey::new(Kind::Marking, replaces.marking));
+    let always = [
+        RecordKey::new(Kind::Piece, marking.piece),
+        RecordKey::new(Kind::Rubric, &marking.rubric),
+        RecordKey::new(Kind::Examiner, marking.examiner),
+    ];
+    always.into_iter().chain(replaced).collect()
+}

@@ -1,0 +1,10 @@
+//! The invented school: what is in it, and that it goes without a trace.
+
+mod chance;
+mod counts;
+mod growth;
+mod marks;
+mod others;
+mod removal;
+pub mod sample;
+mod totals;
