@@ -65,7 +65,7 @@ pub const SURGES: &str = "Sione Fatulele";
 
 pub(super) const LEARNERS: [Profile; 12] = [
     learner("Nell Ashgrove", (10, 430, 380), Growth::Steady, true),
-    learner(STALLS, (14, 380, 180), Growth::Stalls, false),
+    learner(STALLS, (14, 320, 100), Growth::Stalls, false),
     learner("Ifeoma Adeyeku", (10, 520, 370), Growth::Steady, true),
     learner("Tomos Prydwen", (9, 350, 340), Growth::Steady, false),
     learner("Leila Haddarani", (10, 470, 420), Growth::Steady, true),

@@ -1,5 +1,6 @@
 use leptos::prelude::*;
 
+use super::invented::open_button;
 use super::widgets::{Caution, Drawn, PieceList};
 use super::{Keeper, clock, dom, paths};
 use crate::chart::bar_shoe_sign;
@@ -35,6 +36,10 @@ fn EmptyBench() -> impl IntoView {
                     <a class="button" data-kind="primary" href=paths::START>"Start a piece"</a>
                     <a class="button" data-kind="quiet" href=paths::LEARNERS>"Add learners first"</a>
                 </div>
+                <p>
+                    "Or see first what a year looks like: twelve learners, three examiners and 150 markings that somebody made up. They say so on every page and are taken out in one step."
+                </p>
+                <div class="actions">{open_button(Keeper::here())}</div>
             </div>
             <Drawn drawing=bar_shoe_sign() class="shoe" />
         </div>

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use leptos_router::hooks::use_location;
 
 use super::dom;
+use super::invented::Sign;
 use super::keeper::Keeper;
 use super::notices::NoticeList;
 use super::paths;
@@ -45,6 +46,7 @@ pub(super) fn Frame(children: Children) -> impl IntoView {
         </header>
         <main id="main" tabindex="-1">
             <NoticeList />
+            <Sign />
             {children()}
         </main>
     }

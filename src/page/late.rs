@@ -3,7 +3,8 @@
 //! The program comes as three modules, so that the first is small: it opens the ledger,
 //! shows the bench and the help. The second one is all that nothing but [`table`]
 //! reaches: the pages of marking, reading rubrics and marking, writing. The third is
-//! reached by [`rubric_table`] alone: the pages of rubrics; it comes behind the second.
+//! reached by [`rubric_table`] alone: the pages of rubrics, the invented school; it comes
+//! behind the second.
 //! The build takes them apart (`scripts/lib/split`). So a call past a table, from what
 //! the first one has, brings what it calls back into the first; the size bars of
 //! `scripts/check` find out.
@@ -22,7 +23,9 @@ use super::rubrics::{ComparePage, ReadPage, RubricsPage, TryPage, WorkPage};
 use super::sheet::SheetPage;
 use super::start::StartPage;
 use super::{dom, writer};
-use crate::present::Scorer;
+use crate::command::Command;
+use crate::present::{InventedSign, Scorer, invented_sign, open_invented, remove_invented};
+use crate::records::{Day, Ledger};
 
 /// Key of the notice that the second module is missing.
 const NOT_FETCHED: &str = "not-fetched";
@@ -50,6 +53,9 @@ pub(super) struct RubricTable {
     pub(super) work: Page,
     pub(super) compare: Page,
     pub(super) try_out: Page,
+    pub(super) invented_sign: fn(&Ledger) -> Option<InventedSign>,
+    pub(super) open_invented: fn(&Ledger, Day) -> Result<Command, String>,
+    pub(super) remove_invented: fn() -> Command,
 }
 
 // A call fetches the module first. The macro gives the symbol that the build looks for.
@@ -74,6 +80,9 @@ fn rubric_table() -> Result<RubricTable, SplitLoaderError> {
         work: || view! { <WorkPage /> }.into_any(),
         compare: || view! { <ComparePage /> }.into_any(),
         try_out: || view! { <TryPage /> }.into_any(),
+        invented_sign,
+        open_invented,
+        remove_invented,
     })
 }
 
@@ -101,6 +110,11 @@ impl Late {
     /// The ways into the second module; whoever asks in a view or memo hears of its coming.
     pub(super) fn table(self) -> Option<Table> {
         self.0.with(|stage| stage.table)
+    }
+
+    /// The ways into the third module; as [`Late::table`].
+    pub(super) fn rubrics(self) -> Option<RubricTable> {
+        self.0.with(|stage| stage.rubrics)
     }
 
     /// As [`Late::table`], for tasks and event handlers.

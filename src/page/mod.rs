@@ -10,6 +10,7 @@ mod clock;
 mod dom;
 mod frame;
 mod help;
+mod invented;
 mod keeper;
 mod late;
 mod learner;

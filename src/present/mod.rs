@@ -7,6 +7,7 @@
 
 mod bench;
 mod dates;
+mod demo;
 mod learners;
 mod makers;
 pub mod mark_sheet;
@@ -22,6 +23,7 @@ mod troubles;
 
 pub use bench::{Bench, Interrupted, bench, interrupted};
 pub use dates::{long_day, when, when_clock};
+pub use demo::{InventedSign, invented_sign, open_invented, remove_invented};
 pub use learners::{
     Chart, LearnerChoice, LearnerPage, LearnerRow, learner_choices, learner_page, learner_rows,
     learners_counted,

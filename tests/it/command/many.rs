@@ -15,7 +15,10 @@ fn elsewhere() -> (Ledger, Device) {
         &stamp_of(2, 0),
     )
     .0;
-    (ledger, device(2))
+    let draft = Command::DraftRubric {
+        text: "title = \"Half".to_owned(),
+    };
+    (after(&ledger, draft, &stamp_of(2, 1)).0, device(2))
 }
 
 fn include(ledger: &Ledger, other: &Ledger) -> Ledger {
@@ -114,10 +117,12 @@ fn what_somebody_else_marked_stays_with_all_that_it_names() {
     let (ledger, _) = after(&ledger, seal(made.marking.unwrap()), &stamp(2));
     let Removal { goes, stays } = removal(&ledger, &device);
     let examiner = other.examiners().next().unwrap().id;
+    let draft = other.rubric_drafts().next().unwrap().id;
     assert_eq!(
         goes,
         [
             RecordKey::new(Kind::Examiner, examiner),
+            RecordKey::new(Kind::RubricDraft, draft),
             RecordKey::new(Kind::Marking, first)
         ]
     );
