@@ -1,6 +1,7 @@
 //! The TOML text, key by key. Everything wrong is reported at once, with line
 //! and column; an unknown key is an error.
 
+mod advice;
 mod award;
 mod check;
 mod criterion;
@@ -74,6 +75,9 @@ pub fn read_rubric(text: &str) -> Checked {
     source.bare_length = bare_length_of(root.get_ref());
     let rubric = root::read_root(&Table::new(&source, root.get_ref(), 0..0, "the rubric"));
     check::check(&source, &rubric);
+    if source.has_no_errors() {
+        advice::advise(&source, &rubric);
+    }
     let diagnostics = source.diagnostics.take();
     finish(diagnostics, Some(rubric))
 }

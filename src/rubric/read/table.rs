@@ -31,6 +31,12 @@ impl Source<'_> {
         self.report(Severity::Warning, span, what, remedy);
     }
 
+    /// Whether nothing stands against using the file so far.
+    pub fn has_no_errors(&self) -> bool {
+        let found = self.diagnostics.borrow();
+        found.iter().all(|found| found.severity != Severity::Error)
+    }
+
     /// Where `key` of the table called `name` stands; the table itself where the
     /// key is missing.
     pub fn place(&self, name: &str, key: &str) -> Range<usize> {

@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use std::fs;
 use std::sync::OnceLock;
 
+use crate::rubric::sample::said_of;
 use evenshod::demo::demo_ledger;
 use evenshod::marking::{Reach, ResultState};
 use evenshod::records::{Ended, Ledger, Role};
@@ -61,7 +62,8 @@ fn ledger() -> &'static Ledger {
     static LEDGER: OnceLock<Ledger> = OnceLock::new();
     LEDGER.get_or_init(|| {
         for text in [PAIR, EIGHT] {
-            let faults: Vec<_> = read_rubric(text).diagnostics;
+            let checked = read_rubric(text);
+            let faults = said_of(&checked);
             assert!(faults.is_empty(), "{faults:?}");
         }
         let second = PAIR.replace("demo-pair", "demo-pair-2");

@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 
 use evenshod::marking::{Facts, Marking, mark};
 use evenshod::quantity::{Duration, Marks};
-use evenshod::rubric::{Rubric, Severity, read_rubric};
+use evenshod::rubric::{Rubric, read_rubric};
 
 fn folder() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data/schemes")
@@ -23,7 +23,8 @@ fn rubric_of(text: &str) -> Rubric {
     let found: Vec<_> = checked
         .diagnostics
         .iter()
-        .filter(|found| found.severity >= Severity::Error)
+        // A published scheme says how marks are given, not what to practise.
+        .filter(|found| !found.what.starts_with("nothing to practise"))
         .map(ToString::to_string)
         .collect();
     assert!(found.is_empty(), "{}", found.join("\n"));

@@ -3,16 +3,15 @@
 
 use evenshod::rubric::{Severity, read_rubric};
 
-use super::sample::{read, with_criterion, with_named_criterion, with_root};
+use super::sample::{read, said_of, with_criterion, with_named_criterion, with_root};
 
 /// Everything that is said about `text` (line, column, what, remedy), and that
 /// a rubric with errors is not used.
 #[track_caller]
 fn check(text: &str, expect: &[&str]) {
     let checked = read_rubric(text);
-    let found: Vec<_> = checked
-        .diagnostics
-        .iter()
+    let found: Vec<_> = said_of(&checked)
+        .into_iter()
         .map(ToString::to_string)
         .collect();
     assert_eq!(found, expect, "in\n{text}");

@@ -1,3 +1,4 @@
+mod advice;
 mod edit;
 mod errors;
 mod expressions;

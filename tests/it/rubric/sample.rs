@@ -1,6 +1,6 @@
 //! The smallest rubric, in parts, for tests that need one to write into.
 
-use evenshod::rubric::{Rubric, read_rubric};
+use evenshod::rubric::{Checked, Diagnostic, Rubric, read_rubric};
 
 const HEAD: &str = "\
 schema = 1
@@ -62,13 +62,20 @@ pub fn with_named_criterion(lines: &str) -> String {
     with_criterion(&format!("id = \"it\"\nname = \"It\"\n{lines}"))
 }
 
+/// All that is said of `text`, but for remedies: fragments say nothing to practise.
+pub fn said_of(checked: &Checked) -> Vec<&Diagnostic> {
+    let found = checked.diagnostics.iter();
+    found
+        .filter(|found| !found.what.starts_with("nothing to practise"))
+        .collect()
+}
+
 /// The rubric in `text`, where nothing at all is said against it.
 #[track_caller]
 pub fn read(text: &str) -> Rubric {
     let checked = read_rubric(text);
-    let found: Vec<_> = checked
-        .diagnostics
-        .iter()
+    let found: Vec<_> = said_of(&checked)
+        .into_iter()
         .map(ToString::to_string)
         .collect();
     assert!(found.is_empty(), "{}\nin\n{text}", found.join("\n"));

@@ -1,0 +1,163 @@
+//! What is allowed and yet seldom meant.
+
+use evenshod::rubric::{Severity, read_rubric};
+
+use super::sample::{with_criterion, with_root};
+
+#[track_caller]
+fn warned(text: &str, said: &[&str]) {
+    let checked = read_rubric(text);
+    assert!(checked.rubric.is_some(), "{:?}", checked.diagnostics);
+    let found = checked.diagnostics.iter();
+    let found = found.map(|found| {
+        assert_eq!(found.severity, Severity::Warning);
+        found.to_string()
+    });
+    let found: Vec<String> = found.collect();
+    assert_eq!(found, said, "in\n{text}");
+}
+
+const REMEDY: &str = "faults = [{ id = \"f\", name = \"F\", remedy = \"Slower.\" }]";
+
+fn width(lines: &str) -> String {
+    with_criterion(&format!(
+        "id = \"width\"\nname = \"Width\"\nkind = \"toleranced\"\n{lines}\n{REMEDY}"
+    ))
+}
+
+#[test]
+fn bands_that_reward_the_worse() {
+    warned(
+        &width("target = 100\nbands = [{ within = 1, marks = 2 }, { within = 2, marks = 4 }]"),
+        &[
+            "line 24, column 9: band 2 gives more marks than one before it; give the narrowest \
+           band the most marks",
+        ],
+    );
+    warned(
+        &width("target = 100\nbands = [{ within = 1, marks = 2 }]\nbeyond = 3"),
+        &[
+            "line 25, column 10: outside every band there are more marks than inside one; make \
+           `beyond` the least",
+        ],
+    );
+}
+
+#[test]
+fn bands_that_overlap_in_part() {
+    let said = "line 23, column 9: band 2 overlaps an earlier one in part; where they overlap the \
+                earlier one counts; let one end where the next begins";
+    warned(
+        &width("bands = [{ from = 10, to = 20, marks = 4 }, { from = 15, to = 30, marks = 2 }]"),
+        &[said],
+    );
+    // One form against another.
+    warned(
+        &width(
+            "target = 12\nbands = [{ within = 5, marks = 4 }, { from = 10, to = 30, marks = 2 }]",
+        ),
+        &[&said.replace("line 23", "line 24")],
+    );
+    warned(
+        &width("bands = [{ from = 10, to = 20, marks = 4 }, { from = 20, to = 30, marks = 2 }]"),
+        &[],
+    );
+}
+
+#[test]
+fn levels_in_the_wrong_order() {
+    let levels = "id = \"it\"\nname = \"It\"\nkind = \"judged\"\nlevels = [{ id = \"poor\", name = \
+                  \"Poor\", marks = 1 }, { id = \"good\", name = \"Good\", marks = 4 }]";
+    warned(
+        &with_criterion(&format!("{levels}\n{REMEDY}")),
+        &[
+            "line 23, column 10: level `good` gives more marks than the one before it; write the \
+           best level first",
+        ],
+    );
+}
+
+#[test]
+fn a_cap_that_one_criterion_passes() {
+    let text = with_criterion(&format!(
+        "id = \"it\"\nname = \"It\"\nkind = \"judged\"\nnumbers = {{ least = 0, most = 8 }}\n{REMEDY}"
+    ));
+    warned(
+        &text.replace("name = \"One\"\n", "name = \"One\"\ncap = 5\n"),
+        &[
+            "line 18, column 7: the section gives 5 at most and `it` alone gives more, so its best \
+           marks are never reached; raise the cap",
+        ],
+    );
+}
+
+#[test]
+fn a_fault_that_costs_more_than_its_most() {
+    let text = with_criterion(
+        "id = \"it\"\nname = \"It\"\nkind = \"faults\"\nmarks = 4\nfaults = [{ id = \"f\", name = \"F\", \
+         remedy = \"Slower.\", effect = \"deduct\", deduct = 3, most = 2 }]",
+    );
+    warned(
+        &text,
+        &[
+            "line 24, column 10: fault `f` costs more than its most; make `most` at least as large \
+           as `deduct`",
+        ],
+    );
+}
+
+fn three_on_one(cause: &str) -> String {
+    let one = |id: &str| {
+        format!(
+            "[[sections.criteria]]\nid = \"{id}\"\nname = \"{id}\"\nkind = \"toleranced\"\nreading = \
+             \"gap\"\ntarget = 50\nbands = [{{ within = 1, marks = 2 }}]\n{cause}{REMEDY}\n"
+        )
+    };
+    let criteria: String = ["a", "b", "c"].map(one).concat();
+    with_root(&format!(
+        "[[causes]]\nid = \"one\"\nname = \"One\"\nmost = 2\n[[sections]]\nid = \"s\"\nname = \
+         \"S\"\n{criteria}"
+    ))
+}
+
+#[test]
+fn one_reading_that_feeds_three_criteria() {
+    warned(&three_on_one("cause = \"one\"\n"), &[]);
+    let text = three_on_one("");
+    let checked = read_rubric(&text);
+    let said: Vec<String> = checked
+        .diagnostics
+        .iter()
+        .map(ToString::to_string)
+        .collect();
+    assert_eq!(said.len(), 1, "{said:?}");
+    assert!(
+        said[0]
+            .contains("3 criteria are marked by the one reading `gap`: a, b, c; name one `cause`"),
+        "{said:?}"
+    );
+}
+
+#[test]
+fn criteria_without_anything_to_practise() {
+    let criterion = |id: &str| {
+        format!(
+            "{{ id = \"{id}\", name = \"{id}\", kind = \"judged\", numbers = {{ least = 0, most = 1 }} }}"
+        )
+    };
+    let all = ["a", "b", "c", "d", "e"].map(criterion).join(", ");
+    let text = with_root(&format!(
+        "[[sections]]\nid = \"s\"\nname = \"S\"\ncriteria = [{all}]\n"
+    ));
+    let checked = read_rubric(&text);
+    let said: Vec<String> = checked
+        .diagnostics
+        .iter()
+        .map(ToString::to_string)
+        .collect();
+    assert_eq!(said.len(), 1, "{said:?}");
+    assert!(
+        said[0].contains("nothing to practise is said at a, b, c and 2 more"),
+        "{said:?}"
+    );
+}
