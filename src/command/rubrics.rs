@@ -5,7 +5,7 @@ use super::error::CommandError;
 use super::start::keep_rubric;
 use super::{Change, RubricText};
 use crate::records::{Kind, Ledger, RecordKey, RubricDraft, RubricDraftId, Stamp};
-use crate::rubric::shipped;
+use crate::rubric::is_shipped;
 
 pub(super) fn begin(ledger: &Ledger, text: String, stamp: &Stamp) -> Change {
     let id = RubricDraftId::made_by(stamp, 5);
@@ -47,10 +47,7 @@ pub(super) fn keep(
     from: Option<RubricDraftId>,
     stamp: &Stamp,
 ) -> Result<Change, CommandError> {
-    let is_shipped = shipped()
-        .iter()
-        .any(|shipped| shipped.id() == rubric.rubric_id && shipped.text != rubric.text);
-    if is_shipped {
+    if is_shipped(&rubric.rubric_id) {
         let RubricText { rubric_id, .. } = rubric;
         return Err(CommandError::IdOfShipped { rubric_id });
     }

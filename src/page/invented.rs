@@ -27,7 +27,8 @@ pub(super) fn Sign() -> impl IntoView {
         })
     });
     let sign = Memo::new(move |_| {
-        counts.track();
+        // Read, not only tracked: a memo that nobody reads hears of nothing.
+        counts.get();
         let table = keeper.late().rubrics()?;
         (table.invented_sign)(&keeper.ledger_now())
     });

@@ -43,6 +43,8 @@ pub struct Slot<'r> {
     pub when: When,
     /// Whether it is a reading of `[[readings]]`, taken and not marked itself.
     pub is_named: bool,
+    /// The entry that asks for it, the first of those that measure it; `None` for a named one.
+    pub asked_by: Option<String>,
 }
 
 impl Entry<'_> {
@@ -204,6 +206,7 @@ impl Rubric {
                     seen_from: reading.seen_from,
                     when: reading.when,
                     is_named: true,
+                    asked_by: None,
                 });
             }
         }
@@ -311,5 +314,6 @@ fn own_slot<'r>(entry: &Entry<'r>, id: String, side: &str) -> Slot<'r> {
         seen_from: criterion.seen_from,
         when: criterion.when,
         is_named: false,
+        asked_by: Some(entry.id.clone()),
     }
 }

@@ -18,5 +18,5 @@ pub use entries::{Entry, Slot};
 pub use expression::{Context, Expression, ExpressionError};
 pub use model::*;
 pub use read::{Checked, read_rubric};
-pub use shipped::{Shipped, shipped};
+pub use shipped::{Shipped, is_shipped, shipped};
 pub use totals::SectionTotals;

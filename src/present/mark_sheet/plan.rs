@@ -307,7 +307,8 @@ fn form_of(rubric: &Rubric, slots: &[Slot<'_>], entry: &Entry<'_>) -> RowForm {
             let inputs = own.filter_map(|(reading, label)| {
                 let id = rubric.slot_id(entry, reading);
                 // A reading that stands in a row of its own is not asked for twice.
-                let slot = slots.iter().find(|slot| slot.id == id && !slot.is_named)?;
+                let asked_here = |slot: &&Slot<'_>| slot.asked_by.as_ref() == Some(&entry.id);
+                let slot = slots.iter().filter(asked_here).find(|slot| slot.id == id)?;
                 Some(inputs_of(slot, label))
             });
             let inputs: Vec<Input> = inputs.flatten().collect();

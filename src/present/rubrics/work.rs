@@ -107,15 +107,14 @@ impl Work {
         .into_iter()
         .flatten()
         .collect();
-        match (said.is_empty(), &self.rubric) {
-            (true, Some(rubric)) => {
-                let out_of = rubric
-                    .out_of()
-                    .map_or_else(String::new, |marks| marks.to_string());
-                format!("Ready: {out_of} marks in all.")
-            }
-            _ => format!("{}.", said.join(", ")),
-        }
+        let ready = self.rubric.as_ref().map(|rubric| {
+            let out_of = rubric.out_of();
+            let out_of = out_of.map_or_else(String::new, |marks| marks.to_string());
+            format!("Ready: {out_of} marks in all.")
+        });
+        let said = (!said.is_empty()).then(|| format!("{}.", said.join(", ")));
+        let both: Vec<String> = ready.into_iter().chain(said).collect();
+        both.join(" ")
     }
 }
 

@@ -132,6 +132,17 @@ impl Checker<'_> {
 
     fn names(&self) {
         let (rubric, criterion) = (self.rubric, self.criterion);
+        for reading in criterion.measured() {
+            let shoe = reading.split_once('.').map(|(shoe, _)| shoe);
+            if let Some(shoe) = shoe.filter(|shoe| rubric.shoes.iter().all(|one| one.id != **shoe))
+            {
+                self.error(
+                    "kind",
+                    format!("`{reading}` names a shoe `{shoe}` that is not there"),
+                    "use the id of one of the [[shoes]]",
+                );
+            }
+        }
         if let Some(cause) = &criterion.cause
             && !rubric.causes.iter().any(|group| &group.id == cause)
         {

@@ -1,5 +1,7 @@
 //! Rows, keys and inputs of the mark sheet.
 
+use std::collections::BTreeSet;
+
 use evenshod::marking::{Facts, Pause, ReadingFact, mark};
 use evenshod::present::mark_sheet::{
     Input, Key, Order, RowForm, face, pause_texts, plan, press, step, summary, text_in,
@@ -51,18 +53,33 @@ fn both_orders_have_every_row_once_and_the_shoe_is_turned_once() {
 
 #[test]
 fn every_input_and_row_has_an_id_of_its_own() {
-    let parts = plan(&bar_shoe(), Order::Rubric);
-    let mut ids: Vec<String> = Vec::new();
-    for row in parts.iter().flat_map(|part| &part.rows) {
-        ids.push(row.dom.clone());
-        if let RowForm::Readings { inputs, .. } = &row.form {
-            ids.extend(inputs.iter().map(|input| input.dom.clone()));
+    for shipped in shipped() {
+        let rubric = read_rubric(shipped.text).rubric.unwrap();
+        let mut ids: Vec<String> = Vec::new();
+        let mut asked: Vec<String> = Vec::new();
+        for row in plan(&rubric, Order::Rubric)
+            .iter()
+            .flat_map(|part| &part.rows)
+        {
+            ids.push(row.dom.clone());
+            if let RowForm::Readings { inputs, .. } = &row.form {
+                ids.extend(inputs.iter().map(|input| input.dom.clone()));
+                asked.extend(inputs.iter().map(|input| input.slot.clone()));
+            }
         }
+        let count = ids.len();
+        ids.sort();
+        ids.dedup();
+        assert_eq!(ids.len(), count, "{}", rubric.id);
+        // Each reading is asked for, and in one row.
+        let slots: BTreeSet<String> = rubric.slots().into_iter().map(|slot| slot.id).collect();
+        assert_eq!(
+            asked.into_iter().collect::<BTreeSet<_>>(),
+            slots,
+            "{}",
+            rubric.id
+        );
     }
-    let count = ids.len();
-    ids.sort();
-    ids.dedup();
-    assert_eq!(ids.len(), count);
 }
 
 #[test]

@@ -1,5 +1,6 @@
 mod bench;
 mod dates;
+mod demo;
 mod learners;
 mod mark_sheet;
 mod rubrics;

@@ -40,7 +40,7 @@ fn the_blank_rubric_is_a_rubric_and_is_drawn() {
 #[test]
 fn a_copy_has_an_id_of_its_own_and_keeps_the_rest() {
     let text = shipped()[0].text;
-    let mut taken: BTreeSet<String> = shipped().iter().map(|one| one.id().to_owned()).collect();
+    let mut taken: BTreeSet<String> = shipped().iter().map(|one| one.id.to_owned()).collect();
     for wanted in [
         "own-straight-bar-shoe",
         "own-straight-bar-shoe-2",

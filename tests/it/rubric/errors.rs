@@ -781,3 +781,20 @@ fn sizes_that_nobody_marks() {
         &["line 23, column 11: more than 400 numbers (`numbers` of criterion `it`); use fewer"],
     );
 }
+
+#[test]
+fn a_reading_of_a_shoe_that_is_not_there() {
+    let text = with_criterion(
+        "id = \"it\"\nname = \"It\"\nkind = \"paired\"\nleft = \"near.width\"\nright = \"b\"\nbands = \
+         [{ within = 1, marks = 1 }]",
+    );
+    let checked = read_rubric(&text);
+    let said: Vec<String> = checked.errors().map(ToString::to_string).collect();
+    assert_eq!(said.len(), 1, "{said:?}");
+    assert!(
+        said[0].contains(
+            "`near.width` names a shoe `near` that is not there; use the id of one of the [[shoes]]"
+        ),
+        "{said:?}"
+    );
+}
