@@ -3,8 +3,8 @@ use super::error::CommandError;
 use super::start::start;
 use super::{Change, Command, Made};
 use crate::records::{
-    Ended, Examiner, ExaminerId, Kind, Learner, LearnerId, Ledger, Marking, MarkingId, Moment,
-    PieceId, Record, RecordKey, Stamp, seal,
+    Ended, Examiner, ExaminerId, Kind, Learner, LearnerId, Ledger, Marking, MarkingId, Merge,
+    Moment, PieceId, Record, RecordKey, Stamp, seal,
 };
 
 /// What `command` does to `ledger`, written at `stamp`.
@@ -35,6 +35,7 @@ pub fn apply(ledger: &Ledger, command: Command, stamp: &Stamp) -> Result<Change,
             Ok(replace(old, new, stamp))
         }
         Command::Seal { marking, seed, at } => seal_draft(ledger, marking, &seed, at, stamp),
+        Command::TakeOver { bundle, leave } => Ok(Merge::of(ledger, &bundle, &leave).change),
         Command::DeleteDraft { marking } => delete_draft(ledger, marking),
     }
 }

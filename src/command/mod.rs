@@ -8,14 +8,17 @@
 //!
 //! *Invariant.* A sealed marking, and the piece that it is about, are never
 //! changed. A command that changes nothing gives an empty change. A record that
-//! is written carries a later stamp than the one that it replaces.
+//! is written carries a later stamp than the one that it replaces; one that is taken
+//! from a file ([`Command::TakeOver`]) carries the stamp that it has there, and takes
+//! the place of what [`Merge`](crate::records::Merge) says.
 
 mod apply;
 mod edit;
 mod error;
 mod start;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
 pub use apply::apply;
 pub use error::CommandError;
@@ -24,7 +27,8 @@ pub use crate::records::{Change, Made};
 
 use crate::marking::{Facts, Lift, Pause, ReadingFact, StateFact};
 use crate::records::{
-    Day, Ended, LearnerId, Marking, MarkingId, Moment, PieceId, Role, SittingKind, Unit,
+    Bundle, Day, Ended, LearnerId, Marking, MarkingId, Moment, PieceId, RecordKey, Role,
+    SittingKind, Unit,
 };
 
 /// One act of a person.
@@ -75,6 +79,13 @@ pub enum Command {
         seed: [u8; 32],
         /// Now.
         at: Moment,
+    },
+    /// Takes a file's records into the ledger, each as it stands in the file.
+    TakeOver {
+        /// The file as read.
+        bundle: Arc<Bundle>,
+        /// Keys under which something is stored that cannot be read: left alone.
+        leave: BTreeSet<RecordKey>,
     },
     /// Throws a draft away, and its piece where nothing else hangs on it.
     DeleteDraft {

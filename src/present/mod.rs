@@ -8,6 +8,7 @@
 mod bench;
 mod dates;
 mod learners;
+mod ledger;
 mod makers;
 pub mod mark_sheet;
 mod offers;
@@ -24,6 +25,10 @@ pub use dates::{long_day, when, when_clock};
 pub use learners::{
     Chart, LearnerChoice, LearnerPage, LearnerRow, learner_choices, learner_page, learner_rows,
     learners_counted,
+};
+pub use ledger::{
+    LedgerFile, LedgerPage, MOST_BYTES, MergeRow, TakeOver, ledger_file, ledger_page,
+    not_handed_over, read_ledger_file, too_large,
 };
 pub use makers::{maker_name, piece_words};
 pub use offers::{Offer, offers};
