@@ -34,6 +34,7 @@ fn EmptyBench() -> impl IntoView {
                 <div class="actions">
                     <a class="button" data-kind="primary" href=paths::START>"Start a piece"</a>
                     <a class="button" data-kind="quiet" href=paths::LEARNERS>"Add learners first"</a>
+                    <a class="button" data-kind="quiet" href=paths::LEDGER>"Read a ledger file back"</a>
                 </div>
             </div>
             <Drawn drawing=bar_shoe_sign() class="shoe" />

@@ -37,6 +37,7 @@ pub(super) fn Frame(children: Children) -> impl IntoView {
                 <ul class="nav">
                     {nav_link(paths::BENCH, "Bench", path)}
                     {nav_link(paths::LEARNERS, "Learners", path)}
+                    {nav_link(paths::LEDGER, "Ledger", path)}
                     {nav_link(paths::HELP, "Help and cautions", path)}
                 </ul>
             </nav>

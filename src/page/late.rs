@@ -15,6 +15,7 @@ use wasm_bindgen_futures::spawn_local;
 use super::keeper::Keeper;
 use super::learner::LearnerPage;
 use super::learners::LearnersPage;
+use super::ledger::LedgerPage;
 use super::mark_sheet::MarkSheetPage;
 use super::notices::{Notice, Remedy, Weight};
 use super::sheet::SheetPage;
@@ -36,6 +37,7 @@ pub(super) struct Table {
     pub(super) sheet: Page,
     pub(super) learners: Page,
     pub(super) learner: Page,
+    pub(super) ledger: Page,
     pub(super) save: fn(Keeper),
     pub(super) scorer: fn() -> Scorer,
 }
@@ -49,6 +51,7 @@ fn table() -> Result<Table, SplitLoaderError> {
         sheet: || view! { <SheetPage /> }.into_any(),
         learners: || view! { <LearnersPage /> }.into_any(),
         learner: || view! { <LearnerPage /> }.into_any(),
+        ledger: || view! { <LedgerPage /> }.into_any(),
         save: writer::save,
         scorer: Scorer::new,
     })

@@ -14,12 +14,14 @@ mod keeper;
 mod late;
 mod learner;
 mod learners;
+mod ledger;
 mod lost;
 mod mark_sheet;
 mod notices;
 mod open_store;
 mod paths;
 mod preferences;
+mod save;
 mod seal;
 mod sheet;
 mod start;
@@ -68,6 +70,7 @@ fn App() -> impl IntoView {
                     <Route path=path!("/pieces/:piece/sheet") view=|| late_page(|table| table.sheet) />
                     <Route path=path!("/learners") view=|| late_page(|table| table.learners) />
                     <Route path=path!("/learners/:learner") view=|| late_page(|table| table.learner) />
+                    <Route path=path!("/ledger") view=|| late_page(|table| table.ledger) />
                     <Route path=path!("/help") view=|| view! { <HelpPage /> }.into_any() />
                 </FlatRoutes>
             </Frame>

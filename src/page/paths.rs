@@ -10,6 +10,7 @@ use crate::records::{LearnerId, PieceId};
 pub(crate) const BENCH: &str = "/";
 pub(crate) const START: &str = "/pieces/new";
 pub(crate) const LEARNERS: &str = "/learners";
+pub(crate) const LEDGER: &str = "/ledger";
 pub(crate) const HELP: &str = "/help";
 
 /// The mark sheet of a piece.

@@ -481,6 +481,19 @@ impl Page {
         self.client.switch_to_window(tab.clone()).await.unwrap();
     }
 
+    /// Gives a file to the input that `selector` names, as the browser's own window
+    /// for files does.
+    pub(crate) async fn choose_file(&self, selector: &str, name: &str, bytes: &[u8]) {
+        self.wait_for(selector).await;
+        let folder = self.downloads.with_file_name("chosen");
+        std::fs::create_dir_all(&folder).unwrap();
+        let path = folder.join(name);
+        std::fs::write(&path, bytes).unwrap();
+        let input = self.client.find(fantoccini::Locator::Css(selector)).await;
+        let path = path.display().to_string();
+        input.unwrap().send_keys(&path).await.unwrap();
+    }
+
     /// Waits for a download whose name ends so, and reads it.
     pub(crate) async fn download(&self, ending: &str) -> (String, Vec<u8>) {
         let until = Instant::now() + PATIENCE;

@@ -1,20 +1,21 @@
 //! The scored sheet of a piece: on the screen, on paper, and as files.
 
 mod paper;
-mod save;
 
 use leptos::prelude::*;
 
 use super::keeper::Keeper;
 use super::lost::{LostPage, unreadable_rubric};
 use super::notices::{Notice, Weight};
-use super::{dom, paths};
+use super::{dom, paths, save};
 use crate::present::{NoSheet, SheetPage as Shown, sheet_csv, sheet_json, sheet_page};
 use crate::records::PieceId;
 use paper::Paper;
 
 /// Key of the notice that a file could not be made.
 const NO_FILE: &str = "no-file";
+/// What is left where the browser takes no file.
+const ELSE_DO: &str = "Try another browser, or print the sheet.";
 
 /// The scored sheet of the piece in the address.
 #[component]
@@ -65,7 +66,8 @@ fn Actions(shown: Shown) -> impl IntoView {
     } = shown;
     let name = StoredValue::new(file_base);
     let file = move |kind: save::Kind, text: Result<String, String>| {
-        let saved = text.and_then(|text| name.with_value(|name| save::offer(name, kind, &text)));
+        let saved =
+            text.and_then(|text| name.with_value(|name| save::offer(name, kind, &text, ELSE_DO)));
         match saved {
             Ok(()) => keeper.notices().clear(NO_FILE),
             Err(text) => keeper.notices().show(Notice {
