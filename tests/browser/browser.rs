@@ -152,6 +152,11 @@ impl Page {
         self.wait_ready().await;
     }
 
+    /// Leaves the page for an empty one.
+    pub(crate) async fn leave(&self) {
+        self.client.goto("about:blank").await.unwrap();
+    }
+
     /// Loads the page again.
     pub(crate) async fn reload(&self) {
         self.client.refresh().await.unwrap();

@@ -62,7 +62,7 @@ pub(super) fn ReadBack() -> impl IntoView {
                 <div class="field">
                     <label for="ledger-file">"Ledger file"</label>
                     <p class="hint" id="ledger-file-hint">
-                        "Its name begins with evenshod-ledger. You see first what it would change; nothing here is deleted."
+                        "Its name begins with evenshod-ledger. You see first what it would change. Nothing here is deleted; drafts that were deleted here since come back."
                     </p>
                     <input
                         class="input"
