@@ -21,7 +21,7 @@ mod notices;
 mod open_store;
 mod paths;
 mod preferences;
-mod save;
+mod save_file;
 mod seal;
 mod sheet;
 mod start;

@@ -7,7 +7,7 @@ use leptos::prelude::*;
 
 use super::keeper::Keeper;
 use super::notices::{Notice, Weight};
-use super::{clock, dom, save};
+use super::{clock, dom, save_file};
 use crate::present::{LedgerPage as Shown, ledger_file, ledger_page};
 use read_back::ReadBack;
 
@@ -82,13 +82,7 @@ fn SaveAll() -> impl IntoView {
             )
         });
         let file = file.and_then(|file| {
-            save::offer(
-                &file.base,
-                save::Kind::Json,
-                &file.text,
-                "Try another browser.",
-            )
-            .map(|()| file.words)
+            save_file::offer(&file.base, save_file::Kind::Json, &file.text).map(|()| file.words)
         });
         match file {
             Ok(words) => {

@@ -218,7 +218,15 @@ fn table(rows: &[MergeRow]) -> Option<AnyView> {
     let rows = rows.iter().map(|row| {
         let cells = row.cells.iter();
         let cells = cells
-            .map(|(head, count)| view! { <td class="num" data-label=*head>{count.clone()}</td> })
+            .map(|(head, count)| {
+                // On a phone only what there is some of takes a line.
+                let is_none = (count == "0").then_some("");
+                view! {
+                    <td class="num" data-label=*head data-none=is_none>
+                        {count.clone()}
+                    </td>
+                }
+            })
             .collect_view();
         view! { <tr><th scope="row">{row.kind}</th>{cells}</tr> }
     });

@@ -7,15 +7,13 @@ use leptos::prelude::*;
 use super::keeper::Keeper;
 use super::lost::{LostPage, unreadable_rubric};
 use super::notices::{Notice, Weight};
-use super::{dom, paths, save};
+use super::{dom, paths, save_file};
 use crate::present::{NoSheet, SheetPage as Shown, sheet_csv, sheet_json, sheet_page};
 use crate::records::PieceId;
 use paper::Paper;
 
 /// Key of the notice that a file could not be made.
 const NO_FILE: &str = "no-file";
-/// What is left where the browser takes no file.
-const ELSE_DO: &str = "Try another browser, or print the sheet.";
 
 /// The scored sheet of the piece in the address.
 #[component]
@@ -65,9 +63,9 @@ fn Actions(shown: Shown) -> impl IntoView {
         ..
     } = shown;
     let name = StoredValue::new(file_base);
-    let file = move |kind: save::Kind, text: Result<String, String>| {
+    let file = move |kind: save_file::Kind, text: Result<String, String>| {
         let saved =
-            text.and_then(|text| name.with_value(|name| save::offer(name, kind, &text, ELSE_DO)));
+            text.and_then(|text| name.with_value(|name| save_file::offer(name, kind, &text)));
         match saved {
             Ok(()) => keeper.notices().clear(NO_FILE),
             Err(text) => keeper.notices().show(Notice {
@@ -81,16 +79,16 @@ fn Actions(shown: Shown) -> impl IntoView {
     };
     let save_csv = move |_| {
         let text = keeper.look_now(|ledger, rubrics| sheet_csv(ledger, rubrics, marking));
-        file(save::Kind::Csv, text);
+        file(save_file::Kind::Csv, text);
     };
     let save_json = move |_| {
         let text = keeper.look_now(|ledger, _| sheet_json(ledger, marking));
-        file(save::Kind::Json, text);
+        file(save_file::Kind::Json, text);
     };
     let print = move |_| {
         if window().print().is_err() {
             file(
-                save::Kind::Csv,
+                save_file::Kind::Csv,
                 Err("This browser does not print; save the sheet as CSV instead.".to_owned()),
             );
         }

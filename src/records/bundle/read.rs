@@ -2,9 +2,9 @@ use std::collections::BTreeMap;
 
 use serde::Deserialize;
 use serde::de::IgnoredAny;
-use serde_json::Error;
 use serde_json::error::Category;
 use serde_json::value::RawValue;
+use serde_json::{Error, Value};
 
 use super::lines::{RawRecord, Whole, canonical_line, head_line, raw_line, sum};
 use super::{Bundle, BundleError, FORMAT, SCHEMA};
@@ -165,14 +165,12 @@ fn refuse_altered(file: &File<'_>) -> Result<(), BundleError> {
 
 /// The key of an altered record, where it still says so.
 fn named(text: &str) -> String {
-    #[derive(Deserialize)]
-    struct Named {
-        kind: String,
-        id: String,
+    let record: Value = serde_json::from_str(text).unwrap_or_default();
+    let word = |name: &str| record.get(name).and_then(Value::as_str).map(short);
+    match (word("kind"), word("id")) {
+        (Some(kind), Some(id)) => format!(" ({kind}/{id})"),
+        _ => String::new(),
     }
-    serde_json::from_str::<Named>(text)
-        .map(|named| format!(" ({}/{})", short(&named.kind), short(&named.id)))
-        .unwrap_or_default()
 }
 
 /// Records by key, with the place of each in the file.
@@ -239,15 +237,12 @@ fn damaged(error: &Error) -> BundleError {
 
 /// Counts the records whose lines are whole.
 fn cut_short(text: &str) -> BundleError {
-    #[derive(Deserialize)]
-    struct Head {
-        count: u64,
-    }
     // The first line names the count; it is whole where the next one has begun.
     let first = text
         .split_once(",\n")
         .map(|(first, _)| format!("{first}}}"));
-    let head = first.and_then(|first| serde_json::from_str::<Head>(&first).ok());
+    let head: Option<Value> = first.and_then(|first| serde_json::from_str(&first).ok());
+    let count = head.and_then(|head| head.get("count")?.as_u64());
     let lines = text.lines();
     let whole = lines
         .skip_while(|line| !line.starts_with("\"records\":["))
@@ -257,8 +252,8 @@ fn cut_short(text: &str) -> BundleError {
             record.starts_with('{') && serde_json::from_str::<IgnoredAny>(record).is_ok()
         })
         .count() as u64;
-    let there = match head {
-        Some(Head { count }) if whole <= count => format!("{whole} of {count} records are there"),
+    let there = match count {
+        Some(count) if whole <= count => format!("{whole} of {count} records are there"),
         _ => "it stops in the middle".to_owned(),
     };
     BundleError::CutShort { there }

@@ -1,5 +1,3 @@
-//! Hands files to the browser.
-
 use std::time::Duration;
 
 use js_sys::Array;
@@ -37,15 +35,15 @@ impl Kind {
 
 /// Hands `text` to the browser as a file called `base` with its kind's ending.
 ///
-/// *Errors:* in words, for people; `else_do` is what is left to do.
-pub(super) fn offer(base: &str, kind: Kind, text: &str, else_do: &str) -> Result<(), String> {
+/// *Errors:* in words, for people.
+pub(super) fn offer(base: &str, kind: Kind, text: &str) -> Result<(), String> {
     let name = format!("{base}.{}", kind.ending());
     click_on_file(&name, kind.media_type(), text).map_err(|error| {
         let why = match error.dyn_into::<js_sys::Error>() {
             Ok(error) => String::from(error.message()),
             Err(other) => format!("{other:?}"),
         };
-        format!("This browser did not take the file {name} ({why}). {else_do}")
+        format!("This browser did not take the file {name} ({why}). Try another browser.")
     })
 }
 
