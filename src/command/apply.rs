@@ -6,8 +6,8 @@ use super::rubrics;
 use super::start::start;
 use super::{Change, Command, Made};
 use crate::records::{
-    Ended, Examiner, ExaminerId, Kind, Learner, LearnerId, Ledger, Marking, MarkingId, Moment,
-    PieceId, Record, RecordKey, Stamp, seal,
+    Ended, Examiner, ExaminerId, Kind, Learner, LearnerId, Ledger, Marking, MarkingId, Merge,
+    Moment, PieceId, Record, RecordKey, Stamp, seal,
 };
 
 /// What `command` does to `ledger`, written at `stamp`.
@@ -39,6 +39,7 @@ pub fn apply(ledger: &Ledger, command: Command, stamp: &Stamp) -> Result<Change,
             Ok(replace(old, new, stamp))
         }
         Command::Seal { marking, seed, at } => seal_draft(ledger, marking, &seed, at, stamp),
+        Command::TakeOver { bundle, leave } => Ok(Merge::of(ledger, &bundle, &leave).change),
         Command::DeleteDraft { marking } => delete_draft(ledger, marking),
         Command::DraftRubric { text } => Ok(rubrics::begin(ledger, text, stamp)),
         Command::WriteRubric { draft, text } => rubrics::write(ledger, draft, text, stamp),

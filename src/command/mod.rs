@@ -7,8 +7,10 @@
 //! makes the same ids however often it is applied.
 //!
 //! *Invariant.* A sealed marking, and the piece that it is about, are never
-//! changed; they go as a whole only where all that a device made goes. A command that changes nothing gives an empty change. A record that
-//! is written carries a later stamp than the one that it replaces.
+//! changed; they go as a whole only where all that a device made goes. A command that
+//! changes nothing gives an empty change. A record that is written carries a later stamp than the one that it replaces; one that is taken
+//! from a file ([`Command::TakeOver`]) carries the stamp that it has there, and takes
+//! the place of what [`Merge`](crate::records::Merge) says.
 
 mod again;
 mod apply;
@@ -18,7 +20,8 @@ mod many;
 mod rubrics;
 mod start;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
 pub use apply::apply;
 pub use edit::edit as edit_draft;
@@ -29,8 +32,8 @@ pub use crate::records::{Change, Made};
 
 use crate::marking::{Facts, Lift, Pause, ReadingFact, StateFact};
 use crate::records::{
-    Day, Device, Ended, LearnerId, Marking, MarkingId, Moment, PieceId, Record, Role,
-    RubricDraftId, SittingKind, Unit,
+    Bundle, Day, Device, Ended, LearnerId, Marking, MarkingId, Moment, PieceId, Record, RecordKey,
+    Role, RubricDraftId, SittingKind, Unit,
 };
 
 /// One act of a person.
@@ -83,6 +86,13 @@ pub enum Command {
         seed: [u8; 32],
         /// Now.
         at: Moment,
+    },
+    /// Takes a file's records into the ledger, each as it stands in the file.
+    TakeOver {
+        /// The file as read.
+        bundle: Arc<Bundle>,
+        /// Keys under which something is stored that cannot be read: left alone.
+        leave: BTreeSet<RecordKey>,
     },
     /// Throws a draft away, and its piece where nothing else hangs on it.
     DeleteDraft {

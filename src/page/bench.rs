@@ -35,6 +35,7 @@ fn EmptyBench() -> impl IntoView {
                 <div class="actions">
                     <a class="button" data-kind="primary" href=paths::START>"Start a piece"</a>
                     <a class="button" data-kind="quiet" href=paths::LEARNERS>"Add learners first"</a>
+                    <a class="button" data-kind="quiet" href=paths::LEDGER>"Read a ledger file back"</a>
                 </div>
                 <p>
                     "Or see first what a year looks like: twelve learners, three examiners and 150 markings that somebody made up. They say so on every page and are taken out in one step."

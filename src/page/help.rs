@@ -1,9 +1,9 @@
 use leptos::prelude::*;
 
-use super::dom;
 use super::keeper::Keeper;
 use super::preferences::{self, Theme};
 use super::widgets::{TileChoice, Tiles};
+use super::{dom, paths};
 use crate::present::FIRST_CAUTION;
 
 /// How a shoe is marked, how a reading is written, what to beware of.
@@ -153,6 +153,10 @@ fn Keeping() -> impl IntoView {
         <div class="notice"><p>{place}</p></div>
         <p>
             "Everything is saved as you type. Two tabs may be open on one piece: what is typed in both is kept, field by field."
+        </p>
+        <p>
+            "On the page " <a href=paths::LEDGER>"Ledger"</a>
+            " everything goes into one file in one press. Do that now and then, and keep the file on another device: it comes back onto this one or any other, and what is there stays."
         </p>
     }
 }

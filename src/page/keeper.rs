@@ -13,7 +13,7 @@ use crate::command::{Command, CommandError, Made};
 use crate::present::rubrics::own_offers;
 use crate::present::{Offer, Rubrics, Saving, Scorer, interrupted, offers};
 use crate::records::{Device, Ledger, MarkingId, Stamp};
-use crate::store::Desk;
+use crate::store::{Desk, Unreadable};
 
 /// The ledger of this tab and the one way to change it.
 ///
@@ -26,6 +26,7 @@ pub(crate) struct Keeper {
     saving: RwSignal<Saving>,
     notices: Notices,
     late: Late,
+    unreadable: RwSignal<Vec<Unreadable>>,
     parts: StoredValue<Rc<Parts>, LocalStorage>,
 }
 
@@ -77,6 +78,7 @@ impl Keeper {
             }),
             notices: Notices::new(),
             late: Late::new(),
+            unreadable: RwSignal::new(Vec::new()),
             parts: StoredValue::new_local(Rc::new(Parts {
                 store: opened.store,
                 tabs,
@@ -94,7 +96,7 @@ impl Keeper {
         if let Some(trouble) = &opened.trouble {
             writer::say_only_here(keeper, trouble);
         }
-        writer::say_unreadable(keeper, &opened.loaded.unreadable);
+        writer::say_unreadable(keeper, opened.loaded.unreadable);
         opened
             .listener
             .set(move |event| writer::hear_store(keeper, event));
@@ -149,6 +151,22 @@ impl Keeper {
     /// As [`Keeper::saving`], for the writer: nobody hears of changes.
     pub(super) fn saving_now(self) -> Saving {
         self.saving.get_untracked()
+    }
+
+    /// Whether everything is stored; nobody hears of changes, but they come with
+    /// [`Keeper::saving`].
+    pub(crate) fn is_stored(self) -> bool {
+        self.is_only_here() || self.desk.with_untracked(Desk::is_saved)
+    }
+
+    /// Stored records that cannot be read.
+    pub(crate) fn unreadable(self) -> RwSignal<Vec<Unreadable>> {
+        self.unreadable
+    }
+
+    /// This tab of this device.
+    pub(crate) fn device(self) -> Device {
+        self.parts().device.clone()
     }
 
     /// The messages above the page.

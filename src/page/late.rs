@@ -3,8 +3,8 @@
 //! The program comes as three modules, so that the first is small: it opens the ledger,
 //! shows the bench and the help. The second one is all that nothing but [`table`]
 //! reaches: the pages of marking, reading rubrics and marking, writing. The third is
-//! reached by [`rubric_table`] alone: the pages of rubrics, the invented school; it comes
-//! behind the second.
+//! reached by [`rubric_table`] alone: the pages of rubrics and of the ledger, the
+//! invented school; it comes behind the second.
 //! The build takes them apart (`scripts/lib/split`). So a call past a table, from what
 //! the first one has, brings what it calls back into the first; the size bars of
 //! `scripts/check` find out.
@@ -17,6 +17,7 @@ use wasm_bindgen_futures::spawn_local;
 use super::keeper::Keeper;
 use super::learner::LearnerPage;
 use super::learners::LearnersPage;
+use super::ledger::LedgerPage;
 use super::mark_sheet::MarkSheetPage;
 use super::notices::{Notice, Remedy, Weight};
 use super::rubrics::{ComparePage, ReadPage, RubricsPage, TryPage, WorkPage};
@@ -53,6 +54,7 @@ pub(super) struct RubricTable {
     pub(super) work: Page,
     pub(super) compare: Page,
     pub(super) try_out: Page,
+    pub(super) ledger: Page,
     pub(super) invented_sign: fn(&Ledger) -> Option<InventedSign>,
     pub(super) open_invented: fn(&Ledger, Day) -> Result<Command, String>,
     pub(super) remove_invented: fn() -> Command,
@@ -80,6 +82,7 @@ fn rubric_table() -> Result<RubricTable, SplitLoaderError> {
         work: || view! { <WorkPage /> }.into_any(),
         compare: || view! { <ComparePage /> }.into_any(),
         try_out: || view! { <TryPage /> }.into_any(),
+        ledger: || view! { <LedgerPage /> }.into_any(),
         invented_sign,
         open_invented,
         remove_invented,

@@ -15,6 +15,7 @@ mod keeper;
 mod late;
 mod learner;
 mod learners;
+mod ledger;
 mod lost;
 mod mark_sheet;
 mod notices;
@@ -77,6 +78,7 @@ fn App() -> impl IntoView {
                     <Route path=path!("/rubrics/:rubric/edit") view=|| rubric_page(|table| table.work) />
                     <Route path=path!("/rubrics/:rubric/compare/:other") view=|| rubric_page(|table| table.compare) />
                     <Route path=path!("/rubrics/:rubric/try/:piece") view=|| rubric_page(|table| table.try_out) />
+                    <Route path=path!("/ledger") view=|| rubric_page(|table| table.ledger) />
                     <Route path=path!("/help") view=|| view! { <HelpPage /> }.into_any() />
                 </FlatRoutes>
             </Frame>

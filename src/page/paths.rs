@@ -11,6 +11,7 @@ pub(crate) const BENCH: &str = "/";
 pub(crate) const START: &str = "/pieces/new";
 pub(crate) const LEARNERS: &str = "/learners";
 pub(crate) const RUBRICS: &str = "/rubrics";
+pub(crate) const LEDGER: &str = "/ledger";
 pub(crate) const HELP: &str = "/help";
 
 /// The mark sheet of a piece.

@@ -1,5 +1,6 @@
 //! Stores what the desk holds, and says so where it cannot.
 
+use leptos::prelude::Set as _;
 use wasm_bindgen_futures::spawn_local;
 
 use super::clock;
@@ -113,7 +114,7 @@ async fn take_over(keeper: Keeper, parts: &Parts) -> Next {
             let refused = keeper.at_desk_and_show(|desk| desk.rebase(loaded.ledger));
             let refused = refused.and_then(Result::ok).unwrap_or_default();
             say_refused(keeper, &refused, None);
-            say_unreadable(keeper, &loaded.unreadable);
+            say_unreadable(keeper, loaded.unreadable);
             Next::GoOn
         }
     }
@@ -144,9 +145,11 @@ pub(super) fn say_only_here(keeper: Keeper, why: &StoreError) {
     });
 }
 
-/// Lists stored records that cannot be read.
-pub(super) fn say_unreadable(keeper: Keeper, unreadable: &[Unreadable]) {
-    let Some(text) = unreadable_words(unreadable) else {
+/// Says that stored records cannot be read, and keeps them for the ledger's page.
+pub(super) fn say_unreadable(keeper: Keeper, unreadable: Vec<Unreadable>) {
+    let text = unreadable_words(&unreadable);
+    keeper.unreadable().set(unreadable);
+    let Some(text) = text else {
         return keeper.notices().clear("unreadable");
     };
     keeper.notices().show(Notice {

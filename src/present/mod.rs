@@ -9,6 +9,7 @@ mod bench;
 mod dates;
 mod demo;
 mod learners;
+mod ledger;
 mod makers;
 pub mod mark_sheet;
 mod offers;
@@ -27,6 +28,10 @@ pub use demo::{InventedSign, invented_sign, open_invented, remove_invented};
 pub use learners::{
     Chart, LearnerChoice, LearnerPage, LearnerRow, learner_choices, learner_page, learner_rows,
     learners_counted,
+};
+pub use ledger::{
+    LedgerFile, LedgerPage, MOST_BYTES, MergeRow, TakeOver, ledger_file, ledger_page,
+    not_handed_over, read_ledger_file, too_large,
 };
 pub use makers::{maker_name, piece_words};
 pub use offers::{Offer, offers};

@@ -5,7 +5,8 @@
 //! what one command does to it. Records travel and rest as JSON text
 //! ([`Record::write`], [`Record::read`]): older schemas are brought forward on
 //! reading, newer ones refused. A [`seal()`] fixes a marking by a digest over
-//! canonical JSON that stands even after personal text is erased.
+//! canonical JSON that stands even after personal text is erased. A [`Bundle`] is a
+//! whole ledger as one file, and [`Merge`] what such a file changes in another.
 //!
 //! *Invariant.* Nothing here asks for the time, for randomness or for the
 //! device's name: they enter in a [`Stamp`], a [`Moment`] or a seed. No text
@@ -22,10 +23,13 @@
 //! # Ok::<(), evenshod::records::WireError>(())
 //! ```
 
+mod bundle;
 mod change;
 mod ids;
 mod ledger;
 mod marking;
+mod merge;
+mod merge_notes;
 mod moment;
 mod people;
 mod piece;
@@ -37,10 +41,13 @@ mod table;
 mod wire;
 
 pub use crate::quantity::Unit;
+pub use bundle::{Bundle, BundleError, RawRecord};
 pub use change::{Change, Made};
 pub use ids::{ExaminerId, LearnerId, MarkingId, PieceId, RubricDraftId, SittingId};
 pub use ledger::Ledger;
 pub use marking::{Marking, Replaces, Role};
+pub use merge::{Counts, Merge};
+pub use merge_notes::{Note, What};
 pub use moment::{Day, Moment, TimeError};
 pub use people::{Examiner, Learner, Sitting, SittingKind};
 pub use piece::{Ended, Piece, RubricDraft, RubricVersion};

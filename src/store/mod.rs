@@ -39,6 +39,8 @@ pub struct Loaded {
 pub struct Unreadable {
     /// The key that it is stored under.
     pub key: String,
+    /// The text as it is stored.
+    pub text: String,
     /// Why it cannot be read.
     pub why: WireError,
 }
@@ -71,6 +73,7 @@ impl Loading {
             Ok(record) => self.records.push(record),
             Err(why) => self.unreadable.push(Unreadable {
                 key: key.to_owned(),
+                text: text.to_owned(),
                 why,
             }),
         }

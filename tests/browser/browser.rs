@@ -152,6 +152,11 @@ impl Page {
         self.wait_ready().await;
     }
 
+    /// Leaves the page for an empty one.
+    pub(crate) async fn leave(&self) {
+        self.client.goto("about:blank").await.unwrap();
+    }
+
     /// Loads the page again.
     pub(crate) async fn reload(&self) {
         self.client.refresh().await.unwrap();
@@ -479,6 +484,19 @@ impl Page {
     /// Brings a tab to the front.
     pub(crate) async fn to_tab(&self, tab: &WindowHandle) {
         self.client.switch_to_window(tab.clone()).await.unwrap();
+    }
+
+    /// Gives a file to the input that `selector` names, as the browser's own window
+    /// for files does.
+    pub(crate) async fn choose_file(&self, selector: &str, name: &str, bytes: &[u8]) {
+        self.wait_for(selector).await;
+        let folder = self.downloads.with_file_name("chosen");
+        std::fs::create_dir_all(&folder).unwrap();
+        let path = folder.join(name);
+        std::fs::write(&path, bytes).unwrap();
+        let input = self.client.find(fantoccini::Locator::Css(selector)).await;
+        let path = path.display().to_string();
+        input.unwrap().send_keys(&path).await.unwrap();
     }
 
     /// Waits for a download whose name ends so, and reads it.

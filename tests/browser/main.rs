@@ -20,6 +20,7 @@ mod cdp;
 mod harness;
 mod keyboard;
 mod late;
+mod ledger;
 mod pages;
 mod rows;
 mod rubrics;

@@ -2,6 +2,7 @@
 
 use crate::browser::Page;
 use crate::keyboard::mark_whole_shoe;
+use crate::ledger::forget_all;
 use crate::rubrics::open_part;
 use crate::steps::{seal, start_piece, start_piece_of};
 
@@ -29,13 +30,19 @@ pub(crate) enum Sight {
     RubricText,
     RubricSheet,
     RubricsInWork,
+    Ledger,
+    LedgerSaved,
+    LedgerRefused,
+    LedgerWouldChange,
+    LedgerTaken,
+    LedgerEmpty,
     Help,
     UnknownAddress,
 }
 
 impl Sight {
     /// In an order in which each makes what later ones need.
-    pub(crate) const ALL: [Self; 23] = [
+    pub(crate) const ALL: [Self; 29] = [
         Self::EmptyBench,
         Self::NoLearners,
         Self::StartForm,
@@ -57,6 +64,12 @@ impl Sight {
         Self::RubricText,
         Self::RubricSheet,
         Self::RubricsInWork,
+        Self::Ledger,
+        Self::LedgerSaved,
+        Self::LedgerRefused,
+        Self::LedgerEmpty,
+        Self::LedgerWouldChange,
+        Self::LedgerTaken,
         Self::Help,
         Self::UnknownAddress,
     ];
@@ -85,6 +98,12 @@ impl Sight {
             Self::RubricText => "rubric-text",
             Self::RubricSheet => "rubric-sheet",
             Self::RubricsInWork => "rubrics-in-work",
+            Self::Ledger => "ledger",
+            Self::LedgerSaved => "ledger-saved",
+            Self::LedgerRefused => "ledger-refused",
+            Self::LedgerEmpty => "ledger-empty",
+            Self::LedgerWouldChange => "ledger-would-change",
+            Self::LedgerTaken => "ledger-taken",
             Self::Help => "help",
             Self::UnknownAddress => "unknown",
         }
@@ -184,6 +203,37 @@ impl Sight {
             Self::RubricSheet => {
                 page.click_words(".work-tools .tile", "Mark sheet").await;
                 page.wait_for(".work-sheet .row").await;
+            }
+            Self::Ledger => page.go("/ledger").await,
+            Self::LedgerSaved => {
+                page.click("#save-all").await;
+                page.wait_text("#saved-words", "records").await;
+            }
+            Self::LedgerRefused => {
+                let (_, bytes) = page.download(".json").await;
+                let half = &bytes[..bytes.len() / 2];
+                page.choose_file("#ledger-file", "half.json", half).await;
+                page.wait_text("#ledger-says", "the file is missing").await;
+            }
+            Self::LedgerEmpty => {
+                forget_all(page).await;
+                page.go("/ledger").await;
+            }
+            Self::LedgerWouldChange => {
+                // Somebody of one name is here already.
+                page.go("/learners").await;
+                page.fill("#new", "Bea Coe").await;
+                page.keys(crate::browser::key::ENTER).await;
+                page.wait_text("main", "Bea Coe is added").await;
+                page.go("/ledger").await;
+                let (_, bytes) = page.download(".json").await;
+                page.choose_file("#ledger-file", "whole.json", &bytes).await;
+                page.wait_for("#take-over").await;
+            }
+            Self::LedgerTaken => {
+                page.click("#take-over").await;
+                page.wait_text("#ledger-says", "Taken over and stored")
+                    .await;
             }
             Self::Help => page.go("/help").await,
             Self::UnknownAddress => page.go("/nowhere/at/all").await,

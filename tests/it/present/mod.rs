@@ -2,6 +2,7 @@ mod bench;
 mod dates;
 mod demo;
 mod learners;
+mod ledger;
 mod mark_sheet;
 mod rubrics;
 mod seal;

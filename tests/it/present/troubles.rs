@@ -37,6 +37,7 @@ fn unreadable_records_are_counted_and_one_is_named() {
     assert_eq!(unreadable_words(&[]), None);
     let newer = |id: &str| Unreadable {
         key: RecordKey::new(Kind::Piece, id).to_string(),
+        text: String::new(),
         why: WireError::Newer {
             kind: Kind::Piece,
             schema: 2,

@@ -1,5 +1,8 @@
+mod bundle;
 mod ledger;
+mod merge;
 pub mod sample;
+mod schema;
 mod seal;
 mod time;
 mod wire;

@@ -1,9 +1,10 @@
 //! A small ledger that tests of several rooms begin from.
 
 use evenshod::command::{Command, Edit, Made, RubricText, StartPiece, Who, apply};
-use evenshod::marking::{ReadingFact, State, StateFact};
+use evenshod::marking::{Lift, Pause, ReadingFact, State, StateFact};
 use evenshod::records::{
-    Day, Device, Ledger, MarkingId, Moment, Role, SittingKind, Stamp, Unit, sha256_hex,
+    Bundle, Change, Day, Device, Ended, Learner, LearnerId, Ledger, MarkingId, Moment, RawRecord,
+    Replaces, Role, Sitting, SittingId, SittingKind, Stamp, Unit, sha256_hex,
 };
 
 /// 25 Nov 2026, 10:42 UTC.
@@ -146,4 +147,91 @@ pub fn with_full_draft() -> (Ledger, Made) {
         ledger = after(&ledger, command, &stamp(seconds)).0;
     }
     (ledger, made)
+}
+
+/// Every kind of record, with every field that may be left out, and without.
+pub fn full_ledger() -> Ledger {
+    let (mut ledger, made) = with_full_draft();
+    let marking = made.marking.unwrap();
+    let piece = made.piece.unwrap();
+    let pause = Pause {
+        duration: "4 min".to_owned(),
+        reason: "gas bottle changed".to_owned(),
+    };
+    let lift = Lift {
+        entry: "safety".to_owned(),
+        by: "C. Reed".to_owned(),
+        reason: "seen by both examiners".to_owned(),
+    };
+    let tally = Edit::SetTally {
+        entry: "heats".to_owned(),
+        tally: Some("11".to_owned()),
+    };
+    let pauses = Edit::SetPauses {
+        pauses: vec![pause.clone()],
+    };
+    let extra_time = Edit::SetExtraTime {
+        extra_time: Some(pause),
+    };
+    let ended = Some(Ended::Finished);
+    let ticket = Who::Ticket {
+        ticket: "17".to_owned(),
+        learner: made.learner,
+    };
+    let commands = [
+        Command::edit(marking, tally),
+        Command::edit(marking, pauses),
+        Command::edit(marking, extra_time),
+        Command::edit(marking, Edit::SetLifts { lifts: vec![lift] }),
+        Command::SetEnded { piece, ended },
+        seal(marking),
+        start(ticket),
+    ];
+    for (seconds, command) in (20..).zip(commands) {
+        ledger = after(&ledger, command, &stamp(seconds)).0;
+    }
+    // What no command makes yet.
+    let draft = ledger.drafts().next().unwrap();
+    let mut amended = draft.clone();
+    amended.role = Role::Amended;
+    amended.replaces = Some(Replaces {
+        marking,
+        reason: "the wrong shoe was marked".to_owned(),
+    });
+    let mut gauged = ReadingFact::of("over fair");
+    gauged.instrument = Some("feeler".to_owned());
+    let readings = &mut amended.facts.readings;
+    readings.insert("fuller".to_owned(), vec![gauged]);
+    let stamp = stamp(40);
+    let learner = Learner {
+        id: LearnerId::made_by(&stamp, 0),
+        stamp: stamp.clone(),
+        name: "Bea Coe".to_owned(),
+        given_number: Some("4711".to_owned()),
+    };
+    let sitting = Sitting {
+        id: SittingId::made_by(&stamp, 2),
+        stamp,
+        kind: SittingKind::Exam,
+        day: day(),
+        name: "Spring".to_owned(),
+    };
+    ledger.with(&Change {
+        puts: vec![learner.into(), sitting.into(), amended.into()],
+        ..Change::default()
+    })
+}
+
+/// The whole of a ledger as a file has it.
+pub fn bundle(ledger: &Ledger) -> Bundle {
+    Bundle::of(ledger, Vec::new(), "bench tablet", now())
+}
+
+/// [`full_ledger`] and a text that nobody can read.
+pub fn full_bundle() -> Bundle {
+    let raw = RawRecord {
+        key: "learner/1".to_owned(),
+        text: "{\"kind\":\"learner\", \"na".to_owned(),
+    };
+    Bundle::of(&full_ledger(), vec![raw], "bench tablet", now())
 }

@@ -1,0 +1,123 @@
+//! The whole ledger: what is on this device, everything as one file, and such a file
+//! read back.
+
+mod read_back;
+
+use leptos::prelude::*;
+
+use super::keeper::Keeper;
+use super::notices::{Notice, Weight};
+use super::{clock, dom, save_file};
+use crate::present::{LedgerPage as Shown, ledger_file, ledger_page};
+use read_back::ReadBack;
+
+/// Key of the notice that a file could not be made.
+const NO_FILE: &str = "no-ledger-file";
+
+/// What is on this device, as one file and from one.
+#[component]
+pub(super) fn LedgerPage() -> impl IntoView {
+    dom::set_title("Ledger");
+    let keeper = Keeper::here();
+    let shown = Memo::new(move |_| {
+        let unreadable = keeper.unreadable();
+        unreadable.with(|unreadable| keeper.with_ledger(|ledger| ledger_page(ledger, unreadable)))
+    });
+    let counted = move || shown.with(|shown| shown.counted.clone());
+    let has_something = Memo::new(move |_| shown.with(|shown| shown.has_something));
+    view! {
+        <div class="page-head">
+            <div>
+                <h1>"Ledger"</h1>
+                <p>{counted}</p>
+            </div>
+        </div>
+        {move || shown.with(unreadable)}
+        <Show when=move || has_something.get()>
+            <dl class="facts">{move || shown.with(kinds)}</dl>
+            <SaveAll />
+        </Show>
+        <ReadBack />
+    }
+}
+
+fn kinds(shown: &Shown) -> AnyView {
+    let kinds = shown.kinds.iter();
+    kinds
+        .map(|(kind, count)| view! { <div><dt>{*kind}</dt><dd>{count.clone()}</dd></div> })
+        .collect_view()
+        .into_any()
+}
+
+fn unreadable(shown: &Shown) -> Option<AnyView> {
+    let items = shown.unreadable.iter();
+    let items = items
+        .map(|text| view! { <li>{text.clone()}</li> })
+        .collect_view();
+    (!shown.unreadable.is_empty()).then(|| {
+        view! {
+            <div class="notice part" data-kind="warn">
+                <p>
+                    <b>"These records cannot be read. "</b>
+                    "They stay as they are, and the file has them as they are:"
+                </p>
+                <ul>{items}</ul>
+            </div>
+        }
+        .into_any()
+    })
+}
+
+#[component]
+fn SaveAll() -> impl IntoView {
+    let keeper = Keeper::here();
+    let saved = RwSignal::new(String::new());
+    let save_all = move |_| {
+        let file = keeper.unreadable().with_untracked(|unreadable| {
+            ledger_file(
+                &keeper.ledger_now(),
+                unreadable,
+                &keeper.device(),
+                clock::now(),
+            )
+        });
+        let file = file.and_then(|file| {
+            save_file::offer(&file.base, save_file::Kind::Json, &file.text).map(|()| file.words)
+        });
+        match file {
+            Ok(words) => {
+                saved.set(words);
+                keeper.notices().clear(NO_FILE);
+            }
+            Err(text) => keeper.notices().show(Notice {
+                key: NO_FILE,
+                weight: Weight::Stop,
+                text,
+                remedy: None,
+                closes: true,
+            }),
+        }
+    };
+    view! {
+        <section class="part" aria-labelledby="save">
+            <h2 id="save">"Save"</h2>
+            <div class="stack narrow">
+                <p>
+                    "One file holds every learner, piece and marking of this device, with the rubrics they were marked by. It is not locked: who has the file can read it."
+                </p>
+                <div class="actions">
+                    <button
+                        type="button"
+                        class="button"
+                        data-kind="primary"
+                        id="save-all"
+                        on:click=save_all
+                    >
+                        "Save everything as one file"
+                    </button>
+                </div>
+                <p class="quiet" role="status" id="saved-words">{move || saved.get()}</p>
+            </div>
+        </section>
+    }
+}

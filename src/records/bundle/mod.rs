@@ -1,0 +1,97 @@
+//! A whole ledger as one file: JSON that outlives the program.
+//!
+//! The file is an object with `format`, `schema`, `written`, `device`, `count`,
+//! `sha256`, `sums`, `records` and `unreadable`; `examples/ledger.schema.json`
+//! describes each. It is written with one record to a line, each line canonical
+//! (RFC 8785). `sha256` is SHA-256 over lines that each end in a line feed: first
+//! what the file says of itself (the keys up to `count`), then each record, then
+//! each unreadable one. So a file that an editor has laid out anew still stands,
+//! and anybody can check it:
+//!
+//! ```sh
+//! jq -cS 'del(.sha256, .sums, .records, .unreadable), .records[], .unreadable[]' FILE | sha256sum
+//! ```
+//!
+//! `sums` has the first eight digits of each record's own SHA-256, its line feed
+//! left out, so that an altered record can be named.
+
+mod error;
+mod lines;
+mod read;
+
+use super::ledger::Ledger;
+use super::moment::Moment;
+use super::record::Record;
+
+pub use error::BundleError;
+pub use lines::RawRecord;
+
+/// What the file calls itself.
+const FORMAT: &str = "evenshod ledger";
+/// The layout of the file that this program writes; records have their own schemas.
+const SCHEMA: u32 = 1;
+
+/// A whole ledger on its way between devices, or to a shelf.
+///
+/// *What is guaranteed:* no two records have one key.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Bundle {
+    written: Moment,
+    device: String,
+    records: Vec<Record>,
+    unreadable: Vec<RawRecord>,
+}
+
+impl Bundle {
+    /// Everything that a device holds: its ledger, and the stored texts that it
+    /// cannot read.
+    pub fn of(
+        ledger: &Ledger,
+        unreadable: Vec<RawRecord>,
+        device: impl Into<String>,
+        written: Moment,
+    ) -> Self {
+        Self {
+            written,
+            device: device.into(),
+            records: ledger.records().collect(),
+            unreadable,
+        }
+    }
+
+    /// The file's text.
+    ///
+    /// *Errors:* [`BundleError::Write`], which no record made by commands gives.
+    pub fn write(&self) -> Result<String, BundleError> {
+        lines::write(self)
+    }
+
+    /// Reads a file whole, or not at all.
+    ///
+    /// Records of older schemas are brought forward; texts that the writer could
+    /// not read are records here where this program can. *Errors:*
+    /// [`BundleError`]; no bytes panic.
+    pub fn read(bytes: &[u8]) -> Result<Self, BundleError> {
+        read::read(bytes)
+    }
+
+    /// When it was written.
+    pub fn written(&self) -> Moment {
+        self.written
+    }
+
+    /// The device that wrote it, as people call it.
+    pub fn device(&self) -> &str {
+        &self.device
+    }
+
+    /// Every record that can be read.
+    pub fn records(&self) -> &[Record] {
+        &self.records
+    }
+
+    /// Texts that neither the writer nor this program can read.
+    pub fn unreadable(&self) -> &[RawRecord] {
+        &self.unreadable
+    }
+}

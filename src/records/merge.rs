@@ -1,0 +1,255 @@
+//! What a file changes in a ledger, worked out before anything is changed.
+//!
+//! Each record is one thing under one key, and of two that differ one stays:
+//!
+//! - a sealed marking before a draft, and what a seal covers (its piece and its
+//!   sitting) before what none does;
+//! - of two drafts, names, pieces or sittings the later stamp;
+//! - of two that are both sealed nothing is taken: the difference is told.
+//!
+//! A rubric's text has its digest for a key, so two that differ are told too; one
+//! text stored on two devices keeps the earlier stamp.
+//!
+//! *Invariant.* But for what is told as differing, merging is commutative,
+//! associative and idempotent, however many files are read in whatever order.
+
+use std::cmp::Ordering;
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::bundle::Bundle;
+use super::change::Change;
+use super::ids::{PieceId, SittingId};
+use super::ledger::Ledger;
+use super::marking::Marking;
+use super::merge_notes::{Note, What, doubles};
+use super::piece::Piece;
+use super::record::{Kind, Record, RecordKey};
+
+/// What taking a file over does to a ledger.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Merge {
+    /// The change itself.
+    pub change: Change,
+    /// How many records of each kind the file has, by what becomes of them.
+    pub counts: BTreeMap<Kind, Counts>,
+    /// What a person has to know.
+    pub notes: Vec<Note>,
+}
+
+/// Records of one kind in a file, by what becomes of them.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct Counts {
+    /// Not here yet: added.
+    pub new: usize,
+    /// The file's takes the place of the one here.
+    pub newer: usize,
+    /// The one here stays.
+    pub older: usize,
+    /// Alike on both sides.
+    pub same: usize,
+    /// Left out and told of: neither may take the other's place.
+    pub left: usize,
+}
+
+/// Which of two records under one key stays.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Stays {
+    Here,
+    File,
+    /// Alike for people; whether the file's is written all the same.
+    Alike(bool),
+    /// Neither: a person has to know.
+    Neither(What),
+}
+
+impl Merge {
+    /// What taking `bundle` over does to `here`. Records under the keys of `leave`
+    /// are left out and told of: what is stored there cannot be read.
+    pub fn of(here: &Ledger, bundle: &Bundle, leave: &BTreeSet<RecordKey>) -> Self {
+        let there = Ledger::of(bundle.records().iter().cloned());
+        let sides = Sides {
+            here: Covered::by(here),
+            file: Covered::by(&there),
+        };
+        let mut merge = Self::default();
+        for record in there.records() {
+            merge.take(here, &sides, leave, record);
+        }
+        merge.notes.extend(doubles(here, &there));
+        merge
+    }
+
+    /// How many records are added or replaced.
+    pub fn changes(&self) -> usize {
+        let counts = self.counts.values();
+        counts.map(|counts| counts.new + counts.newer).sum()
+    }
+
+    fn take(&mut self, here: &Ledger, sides: &Sides, leave: &BTreeSet<RecordKey>, record: Record) {
+        let key = record.key();
+        let counts = self.counts.entry(key.kind).or_default();
+        if leave.contains(&key) {
+            counts.left += 1;
+            self.notes.push(Note {
+                about: key,
+                what: What::UnreadableHere,
+            });
+            return;
+        }
+        let Some(own) = here.get(&key) else {
+            counts.new += 1;
+            self.change.puts.push(record);
+            return;
+        };
+        match sides.judge(&own, &record) {
+            Stays::Alike(is_written) => {
+                counts.same += 1;
+                self.change.puts.extend(is_written.then_some(record));
+            }
+            Stays::Here => {
+                counts.older += 1;
+                if own.stamp() < record.stamp() {
+                    let what = What::SealedHere;
+                    self.notes.push(Note { about: key, what });
+                }
+            }
+            Stays::Neither(what) => {
+                counts.left += 1;
+                self.notes.push(Note { about: key, what });
+            }
+            Stays::File => {
+                counts.newer += 1;
+                if let Record::Piece(piece) = &own {
+                    // None of its markings may be sealed meanwhile.
+                    let markings = here.markings_of(piece.id);
+                    let keys = markings.map(|marking| RecordKey::new(Kind::Marking, marking.id));
+                    self.change.relies_on.extend(keys);
+                }
+                let what = if own.stamp() > record.stamp() {
+                    Some(What::SealedInFile)
+                } else if key.kind == Kind::Marking {
+                    Some(What::DraftReplaced)
+                } else {
+                    None
+                };
+                let about = key;
+                self.notes.extend(what.map(|what| Note { about, what }));
+                self.change.puts.push(record);
+            }
+        }
+    }
+}
+
+/// What the seals of a ledger cover.
+struct Covered {
+    /// With whether a seal names the learner.
+    pieces: BTreeMap<PieceId, bool>,
+    sittings: BTreeSet<SittingId>,
+}
+
+impl Covered {
+    fn by(ledger: &Ledger) -> Self {
+        let mut covered = Self {
+            pieces: BTreeMap::new(),
+            sittings: BTreeSet::new(),
+        };
+        for marking in ledger.markings() {
+            let Some(seal) = &marking.seal else { continue };
+            let names = covered.pieces.entry(marking.piece).or_default();
+            *names |= seal.personal.contains_key("learner");
+            let piece = ledger.piece(marking.piece);
+            covered.sittings.extend(piece.map(|piece| piece.sitting));
+        }
+        covered
+    }
+}
+
+struct Sides {
+    here: Covered,
+    file: Covered,
+}
+
+impl Sides {
+    /// Which of two records under one key stays.
+    fn judge(&self, own: &Record, other: &Record) -> Stays {
+        if own == other {
+            return Stays::Alike(false);
+        }
+        match (own, other) {
+            (Record::Marking(one), Record::Marking(two)) => {
+                let sealed = |marking: &Marking| marking.seal.is_some();
+                by_seal(own, other, [sealed(one), sealed(two)], None)
+                    .unwrap_or(Stays::Neither(What::SealedTwice))
+            }
+            (Record::Piece(one), Record::Piece(two)) => {
+                let (here, file) = (self.here.pieces.get(&one.id), self.file.pieces.get(&two.id));
+                let names = here == Some(&true) || file == Some(&true);
+                let alike = sealed_part(one, names) == sealed_part(two, names);
+                let covered = [here.is_some(), file.is_some()];
+                by_seal(own, other, covered, Some(alike))
+                    .unwrap_or(Stays::Neither(What::SealedPiece))
+            }
+            (Record::Sitting(one), Record::Sitting(two)) => {
+                let alike = (one.kind, one.day) == (two.kind, two.day);
+                let covered = [
+                    self.here.sittings.contains(&one.id),
+                    self.file.sittings.contains(&two.id),
+                ];
+                by_seal(own, other, covered, Some(alike))
+                    .unwrap_or(Stays::Neither(What::SealedSitting))
+            }
+            (Record::Rubric(one), Record::Rubric(two)) => {
+                let mut same = (**one).clone();
+                same.stamp = two.stamp.clone();
+                if same == **two {
+                    Stays::Alike(two.stamp < one.stamp)
+                } else {
+                    Stays::Neither(What::RubricDiffers)
+                }
+            }
+            _ => later(own, other),
+        }
+    }
+}
+
+/// What is sealed before what is not; the later one where both or neither are and a
+/// seal does not tell them apart. `None` where it does.
+fn by_seal(
+    own: &Record,
+    other: &Record,
+    [here, file]: [bool; 2],
+    alike: Option<bool>,
+) -> Option<Stays> {
+    match (here, file) {
+        (true, false) => Some(Stays::Here),
+        (false, true) => Some(Stays::File),
+        (true, true) if alike != Some(true) => None,
+        _ => Some(later(own, other)),
+    }
+}
+
+fn later(own: &Record, other: &Record) -> Stays {
+    // Two of one stamp that differ are none of this program's making; the text
+    // decides, so that every device comes to the same.
+    let order = own
+        .stamp()
+        .cmp(other.stamp())
+        .then_with(|| own.write().ok().cmp(&other.write().ok()));
+    if order == Ordering::Less {
+        Stays::File
+    } else {
+        Stays::Here
+    }
+}
+
+/// What a seal says of a piece.
+fn sealed_part(piece: &Piece, names_learner: bool) -> impl PartialEq + '_ {
+    (
+        piece.learner.filter(|_| names_learner),
+        &piece.ticket,
+        piece.sitting,
+        &piece.rubric,
+        piece.attempt,
+        piece.ended,
+    )
+}

@@ -1,0 +1,182 @@
+//! The published schema of ledger files, held against what is written and read by a
+//! validator that is not ours.
+
+use std::sync::LazyLock;
+
+use evenshod::records::{Kind, Ledger, Record};
+use jsonschema::Validator;
+use serde_json::{Map, Value, json};
+
+use super::sample::{bundle, full_bundle};
+
+static SCHEMA: LazyLock<Value> = LazyLock::new(|| {
+    serde_json::from_str(include_str!("../../../examples/ledger.schema.json")).unwrap()
+});
+
+static VALIDATOR: LazyLock<Validator> =
+    LazyLock::new(|| jsonschema::draft202012::new(&SCHEMA).unwrap());
+
+fn full() -> Value {
+    serde_json::from_str(&full_bundle().write().unwrap()).unwrap()
+}
+
+fn faults(file: &Value) -> Vec<String> {
+    let faults = VALIDATOR.iter_errors(file);
+    faults
+        .map(|fault| format!("{}: {fault}", fault.instance_path()))
+        .collect()
+}
+
+#[test]
+fn the_schema_is_one_of_2020_12() {
+    assert_eq!(
+        SCHEMA["$schema"],
+        json!("https://json-schema.org/draft/2020-12/schema")
+    );
+    assert!(jsonschema::draft202012::meta::is_valid(&SCHEMA));
+}
+
+#[test]
+fn files_are_as_the_schema_says() {
+    let file = full();
+    assert_eq!(faults(&file), Vec::<String>::new());
+    let kinds: Vec<&Value> = file["records"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|record| &record["kind"])
+        .collect();
+    for kind in Kind::ALL {
+        assert!(kinds.contains(&&json!(kind.word())), "{kind}");
+    }
+    let empty = bundle(&Ledger::default()).write().unwrap();
+    let empty = serde_json::from_str(&empty).unwrap();
+    assert_eq!(faults(&empty), Vec::<String>::new());
+}
+
+/// Every property that the schema names is in the sample, so none is there unproved.
+#[test]
+fn the_sample_has_every_property() {
+    fn names(value: &Value, seen: &mut Vec<String>) {
+        match value {
+            Value::Object(map) => map.iter().for_each(|(name, value)| {
+                seen.push(name.clone());
+                names(value, seen);
+            }),
+            Value::Array(list) => list.iter().for_each(|value| names(value, seen)),
+            _ => {}
+        }
+    }
+    fn properties(schema: &Value, named: &mut Vec<String>) {
+        match schema {
+            Value::Object(map) => map.iter().for_each(|(name, value)| {
+                if name == "properties" {
+                    named.extend(value.as_object().unwrap().keys().cloned());
+                }
+                properties(value, named);
+            }),
+            Value::Array(list) => list.iter().for_each(|value| properties(value, named)),
+            _ => {}
+        }
+    }
+    let (mut seen, mut named) = (Vec::new(), Vec::new());
+    names(&full(), &mut seen);
+    properties(&SCHEMA, &mut named);
+    named.retain(|name| !seen.contains(name));
+    assert_eq!(named, Vec::<String>::new());
+}
+
+#[test]
+fn broken_files_are_not() {
+    type Break = fn(&mut Value);
+    let breaks: [(&str, Break); 9] = [
+        ("format", |file| file["format"] = json!("another")),
+        ("schema", |file| file["schema"] = json!(2)),
+        ("written", |file| file["written"] = json!("yesterday")),
+        ("count", |file| file["count"] = json!(-1)),
+        ("sha256", |file| file["sha256"] = json!("abc")),
+        ("no records", |file| {
+            drop(file.as_object_mut().unwrap().remove("records"))
+        }),
+        ("an extra", |file| file["mood"] = json!("good")),
+        ("a kind", |file| file["records"][0]["kind"] = json!("horse")),
+        ("a record's schema", |file| {
+            file["records"][0]["schema"] = json!(2)
+        }),
+    ];
+    for (what, change) in breaks {
+        let mut file = full();
+        change(&mut file);
+        assert!(!VALIDATOR.is_valid(&file), "{what}");
+    }
+}
+
+/// The objects inside a record, each by its JSON pointer; maps by entry id left out.
+fn objects(value: &Value, path: &str, found: &mut Vec<String>) {
+    const MAPS: [&str; 7] = [
+        "readings", "levels", "tallies", "faults", "states", "comments", "personal",
+    ];
+    match value {
+        Value::Object(map) => {
+            if !MAPS.iter().any(|map| path.ends_with(&format!("/{map}"))) {
+                found.push(path.to_owned());
+            }
+            for (name, value) in map {
+                let name = name.replace('~', "~0").replace('/', "~1");
+                objects(value, &format!("{path}/{name}"), found);
+            }
+        }
+        Value::Array(list) => {
+            for (at, value) in list.iter().enumerate() {
+                objects(value, &format!("{path}/{at}"), found);
+            }
+        }
+        _ => {}
+    }
+}
+
+/// Whether the schema takes `record`; the reader says so by itself.
+fn both(record: &Value) -> (bool, bool) {
+    let mut file = full();
+    file["records"] = json!([record]);
+    let reads = Record::read(&record.to_string()).is_ok();
+    (VALIDATOR.is_valid(&file), reads)
+}
+
+#[test]
+fn schema_and_reader_refuse_the_same_unknown_and_missing_fields() {
+    for record in full()["records"].as_array().unwrap() {
+        assert_eq!(both(record), (true, true), "{record}");
+        let mut places = Vec::new();
+        objects(record, "", &mut places);
+        for place in places {
+            let at = |record: &mut Value, change: &dyn Fn(&mut Map<String, Value>)| {
+                let object = record.pointer_mut(&place).unwrap();
+                change(object.as_object_mut().unwrap());
+            };
+            let mut more = record.clone();
+            at(&mut more, &|object| {
+                object.insert("unheard-of".to_owned(), json!("x"));
+            });
+            assert_eq!(both(&more), (false, false), "{place} of {more}");
+            let names: Vec<String> = record
+                .pointer(&place)
+                .and_then(Value::as_object)
+                .unwrap()
+                .keys()
+                .cloned()
+                .collect();
+            for name in names {
+                let mut less = record.clone();
+                at(&mut less, &|object| drop(object.remove(&name)));
+                let (valid, reads) = both(&less);
+                assert_eq!(valid, reads, "{place} without {name}: {less}");
+                let mut other = record.clone();
+                at(&mut other, &|object| {
+                    object.insert(name.clone(), json!({ "unheard-of": [true] }));
+                });
+                assert_eq!(both(&other), (false, false), "{place}/{name}: {other}");
+            }
+        }
+    }
+}
