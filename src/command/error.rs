@@ -97,6 +97,9 @@ pub enum CommandError {
         /// How many.
         pieces: usize,
     },
+    /// The part of the program that carries commands out is not there yet.
+    #[error("the page is still being fetched; try again in a moment")]
+    NotReady,
     /// The seal could not be made.
     #[error(transparent)]
     Seal(#[from] SealError),

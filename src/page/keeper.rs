@@ -137,8 +137,12 @@ impl Keeper {
     pub(crate) fn perform(self, command: Command) -> Result<Made, CommandError> {
         let stamp = self.next_stamp();
         let mut result = Ok(Made::default());
+        // What commands do comes with the second module, as do the pages that send them.
+        let Some(table) = self.late.table_now() else {
+            return Err(CommandError::NotReady);
+        };
         self.desk
-            .update(|desk| result = desk.perform(command, stamp));
+            .update(|desk| result = (table.perform)(desk, command, stamp));
         self.save();
         result
     }

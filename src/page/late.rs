@@ -24,9 +24,10 @@ use super::rubrics::{ComparePage, ReadPage, RubricsPage, TryPage, WorkPage};
 use super::sheet::SheetPage;
 use super::start::StartPage;
 use super::{dom, writer};
-use crate::command::Command;
+use crate::command::{Command, CommandError, Made};
 use crate::present::{InventedSign, Scorer, invented_sign, open_invented, remove_invented};
-use crate::records::{Day, Ledger};
+use crate::records::{Day, Ledger, Stamp};
+use crate::store::Desk;
 
 /// Key of the notice that the second module is missing.
 const NOT_FETCHED: &str = "not-fetched";
@@ -42,6 +43,7 @@ pub(super) struct Table {
     pub(super) sheet: Page,
     pub(super) learners: Page,
     pub(super) learner: Page,
+    pub(super) perform: fn(&mut Desk, Command, Stamp) -> Result<Made, CommandError>,
     pub(super) save: fn(Keeper),
     pub(super) scorer: fn() -> Scorer,
 }
@@ -69,6 +71,7 @@ fn table() -> Result<Table, SplitLoaderError> {
         sheet: || view! { <SheetPage /> }.into_any(),
         learners: || view! { <LearnersPage /> }.into_any(),
         learner: || view! { <LearnerPage /> }.into_any(),
+        perform: Desk::perform,
         save: writer::save,
         scorer: Scorer::new,
     })

@@ -3,11 +3,12 @@
 
 use std::sync::LazyLock;
 
-use evenshod::records::{Kind, Ledger, Record};
+use evenshod::command::Command;
+use evenshod::records::{Bundle, Kind, Ledger, Record};
 use jsonschema::Validator;
 use serde_json::{Map, Value, json};
 
-use super::sample::{bundle, full_bundle};
+use super::sample::{after, bundle, full_bundle, full_ledger, now, stamp};
 
 static SCHEMA: LazyLock<Value> = LazyLock::new(|| {
     serde_json::from_str(include_str!("../../../examples/ledger.schema.json")).unwrap()
@@ -16,8 +17,13 @@ static SCHEMA: LazyLock<Value> = LazyLock::new(|| {
 static VALIDATOR: LazyLock<Validator> =
     LazyLock::new(|| jsonschema::draft202012::new(&SCHEMA).unwrap());
 
+/// Every kind of record, with all that may be left out, and a text that nobody can read.
 fn full() -> Value {
-    serde_json::from_str(&full_bundle().write().unwrap()).unwrap()
+    let text = "title = \"Half a rubric".to_owned();
+    let (ledger, _) = after(&full_ledger(), Command::DraftRubric { text }, &stamp(60));
+    let unreadable = full_bundle().unreadable().to_vec();
+    let bundle = Bundle::of(&ledger, unreadable, "bench tablet", now());
+    serde_json::from_str(&bundle.write().unwrap()).unwrap()
 }
 
 fn faults(file: &Value) -> Vec<String> {
