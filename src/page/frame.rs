@@ -40,7 +40,7 @@ pub(super) fn Frame(children: Children) -> impl IntoView {
                     {nav_link(paths::LEARNERS, "Learners", path)}
                     {nav_link(paths::RUBRICS, "Rubrics", path)}
                     {nav_link(paths::LEDGER, "Ledger", path)}
-                    {nav_link(paths::HELP, "Help and cautions", path)}
+                    {nav_link(paths::HELP, "Help", path)}
                 </ul>
             </nav>
             <SavedStatus />

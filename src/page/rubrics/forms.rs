@@ -130,7 +130,7 @@ fn table(state: WorkState, table: &FormTable) -> AnyView {
     };
     view! {
         <section class="form-table">
-            <h4>{table.title}</h4>
+            <p class="form-heading">{table.title}</p>
             {wrong}
             {rows}
             {add(state, &table.add, None)}
