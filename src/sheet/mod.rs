@@ -19,6 +19,7 @@ mod notes;
 mod readings;
 mod rows;
 mod rubric;
+mod rubric_criterion;
 mod scale;
 mod scored;
 mod seal;

@@ -1,21 +1,20 @@
 //! A rubric as people read it: the piece, how it is made and measured, every criterion
 //! with its tolerance, levels and faults, and when it is passed.
 
-use crate::marking::{CriterionResult, Facts, mark_in};
+use crate::marking::{Facts, mark_in};
 use crate::quantity::{Duration, Unit};
 use crate::rubric::{
-    AfterTheLimit, AppliesTo, Award, Criterion, DecisionRule, Effect, Entry, Fault, Instrument,
-    Judged, Kind, NotApplicable, OnTheLimit, Rubric, Section, SeenFrom, Threshold, TimeRule,
-    Uncertainty, When,
+    AfterTheLimit, Award, DecisionRule, Instrument, OnTheLimit, Rubric, Section, Threshold,
+    TimeRule, Uncertainty,
 };
 
 use super::document::{Block, Cell, CellRole, Column, Document, Fact, Group, Item, Table};
 use super::expression::percent_words;
-use super::scale::drawn_scale;
+use super::rubric_criterion::one_criterion;
 use super::scored::heading;
 use super::specification::{piece_drawings, piece_facts};
 use super::tolerance::Asked;
-use super::words::{capital, effect_words, join, marks_words, rank};
+use super::words::{join, marks_words};
 
 /// The rubric with lengths in `unit`.
 pub fn rubric_document(rubric: &Rubric, unit: Unit) -> Document {
@@ -214,195 +213,6 @@ fn section_words(rubric: &Rubric, section: &Section) -> String {
     format!("{}: {}", section.name, join(held, ", "))
 }
 
-fn one_criterion(asked: &Asked<'_>, result: &CriterionResult) -> Vec<Block> {
-    let (rubric, entry): (&Rubric, &Entry<'_>) = (asked.rubric, asked.entry);
-    let criterion = entry.criterion;
-    let most = criterion.out_of().map_or_else(String::new, marks_words);
-    let mut blocks = vec![Block::Heading {
-        level: 3,
-        text: format!("{}, {most}", criterion.name),
-    }];
-    let how = join([criterion.note.clone(), seen_words(rubric, criterion)], " ");
-    blocks.push(Block::Paragraph(how));
-    if !matches!(criterion.kind, Kind::Judged(_) | Kind::Faults(_)) {
-        blocks.push(Block::Paragraph(capital(&asked.words(result))));
-    }
-    let drawn = result.measured.as_ref().and_then(|measured| {
-        drawn_scale(
-            measured,
-            criterion.most_unweighted(),
-            asked.sheet,
-            &criterion.name,
-        )
-    });
-    blocks.extend(drawn.map(|drawing| Block::Drawings(vec![drawing])));
-    blocks.extend(judged_table(criterion));
-    blocks.extend(fault_list(criterion));
-    blocks
-}
-
-/// From where and when it is looked at, with what, and what is special about it.
-fn seen_words(rubric: &Rubric, criterion: &Criterion) -> String {
-    let when = match criterion.when {
-        When::During => "while it is made",
-        When::WhenCalled => "when called",
-        When::After => "",
-    };
-    let seen = match criterion.seen_from {
-        SeenFrom::Anvil => String::new(),
-        SeenFrom::NailInHole => "with a nail in the hole".to_owned(),
-        SeenFrom::AfterBreakTest => "after the break test".to_owned(),
-        SeenFrom::FlatPlate => "on a flat plate".to_owned(),
-        side => format!("from the {}", side.word()),
-    };
-    let instrument = match &criterion.kind {
-        Kind::Toleranced(kind) => kind.instrument.as_deref(),
-        Kind::Paired(kind) => kind.instrument.as_deref(),
-        Kind::Spread(kind) => kind.instrument.as_deref(),
-        _ => None,
-    };
-    let instrument = instrument.and_then(|id| rubric.instrument(id));
-    let with = instrument.map(|found| format!("with {}", found.name.to_lowercase()));
-    let shoes = match &criterion.applies_to {
-        _ if rubric.shoes.len() < 2 => String::new(),
-        AppliesTo::EachShoe => "for each shoe".to_owned(),
-        AppliesTo::Piece => "once for the whole piece".to_owned(),
-        AppliesTo::Shoe(id) => {
-            let shoe = rubric.shoes.iter().find(|shoe| &shoe.id == id);
-            shoe.map_or_else(String::new, |shoe| format!("for {}", shoe.name))
-        }
-    };
-    let away = match criterion.not_applicable {
-        NotApplicable::Refused => "",
-        NotApplicable::Rescale => "may not apply: then its marks leave the total",
-        NotApplicable::Keep => "may not apply: then it gives none",
-    };
-    let said = [
-        when.to_owned(),
-        seen,
-        with.unwrap_or_default(),
-        shoes,
-        away.to_owned(),
-    ];
-    let said = join(said, ", ");
-    if said.is_empty() {
-        said
-    } else {
-        format!("Seen {said}.")
-            .replace("Seen while", "Watched while")
-            .replace("Seen with ", "Taken with ")
-    }
-}
-
-fn judged_table(criterion: &Criterion) -> Option<Block> {
-    let caption = format!("Levels of {}", criterion.name);
-    let given = |marks: crate::quantity::Marks, effect: Effect| {
-        let text = format!("{}{}", criterion.weighted(marks), effect_words(effect));
-        Cell {
-            band: Some(rank(marks, criterion.most_unweighted())),
-            ..Cell::new(CellRole::Text, text)
-        }
-    };
-    let rows: Vec<Vec<Cell>> = match &criterion.kind {
-        Kind::Judged(Judged::Levels(levels)) => levels
-            .iter()
-            .map(|level| {
-                let example = level.example.as_deref();
-                let example =
-                    example.map_or_else(String::new, |text| format!("For example: {text}"));
-                vec![
-                    Cell::text(&level.name),
-                    given(level.marks, level.effect),
-                    Cell::text(join([level.text.clone(), example], " ")),
-                ]
-            })
-            .collect(),
-        Kind::Judged(Judged::Numbers {
-            allowed,
-            descriptors,
-        }) => {
-            let ends = allowed.first().zip(allowed.last())?;
-            if descriptors.is_empty() {
-                let text = format!("By eye, {} to {}.", ends.0, ends.1);
-                return Some(Block::Paragraph(text));
-            }
-            let mut said: Vec<_> = descriptors.iter().collect();
-            said.sort_by_key(|(at, _)| std::cmp::Reverse(*at));
-            let rows = said.into_iter().map(|(at, text)| {
-                vec![
-                    Cell::text(at.to_string()),
-                    given(*at, Effect::Noted),
-                    Cell::text(text),
-                ]
-            });
-            rows.collect()
-        }
-        _ => return None,
-    };
-    let columns = [
-        ("Level", CellRole::Text),
-        ("Marks", CellRole::Text),
-        ("What is seen", CellRole::Text),
-    ];
-    Some(table(caption, &columns, rows))
-}
-
-/// Faults with cause and remedy, and what each costs.
-fn fault_list(criterion: &Criterion) -> Option<Block> {
-    if criterion.faults.is_empty() {
-        return None;
-    }
-    let costs: Vec<String> = criterion
-        .faults
-        .iter()
-        .map(|fault| cost_words(criterion, fault))
-        .collect();
-    let any_costs = costs.iter().any(|cost| !cost.is_empty());
-    let rows = criterion.faults.iter().zip(costs).map(|(fault, cost)| {
-        let cost = any_costs.then(|| Cell::text(cost));
-        let first = std::iter::once(Cell::text(&fault.name)).chain(cost);
-        let said = [&fault.cause, &fault.remedy].map(Cell::text);
-        first.chain(said).collect()
-    });
-    let cost = any_costs.then_some(("Costs", CellRole::Text));
-    let said = [
-        ("Usual cause", CellRole::Text),
-        ("Practise", CellRole::Text),
-    ];
-    let first = std::iter::once(("Fault", CellRole::Text)).chain(cost);
-    let columns: Vec<_> = first.chain(said).collect();
-    let caption = match &criterion.kind {
-        Kind::Faults(list) => format!(
-            "Faults of {}: {} where none is seen, never below {}",
-            criterion.name,
-            criterion.weighted(list.marks),
-            criterion.weighted(list.least)
-        ),
-        _ => format!("Faults often seen at {}", criterion.name),
-    };
-    Some(table(caption, &columns, rows.collect()))
-}
-
-fn cost_words(criterion: &Criterion, fault: &Fault) -> String {
-    let zero = crate::quantity::Marks::ZERO;
-    let takes = (fault.deduct > zero).then(|| {
-        let most = fault
-            .most
-            .map(|most| format!(", at most {}", criterion.weighted(most)));
-        format!(
-            "{} each{}",
-            criterion.weighted(fault.deduct),
-            most.unwrap_or_default()
-        )
-    });
-    let effect = match fault.effect {
-        Effect::Warn => "a warning",
-        Effect::Stop => "stops the award",
-        Effect::Noted => "",
-    };
-    join([takes.unwrap_or_default(), effect.to_owned()], "; ")
-}
-
 fn award(rubric: &Rubric) -> Vec<Item> {
     let Award {
         pass,
@@ -489,7 +299,11 @@ fn outcomes(rubric: &Rubric) -> Vec<Block> {
     ]
 }
 
-fn table(caption: String, columns: &[(&'static str, CellRole)], rows: Vec<Vec<Cell>>) -> Block {
+pub(super) fn table(
+    caption: String,
+    columns: &[(&'static str, CellRole)],
+    rows: Vec<Vec<Cell>>,
+) -> Block {
     let columns = columns
         .iter()
         .map(|(title, role)| Column { title, role: *role });

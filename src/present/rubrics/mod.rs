@@ -3,6 +3,7 @@
 
 mod against;
 mod copy;
+mod fields;
 mod form;
 mod list;
 mod plan;
