@@ -1,4 +1,5 @@
 mod rows;
+mod rubric;
 pub mod sample;
 mod scored;
 mod tolerance;
