@@ -18,6 +18,7 @@ mod bar_shoe;
 mod browser;
 mod cdp;
 mod harness;
+mod invented;
 mod keyboard;
 mod late;
 mod ledger;
