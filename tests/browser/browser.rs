@@ -1,5 +1,6 @@
 //! A Chromium, and the page in it.
 
+use std::ffi::OsStr;
 use std::os::unix::process::CommandExt as _;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
@@ -41,11 +42,11 @@ pub(crate) struct Browser {
     _driver: Process,
 }
 
-impl Browser {
-    /// Starts one in the room's only profile.
-    pub(crate) async fn open(room: &Room) -> Self {
-        let path = std::env::var_os("CHROMEDRIVER").unwrap_or_else(|| "chromedriver".into());
-        let driver = Command::new(&path)
+/// A driver and its port. A free port of one address family may be taken in the other, and
+/// then the driver ends at once: it is started again.
+fn start_driver(path: &OsStr) -> (Process, String) {
+    for _ in 0..5 {
+        let driver = Command::new(path)
             .arg("--port=0")
             .stdout(Stdio::piped())
             .stderr(Stdio::null())
@@ -55,10 +56,25 @@ impl Browser {
             panic!("chromedriver ({}) does not start: {fault}; name it in CHROMEDRIVER, or run scripts/check", path.display())
         });
         let mut driver = Process(driver);
-        let port = driver.wait_for_line(|line| {
+        let port = driver.find_line(|line| {
             let port = line.split("successfully on port ").nth(1)?;
             Some(port.trim().trim_end_matches('.').to_owned())
         });
+        if let Some(port) = port {
+            return (driver, port);
+        }
+    }
+    panic!(
+        "chromedriver ({}) ends at once, five times over",
+        path.display()
+    );
+}
+
+impl Browser {
+    /// Starts one in the room's only profile.
+    pub(crate) async fn open(room: &Room) -> Self {
+        let path = std::env::var_os("CHROMEDRIVER").unwrap_or_else(|| "chromedriver".into());
+        let (driver, port) = start_driver(&path);
         let client = ClientBuilder::new(HttpConnector::new())
             .capabilities(capabilities(room))
             .connect(&format!("http://127.0.0.1:{port}"))

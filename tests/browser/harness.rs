@@ -151,6 +151,12 @@ pub(crate) struct Process(pub(crate) Child);
 impl Process {
     /// Reads what it prints until `find` finds something in a line.
     pub(crate) fn wait_for_line(&mut self, find: impl Fn(&str) -> Option<String>) -> String {
+        self.find_line(find)
+            .expect("a process ended before it said where it is")
+    }
+
+    /// As [`Process::wait_for_line`]; `None` where it ends before.
+    pub(crate) fn find_line(&mut self, find: impl Fn(&str) -> Option<String>) -> Option<String> {
         let out = self.0.stdout.take().expect("its output is piped");
         let mut out = BufReader::new(out);
         let mut line = String::new();
@@ -158,11 +164,11 @@ impl Process {
             if let Some(found) = find(&line) {
                 // Goes on reading, or the process would stand still once the pipe is full.
                 std::thread::spawn(move || std::io::copy(&mut out, &mut std::io::sink()));
-                return found;
+                return Some(found);
             }
             line.clear();
         }
-        panic!("a process ended before it said where it is");
+        None
     }
 }
 
