@@ -1,11 +1,8 @@
-use std::collections::BTreeMap;
-
 use super::apply::missing;
 use super::error::CommandError;
-use super::start::{find_examiner, made_already, next_order};
+use super::start::{Begun, find_examiner, made_already};
 use super::{Change, Made, MarkAgain};
-use crate::marking::Facts;
-use crate::records::{ExaminerId, Kind, Ledger, Marking, MarkingId, Piece, RecordKey, Role, Stamp};
+use crate::records::{ExaminerId, Kind, Ledger, MarkingId, Piece, RecordKey, Role, Stamp};
 
 /// Finds or makes the examiner and makes one more marking of a piece.
 pub(super) fn mark_again(
@@ -33,22 +30,16 @@ pub(super) fn mark_again(
     let examiner = find_examiner(ledger, &what.examiner, stamp, &mut change)?;
     refuse_role(ledger, piece, what.role, examiner)?;
     change.puts.push(
-        Marking {
-            id,
-            stamp: stamp.clone(),
+        Begun {
             piece: piece.id,
+            sitting: piece.sitting,
             role: what.role,
             examiner,
-            order: next_order(ledger, examiner, piece.sitting),
             rubric: piece.rubric.clone(),
             unit: what.unit,
-            facts: Facts::default(),
-            comments: BTreeMap::new(),
-            overall: None,
-            started: what.at,
-            replaces: None,
-            seal: None,
+            at: what.at,
         }
+        .marking(ledger, stamp)
         .into(),
     );
     change.made = Made {

@@ -90,13 +90,10 @@ pub enum CommandError {
     },
     /// A rubric that pieces were made to.
     #[error(
-        "{pieces} pieces were made to this rubric, so it stays; it is no longer offered once \
-         there is a newer version"
+        "a piece was made to this rubric, so it stays; it is no longer offered once there is a \
+         newer version"
     )]
-    RubricInUse {
-        /// How many.
-        pieces: usize,
-    },
+    RubricInUse,
     /// The part of the program that carries commands out is not there yet.
     #[error("the page is still being fetched; try again in a moment")]
     NotReady,

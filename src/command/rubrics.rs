@@ -75,10 +75,9 @@ pub(super) fn remove(ledger: &Ledger, digest: &str) -> Result<Change, CommandErr
     if ledger.rubric(digest).is_none() {
         return Err(missing(Kind::Rubric, digest));
     }
-    let pieces = ledger.pieces_by(digest).count();
-    let marked = ledger.markings().any(|marking| marking.rubric == digest);
-    if pieces > 0 || marked {
-        return Err(CommandError::RubricInUse { pieces });
+    let is_marked_by = ledger.markings().any(|marking| marking.rubric == digest);
+    if is_marked_by || ledger.pieces_by(digest).next().is_some() {
+        return Err(CommandError::RubricInUse);
     }
     Ok(Change {
         deletes: vec![RecordKey::new(Kind::Rubric, digest)],

@@ -5,8 +5,8 @@ use super::error::CommandError;
 use super::{Change, Made, RubricText, StartPiece, Who};
 use crate::marking::Facts;
 use crate::records::{
-    Day, Ended, Examiner, ExaminerId, Kind, Learner, LearnerId, Ledger, Marking, MarkingId, Piece,
-    PieceId, RecordKey, RubricVersion, Sitting, SittingId, SittingKind, Stamp,
+    Day, Ended, Examiner, ExaminerId, Kind, Learner, LearnerId, Ledger, Marking, MarkingId, Moment,
+    Piece, PieceId, RecordKey, Role, RubricVersion, Sitting, SittingId, SittingKind, Stamp, Unit,
 };
 
 /// Finds or makes learner, examiner, sitting and rubric version, and makes the
@@ -40,22 +40,16 @@ pub(super) fn start(
         .into(),
     );
     change.puts.push(
-        Marking {
-            id: ids.1,
-            stamp: stamp.clone(),
+        Begun {
             piece: ids.0,
+            sitting,
             role: what.role,
             examiner,
-            order: next_order(ledger, examiner, sitting),
             rubric: rubric.digest,
             unit: what.unit,
-            facts: Facts::default(),
-            comments: BTreeMap::new(),
-            overall: None,
-            started: what.at,
-            replaces: None,
-            seal: None,
+            at: what.at,
         }
+        .marking(ledger, stamp)
         .into(),
     );
     // Where this command was stored before and another tab has gone on from it,
@@ -71,6 +65,39 @@ pub(super) fn start(
         ..Made::default()
     };
     Ok(change)
+}
+
+/// A marking that is begun, of a piece that may be begun with it.
+pub(super) struct Begun {
+    pub piece: PieceId,
+    pub sitting: SittingId,
+    pub role: Role,
+    pub examiner: ExaminerId,
+    pub rubric: String,
+    pub unit: Unit,
+    pub at: Moment,
+}
+
+impl Begun {
+    /// The marking, with nothing in it.
+    pub(super) fn marking(self, ledger: &Ledger, stamp: &Stamp) -> Marking {
+        Marking {
+            id: MarkingId::made_by(stamp, 4),
+            stamp: stamp.clone(),
+            piece: self.piece,
+            role: self.role,
+            examiner: self.examiner,
+            order: next_order(ledger, self.examiner, self.sitting),
+            rubric: self.rubric,
+            unit: self.unit,
+            facts: Facts::default(),
+            comments: BTreeMap::new(),
+            overall: None,
+            started: self.at,
+            replaces: None,
+            seal: None,
+        }
+    }
 }
 
 pub(super) fn made_already(ledger: &Ledger, id: MarkingId) -> Option<Change> {

@@ -19,6 +19,7 @@ mod ledger;
 mod lost;
 mod mark_sheet;
 mod notices;
+mod open_file;
 mod open_store;
 mod paper;
 mod paths;

@@ -96,7 +96,7 @@ pub fn interrupted(ledger: &Ledger, id: MarkingId, now: Moment) -> Option<Interr
             maker_name(ledger, piece),
             rubric_title(ledger, piece),
             occasion(ledger, piece),
-            when_clock(last_written(marking, now), now),
+            when_clock(last_written(&marking.stamp, now), now),
         ),
     })
 }

@@ -1,7 +1,7 @@
 use super::dates::{when, when_clock};
 use super::makers::{maker_name, occasion, rubric_title};
 use super::scores::{Rubrics, Score};
-use crate::records::{Ledger, Marking, Moment, Piece, PieceId};
+use crate::records::{Ledger, Marking, Moment, Piece, PieceId, Stamp};
 
 /// One piece in a list.
 #[derive(Debug, Clone, PartialEq)]
@@ -65,7 +65,7 @@ pub(super) fn draft_row(
         missing,
         Some(format!(
             "saved {}",
-            when_clock(last_written(marking, now), now)
+            when_clock(last_written(&marking.stamp, now), now)
         )),
         examiner,
     ];
@@ -105,9 +105,9 @@ pub(super) fn sealed_row(
     }
 }
 
-/// When a marking was last written, by the clocks of here and now.
-pub(super) fn last_written(marking: &Marking, now: Moment) -> Moment {
-    let ms = i64::try_from(marking.stamp.time).unwrap_or(i64::MAX);
+/// When a record was last written, by the clocks of here and now.
+pub(super) fn last_written(stamp: &Stamp, now: Moment) -> Moment {
+    let ms = i64::try_from(stamp.time).unwrap_or(i64::MAX);
     Moment::new(ms, now.offset_min())
 }
 

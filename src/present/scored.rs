@@ -87,7 +87,8 @@ pub(super) fn with_scored<T>(
     Some(see(&Scored::of(parts, rubric)))
 }
 
-fn sheet_marking<'a>(ledger: &'a Ledger, piece: &Piece) -> Option<&'a Marking> {
+/// The marking that a piece stands for: its latest sealed one, or its latest draft.
+pub(super) fn sheet_marking<'a>(ledger: &'a Ledger, piece: &Piece) -> Option<&'a Marking> {
     let sealed = ledger
         .markings_of(piece.id)
         .filter(|marking| marking.seal.is_some());

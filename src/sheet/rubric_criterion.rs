@@ -42,17 +42,19 @@ pub(super) fn one_criterion(asked: &Asked<'_>, result: &CriterionResult) -> Vec<
 
 /// From where and when it is looked at, with what, and what is special about it.
 fn seen_words(rubric: &Rubric, criterion: &Criterion) -> String {
+    let seen = match criterion.seen_from {
+        SeenFrom::Anvil => "",
+        SeenFrom::FootSide => "from the foot side",
+        SeenFrom::GroundSide => "from the ground side",
+        SeenFrom::Edge => "from the edge",
+        SeenFrom::FlatPlate => "on a flat plate",
+        SeenFrom::NailInHole => "with a nail in the hole",
+        SeenFrom::AfterBreakTest => "after the break test",
+    };
     let when = match criterion.when {
         When::During => "while it is made",
         When::WhenCalled => "when called",
         When::After => "",
-    };
-    let seen = match criterion.seen_from {
-        SeenFrom::Anvil => String::new(),
-        SeenFrom::NailInHole => "with a nail in the hole".to_owned(),
-        SeenFrom::AfterBreakTest => "after the break test".to_owned(),
-        SeenFrom::FlatPlate => "on a flat plate".to_owned(),
-        side => format!("from the {}", side.word()),
     };
     let instrument = match &criterion.kind {
         Kind::Toleranced(kind) => kind.instrument.as_deref(),
@@ -61,7 +63,7 @@ fn seen_words(rubric: &Rubric, criterion: &Criterion) -> String {
         _ => None,
     };
     let instrument = instrument.and_then(|id| rubric.instrument(id));
-    let with = instrument.map(|found| format!("with {}", found.name.to_lowercase()));
+    let with = instrument.map(|found| format!("measured with {}", found.name.to_lowercase()));
     let shoes = match &criterion.applies_to {
         _ if rubric.shoes.len() < 2 => String::new(),
         AppliesTo::EachShoe => "for each shoe".to_owned(),
@@ -76,20 +78,20 @@ fn seen_words(rubric: &Rubric, criterion: &Criterion) -> String {
         NotApplicable::Rescale => "may not apply: then its marks leave the total",
         NotApplicable::Keep => "may not apply: then it gives none",
     };
-    let said = [
-        when.to_owned(),
-        seen,
-        with.unwrap_or_default(),
-        shoes,
-        away.to_owned(),
-    ];
-    let said = join(said, ", ");
+    let looked = join([when, seen], ", ");
+    let looked = if looked.is_empty() {
+        looked
+    } else {
+        format!("looked at {looked}")
+    };
+    let said = join(
+        [looked, with.unwrap_or_default(), shoes, away.to_owned()],
+        "; ",
+    );
     if said.is_empty() {
         said
     } else {
-        format!("Seen {said}.")
-            .replace("Seen while", "Watched while")
-            .replace("Seen with ", "Taken with ")
+        format!("{}.", capital(&said))
     }
 }
 

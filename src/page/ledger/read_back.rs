@@ -1,17 +1,13 @@
 use std::sync::Arc;
 
-use js_sys::Uint8Array;
 use leptos::ev;
 use leptos::prelude::*;
-use wasm_bindgen::JsCast as _;
-use wasm_bindgen_futures::{JsFuture, spawn_local};
-use web_sys::{File, HtmlInputElement};
+use wasm_bindgen_futures::spawn_local;
+use web_sys::HtmlInputElement;
 
-use crate::page::dom;
 use crate::page::keeper::Keeper;
-use crate::present::{
-    MergeRow, Saving, TakeOver, not_handed_over, read_ledger_file, sentence, too_large,
-};
+use crate::page::{dom, open_file};
+use crate::present::{MergeRow, Saving, TakeOver, read_ledger_file, sentence, too_large};
 use crate::records::Bundle;
 
 /// How far a file has come.
@@ -38,7 +34,10 @@ pub(super) fn ReadBack() -> impl IntoView {
         let Some(file) = file else { return };
         stage.set(Stage::Reading);
         spawn_local(async move {
-            let read = bytes_of(&file).await;
+            let read = match too_large(open_file::size_of(&file)) {
+                Some(text) => Err(text),
+                None => open_file::bytes_of(&file).await,
+            };
             // The same file may be chosen again.
             input.set_value("");
             match read.and_then(|bytes| read_ledger_file(&bytes)) {
@@ -242,32 +241,4 @@ fn table(rows: &[MergeRow]) -> Option<AnyView> {
         }
         .into_any(),
     )
-}
-
-/// What is in a file.
-///
-/// *Errors:* in words, for people.
-async fn bytes_of(file: &File) -> Result<Vec<u8>, String> {
-    if let Some(text) = too_large(whole(file.size())) {
-        return Err(text);
-    }
-    match JsFuture::from(file.array_buffer()).await {
-        Ok(buffer) => Ok(Uint8Array::new(&buffer).to_vec()),
-        Err(error) => {
-            let why = error.dyn_into::<web_sys::DomException>();
-            Err(not_handed_over(&why.map_or_else(
-                |other| format!("{other:?}"),
-                |why| why.message(),
-            )))
-        }
-    }
-}
-
-#[expect(
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
-    reason = "a size in bytes; `as` cuts what passes the range"
-)]
-fn whole(number: f64) -> u64 {
-    number as u64
 }

@@ -4,17 +4,17 @@ use super::focus;
 use super::pad::pad;
 use super::state::SheetState;
 use crate::page::widgets::{Drawn, PushButton};
-use crate::present::mark_sheet::summary;
+use crate::present::mark_sheet::{Summary, summary};
 
-/// What a sheet comes to that is only tried out.
-pub(super) fn sum_words() -> AnyView {
-    let sheet = SheetState::here();
-    let sum = Memo::new(move |_| {
-        sheet.see_parts(|parts| sheet.see_result(|result| summary(parts, result)))
-    });
+/// What the sheet comes to.
+fn sum_of(sheet: SheetState) -> Memo<Summary> {
+    Memo::new(move |_| sheet.see_parts(|parts| sheet.see_result(|result| summary(parts, result))))
+}
+
+fn words(sum: Memo<Summary>) -> AnyView {
     view! {
-        <p aria-live="polite">
-            <span class="marks">
+        <p class="sum-words" aria-live="polite">
+            <span class="marks" data-size="total">
                 <b>{move || sum.with(|sum| sum.marks.clone())}</b> " "
                 {move || sum.with(|sum| sum.of.clone())}
             </span>
@@ -25,12 +25,15 @@ pub(super) fn sum_words() -> AnyView {
     .into_any()
 }
 
+/// What a sheet comes to that is only tried out.
+pub(super) fn sum_words() -> AnyView {
+    words(sum_of(SheetState::here()))
+}
+
 /// The number pad over what the sheet comes to.
 pub(super) fn dock(sealing: RwSignal<bool>) -> AnyView {
     let sheet = SheetState::here();
-    let sum = Memo::new(move |_| {
-        sheet.see_parts(|parts| sheet.see_result(|result| summary(parts, result)))
-    });
+    let sum = sum_of(sheet);
     let ruler = Memo::new(move |_| sum.with(|sum| sum.ruler.clone()));
     let next = PushButton {
         enabled: Signal::derive(move || sum.with(|sum| !sum.missing.is_empty())),
@@ -51,14 +54,7 @@ pub(super) fn dock(sealing: RwSignal<bool>) -> AnyView {
         <div class="dock">
             {pad()}
             <section class="sum" aria-label="Summary">
-                <p class="sum-words" aria-live="polite">
-                    <span class="marks" data-size="total">
-                        <b>{move || sum.with(|sum| sum.marks.clone())}</b> " "
-                        {move || sum.with(|sum| sum.of.clone())}
-                    </span>
-                    " "
-                    <span>{move || sum.with(|sum| sum.rest.clone())}</span>
-                </p>
+                {words(sum)}
                 {ruler}
                 <div class="actions">{next.view()} {seal.view()}</div>
                 {stop}

@@ -2,14 +2,14 @@ use leptos::ev;
 use leptos::prelude::*;
 use leptos_router::hooks::use_navigate;
 use wasm_bindgen::JsCast as _;
-use wasm_bindgen_futures::{JsFuture, spawn_local};
+use wasm_bindgen_futures::spawn_local;
 use web_sys::{File, HtmlInputElement};
 
 use super::begin;
 use crate::page::keeper::Keeper;
 use crate::page::widgets::PushButton;
-use crate::page::{clock, dom, paths};
-use crate::present::rubrics::{BLANK, DraftRow, RubricRow, rubric_list};
+use crate::page::{clock, dom, open_file, paths};
+use crate::present::rubrics::{BLANK, DraftRow, RubricRow, rubric_list, too_long};
 
 /// Every rubric, and the ways to a new one.
 #[component]
@@ -109,17 +109,11 @@ fn draft(row: DraftRow) -> AnyView {
     .into_any()
 }
 
-/// Longest file that is opened.
-const LONGEST: f64 = 1_000_000.0;
-
 async fn text_of(file: &File) -> Result<String, String> {
-    let name = file.name();
-    if file.size() > LONGEST {
-        return Err(format!(
-            "{name} has more than a million bytes, so it is not a rubric; choose another file."
-        ));
+    if let Some(text) = too_long(&file.name(), open_file::size_of(file)) {
+        return Err(text);
     }
-    let text = JsFuture::from(file.text()).await.ok();
-    text.and_then(|text| text.as_string())
-        .ok_or_else(|| format!("{name} could not be read; choose it again, or another file."))
+    let bytes = open_file::bytes_of(file).await?;
+    // Whatever it is, it can be looked at as text and mended.
+    Ok(String::from_utf8_lossy(&bytes).into_owned())
 }

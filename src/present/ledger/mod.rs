@@ -7,7 +7,7 @@ mod take_over;
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
-use super::start::sentence;
+use super::start::{self, sentence};
 use crate::records::{
     Bundle, BundleError, Device, Kind, Ledger, Moment, RawRecord, Record, RecordKey,
 };
@@ -166,10 +166,7 @@ fn title(kind: Kind) -> &'static str {
 
 /// `1 record`, `2 records`.
 fn counted(count: usize, what: &str) -> String {
-    match count {
-        1 => format!("1 {what}"),
-        count => format!("{count} {what}s"),
-    }
+    start::counted(count, what, &format!("{what}s"))
 }
 
 /// How many of each kind, in one line: `2 learners, 1 piece`.

@@ -2,6 +2,7 @@
 
 use super::super::makers::maker_name;
 use super::super::offers::Offer;
+use super::super::scored::sheet_marking;
 use super::super::scores::Rubrics;
 use super::list::{text_of, title_of};
 use crate::records::{Ledger, PieceId};
@@ -43,7 +44,7 @@ pub enum NoTrial {
     NotReady,
 }
 
-/// The latest marking of `piece`, marked by the rubric `key` as well.
+/// The marking that `piece` stands for, marked by the rubric `key` as well.
 pub fn try_page(
     ledger: &Ledger,
     rubrics: &Rubrics,
@@ -54,7 +55,7 @@ pub fn try_page(
     let text = text_of(ledger, shipped, key).ok_or(NoTrial::Lost)?;
     let new = read_rubric(&text).rubric.ok_or(NoTrial::NotReady)?;
     let piece = ledger.piece(piece).ok_or(NoTrial::Lost)?;
-    let marking = ledger.markings_of(piece.id).last().ok_or(NoTrial::Lost)?;
+    let marking = sheet_marking(ledger, piece).ok_or(NoTrial::Lost)?;
     let kept = ledger.rubric(&marking.rubric).ok_or(NoTrial::Lost)?;
     let old = rubrics.get(kept).ok_or(NoTrial::Lost)?;
     let whose = maker_name(ledger, piece);

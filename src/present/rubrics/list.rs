@@ -3,9 +3,11 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::super::dates::when_clock;
 use super::super::makers::{maker_name, piece_words};
 use super::super::offers::{Offer, offer_words};
+use super::super::pieces::last_written;
 use super::super::scores::Rubrics;
+use super::super::start::counted;
 use crate::command::RubricText;
-use crate::records::{Ledger, Moment, PieceId, RubricDraftId, RubricVersion, Stamp};
+use crate::records::{Ledger, Moment, PieceId, RubricDraftId, RubricVersion};
 use crate::rubric::edit::{Outline, Path};
 
 /// Every rubric there is.
@@ -62,7 +64,10 @@ pub fn rubric_list(
             .map(|draft| DraftRow {
                 id: draft.id,
                 title: title_of(&draft.text),
-                about: format!("written {}", when_clock(written(&draft.stamp, now), now)),
+                about: format!(
+                    "written {}",
+                    when_clock(last_written(&draft.stamp, now), now)
+                ),
             })
             .collect(),
         own: own_offers(ledger, rubrics, shipped)
@@ -134,10 +139,6 @@ pub(super) fn uses_words(ledger: &Ledger, digests: &[&str]) -> String {
         .filter(|piece| digests.contains(&piece.rubric.as_str()))
         .collect();
     let learners: BTreeSet<_> = pieces.iter().filter_map(|piece| piece.learner).collect();
-    let counted = |count: usize, one: &str, many: &str| match count {
-        1 => format!("1 {one}"),
-        count => format!("{count} {many}"),
-    };
     match (pieces.len(), learners.len()) {
         (0, _) => "no piece yet".to_owned(),
         (pieces, 0) => counted(pieces, "piece", "pieces"),
@@ -157,14 +158,6 @@ pub(super) fn title_of(text: &str) -> String {
         .map(|title| title.trim().to_owned())
         .filter(|title| !title.is_empty())
         .unwrap_or_else(|| "Rubric without a title".to_owned())
-}
-
-/// When a record was written, by the clocks of here and now.
-pub(super) fn written(stamp: &Stamp, now: Moment) -> Moment {
-    Moment::new(
-        i64::try_from(stamp.time).unwrap_or(i64::MAX),
-        now.offset_min(),
-    )
 }
 
 /// An old piece that a rubric can be tried on.

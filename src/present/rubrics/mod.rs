@@ -18,4 +18,4 @@ pub use list::{
 };
 pub use plan::form_plan;
 pub use read::{RubricPage, VersionRow, rubric_page};
-pub use work::{Beside, Trouble, Work, beside, keep_command, scratch, work};
+pub use work::{Beside, Trouble, Work, beside, keep_command, scratch, too_long, work};

@@ -1,6 +1,7 @@
 use super::super::dates::when_clock;
 use super::super::offers::Offer;
-use super::list::{text_of, uses_words, written};
+use super::super::pieces::last_written;
+use super::list::{text_of, uses_words};
 use crate::records::{Ledger, Moment, RubricVersion, Unit};
 use crate::rubric::{Severity, read_rubric};
 use crate::sheet::{Document, rubric_document};
@@ -91,7 +92,7 @@ fn versions(
         (digest, version, "comes with Evenshod".to_owned())
     });
     let kept = kept.iter().map(|version| {
-        let when = when_clock(written(&version.stamp, now), now);
+        let when = when_clock(last_written(&version.stamp, now), now);
         (
             version.digest.as_str(),
             &version.version,

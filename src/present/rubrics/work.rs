@@ -2,6 +2,7 @@ use std::collections::BTreeMap;
 use std::ops::Range;
 use std::sync::Arc;
 
+use super::super::start::counted;
 use crate::command::{Command, RubricText};
 use crate::marking::Facts;
 use crate::records::{
@@ -44,6 +45,14 @@ pub struct Beside {
     pub said: String,
     /// Whether it is an error.
     pub is_error: bool,
+}
+
+/// What to say of a file that is too long for a rubric; `None` where it is not.
+pub fn too_long(name: &str, bytes: u64) -> Option<String> {
+    // The reader of rubrics refuses more.
+    (bytes > 1_000_000).then(|| {
+        format!("{name} has more than a million bytes, so it is not a rubric; choose another file.")
+    })
 }
 
 /// Reads `text` as far as it goes.
@@ -95,14 +104,11 @@ impl Work {
         let errors = self.troubles.iter().filter(|trouble| trouble.is_error);
         let errors = errors.count();
         let warnings = self.troubles.len() - errors;
-        let counted = |count: usize, one: &str, many: &str| match count {
-            0 => None,
-            1 => Some(format!("1 {one}")),
-            count => Some(format!("{count} {many}")),
-        };
+        let some =
+            |count: usize, one: &str, many: &str| (count > 0).then(|| counted(count, one, many));
         let said: Vec<String> = [
-            counted(errors, "thing to mend", "things to mend"),
-            counted(warnings, "thing to look at", "things to look at"),
+            some(errors, "thing to mend", "things to mend"),
+            some(warnings, "thing to look at", "things to look at"),
         ]
         .into_iter()
         .flatten()

@@ -58,10 +58,6 @@ pub enum Written {
     /// A number where it is one, digit for digit; else a text in quotes, as in
     /// `"1.5 mm"` and `"20/3"`.
     Amount(String),
-    /// `true` or `false`.
-    Flag(bool),
-    /// A list of texts.
-    List(Vec<String>),
 }
 
 /// Why a change cannot be made; the text stays as it is.

@@ -1,6 +1,6 @@
 //! Values in the place of others, and keys that were not there.
 
-use toml_edit::{Array, DocumentMut, Item, TableLike, Value};
+use toml_edit::{DocumentMut, Item, TableLike, Value};
 
 use super::Written;
 use super::path::{Path, Step};
@@ -60,8 +60,6 @@ impl Written {
         match self {
             Self::Text(text) => Value::from(text.as_str()),
             Self::Amount(text) => amount(text),
-            Self::Flag(flag) => Value::from(*flag),
-            Self::List(texts) => Value::Array(texts.iter().map(String::as_str).collect::<Array>()),
         }
     }
 }

@@ -17,6 +17,11 @@ fn warned(text: &str, said: &[&str]) {
     assert_eq!(found, said, "in\n{text}");
 }
 
+fn said_of(text: &str) -> Vec<String> {
+    let found = read_rubric(text).diagnostics;
+    found.iter().map(ToString::to_string).collect()
+}
+
 const REMEDY: &str = "faults = [{ id = \"f\", name = \"F\", remedy = \"Slower.\" }]";
 
 fn width(lines: &str) -> String {
@@ -124,12 +129,7 @@ fn three_on_one(cause: &str) -> String {
 fn one_reading_that_feeds_three_criteria() {
     warned(&three_on_one("cause = \"one\"\n"), &[]);
     let text = three_on_one("");
-    let checked = read_rubric(&text);
-    let said: Vec<String> = checked
-        .diagnostics
-        .iter()
-        .map(ToString::to_string)
-        .collect();
+    let said = said_of(&text);
     assert_eq!(said.len(), 1, "{said:?}");
     assert!(
         said[0]
@@ -149,12 +149,7 @@ fn criteria_without_anything_to_practise() {
     let text = with_root(&format!(
         "[[sections]]\nid = \"s\"\nname = \"S\"\ncriteria = [{all}]\n"
     ));
-    let checked = read_rubric(&text);
-    let said: Vec<String> = checked
-        .diagnostics
-        .iter()
-        .map(ToString::to_string)
-        .collect();
+    let said = said_of(&text);
     assert_eq!(said.len(), 1, "{said:?}");
     assert!(
         said[0].contains("nothing to practise is said at a, b, c and 2 more"),

@@ -46,12 +46,16 @@ fn a_rubric_says_all_that_is_in_it() {
             says(&format!("{}, ", criterion.name));
             says(&criterion.note);
             for fault in &criterion.faults {
-                [&fault.name, &fault.cause, &fault.remedy].map(|said| says(said));
+                for said in [&fault.name, &fault.cause, &fault.remedy] {
+                    says(said);
+                }
             }
             match &criterion.kind {
                 Kind::Judged(Judged::Levels(levels)) => {
                     for level in levels {
-                        [&level.name, &level.text].map(|said| says(said));
+                        for said in [&level.name, &level.text] {
+                            says(said);
+                        }
                     }
                 }
                 Kind::Judged(Judged::Numbers { descriptors, .. }) => {
