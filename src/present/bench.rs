@@ -4,7 +4,7 @@ use super::dates::when_clock;
 use super::makers::{maker_name, occasion, rubric_title};
 use super::pieces::{Called, PieceRow, draft_row, last_written, sealed_row};
 use super::scores::Rubrics;
-use crate::records::{Ledger, Marking, MarkingId, Moment, PieceId};
+use crate::records::{Ledger, MarkingId, Moment, PieceId};
 
 /// Sealed pieces that the bench lists.
 const LATEST: usize = 10;
@@ -47,8 +47,12 @@ pub fn bench(ledger: &Ledger, rubrics: &Rubrics, now: Moment) -> Bench {
             now,
         ))
     });
-    let latest = counting(ledger.markings()).filter_map(|marking| {
+    let mut listed: BTreeSet<PieceId> = BTreeSet::new();
+    let sealed = ledger.markings().filter(|marking| marking.seal.is_some());
+    let pieces = sealed.filter(|marking| listed.insert(marking.piece));
+    let latest = pieces.filter_map(|marking| {
         let piece = ledger.piece(marking.piece)?;
+        let marking = ledger.standing(piece.id).counts()?;
         let score = rubrics.score(ledger, marking);
         Some(sealed_row(ledger, piece, score, Called::ByMaker, now))
     });
@@ -56,21 +60,6 @@ pub fn bench(ledger: &Ledger, rubrics: &Rubrics, now: Moment) -> Bench {
         drafts: drafts.collect(),
         latest: latest.take(LATEST).collect(),
     }
-}
-
-/// The sealed ones of `newest_first` that no later one replaces, one to a piece.
-pub(super) fn counting<'a>(
-    newest_first: impl Iterator<Item = &'a Marking>,
-) -> impl Iterator<Item = &'a Marking> {
-    let mut replaced: BTreeSet<MarkingId> = BTreeSet::new();
-    let mut pieces: BTreeSet<PieceId> = BTreeSet::new();
-    newest_first.filter(move |marking| {
-        if marking.seal.is_none() {
-            return false;
-        }
-        replaced.extend(marking.replaces.as_ref().map(|replaces| replaces.marking));
-        !replaced.contains(&marking.id) && pieces.insert(marking.piece)
-    })
 }
 
 /// A draft that was open when the page went away.

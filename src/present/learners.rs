@@ -1,6 +1,5 @@
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
-use super::bench::counting;
 use super::dates::when;
 use super::makers::name_known;
 use super::pieces::{Called, PieceRow, draft_row, sealed_row};
@@ -163,12 +162,15 @@ struct Work<'a> {
 
 impl Works<'_> {
     fn counted(&self) -> String {
-        let pieces = match self.drafts.len() + self.sealed.len() {
+        let on_bench: BTreeSet<_> = self.drafts.iter().map(|(piece, _)| piece.id).collect();
+        let sealed = self.sealed.iter().map(|work| work.piece.id);
+        let all: BTreeSet<_> = on_bench.iter().copied().chain(sealed).collect();
+        let pieces = match all.len() {
             0 => return "no pieces yet".to_owned(),
             1 => "1 piece".to_owned(),
             count => format!("{count} pieces"),
         };
-        match self.drafts.len() {
+        match on_bench.len() {
             0 => pieces,
             count => format!("{pieces}, {count} on the bench"),
         }
@@ -184,12 +186,10 @@ fn works_of(ledger: &Ledger, id: LearnerId) -> Works<'_> {
         .pieces_of(id)
         .filter(|piece| name_known(ledger, piece))
     {
-        let mut markings: Vec<_> = ledger.markings_of(piece.id).collect();
-        markings.reverse();
-        let draft = markings.iter().find(|marking| marking.seal.is_none());
-        works.drafts.extend(draft.map(|marking| (piece, *marking)));
-        let sealed = counting(markings.into_iter());
-        works.sealed.extend(sealed.map(|marking| Work {
+        let standing = ledger.standing(piece.id);
+        let drafts = standing.drafts().iter().rev();
+        works.drafts.extend(drafts.map(|marking| (piece, *marking)));
+        works.sealed.extend(standing.counts().map(|marking| Work {
             piece,
             day: ledger.sitting(piece.sitting).map(|sitting| sitting.day),
             marking,

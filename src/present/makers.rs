@@ -23,12 +23,9 @@ pub fn maker_name(ledger: &Ledger, piece: &Piece) -> String {
 }
 
 /// Whether pages may tie the piece to its learner: not while the name waits for
-/// the seal.
+/// the seal, of every marking that is made blind.
 pub(super) fn name_known(ledger: &Ledger, piece: &Piece) -> bool {
-    !piece.hidden_until_sealed
-        || ledger
-            .markings_of(piece.id)
-            .any(|marking| marking.seal.is_some())
+    !piece.hidden_until_sealed || ledger.standing(piece.id).counts().is_some()
 }
 
 /// `third attempt`; nothing for the first.

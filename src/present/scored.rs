@@ -30,7 +30,7 @@ pub enum NoSheet {
     NoRubric,
 }
 
-/// The sheet of `piece`: of its latest sealed marking, or of its latest draft.
+/// The sheet of `piece`: of the marking that it stands for, or of its latest draft.
 ///
 /// *Errors:* [`NoSheet`].
 pub fn sheet_page(
@@ -87,14 +87,11 @@ pub(super) fn with_scored<T>(
     Some(see(&Scored::of(parts, rubric)))
 }
 
-/// The marking that a piece stands for: its latest sealed one, or its latest draft.
+/// The marking that a piece stands for, or its latest draft.
 pub(super) fn sheet_marking<'a>(ledger: &'a Ledger, piece: &Piece) -> Option<&'a Marking> {
-    let sealed = ledger
-        .markings_of(piece.id)
-        .filter(|marking| marking.seal.is_some());
-    sealed
-        .last()
-        .or_else(|| ledger.markings_of(piece.id).last())
+    let standing = ledger.standing(piece.id);
+    let draft = standing.drafts().last().copied();
+    standing.counts().or(draft)
 }
 
 fn base(scored: &Scored<'_>) -> String {

@@ -27,6 +27,11 @@ pub enum Role {
 }
 
 impl Role {
+    /// Whether it is made without seeing what others gave.
+    pub fn is_blind(self) -> bool {
+        matches!(self, Self::Own | Self::First | Self::Second)
+    }
+
     /// The role in a word.
     pub fn word(self) -> &'static str {
         match self {

@@ -37,6 +37,7 @@ mod record;
 mod seal;
 mod skip;
 mod stamp;
+mod standing;
 mod table;
 mod wire;
 
@@ -57,4 +58,5 @@ pub use seal::{
     check_seal, seal, sealed_document, sha256_hex, verify,
 };
 pub use stamp::{Device, LAST_MILLISECOND, Stamp};
+pub use standing::Standing;
 pub use wire::{STEPS, Step, WireError};

@@ -4,5 +4,6 @@ mod merge;
 pub mod sample;
 mod schema;
 mod seal;
+mod standing;
 mod time;
 mod wire;

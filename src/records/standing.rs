@@ -1,0 +1,76 @@
+use std::collections::BTreeSet;
+
+use super::ids::{MarkingId, PieceId};
+use super::ledger::Ledger;
+use super::marking::{Marking, Role};
+
+/// What may be shown of one piece's markings, and which of them it stands for.
+///
+/// *What is guaranteed:* while a marking that is made blind is a draft, none of the
+/// sealed ones can be had from here. So a maker and an examiner, or two examiners,
+/// do not see what the other gave before both are sealed.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Standing<'a> {
+    drafts: Vec<&'a Marking>,
+    sealed: Vec<&'a Marking>,
+}
+
+impl<'a> Standing<'a> {
+    fn of(markings: impl Iterator<Item = &'a Marking>) -> Self {
+        let (sealed, drafts): (Vec<_>, Vec<_>) =
+            markings.partition(|marking| marking.seal.is_some());
+        let replaced: BTreeSet<MarkingId> = sealed
+            .iter()
+            .filter_map(|marking| Some(marking.replaces.as_ref()?.marking))
+            .collect();
+        let still_counts = |marking: &&Marking| !replaced.contains(&marking.id);
+        Self {
+            drafts,
+            sealed: sealed.into_iter().filter(still_counts).collect(),
+        }
+    }
+
+    /// Those that are not sealed, oldest first.
+    pub fn drafts(&self) -> &[&'a Marking] {
+        &self.drafts
+    }
+
+    /// Whether something is sealed that may not be seen yet.
+    pub fn is_unseen(&self) -> bool {
+        let is_blind = |marking: &&Marking| marking.role.is_blind();
+        !self.sealed.is_empty() && self.drafts.iter().any(is_blind)
+    }
+
+    /// The sealed ones that nothing replaces, oldest first; none while they may not be
+    /// seen.
+    pub fn sealed(&self) -> &[&'a Marking] {
+        if self.is_unseen() { &[] } else { &self.sealed }
+    }
+
+    /// The marking that the piece stands for: the latest sealed one that is not its
+    /// maker's, or the maker's own where there is no other.
+    pub fn counts(&self) -> Option<&'a Marking> {
+        let by_weight = |marking: &&&Marking| (marking.role != Role::Own, marking.id);
+        self.sealed().iter().max_by_key(by_weight).copied()
+    }
+
+    /// The maker's own marking, sealed and to be seen.
+    pub fn own(&self) -> Option<&'a Marking> {
+        let mut sealed = self.sealed().iter().rev();
+        sealed.find(|marking| marking.role == Role::Own).copied()
+    }
+
+    /// The maker's own marking and what the piece stands for beside it, where there are
+    /// both.
+    pub fn own_and_counting(&self) -> Option<(&'a Marking, &'a Marking)> {
+        let counts = self.counts().filter(|marking| marking.role != Role::Own)?;
+        Some((self.own()?, counts))
+    }
+}
+
+impl Ledger {
+    /// What may be shown of the markings of `piece`.
+    pub fn standing(&self, piece: PieceId) -> Standing<'_> {
+        Standing::of(self.markings_of(piece))
+    }
+}
