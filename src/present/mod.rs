@@ -8,6 +8,7 @@
 mod bench;
 mod dates;
 mod demo;
+mod learner;
 mod learners;
 mod ledger;
 mod makers;
@@ -25,10 +26,8 @@ mod troubles;
 pub use bench::{Bench, Interrupted, bench, interrupted};
 pub use dates::{long_day, when, when_clock};
 pub use demo::{InventedSign, invented_sign, open_invented, remove_invented};
-pub use learners::{
-    Chart, LearnerChoice, LearnerPage, LearnerRow, learner_choices, learner_page, learner_rows,
-    learners_counted,
-};
+pub use learner::{Chart, LearnerPage, learner_page};
+pub use learners::{LearnerChoice, LearnerRow, learner_choices, learner_rows, learners_counted};
 pub use ledger::{
     LedgerFile, LedgerPage, MOST_BYTES, MergeRow, TakeOver, ledger_file, ledger_page,
     not_handed_over, read_ledger_file, too_large,

@@ -1,12 +1,14 @@
-use leptos::ev;
+mod details;
+
 use leptos::prelude::*;
 
+use super::keeper::Keeper;
 use super::lost::LostPage;
-use super::widgets::{Drawn, PieceList, TextField};
-use super::{Keeper, clock, dom, paths};
-use crate::command::Command;
-use crate::present::{self, Chart, learner_page, sentence};
+use super::widgets::{Drawn, PieceList};
+use super::{clock, dom, paths};
+use crate::present::{self, Chart, learner_page};
 use crate::records::LearnerId;
+use details::Rename;
 
 /// One learner: what they made, how it was marked, and how it goes.
 #[component]
@@ -100,51 +102,5 @@ fn chart((at, chart): (usize, Chart)) -> impl IntoView {
                 <figcaption>{chart.caption}</figcaption>
             </figure>
         </section>
-    }
-}
-
-#[component]
-fn Rename(id: LearnerId, name: String, number: String, open: RwSignal<bool>) -> impl IntoView {
-    let keeper = Keeper::here();
-    let name = RwSignal::new(name);
-    let number = RwSignal::new(number);
-    let error = RwSignal::new(None::<String>);
-    dom::focus_soon("name");
-    let close = move || {
-        open.set(false);
-        dom::focus_soon("rename-button");
-    };
-    let submit = move |event: ev::SubmitEvent| {
-        event.prevent_default();
-        let command = Command::RenameLearner {
-            learner: id,
-            name: name.get_untracked(),
-            given_number: Some(number.get_untracked()),
-        };
-        match keeper.perform(command) {
-            Ok(_) => close(),
-            Err(refused) => {
-                error.set(Some(sentence(&refused.to_string())));
-                dom::focus_soon("name");
-            }
-        }
-    };
-    view! {
-        <form class="stack narrow" novalidate on:submit=submit>
-            <TextField
-                id="name"
-                label="Name"
-                hint="Sheets sealed before show the new name too, and their seal tells that it changed."
-                error
-                value=name
-            />
-            <TextField id="number" label="Number, if there is one" value=number />
-            <div class="actions">
-                <button class="button">"Keep this name"</button>
-                <button class="button" data-kind="quiet" type="button" on:click=move |_| close()>
-                    "Leave it as it was"
-                </button>
-            </div>
-        </form>
     }
 }
