@@ -12,6 +12,7 @@ pub mod output;
 pub mod page;
 pub mod piece;
 pub mod present;
+pub mod progress;
 pub mod quantity;
 pub mod records;
 pub mod rubric;

@@ -142,8 +142,6 @@ pub enum Shape {
         radius: f64,
         /// What it is.
         class: &'static str,
-        /// A kind of it that looks different, such as `open`.
-        kind: Option<&'static str>,
     },
     /// A text with letters as high as it says, in the drawing's own units.
     Note {

@@ -10,20 +10,26 @@
 //! Numbers become `f64` only for placing; every figure that a person reads comes in
 //! as text.
 
+mod bars;
+mod course;
 mod drawing;
-mod progress;
 mod shoe;
 mod sign;
 mod sizes;
+mod small;
 mod svg;
+mod symbol;
 mod tolerance;
 mod total;
 
+pub use bars::{Bar, bars};
+pub use course::{Axis, CoursePoint, Level, course};
 pub use drawing::{Align, Drawing, Shape};
-pub use progress::{PassMark, ProgressPoint, progress};
 pub use shoe::{PlanPart, Side, shoe_plan};
 pub use sign::bar_shoe_sign;
 pub use sizes::{PlanSizes, SectionPlan, section, sized_plan};
+pub use small::small_course;
 pub use svg::svg_inside;
+pub use symbol::Symbol;
 pub use tolerance::{Stretch, Tolerance, tolerance};
 pub use total::{Total, total};

@@ -205,7 +205,6 @@ fn around_holes(shoe: &MadeShoe) -> Vec<Shape> {
         y: hole.centre.y,
         radius: hole.size.0,
         class: "hit",
-        kind: None,
     };
     shoe.holes.iter().map(circle).collect()
 }

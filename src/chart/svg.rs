@@ -115,17 +115,9 @@ fn write_shape(svg: &mut String, shape: &Shape) {
             y,
             radius,
             class,
-            kind,
         } => {
             let (x, y, radius) = (number(*x), number(*y), number(*radius));
-            let kind = kind.unwrap_or_default();
-            let keys = [
-                ("cx", &*x),
-                ("cy", &y),
-                ("r", &radius),
-                ("class", class),
-                ("data-kind", kind),
-            ];
+            let keys = [("cx", &*x), ("cy", &y), ("r", &radius), ("class", class)];
             element(svg, "circle", &keys, None);
         }
         Shape::Note {

@@ -29,6 +29,16 @@ pub(super) fn find_tally(tally: &Tally, text: Option<&str>, facts: &Facts) -> Fo
     }
 }
 
+/// What counts of a tally: what was counted, with the pauses of the time rule taken off;
+/// `None` where nothing was counted, or nothing that can be used.
+pub fn counted(tally: &Tally, entry: &str, facts: &Facts) -> Option<Quantity> {
+    let text = facts.tallies.get(entry)?;
+    let unit = tally.dimension.usual_unit();
+    let gross = read_quantity(text, tally.dimension, unit).ok()?;
+    let net = gross.minus(Clock::read(tally, facts).ok()?.stood)?;
+    (!net.base.is_negative()).then_some(net)
+}
+
 /// What pauses and extra time do to a tally under the time rule.
 struct Clock {
     stood: Quantity,

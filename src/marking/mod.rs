@@ -19,6 +19,7 @@ mod total;
 mod words;
 
 pub use bands::{Bands, Met, Reach, WorkedBand};
+pub use byeye::counted;
 pub use facts::{Facts, Lift, Pause, ReadingFact, State, StateFact};
 pub use mark::{mark, mark_in};
 pub use result::{

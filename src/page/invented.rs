@@ -29,7 +29,7 @@ pub(super) fn Sign() -> impl IntoView {
     let sign = Memo::new(move |_| {
         // Read, not only tracked: a memo that nobody reads hears of nothing.
         counts.get();
-        let table = keeper.late().rubrics()?;
+        let table = keeper.late().desk()?;
         (table.invented_sign)(&keeper.ledger_now())
     });
     move || sign.get().map(|sign| shown(keeper, sign))
@@ -38,7 +38,7 @@ pub(super) fn Sign() -> impl IntoView {
 fn shown(keeper: Keeper, sign: InventedSign) -> AnyView {
     let button = sign.button.map(|words| {
         let remove = PushButton::plain(words, move || {
-            if let Some(table) = untrack(|| keeper.late().rubrics()) {
+            if let Some(table) = untrack(|| keeper.late().desk()) {
                 perform(keeper, (table.remove_invented)());
             }
         });
@@ -65,7 +65,7 @@ pub(super) fn open_button(keeper: Keeper) -> AnyView {
             };
             words.to_owned()
         }),
-        enabled: Signal::derive(move || keeper.late().rubrics().is_some() && !is_busy.get()),
+        enabled: Signal::derive(move || keeper.late().desk().is_some() && !is_busy.get()),
         ..PushButton::plain("", move || {
             is_busy.set(true);
             set_timeout(
@@ -82,7 +82,7 @@ pub(super) fn open_button(keeper: Keeper) -> AnyView {
 }
 
 fn open(keeper: Keeper) {
-    let Some(table) = untrack(|| keeper.late().rubrics()) else {
+    let Some(table) = untrack(|| keeper.late().desk()) else {
         return;
     };
     match (table.open_invented)(&keeper.ledger_now(), clock::today()) {

@@ -3,8 +3,8 @@
 //! The program comes as three modules, so that the first is small: it opens the ledger,
 //! shows the bench and the help. The second one is all that nothing but [`table`]
 //! reaches: the pages of marking, reading rubrics and marking, writing. The third is
-//! reached by [`rubric_table`] alone: the pages of rubrics and of the ledger, the
-//! invented school; it comes behind the second.
+//! reached by [`desk_table`] alone: the pages of rubrics, of one learner and of the
+//! ledger, the invented school; it comes behind the second.
 //! The build takes them apart (`scripts/lib/split`). So a call past a table, from what
 //! the first one has, brings what it calls back into the first; the size bars of
 //! `scripts/check` find out.
@@ -15,7 +15,7 @@ use leptos::wasm_split::{SplitLoaderError, wasm_split};
 use wasm_bindgen_futures::spawn_local;
 
 use super::keeper::Keeper;
-use super::learner::LearnerPage;
+use super::learner::{LearnerPage, LearnerPrintPage};
 use super::learners::LearnersPage;
 use super::ledger::LedgerPage;
 use super::mark_sheet::MarkSheetPage;
@@ -42,7 +42,6 @@ pub(super) struct Table {
     pub(super) mark_sheet: Page,
     pub(super) sheet: Page,
     pub(super) learners: Page,
-    pub(super) learner: Page,
     pub(super) perform: fn(&mut Desk, Command, Stamp) -> Result<Made, CommandError>,
     pub(super) save: fn(Keeper),
     pub(super) scorer: fn() -> Scorer,
@@ -50,13 +49,15 @@ pub(super) struct Table {
 
 /// The ways into the third module.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct RubricTable {
+pub(super) struct DeskTable {
     pub(super) list: Page,
     pub(super) read: Page,
     pub(super) work: Page,
     pub(super) compare: Page,
     pub(super) try_out: Page,
     pub(super) ledger: Page,
+    pub(super) learner: Page,
+    pub(super) learner_print: Page,
     pub(super) invented_sign: fn(&Ledger) -> Option<InventedSign>,
     pub(super) open_invented: fn(&Ledger, Day) -> Result<Command, String>,
     pub(super) remove_invented: fn() -> Command,
@@ -70,22 +71,23 @@ fn table() -> Result<Table, SplitLoaderError> {
         mark_sheet: || view! { <MarkSheetPage /> }.into_any(),
         sheet: || view! { <SheetPage /> }.into_any(),
         learners: || view! { <LearnersPage /> }.into_any(),
-        learner: || view! { <LearnerPage /> }.into_any(),
         perform: Desk::perform,
         save: writer::save,
         scorer: Scorer::new,
     })
 }
 
-#[wasm_split(rubrics, wasm_split_path = ::leptos::wasm_split, fallible)]
-fn rubric_table() -> Result<RubricTable, SplitLoaderError> {
-    Ok(RubricTable {
+#[wasm_split(desk, wasm_split_path = ::leptos::wasm_split, fallible)]
+fn desk_table() -> Result<DeskTable, SplitLoaderError> {
+    Ok(DeskTable {
         list: || view! { <RubricsPage /> }.into_any(),
         read: || view! { <ReadPage /> }.into_any(),
         work: || view! { <WorkPage /> }.into_any(),
         compare: || view! { <ComparePage /> }.into_any(),
         try_out: || view! { <TryPage /> }.into_any(),
         ledger: || view! { <LedgerPage /> }.into_any(),
+        learner: || view! { <LearnerPage /> }.into_any(),
+        learner_print: || view! { <LearnerPrintPage /> }.into_any(),
         invented_sign,
         open_invented,
         remove_invented,
@@ -96,7 +98,7 @@ fn rubric_table() -> Result<RubricTable, SplitLoaderError> {
 #[derive(Debug, Clone, Copy)]
 struct Stage {
     table: Option<Table>,
-    rubrics: Option<RubricTable>,
+    desk: Option<DeskTable>,
     has_failed: bool,
 }
 
@@ -108,7 +110,7 @@ impl Late {
     pub(super) fn new() -> Self {
         Self(RwSignal::new(Stage {
             table: None,
-            rubrics: None,
+            desk: None,
             has_failed: false,
         }))
     }
@@ -119,8 +121,8 @@ impl Late {
     }
 
     /// The ways into the third module; as [`Late::table`].
-    pub(super) fn rubrics(self) -> Option<RubricTable> {
-        self.0.with(|stage| stage.rubrics)
+    pub(super) fn desk(self) -> Option<DeskTable> {
+        self.0.with(|stage| stage.desk)
     }
 
     /// As [`Late::table`], for tasks and event handlers.
@@ -175,8 +177,8 @@ async fn bring(keeper: Keeper) -> Result<(), SplitLoaderError> {
         // What another tab has stored in the meantime.
         keeper.save();
     }
-    let rubrics = rubric_table().await?;
-    stage.update(|stage| stage.rubrics = Some(rubrics));
+    let desk = desk_table().await?;
+    stage.update(|stage| stage.desk = Some(desk));
     Ok(())
 }
 
@@ -186,8 +188,8 @@ pub(super) fn late_page(pick: fn(&Table) -> Page) -> AnyView {
 }
 
 /// A page of the third module, or a word while there is none.
-pub(super) fn rubric_page(pick: fn(&RubricTable) -> Page) -> AnyView {
-    once_here(move |stage| stage.rubrics.as_ref().map(pick))
+pub(super) fn desk_page(pick: fn(&DeskTable) -> Page) -> AnyView {
+    once_here(move |stage| stage.desk.as_ref().map(pick))
 }
 
 fn once_here(pick: impl Fn(&Stage) -> Option<Page> + Send + Sync + 'static) -> AnyView {

@@ -42,7 +42,7 @@ use bench::BenchPage;
 use frame::Frame;
 use help::HelpPage;
 use keeper::Keeper;
-use late::{late_page, rubric_page};
+use late::{desk_page, late_page};
 use lost::LostPage;
 
 /// Opens the ledger and puts the page in place of the element `starting`.
@@ -73,13 +73,14 @@ fn App() -> impl IntoView {
                     <Route path=path!("/pieces/:piece") view=|| late_page(|table| table.mark_sheet) />
                     <Route path=path!("/pieces/:piece/sheet") view=|| late_page(|table| table.sheet) />
                     <Route path=path!("/learners") view=|| late_page(|table| table.learners) />
-                    <Route path=path!("/learners/:learner") view=|| late_page(|table| table.learner) />
-                    <Route path=path!("/rubrics") view=|| rubric_page(|table| table.list) />
-                    <Route path=path!("/rubrics/:rubric") view=|| rubric_page(|table| table.read) />
-                    <Route path=path!("/rubrics/:rubric/edit") view=|| rubric_page(|table| table.work) />
-                    <Route path=path!("/rubrics/:rubric/compare/:other") view=|| rubric_page(|table| table.compare) />
-                    <Route path=path!("/rubrics/:rubric/try/:piece") view=|| rubric_page(|table| table.try_out) />
-                    <Route path=path!("/ledger") view=|| rubric_page(|table| table.ledger) />
+                    <Route path=path!("/learners/:learner") view=|| desk_page(|table| table.learner) />
+                    <Route path=path!("/learners/:learner/print") view=|| desk_page(|table| table.learner_print) />
+                    <Route path=path!("/rubrics") view=|| desk_page(|table| table.list) />
+                    <Route path=path!("/rubrics/:rubric") view=|| desk_page(|table| table.read) />
+                    <Route path=path!("/rubrics/:rubric/edit") view=|| desk_page(|table| table.work) />
+                    <Route path=path!("/rubrics/:rubric/compare/:other") view=|| desk_page(|table| table.compare) />
+                    <Route path=path!("/rubrics/:rubric/try/:piece") view=|| desk_page(|table| table.try_out) />
+                    <Route path=path!("/ledger") view=|| desk_page(|table| table.ledger) />
                     <Route path=path!("/help") view=|| view! { <HelpPage /> }.into_any() />
                 </FlatRoutes>
             </Frame>

@@ -136,7 +136,8 @@ fn item(item: Item) -> AnyView {
     view! { <li>{lead} {lines}</li> }.into_any()
 }
 
-fn show_table(table: Table) -> AnyView {
+/// A table, each row a short list on a phone.
+pub(super) fn show_table(table: Table) -> AnyView {
     let Table {
         caption,
         columns,

@@ -29,6 +29,17 @@ pub(crate) fn learner(id: LearnerId) -> String {
     format!("/learners/{id}")
 }
 
+/// The page of a learner, showing how it goes by the rubric with this id.
+pub(crate) fn learner_by(id: LearnerId, rubric: &str) -> String {
+    format!("{LEARNERS}/{id}?rubric={rubric}")
+}
+
+/// A learner's record as a page to print, by the rubric with this id or the one used last.
+pub(crate) fn learner_print(id: LearnerId, rubric: Option<&str>) -> String {
+    let query = rubric.map(|rubric| format!("?rubric={rubric}"));
+    format!("{LEARNERS}/{id}/print{}", query.unwrap_or_default())
+}
+
 /// The form for starting a piece of a learner.
 pub(crate) fn start_for(id: LearnerId) -> String {
     format!("{START}?learner={id}")

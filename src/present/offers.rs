@@ -1,7 +1,7 @@
-use super::scores::percent_words;
 use crate::command::RubricText;
 use crate::records::sha256_hex;
 use crate::rubric::{Rubric, Threshold, read_rubric, shipped};
+use crate::sheet::percent_words;
 
 /// A rubric that a piece can be started with.
 #[derive(Debug, Clone, PartialEq, Eq)]

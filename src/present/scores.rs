@@ -2,9 +2,10 @@ use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 
 use crate::marking::{Award, Facts, Marking, mark_in};
-use crate::quantity::{Exact, print_decimal};
+use crate::quantity::Exact;
 use crate::records::{self, Ledger, RubricVersion, Unit};
 use crate::rubric::{Rubric, read_rubric};
+use crate::sheet::percent_words;
 
 /// How rubrics are read and marked against. It is handed over, as the page's first
 /// module is to reach neither (`page/late.rs`).
@@ -131,10 +132,4 @@ fn award_words(result: &Marking) -> String {
         (None, Award::NotYet) => format!("not yet, {} to pass", result.pass_mark),
         (None, award) => award.word().to_owned(),
     }
-}
-
-/// Per cent to one place where it is not whole: `65 %`, `66.7 %`.
-pub(super) fn percent_words(percent: Exact) -> String {
-    let places = u32::from(percent.denominator() != 1);
-    format!("{} %", print_decimal(percent, places))
 }

@@ -4,7 +4,8 @@
 //! [`Scored`] puts the records of one marking and what they come to side by side;
 //! [`scored_sheet`] makes the [`Document`] of it, [`marking_rows`] the rows that files
 //! hold, one a criterion. Both read the same words, so they cannot differ.
-//! [`rubric_document`] is a rubric as people read it.
+//! [`rubric_document`] is a rubric as people read it, [`learner_report`] a learner over
+//! time; the charts and tables in that are those of the learner's page.
 //!
 //! *Invariant.* Pure, and without a formula of its own: marks and reasons are those of
 //! `marking`. A learner whose name waits for the seal is not named before it. What a
@@ -15,6 +16,7 @@ mod compared;
 mod criteria;
 mod document;
 mod expression;
+mod learner;
 mod notes;
 mod readings;
 mod rows;
@@ -32,8 +34,13 @@ pub use compared::{compared, tried};
 pub use document::{
     Block, Cell, CellRole, Column, Document, Fact, Group, Item, Notice, Table, Verdict, Weight,
 };
+pub use learner::{
+    Charted, CriterionShown, OwnShown, PracticeShown, Report, SectionShown, criteria_shown,
+    criteria_table, learner_report, marks_over_time, own_shown, practice_shown, series_title,
+    steps_shown, tallies_shown,
+};
 pub use rows::{Field, Rows, marking_rows};
 pub use rubric::rubric_document;
 pub use scale::drawn_scale;
 pub use scored::{Scored, scored_sheet};
-pub use words::{capital, rank};
+pub use words::{capital, percent_words, rank};

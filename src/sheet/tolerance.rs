@@ -19,6 +19,27 @@ pub(super) struct Asked<'a> {
     pub name: &'a dyn Fn(&str) -> String,
 }
 
+/// The tolerance of an entry in words, for a reader in `sheet` units.
+pub(super) fn asked_words(
+    rubric: &Rubric,
+    entry: &Entry<'_>,
+    result: &CriterionResult,
+    sheet: Unit,
+) -> String {
+    let slots = rubric.slots();
+    let name = |id: &str| {
+        let slot = slots.iter().find(|slot| slot.id == id);
+        slot.map_or_else(|| id.to_owned(), |slot| slot.full_name())
+    };
+    let asked = Asked {
+        rubric,
+        entry,
+        sheet,
+        name: &name,
+    };
+    asked.words(result)
+}
+
 impl Asked<'_> {
     /// The tolerance in words; the marks in it count the criterion's weight.
     pub fn words(&self, result: &CriterionResult) -> String {

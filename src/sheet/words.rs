@@ -1,6 +1,6 @@
 //! Small words that several parts of a sheet use.
 
-use crate::quantity::{Exact, Marks};
+use crate::quantity::{Exact, Marks, print_decimal};
 use crate::rubric::Effect;
 
 /// Rank of marks for bands and levels: 4 for all, 3 from two thirds, 2 from one
@@ -56,4 +56,10 @@ pub(super) fn join<T: AsRef<str>>(parts: impl IntoIterator<Item = T>, between: &
         }
     }
     joined
+}
+
+/// Per cent to one place where it is not whole: `65 %`, `66.7 %`.
+pub fn percent_words(percent: Exact) -> String {
+    let places = u32::from(percent.denominator() != 1);
+    format!("{} %", print_decimal(percent, places))
 }

@@ -16,6 +16,7 @@ mod marking;
 mod output;
 mod piece;
 mod present;
+mod progress;
 mod quantity;
 mod records;
 mod reference;

@@ -1,23 +1,39 @@
+mod charted;
+mod course;
 mod details;
+mod practice;
+mod print;
 
 use leptos::prelude::*;
+use leptos_router::hooks::use_query_map;
 
 use super::keeper::Keeper;
 use super::lost::LostPage;
-use super::widgets::{Drawn, PieceList};
+use super::widgets::PieceList;
 use super::{clock, dom, paths};
-use crate::present::{self, Chart, learner_page};
+use crate::present::{self, learner_page};
 use crate::records::LearnerId;
 use details::Rename;
+pub(super) use print::LearnerPrintPage;
+
+/// The rubric that the address asks to show, by its own id.
+fn chosen_rubric() -> Memo<Option<String>> {
+    let query = use_query_map();
+    Memo::new(move |_| query.with(|query| query.get("rubric")))
+}
 
 /// One learner: what they made, how it was marked, and how it goes.
 #[component]
 pub(super) fn LearnerPage() -> impl IntoView {
     let keeper = Keeper::here();
     let id = paths::id_in_path::<LearnerId>("learner");
+    let chosen = chosen_rubric();
     let shown = Memo::new(move |_| {
         let id = id.get()?;
-        keeper.look(|ledger, rubrics| learner_page(ledger, rubrics, id, clock::now()))
+        let chosen = chosen.get();
+        keeper.look(|ledger, rubrics| {
+            learner_page(ledger, rubrics, id, chosen.as_deref(), clock::now())
+        })
     });
     // The address alone decides which page there is; what is on it may change.
     let who = Memo::new(move |_| shown.with(Option::is_some).then(|| id.get()).flatten());
@@ -43,10 +59,18 @@ fn KnownLearner(id: LearnerId, shown: Memo<Option<present::LearnerPage>>) -> imp
             .with(|page| page.as_ref().map(|page| page.pieces.clone()))
             .unwrap_or_default()
     });
-    let charts = Memo::new(move |_| {
-        shown
-            .with(|page| page.as_ref().map(|page| page.charts.clone()))
-            .unwrap_or_default()
+    let print = move || {
+        let chosen = shown.with(|page| {
+            let choices = &page.as_ref()?.rubrics;
+            choices
+                .iter()
+                .find(|choice| choice.is_chosen)
+                .map(|choice| choice.id.clone())
+        });
+        paths::learner_print(id, chosen.as_deref())
+    };
+    let has_course = Memo::new(move |_| {
+        shown.with(|page| page.as_ref().is_some_and(|page| page.course.is_some()))
     });
     view! {
         <div class="page-head">
@@ -56,6 +80,9 @@ fn KnownLearner(id: LearnerId, shown: Memo<Option<present::LearnerPage>>) -> imp
             </div>
             <div class="actions">
                 <a class="button" data-kind="primary" href=paths::start_for(id)>"Start a piece"</a>
+                <Show when=move || has_course.get()>
+                    <a class="button" href=print>"Page to print"</a>
+                </Show>
                 <button
                     class="button"
                     type="button"
@@ -78,7 +105,7 @@ fn KnownLearner(id: LearnerId, shown: Memo<Option<present::LearnerPage>>) -> imp
                 />
             </Show>
         </div>
-        {move || charts.get().into_iter().enumerate().map(chart).collect_view()}
+        <Progress id shown />
         <Show
             when=move || !pieces.with(Vec::is_empty)
             fallback=|| view! { <p class="part">"Nothing of theirs was marked yet."</p> }
@@ -91,16 +118,25 @@ fn KnownLearner(id: LearnerId, shown: Memo<Option<present::LearnerPage>>) -> imp
     }
 }
 
-fn chart((at, chart): (usize, Chart)) -> impl IntoView {
-    let id = format!("chart-{at}");
-    let labelled_by = id.clone();
+/// What to practise and how it goes. Each part is made anew only when it changes, so
+/// that what is unfolded stays so.
+#[component]
+fn Progress(id: LearnerId, shown: Memo<Option<present::LearnerPage>>) -> impl IntoView {
+    let practice = part_of(shown, |page| page.practice.clone());
+    let choices = part_of(shown, |page| page.rubrics.clone());
+    let course = part_of(shown, |page| page.course.clone());
+    let own = part_of(shown, |page| page.own.clone());
     view! {
-        <section class="part" aria-labelledby=labelled_by>
-            <h2 id=id>{chart.heading}</h2>
-            <figure class="chart">
-                <Drawn drawing=chart.drawing />
-                <figcaption>{chart.caption}</figcaption>
-            </figure>
-        </section>
+        {move || practice.get().and_then(practice::practice)}
+        {move || choices.get().and_then(|choices| course::rubric_choice(id, choices))}
+        {move || course.get().flatten().map(course::course)}
+        {move || own.get().flatten().map(course::own)}
     }
+}
+
+fn part_of<T: Clone + PartialEq + Send + Sync + 'static>(
+    shown: Memo<Option<present::LearnerPage>>,
+    see: fn(&present::LearnerPage) -> T,
+) -> Memo<Option<T>> {
+    Memo::new(move |_| shown.with(|page| page.as_ref().map(see)))
 }

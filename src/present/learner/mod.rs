@@ -1,14 +1,19 @@
 //! One learner: what they made, how it was marked, how it goes.
 
-mod charts;
+mod pieces;
 mod works;
 
+use super::dates::long_day;
 use super::learners::called;
 use super::pieces::{Called, PieceRow, draft_row, sealed_row};
 use super::scores::Rubrics;
+use crate::progress::{Series, all_series};
 use crate::records::{LearnerId, Ledger, Moment};
-pub use charts::Chart;
-use charts::charts;
+use crate::sheet::{
+    Charted, Document, Fact, OwnShown, PracticeShown, Report, SectionShown, Table, criteria_shown,
+    criteria_table, learner_report, marks_over_time, own_shown, practice_shown, series_title,
+    steps_shown, tallies_shown,
+};
 pub(super) use works::works_of;
 
 /// A learner's page.
@@ -22,17 +27,65 @@ pub struct LearnerPage {
     pub title: String,
     /// How many pieces.
     pub about: String,
-    /// Marks over time, one chart for each rubric with a marked piece.
-    pub charts: Vec<Chart>,
+    /// What to practise next, the costliest first.
+    pub practice: Vec<PracticeShown>,
+    /// The rubrics of their pieces, the one used last first.
+    pub rubrics: Vec<RubricChoice>,
+    /// How it goes by the chosen one; `None` before the first sealed piece.
+    pub course: Option<Course>,
+    /// Own marks against an examiner's, by any rubric.
+    pub own: Option<OwnShown>,
     /// Pieces on the bench, then sealed ones, newest first.
     pub pieces: Vec<PieceRow>,
 }
 
-/// The page of one learner; `None` where there is no such learner.
+/// A rubric whose course the page can show.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RubricChoice {
+    /// The rubric's own id, as the address names it.
+    pub id: String,
+    /// Its title.
+    pub title: String,
+    /// How many pieces.
+    pub about: String,
+    /// Whether it is the one that is shown.
+    pub is_chosen: bool,
+}
+
+/// How a learner's pieces by one rubric go.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Course {
+    /// Marks over time.
+    pub marks: Charted,
+    /// Every criterion, by section.
+    pub criteria: Vec<SectionShown>,
+    /// The same as a table.
+    pub criteria_table: Table,
+    /// Heats, time and what else is counted.
+    pub tallies: Vec<Charted>,
+    /// Marks lost by making step.
+    pub steps: Option<Charted>,
+}
+
+impl Course {
+    fn of(series: &Series<'_>) -> Self {
+        Self {
+            marks: marks_over_time(series),
+            criteria: criteria_shown(series),
+            criteria_table: criteria_table(series),
+            tallies: tallies_shown(series),
+            steps: steps_shown(series),
+        }
+    }
+}
+
+/// The page of one learner, with the course by the rubric with the id `chosen`, or by
+/// the one used last; `None` where there is no such learner.
 pub fn learner_page(
     ledger: &Ledger,
     rubrics: &Rubrics,
     id: LearnerId,
+    chosen: Option<&str>,
     now: Moment,
 ) -> Option<LearnerPage> {
     let learner = ledger.learner(id)?;
@@ -41,21 +94,60 @@ pub fn learner_page(
         .drafts
         .iter()
         .map(|draft| draft_row(ledger, rubrics, *draft, Called::ByRubric, now));
-    let sealed = works
-        .sealed
+    let sealed = works.sealed.iter().map(|work| {
+        let score = rubrics.score(ledger, work.marking);
+        sealed_row(ledger, work.piece, score, Called::ByRubric, now)
+    });
+    let made = pieces::made(ledger, rubrics, &works);
+    let all = all_series(&made);
+    let shown = all
         .iter()
-        .map(|work| rubrics.score(ledger, work.marking));
-    let scores: Vec<_> = sealed.collect();
-    let sealed =
-        works.sealed.iter().zip(&scores).map(|(work, score)| {
-            sealed_row(ledger, work.piece, score.clone(), Called::ByRubric, now)
-        });
+        .find(|series| Some(series.rubric_id.as_str()) == chosen)
+        .or(all.first());
+    let choice = |series: &Series<'_>| RubricChoice {
+        id: series.rubric_id.clone(),
+        title: series_title(series),
+        about: super::start::counted(series.pieces.len(), "piece", "pieces"),
+        is_chosen: shown.is_some_and(|shown| shown.rubric_id == series.rubric_id),
+    };
     Some(LearnerPage {
         name: learner.name.clone(),
         given_number: learner.given_number.clone().unwrap_or_default(),
         title: called(learner),
         about: works.counted(),
+        practice: practice_shown(&made),
+        rubrics: all.iter().map(choice).collect(),
+        course: shown.map(Course::of),
+        own: own_shown(&pieces::pairs(ledger, rubrics, &works)),
         pieces: drafts.chain(sealed).collect(),
-        charts: charts(ledger, &works.sealed, &scores),
     })
+}
+
+/// A learner's record as a page to print; as [`learner_page`].
+pub fn learner_print(
+    ledger: &Ledger,
+    rubrics: &Rubrics,
+    id: LearnerId,
+    chosen: Option<&str>,
+    now: Moment,
+) -> Option<Document> {
+    let learner = ledger.learner(id)?;
+    let works = works_of(ledger, id);
+    let made = pieces::made(ledger, rubrics, &works);
+    let number = learner.given_number.clone().map(|value| Fact {
+        label: "Number",
+        value,
+    });
+    let counted = Fact {
+        label: "Made",
+        value: works.counted(),
+    };
+    Some(learner_report(&Report {
+        name: learner.name.clone(),
+        facts: number.into_iter().chain([counted]).collect(),
+        day: long_day(now.day()),
+        pairs: &pieces::pairs(ledger, rubrics, &works),
+        pieces: &made,
+        rubric: chosen,
+    }))
 }

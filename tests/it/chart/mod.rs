@@ -1,4 +1,4 @@
-mod progress;
+mod course;
 mod shoe;
 mod svg;
 mod tolerance;

@@ -26,7 +26,7 @@ fn sealed(ledger: &Ledger, who: Who, day: Day, at: u64) -> (Ledger, LearnerId) {
 }
 
 fn page(ledger: &Ledger, id: LearnerId) -> LearnerPage {
-    learner_page(ledger, &Rubrics::default(), id, now()).unwrap()
+    learner_page(ledger, &Rubrics::default(), id, None, now()).unwrap()
 }
 
 #[test]
@@ -81,8 +81,7 @@ fn a_page_charts_sealed_pieces_oldest_first() {
     }
     let page = page(&ledger, id.unwrap());
     assert_eq!(page.about, "3 pieces");
-    assert_eq!(page.charts.len(), 1);
-    let chart = &page.charts[0];
+    let chart = &page.course.as_ref().unwrap().marks;
     assert!(chart.heading.ends_with(" over time"));
     assert!(
         chart
@@ -129,7 +128,7 @@ fn a_draft_stands_on_its_learners_page_as_on_the_bench() {
     assert_eq!(page.about, "1 piece, 1 on the bench");
     assert_eq!(page.pieces[0].title, "Plain front shoe");
     assert_eq!(page.pieces[0].about, "practice, on the bench");
-    assert!(page.charts.is_empty());
+    assert!(page.course.is_none());
 }
 
 #[test]
@@ -140,9 +139,9 @@ fn nobody_has_no_page() {
         &stamp(0),
     );
     let id = made.learner.unwrap();
-    assert!(learner_page(&ledger, &Rubrics::default(), id, now()).is_some());
+    assert!(learner_page(&ledger, &Rubrics::default(), id, None, now()).is_some());
     assert_eq!(
-        learner_page(&Ledger::default(), &Rubrics::default(), id, now()),
+        learner_page(&Ledger::default(), &Rubrics::default(), id, None, now()),
         None
     );
 }

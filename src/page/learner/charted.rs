@@ -1,0 +1,37 @@
+use leptos::prelude::*;
+
+use crate::page::paper::show_table;
+use crate::page::widgets::Drawn;
+use crate::sheet::{Charted, Table};
+
+/// A chart under its heading, its numbers folded below it.
+pub(super) fn charted(id: &'static str, chart: Charted, class: &'static str) -> AnyView {
+    let Charted {
+        heading,
+        drawing,
+        caption,
+        table,
+    } = chart;
+    view! {
+        <section class="part" aria-labelledby=id>
+            <h2 id=id>{heading}</h2>
+            <figure class="chart">
+                <Drawn drawing class />
+                <figcaption>{caption}</figcaption>
+                {numbers(table)}
+            </figure>
+        </section>
+    }
+    .into_any()
+}
+
+/// A table that is folded until somebody asks for it.
+pub(super) fn numbers(table: Table) -> AnyView {
+    view! {
+        <details class="numbers-behind">
+            <summary>"The numbers"</summary>
+            {show_table(table)}
+        </details>
+    }
+    .into_any()
+}

@@ -1,0 +1,105 @@
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use crate::marking::{self, Facts, mark_in};
+use crate::records::{Day, Ledger, Marking, Piece, PieceId, Role, SittingKind};
+use crate::rubric::{Rubric, Section};
+
+/// One piece, and what one marking of it comes to.
+#[derive(Debug, Clone)]
+pub struct Made<'a> {
+    /// Which.
+    pub piece: PieceId,
+    /// When it was made.
+    pub day: Day,
+    /// Why it was made.
+    pub sitting: SittingKind,
+    /// What the marking counts as.
+    pub role: Role,
+    /// The rubric that it is marked by.
+    pub rubric: Arc<Rubric>,
+    /// What was seen and measured.
+    pub facts: &'a Facts,
+    /// What the facts come to.
+    pub outcome: marking::Marking,
+}
+
+impl<'a> Made<'a> {
+    /// `piece` as `marking` has it, marked by `rubric`, which is that of the marking;
+    /// `None` where its sitting is not in the ledger.
+    pub fn of(
+        ledger: &Ledger,
+        piece: &Piece,
+        marking: &'a Marking,
+        rubric: Arc<Rubric>,
+    ) -> Option<Self> {
+        let sitting = ledger.sitting(piece.sitting)?;
+        Some(Self {
+            piece: piece.id,
+            day: sitting.day,
+            sitting: sitting.kind,
+            role: marking.role,
+            facts: &marking.facts,
+            outcome: mark_in(&rubric, &marking.facts, marking.unit),
+            rubric,
+        })
+    }
+
+    /// Whether the award was stopped.
+    pub fn is_stopped(&self) -> bool {
+        !self.outcome.stopped_by.is_empty()
+    }
+
+    /// Whether its marks tell how well it was made: all of it was marked.
+    pub fn is_whole(&self) -> bool {
+        self.outcome.complete
+    }
+
+    /// Whether its maker marked it.
+    pub fn is_own(&self) -> bool {
+        self.role == Role::Own
+    }
+
+    /// The section with this id.
+    pub(super) fn section(&self, id: &str) -> Option<&Section> {
+        self.rubric.sections.iter().find(|section| section.id == id)
+    }
+}
+
+/// Every piece that is marked by one rubric, in any of its versions, oldest first;
+/// never empty.
+#[derive(Debug, Clone)]
+pub struct Series<'a> {
+    /// The rubric's own id.
+    pub rubric_id: String,
+    /// The pieces.
+    pub pieces: Vec<&'a Made<'a>>,
+}
+
+impl<'a> Series<'a> {
+    /// The rubric as the latest piece was marked by it.
+    pub fn rubric(&self) -> Option<&'a Rubric> {
+        self.pieces.last().map(|made| &*made.rubric)
+    }
+}
+
+/// The pieces by rubric, the one that was used last first.
+///
+/// *Shape:* `pieces` oldest first.
+pub fn all_series<'a>(pieces: &'a [Made<'a>]) -> Vec<Series<'a>> {
+    let mut by_rubric: BTreeMap<&str, (usize, Vec<&Made<'_>>)> = BTreeMap::new();
+    for (at, made) in pieces.iter().enumerate() {
+        let (last, all) = by_rubric.entry(&made.rubric.id).or_default();
+        *last = at;
+        all.push(made);
+    }
+    let mut series: Vec<_> = by_rubric.into_iter().collect();
+    series.sort_by_key(|(_, (last, _))| std::cmp::Reverse(*last));
+    series
+        .into_iter()
+        .map(|(id, (_, pieces))| Series {
+            rubric_id: id.to_owned(),
+            pieces,
+        })
+        .collect()
+}

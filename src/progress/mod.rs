@@ -1,0 +1,22 @@
+//! What the pieces of one learner come to over time: marks, single criteria, heats and
+//! time, marks lost by making step, what to practise, own marks against an examiner's.
+//!
+//! *What:* plain functions over [`Made`] pieces, oldest first. Everything here counts
+//! and adds; no trend is claimed and nothing is forecast.
+//!
+//! *Invariant.* Exact: shares, means and differences are rationals. Nothing here says a
+//! word to people; `present` and `sheet` do.
+
+mod criteria;
+mod made;
+mod own;
+mod practice;
+mod steps;
+mod tally;
+
+pub use criteria::{CriterionCourse, CriterionPoint, criterion_courses};
+pub use made::{Made, Series, all_series};
+pub use own::{OwnDifference, Pair, own_differences};
+pub use practice::{LATEST, Practice, SeenFault, to_practise};
+pub use steps::{StepLoss, losses_by_step, lost_by_step};
+pub use tally::{TallyCourse, tally_courses};

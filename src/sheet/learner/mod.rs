@@ -1,0 +1,94 @@
+//! One learner over time: charts with the numbers behind them, what to practise, and all
+//! of it as a page to print.
+
+mod course;
+mod criteria;
+mod own;
+mod practice;
+mod report;
+mod steps;
+mod tallies;
+
+use crate::chart::Drawing;
+use crate::progress::{Made, Series};
+use crate::quantity::{Marks, print_decimal};
+
+use super::document::{Cell, CellRole, Column, Group, Table};
+
+pub use course::marks_over_time;
+pub use criteria::{CriterionShown, SectionShown, criteria_shown, criteria_table};
+pub use own::{OwnShown, own_shown};
+pub use practice::{PracticeShown, practice_shown};
+pub use report::{Report, learner_report};
+pub use steps::steps_shown;
+pub use tallies::tallies_shown;
+
+/// A chart with its words, and with its numbers as a table for whoever does not see it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Charted {
+    /// What it shows.
+    pub heading: String,
+    /// The drawing.
+    pub drawing: Drawing,
+    /// What stands below it.
+    pub caption: String,
+    /// Its numbers.
+    pub table: Table,
+}
+
+/// The title of a series' rubric.
+pub fn series_title(series: &Series<'_>) -> String {
+    let title = series.rubric().map(|rubric| rubric.title.clone());
+    title.unwrap_or_else(|| series.rubric_id.clone())
+}
+
+fn text(title: &'static str) -> Column {
+    Column {
+        title,
+        role: CellRole::Text,
+    }
+}
+
+fn number(title: &'static str) -> Column {
+    Column {
+        title,
+        role: CellRole::Number,
+    }
+}
+
+fn figure(text: impl Into<String>) -> Cell {
+    Cell::new(CellRole::Number, text)
+}
+
+/// A table of one group.
+fn plain_table(caption: String, columns: Vec<Column>, rows: Vec<Vec<Cell>>) -> Table {
+    let group = Group {
+        heading: String::new(),
+        rows,
+    };
+    Table {
+        caption,
+        columns,
+        groups: vec![group],
+        foot: Vec::new(),
+    }
+}
+
+/// Marks to one place where they are not whole: for means, which nobody argues about.
+fn about(marks: Marks) -> String {
+    let places = u32::from(marks.0.denominator() != 1);
+    print_decimal(marks.0, places)
+}
+
+/// `74 of 100`.
+fn marks_of(made: &Made<'_>) -> String {
+    format!("{} of {}", made.outcome.marks, made.outcome.out_of)
+}
+
+/// `1 piece`, `4 pieces`.
+fn pieces(count: usize) -> String {
+    match count {
+        1 => "1 piece".to_owned(),
+        count => format!("{count} pieces"),
+    }
+}

@@ -1,0 +1,91 @@
+use crate::progress::{LATEST, Made, Practice, to_practise};
+use crate::rubric::Fault;
+use crate::sheet::capital;
+use crate::sheet::tolerance::asked_words;
+
+/// How many things to practise are named.
+const MOST: usize = 3;
+
+/// One thing to practise.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PracticeShown {
+    /// The criterion.
+    pub name: String,
+    /// How often it cost marks, and in which piece last.
+    pub why: String,
+    /// What was seen, or what is usual.
+    pub seen: String,
+    /// Its usual cause; may be empty.
+    pub cause: String,
+    /// What to practise; may be empty.
+    pub remedy: String,
+    /// The making step; may be empty.
+    pub step: String,
+    /// What is asked for.
+    pub asked: String,
+}
+
+/// What to practise next, the costliest first.
+///
+/// *Shape:* `pieces` oldest first.
+pub fn practice_shown(pieces: &[Made<'_>]) -> Vec<PracticeShown> {
+    let practices = to_practise(pieces, MOST);
+    practices.iter().map(shown).collect()
+}
+
+fn shown(practice: &Practice<'_>) -> PracticeShown {
+    let (rubric, entry) = (&*practice.made.rubric, &practice.entry);
+    let result = practice.made.outcome.criterion(&entry.id);
+    let fault = practice.fault();
+    let step = fault
+        .and_then(|fault| fault.step.as_ref())
+        .or(entry.criterion.step.as_ref())
+        .and_then(|id| rubric.step(id));
+    let marks = result.and_then(|result| Some((result.marks?, result.out_of)));
+    let marks = marks.map(|(marks, out_of)| format!(", {marks} of {out_of}"));
+    PracticeShown {
+        name: entry.name(),
+        why: format!(
+            "{}. Last {}, {}{}.",
+            how_often(practice.cost_in),
+            practice.made.day,
+            rubric.title,
+            marks.unwrap_or_default()
+        ),
+        seen: seen(practice),
+        cause: of(fault, |fault| &fault.cause),
+        remedy: of(fault, |fault| &fault.remedy),
+        step: step.map_or_else(String::new, |step| step.name.clone()),
+        asked: result.map_or_else(String::new, |result| {
+            asked_words(rubric, entry, result, rubric.unit)
+        }),
+    }
+}
+
+fn of(fault: Option<&Fault>, part: fn(&Fault) -> &String) -> String {
+    fault.map_or_else(String::new, |fault| capital(part(fault)))
+}
+
+/// Of so many pieces, it cost marks in so many.
+fn how_often((cost, of): (usize, usize)) -> String {
+    match (cost, of) {
+        (1, 1) => "Cost marks in the one of the latest pieces that has it".to_owned(),
+        (cost, of) if cost == of && of == LATEST => {
+            format!("Cost marks in each of the latest {of} pieces")
+        }
+        (cost, of) => format!("Cost marks in {cost} of the latest {of} pieces that have it"),
+    }
+}
+
+fn seen(practice: &Practice<'_>) -> String {
+    let faults = practice.faults.iter().map(|seen| match seen.times {
+        1 => seen.fault.name.clone(),
+        times => format!("{} ({times} times)", seen.fault.name),
+    });
+    let faults: Vec<_> = faults.collect();
+    match (faults.is_empty(), practice.fault()) {
+        (false, _) => format!("Seen: {}", faults.join(", ")),
+        (true, Some(usual)) => format!("No fault was noted. A usual one: {}", usual.name),
+        (true, None) => String::new(),
+    }
+}

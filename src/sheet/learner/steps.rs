@@ -1,0 +1,66 @@
+use super::{Charted, about, figure, number, pieces, plain_table, series_title, text};
+use crate::chart::{Bar, bars};
+use crate::progress::{LATEST, Series, StepLoss, losses_by_step};
+use crate::sheet::document::Cell;
+
+/// Marks lost a piece, by making step; `None` where nothing was lost, or no piece was
+/// marked as a whole.
+pub fn steps_shown(series: &Series<'_>) -> Option<Charted> {
+    let losses = losses_by_step(series);
+    if losses.is_empty() {
+        return None;
+    }
+    let whole = series.pieces.iter().filter(|made| made.is_whole()).count();
+    let rows: Vec<_> = losses.iter().map(bar).collect();
+    let told = rows
+        .iter()
+        .map(|row| format!("{}: {}", row.label, row.words));
+    let described = told.collect::<Vec<_>>().join("; ");
+    let heading = "Marks lost, by making step".to_owned();
+    let latest = match whole {
+        1 => "the only piece that was marked as a whole".to_owned(),
+        count => format!("the latest {}", pieces(count.min(LATEST))),
+    };
+    let before = (whole > LATEST).then(|| " Thin bars: all pieces before.");
+    let caption = format!(
+        "Marks lost a piece of {}. Bars: {latest}.{} Longer is worse.",
+        series_title(series),
+        before.unwrap_or_default()
+    );
+    let table_rows = losses.iter().map(|loss| {
+        vec![
+            Cell::text(name(loss)),
+            figure(about(loss.latest)),
+            figure(loss.before.map_or_else(|| "–".to_owned(), about)),
+        ]
+    });
+    Some(Charted {
+        table: plain_table(
+            "Marks lost a piece, by making step".to_owned(),
+            vec![text("Step"), number("Latest"), number("Before")],
+            table_rows.collect(),
+        ),
+        drawing: bars(heading.clone(), described, &rows),
+        caption,
+        heading,
+    })
+}
+
+fn bar(loss: &StepLoss) -> Bar {
+    let latest = about(loss.latest);
+    Bar {
+        label: name(loss),
+        value: loss.latest.0.to_f64(),
+        before: loss.before.map(|before| before.0.to_f64()),
+        words: match loss.before {
+            Some(before) => format!("{latest}, before {}", about(before)),
+            None => latest,
+        },
+    }
+}
+
+fn name(loss: &StepLoss) -> String {
+    loss.name
+        .clone()
+        .unwrap_or_else(|| "No step named".to_owned())
+}

@@ -1,0 +1,253 @@
+use chrono::NaiveDate;
+use evenshod::chart::{
+    Axis, Bar, CoursePoint, Drawing, Level, Shape, Symbol, bar_shoe_sign, bars, course,
+    small_course,
+};
+
+fn point(year: i32, month: u32, day: u32, percent: f64) -> CoursePoint {
+    CoursePoint {
+        date: NaiveDate::from_ymd_opt(year, month, day).unwrap(),
+        value: percent,
+        symbol: Symbol::Dot,
+        is_open: false,
+        run: 0,
+        beside: None,
+    }
+}
+
+fn draw(points: &[CoursePoint], pass: f64) -> Drawing {
+    let pass = Level {
+        value: pass,
+        label: format!("pass {pass} %"),
+    };
+    let axis = Axis::percent();
+    course(
+        "Marks".to_owned(),
+        String::new(),
+        &axis,
+        points,
+        Some(&pass),
+    )
+}
+
+/// The corners of each line between points.
+fn lines(drawing: &Drawing) -> Vec<usize> {
+    let lines = drawing.shapes.iter().filter_map(|shape| match shape {
+        Shape::Path { d, class: "series" } => Some(d.split(' ').count()),
+        _ => None,
+    });
+    lines.collect()
+}
+
+fn classes(drawing: &Drawing, of: &str) -> usize {
+    let of_class = |shape: &&Shape| match shape {
+        Shape::Circle { class, .. } | Shape::Path { class, .. } | Shape::Line { class, .. } => {
+            *class == of
+        }
+        _ => false,
+    };
+    drawing.shapes.iter().filter(of_class).count()
+}
+
+#[test]
+fn a_line_joins_one_run_and_nothing_open() {
+    let mut points: Vec<_> = (1..=6).map(|day| point(2026, 1, day, 50.0)).collect();
+    points[3].run = 1;
+    points[4].run = 1;
+    points[5].is_open = true;
+    let drawing = draw(&points, 65.0);
+    assert_eq!(lines(&drawing), [3, 2]);
+    assert_eq!(classes(&drawing, "point"), 5);
+    assert_eq!(classes(&drawing, "point-open"), 1);
+    points[4].is_open = true;
+    assert_eq!(lines(&draw(&points, 65.0)), [3]);
+}
+
+#[test]
+fn every_symbol_has_a_shape_of_its_own() {
+    let of = |symbol| {
+        let mut point = point(2026, 1, 1, 50.0);
+        point.symbol = symbol;
+        let drawing = draw(&[point], 65.0);
+        let shape = drawing.shapes.into_iter().find(|shape| {
+            matches!(
+                shape,
+                Shape::Circle { .. } | Shape::Path { class: "point", .. }
+            )
+        });
+        format!("{:?}", shape.unwrap())
+    };
+    let all = [
+        Symbol::Dot,
+        Symbol::Square,
+        Symbol::Diamond,
+        Symbol::Triangle,
+    ]
+    .map(of);
+    for (at, one) in all.iter().enumerate() {
+        assert!(!all[..at].contains(one), "{one}");
+    }
+}
+
+#[test]
+fn a_value_beside_is_tied_to_its_point() {
+    let mut both = point(2026, 1, 1, 40.0);
+    both.beside = Some((90.0, Symbol::Triangle));
+    let drawing = draw(&[both], 65.0);
+    assert_eq!(classes(&drawing, "point-open"), 1);
+    let tie = drawing.shapes.iter().find_map(|shape| match shape {
+        Shape::Line {
+            y1,
+            y2,
+            class: "tie",
+            ..
+        } => Some((*y1, *y2)),
+        _ => None,
+    });
+    assert_eq!(tie, Some((128.0, 38.0)));
+}
+
+#[test]
+fn an_axis_of_whole_numbers_reaches_what_it_must() {
+    for (most, top, ticks) in [
+        (0.0, 1.0, 2),
+        (3.0, 3.0, 4),
+        (11.0, 12.0, 7),
+        (75.0, 80.0, 5),
+        (300.0, 300.0, 7),
+    ] {
+        let axis = Axis::up_to(most);
+        assert_eq!((axis.most, axis.ticks.len()), (top, ticks), "{most}");
+    }
+    // No number makes it hang or draw for ever.
+    for most in [f64::INFINITY, f64::NAN, -5.0, 1e300] {
+        assert!(Axis::up_to(most).ticks.len() <= 7);
+    }
+}
+
+#[test]
+fn a_small_course_leaves_a_place_for_what_is_missing() {
+    let shares = [Some(0.0), None, Some(1.0), Some(0.5)];
+    let drawing = small_course("Toe".to_owned(), String::new(), &shares);
+    assert_eq!(lines(&drawing), [3]);
+    let path = drawing.shapes.iter().find_map(|shape| match shape {
+        Shape::Path { d, .. } => Some(d.clone()),
+        _ => None,
+    });
+    assert_eq!(path.unwrap(), "M10.0,46.0 L156.7,10.0 L230.0,28.0");
+    assert_eq!(classes(&drawing, "point"), 1);
+    for none in [&[][..], &[None]] {
+        let drawing = small_course("Toe".to_owned(), String::new(), none);
+        assert_eq!(classes(&drawing, "point"), 0);
+    }
+}
+
+#[test]
+fn the_longest_bar_takes_the_whole_width() {
+    let bar = |value, before| Bar {
+        label: "Fullering".to_owned(),
+        value,
+        before,
+        words: value.to_string(),
+    };
+    let widths = |rows: &[Bar]| -> Vec<f64> {
+        let drawing = bars("Lost".to_owned(), String::new(), rows);
+        let widths = drawing.shapes.iter().filter_map(|shape| match shape {
+            Shape::Rect { width, .. } => Some(*width),
+            _ => None,
+        });
+        widths.collect()
+    };
+    assert_eq!(
+        widths(&[bar(2.0, Some(4.0)), bar(1.0, None)]),
+        [180.0, 360.0, 90.0]
+    );
+    assert_eq!(widths(&[bar(0.0, None)]), [0.0]);
+    assert_eq!(widths(&[]), Vec::<f64>::new());
+}
+
+fn texts<'a>(drawing: &'a Drawing, of: &str) -> Vec<&'a str> {
+    let texts = drawing.shapes.iter().filter_map(|shape| match shape {
+        Shape::Text { text, class, .. } if *class == of => Some(text.as_str()),
+        _ => None,
+    });
+    texts.collect()
+}
+
+/// Labels under the chart: those of the scale come first.
+fn dates(drawing: &Drawing) -> Vec<&str> {
+    texts(drawing, "label").split_off(6)
+}
+
+fn circles(drawing: &Drawing) -> Vec<(f64, f64)> {
+    let circles = drawing.shapes.iter().filter_map(|shape| match shape {
+        Shape::Circle { x, y, .. } => Some((*x, *y)),
+        _ => None,
+    });
+    circles.collect()
+}
+
+#[test]
+fn marks_stand_at_their_height() {
+    let drawing = draw(
+        &[
+            point(2026, 1, 1, 0.0),
+            point(2026, 1, 2, 50.0),
+            point(2026, 1, 3, 100.0),
+        ],
+        65.0,
+    );
+    let heights: Vec<_> = circles(&drawing).into_iter().map(|(_, y)| y).collect();
+    assert_eq!(heights, [200.0, 110.0, 20.0]);
+    assert_eq!(texts(&drawing, "pass-label"), ["pass 65 %"]);
+}
+
+#[test]
+fn everything_stays_inside_the_drawing() {
+    for percent in [-20.0, 0.0, 100.0, 130.0, f64::INFINITY] {
+        let points = [point(2026, 1, 1, percent), point(2031, 12, 31, percent)];
+        let drawing = draw(&points, percent);
+        for (x, y) in circles(&drawing) {
+            assert!((0.0..=drawing.width).contains(&x));
+            assert!((0.0..=drawing.height).contains(&y));
+        }
+        for shape in &drawing.shapes {
+            if let Shape::Text { y, .. } = shape {
+                assert!((0.0..=drawing.height).contains(y), "{shape:?}");
+            }
+        }
+    }
+}
+
+#[test]
+fn months_are_named_once_with_their_year() {
+    let drawing = draw(&[point(2025, 11, 20, 50.0), point(2026, 2, 10, 60.0)], 65.0);
+    assert_eq!(dates(&drawing), ["Dec 2025", "Jan 2026", "Feb"]);
+}
+
+#[test]
+fn a_few_days_are_named_by_their_ends() {
+    let drawing = draw(&[point(2026, 5, 3, 50.0), point(2026, 5, 20, 60.0)], 65.0);
+    assert_eq!(dates(&drawing), ["3 May 2026", "20 May"]);
+    let drawing = draw(&[point(2026, 5, 3, 50.0)], 65.0);
+    assert_eq!(dates(&drawing), ["3 May 2026"]);
+}
+
+#[test]
+fn many_years_are_thinned() {
+    let drawing = draw(&[point(1990, 1, 1, 50.0), point(2026, 1, 1, 60.0)], 65.0);
+    assert!(dates(&drawing).len() <= 8, "{:?}", dates(&drawing));
+    assert!(!dates(&drawing).is_empty());
+}
+
+#[test]
+fn one_day_stands_in_the_middle_and_nothing_draws_nothing() {
+    let drawing = draw(&[point(2026, 5, 3, 50.0), point(2026, 5, 3, 70.0)], 65.0);
+    assert!(circles(&drawing).into_iter().all(|(x, _)| x == 320.0));
+    assert!(circles(&draw(&[], 65.0)).is_empty());
+}
+
+#[test]
+fn the_sign_of_the_bench_is_named() {
+    assert!(!bar_shoe_sign().title.is_empty());
+}
