@@ -81,6 +81,8 @@ const BOTTOM: f64 = 200.0;
 const MARGIN: f64 = 20.0;
 /// Room that one label under the chart takes.
 const LABEL_ROOM: f64 = 84.0;
+/// Room that the label of a level takes.
+const LEVEL_ROOM: f64 = 150.0;
 /// Half the width of a point.
 const RADIUS: f64 = 6.0;
 
@@ -97,16 +99,13 @@ pub fn course(
 ) -> Drawing {
     let up = |value: f64| height_of(value, axis);
     let mut shapes = grid(axis);
-    shapes.extend(
-        level
-            .into_iter()
-            .flat_map(|level| level_line(level, up(level.value))),
-    );
     let across = Across::of(points);
     let places: Vec<_> = points
         .iter()
         .map(|point| (across.of_date(point.date), up(point.value)))
         .collect();
+    let level = level.map(|level| level_line(level, up(level.value), &places));
+    shapes.extend(level.into_iter().flatten());
     shapes.extend(lines(points, &places));
     for (point, (x, y)) in points.iter().zip(&places) {
         if let Some((value, symbol)) = point.beside {
@@ -157,17 +156,30 @@ fn lines(points: &[CoursePoint], places: &[(f64, f64)]) -> Vec<Shape> {
     .collect()
 }
 
-fn level_line(level: &Level, y: f64) -> [Shape; 2] {
+/// The level with its label, at that end of it where the points leave more room.
+fn level_line(level: &Level, y: f64, places: &[(f64, f64)]) -> [Shape; 2] {
+    // Above the line, or below it where a label would leave the chart.
+    let base = if y < TOP + 14.0 { y + 18.0 } else { y - 7.0 };
+    let room = |is_near: fn(f64) -> bool| {
+        let near = places.iter().filter(|(x, _)| is_near(*x));
+        let room = near.map(|(_, there)| (there - (base - 5.0)).abs());
+        room.fold(f64::INFINITY, f64::min)
+    };
+    let is_right = room(|x| x > RIGHT - LEVEL_ROOM) >= room(|x| x < LEFT + LEVEL_ROOM);
+    let (x, align) = if is_right {
+        (RIGHT, Align::End)
+    } else {
+        (LEFT, Align::Start)
+    };
     [
         Shape::Path {
             d: format!("M{LEFT},{y:.1} H{RIGHT}"),
             class: "pass",
         },
         Shape::Text {
-            x: RIGHT,
-            // Above the line, or below it where a label would leave the chart.
-            y: if y < TOP + 14.0 { y + 18.0 } else { y - 7.0 },
-            align: Align::End,
+            x,
+            y: base,
+            align,
             text: level.label.clone(),
             class: "pass-label",
         },

@@ -39,10 +39,12 @@ pub(super) fn course(course: Course) -> AnyView {
         .map(|(at, tally)| charted(TALLY_IDS.get(at).copied().unwrap_or("tally"), tally, ""))
         .collect_view();
     view! {
-        {charted("over-time", course.marks, "")}
+        <div class="chart-pair">
+            {charted("over-time", course.marks, "")}
+            {course.steps.map(|steps| charted("by-step", steps, "bars"))}
+        </div>
         {criteria(course.criteria, course.criteria_table)}
         <div class="chart-pair">{tallies}</div>
-        {course.steps.map(|steps| charted("by-step", steps, "bars"))}
     }
     .into_any()
 }
@@ -95,11 +97,15 @@ pub(super) fn own(shown: OwnShown) -> AnyView {
     });
     let items = items.collect_view();
     view! {
-        {charted("own-marks", shown.chart, "")}
-        {any.then(|| view! {
-            <h3>"Where they differ most"</h3>
-            <ul class="list">{items}</ul>
-        })}
+        <div class="chart-pair">
+            {charted("own-marks", shown.chart, "")}
+            {any.then(|| view! {
+                <section class="part" aria-labelledby="own-differ">
+                    <h2 id="own-differ">"Where they differ most"</h2>
+                    <ul class="list">{items}</ul>
+                </section>
+            })}
+        </div>
     }
     .into_any()
 }

@@ -1,4 +1,4 @@
-use crate::progress::{LATEST, Made, Practice, to_practise};
+use crate::progress::{Made, Practice, to_practise};
 use crate::rubric::Fault;
 use crate::sheet::capital;
 use crate::sheet::tolerance::asked_words;
@@ -66,14 +66,14 @@ fn of(fault: Option<&Fault>, part: fn(&Fault) -> &String) -> String {
     fault.map_or_else(String::new, |fault| capital(part(fault)))
 }
 
-/// Of so many pieces, it cost marks in so many.
+/// It cost marks in so many of the latest pieces that ask for it.
 fn how_often((cost, of): (usize, usize)) -> String {
     match (cost, of) {
-        (1, 1) => "Cost marks in the one of the latest pieces that has it".to_owned(),
-        (cost, of) if cost == of && of == LATEST => {
-            format!("Cost marks in each of the latest {of} pieces")
+        (1, 1) => "Cost marks in the latest piece that asks for it".to_owned(),
+        (cost, of) if cost == of => {
+            format!("Cost marks in each of the {of} latest pieces that ask for it")
         }
-        (cost, of) => format!("Cost marks in {cost} of the latest {of} pieces that have it"),
+        (cost, of) => format!("Cost marks in {cost} of the {of} latest pieces that ask for it"),
     }
 }
 

@@ -49,10 +49,6 @@ fn shown(series: &Series<'_>, tally: &TallyCourse) -> Charted {
         1 => format!("{} in the only piece", say(*last)),
         _ => format!("{} at first, {} at last", say(*first), say(*last)),
     });
-    let unit_words = match unit.symbol() {
-        "" => String::new(),
-        symbol => format!(", in {symbol}"),
-    };
     let heading = tally.name.clone();
     Charted {
         drawing: course(
@@ -65,7 +61,7 @@ fn shown(series: &Series<'_>, tally: &TallyCourse) -> Charted {
             &points,
             Some(&level),
         ),
-        caption: format!("{span}; {}{unit_words}.", level.label),
+        caption: format!("{span}; {}.", level.label),
         table: plain_table(
             format!("{heading}, piece by piece"),
             vec![text("Date"), text("Sitting"), number("Counted")],

@@ -3,6 +3,7 @@
 mod chance;
 mod counts;
 mod growth;
+mod learners;
 mod marks;
 mod others;
 mod removal;

@@ -16,7 +16,7 @@ use crate::marking::{facts, rubric};
 use crate::records::sample::stamp;
 
 /// Two sections: the first counts twice, its five marks are scaled to ten.
-const RUBRIC: &str = r#"
+pub const RUBRIC: &str = r#"
 award = { pass = "60 %" }
 time = { limit = "35 min", after = "deduct", deduct = 1 }
 [[steps]]
@@ -71,7 +71,7 @@ marks = 2
 "#;
 
 /// The facts of a piece: levels of toe, heels and depth, heats, and a fault.
-fn seen(toe: u32, heels: u32, depth: u32, heats: u32, fault: &str) -> Facts {
+pub fn seen(toe: u32, heels: u32, depth: u32, heats: u32, fault: &str) -> Facts {
     let noted = |entry: &str, known: &[&str]| {
         let is_here = known.contains(&fault);
         is_here.then(|| format!(r#""{entry}": ["{fault}"]"#))
@@ -89,7 +89,7 @@ fn seen(toe: u32, heels: u32, depth: u32, heats: u32, fault: &str) -> Facts {
     ))
 }
 
-fn made<'a>(rubric: &Arc<Rubric>, facts: &'a Facts, at: u32, role: Role) -> Made<'a> {
+pub fn made<'a>(rubric: &Arc<Rubric>, facts: &'a Facts, at: u32, role: Role) -> Made<'a> {
     Made {
         piece: PieceId::made_by(&stamp(at.into()), 3),
         day: Day::new(2026, 3, at + 1).unwrap(),
@@ -101,7 +101,7 @@ fn made<'a>(rubric: &Arc<Rubric>, facts: &'a Facts, at: u32, role: Role) -> Made
     }
 }
 
-fn made_of<'a>(rubric: &Arc<Rubric>, all: &'a [Facts]) -> Vec<Made<'a>> {
+pub fn made_of<'a>(rubric: &Arc<Rubric>, all: &'a [Facts]) -> Vec<Made<'a>> {
     let made = (0..)
         .zip(all)
         .map(|(at, facts)| made(rubric, facts, at, Role::First));

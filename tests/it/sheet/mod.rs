@@ -1,3 +1,4 @@
+mod learner;
 mod rows;
 mod rubric;
 pub mod sample;

@@ -1,0 +1,265 @@
+//! A learner over time, in words; the sums are those of the `progress` tests.
+
+use std::sync::Arc;
+
+use evenshod::progress::{Made, Pair, all_series};
+use evenshod::records::{Role, SittingKind};
+use evenshod::sheet::{
+    Block, Report, Table, criteria_shown, criteria_table, learner_report, marks_over_time,
+    own_shown, practice_shown, steps_shown, tallies_shown,
+};
+
+use crate::marking::{facts, rubric};
+use crate::progress::{RUBRIC, made, made_of, seen};
+
+fn rows(table: &Table) -> Vec<String> {
+    let rows = table.groups.iter().flat_map(|group| &group.rows);
+    let said = rows.map(|row| {
+        let cells: Vec<&str> = row.iter().map(|cell| cell.text.as_str()).collect();
+        cells.join(" | ")
+    });
+    said.collect()
+}
+
+/// Of 20 marks: 20, then one that was not marked as a whole, then 11 as a mock.
+fn three(all: &[evenshod::marking::Facts; 3]) -> Vec<Made<'_>> {
+    let mut pieces = made_of(&Arc::new(rubric(RUBRIC)), all);
+    pieces[2].sitting = SittingKind::Mock;
+    pieces
+}
+
+fn three_facts() -> [evenshod::marking::Facts; 3] {
+    [
+        seen(4, 1, 6, 6, ""),
+        facts(r#"{"levels": {"toe": "2"}}"#),
+        seen(1, 0, 5, 6, "flat"),
+    ]
+}
+
+#[test]
+fn marks_over_time_stand_in_chart_caption_and_table() {
+    let all = three_facts();
+    let pieces = three(&all);
+    let chart = marks_over_time(&all_series(&pieces)[0]);
+    assert_eq!(chart.heading, "Try over time");
+    assert_eq!(
+        chart.caption,
+        "3 pieces, from 20 of 20 at first to 11 of 20 at last. Dot: practice. Square: mock. \
+         Open: stopped, or not marked as a whole."
+    );
+    assert_eq!(
+        rows(&chart.table),
+        [
+            "1 Mar 2026 | practice | 20 of 20 | 100 % | pass",
+            "2 Mar 2026 | practice | 4 of 20 | 20 % | incomplete",
+            "3 Mar 2026 | mock | 11 of 20 | 55 % | not yet",
+        ]
+    );
+    assert!(chart.drawing.description.contains("pass 60 %"));
+}
+
+#[test]
+fn a_new_version_of_the_rubric_breaks_the_line_and_says_so() {
+    let all = three_facts();
+    let mut pieces = three(&all);
+    let mut next = rubric(RUBRIC);
+    next.version = "2".to_owned();
+    pieces[2].rubric = Arc::new(next);
+    let chart = marks_over_time(&all_series(&pieces)[0]);
+    assert!(
+        chart
+            .caption
+            .ends_with("A line joins what one version of the rubric marked.")
+    );
+}
+
+#[test]
+fn criteria_stand_by_section_with_their_latest_marks() {
+    let all = three_facts();
+    let pieces = three(&all);
+    let series = &all_series(&pieces)[0];
+    let sections = criteria_shown(series);
+    let said: Vec<_> = sections
+        .iter()
+        .map(|section| {
+            let criteria = section.criteria.iter();
+            let said: Vec<_> = criteria
+                .map(|one| format!("{} {}", one.name, one.latest))
+                .collect();
+            format!("{}: {}", section.heading, said.join(", "))
+        })
+        .collect();
+    assert_eq!(
+        said,
+        [
+            "Form: Toe 1 of 4, Heels 0 of 1",
+            "Fuller: Depth 5 of 6, Heats 2 of 2, Time 2 of 2",
+        ]
+    );
+    assert_eq!(
+        rows(&criteria_table(series))[..2],
+        ["Toe | 4, 2, 1 | 4", "Heels | 1, –, 0 | 1"]
+    );
+    assert_eq!(
+        sections[0].criteria[1].drawing.description,
+        "Marks, the oldest piece first: 1, –, 0; the latest 0 of 1."
+    );
+}
+
+#[test]
+fn heats_and_time_name_what_is_allowed() {
+    let all = [seen(4, 1, 6, 9, ""), seen(4, 1, 6, 7, "")];
+    let pieces = made_of(&Arc::new(rubric(RUBRIC)), &all);
+    let charts = tallies_shown(&all_series(&pieces)[0]);
+    let captions: Vec<_> = charts
+        .iter()
+        .map(|chart| format!("{}: {}", chart.heading, chart.caption))
+        .collect();
+    assert_eq!(
+        captions,
+        [
+            "Heats: 9 at first, 7 at last; allowed 6.",
+            "Time: 30 min at first, 30 min at last; allowed 35 min.",
+        ]
+    );
+    assert_eq!(rows(&charts[0].table)[1], "2 Mar 2026 | practice | 7");
+    let none = [facts("{}")];
+    let pieces = made_of(&Arc::new(rubric(RUBRIC)), &none);
+    assert!(tallies_shown(&all_series(&pieces)[0]).is_empty());
+}
+
+#[test]
+fn steps_are_told_a_piece() {
+    let all = [
+        seen(2, 1, 6, 6, ""),
+        seen(4, 1, 5, 6, ""),
+        seen(3, 1, 6, 6, ""),
+        seen(4, 1, 6, 6, ""),
+    ];
+    let pieces = made_of(&Arc::new(rubric(RUBRIC)), &all);
+    let chart = steps_shown(&all_series(&pieces)[0]).unwrap();
+    assert_eq!(
+        rows(&chart.table),
+        ["Bending | 0.7 | 4", "Fullering | 0.3 | 0"]
+    );
+    assert_eq!(
+        chart.caption,
+        "Marks lost a piece of Try. Bars: the latest 3 pieces. Thin bars: all pieces before. \
+         Longer is worse."
+    );
+    assert!(steps_shown(&all_series(&pieces[3..])[0]).is_none());
+}
+
+#[test]
+fn practice_names_fault_cause_remedy_and_step() {
+    let all = [seen(4, 1, 2, 6, ""), seen(1, 1, 6, 6, "flat")];
+    let pieces = made_of(&Arc::new(rubric(RUBRIC)), &all);
+    let shown = practice_shown(&pieces);
+    let toe = &shown[0];
+    assert_eq!(
+        [
+            &*toe.name,
+            &toe.why,
+            &toe.seen,
+            &toe.cause,
+            &toe.remedy,
+            &toe.step,
+            &toe.asked
+        ],
+        [
+            "Toe",
+            "Cost marks in 1 of the 2 latest pieces that ask for it. Last 2 Mar 2026, Try, 1 of 4.",
+            "Seen: Flat toe",
+            "Bent cold",
+            "Bend at a bright heat",
+            "Bending",
+            "by eye, 0 to 4",
+        ]
+    );
+    // The depth asks for the same practice, so it is not named again.
+    assert_eq!(shown.len(), 1);
+    let shown = practice_shown(&pieces[..1]);
+    assert_eq!(shown[0].seen, "No fault was noted. A usual one: Shallow");
+}
+
+#[test]
+fn own_marks_are_told_higher_or_lower() {
+    let rubric = Arc::new(rubric(RUBRIC));
+    let (own, counts) = (seen(4, 0, 6, 6, ""), seen(2, 1, 6, 6, ""));
+    let pairs = [Pair {
+        own: made(&rubric, &own, 0, Role::Own),
+        counts: made(&rubric, &counts, 0, Role::First),
+    }];
+    let shown = own_shown(&pairs).unwrap();
+    // Own 8 + 0 + 10, the examiner's 4 + 2 + 10.
+    assert_eq!(
+        rows(&shown.chart.table),
+        ["1 Mar 2026 | Try | 18 of 20 | 16 of 20 | 10 % higher"]
+    );
+    let said: Vec<_> = shown
+        .differ
+        .iter()
+        .map(|item| format!("{}: {}", item.lead, item.lines.join(" ")))
+        .collect();
+    assert_eq!(
+        said,
+        [
+            "Heels: own marks 100 % of its marks lower, in one piece",
+            "Toe: own marks 50 % of its marks higher, in one piece",
+        ]
+    );
+    assert!(own_shown(&[]).is_none());
+}
+
+fn texts(blocks: &[Block]) -> Vec<String> {
+    let said = blocks.iter().map(|block| match block {
+        Block::Heading { text, .. } | Block::Paragraph(text) => text.clone(),
+        Block::Drawings(drawings) => format!("{} drawings", drawings.len()),
+        Block::Table(table) => table.caption.clone(),
+        Block::Items(items) => format!("{} items", items.len()),
+        Block::Notice(notice) => notice.text.clone(),
+        Block::Facts(facts) => format!("{} facts", facts.len()),
+        other => format!("{other:?}").chars().take(10).collect(),
+    });
+    said.collect()
+}
+
+#[test]
+fn a_page_to_print_tells_all_of_it() {
+    let all = three_facts();
+    let pieces = three(&all);
+    let report = |pieces| Report {
+        name: "Ada".to_owned(),
+        facts: Vec::new(),
+        day: "today".to_owned(),
+        pieces,
+        pairs: &[],
+        rubric: Some("not there"),
+    };
+    let document = learner_report(&report(&pieces));
+    assert_eq!(document.title, "Ada");
+    assert_eq!(
+        texts(&document.blocks),
+        [
+            "0 facts",
+            "To practise next",
+            "2 items",
+            "Try over time",
+            "4 drawings",
+            "Each criterion",
+            "Form: Toe 1 of 4, Heels 0 of 1. Fuller: Depth 5 of 6, Heats 2 of 2, Time 2 of 2.",
+            "Latest pieces",
+            "3 pieces",
+            "Signatures",
+        ]
+    );
+    let document = learner_report(&report(&[]));
+    assert_eq!(
+        texts(&document.blocks),
+        [
+            "0 facts",
+            "Nothing of theirs is marked and sealed yet.",
+            "Signatures"
+        ]
+    );
+}
