@@ -8,7 +8,7 @@ use super::widgets::{Drawn, PieceList};
 use super::{clock, dom, paths};
 use crate::present::{self, Chart, learner_page};
 use crate::records::LearnerId;
-use details::Rename;
+use details::{Details, DetailsButton, Facts};
 
 /// One learner: what they made, how it was marked, and how it goes.
 #[component]
@@ -37,7 +37,7 @@ fn KnownLearner(id: LearnerId, shown: Memo<Option<present::LearnerPage>>) -> imp
     let part = move |see: fn(&present::LearnerPage) -> &String| {
         shown.with(|page| page.as_ref().map(see).cloned().unwrap_or_default())
     };
-    let renames = RwSignal::new(false);
+    let details = RwSignal::new(false);
     let pieces = Memo::new(move |_| {
         shown
             .with(|page| page.as_ref().map(|page| page.pieces.clone()))
@@ -56,28 +56,11 @@ fn KnownLearner(id: LearnerId, shown: Memo<Option<present::LearnerPage>>) -> imp
             </div>
             <div class="actions">
                 <a class="button" data-kind="primary" href=paths::start_for(id)>"Start a piece"</a>
-                <button
-                    class="button"
-                    type="button"
-                    id="rename-button"
-                    aria-expanded=move || renames.get().to_string()
-                    aria-controls="rename"
-                    on:click=move |_| renames.update(|renames| *renames = !*renames)
-                >
-                    "Rename"
-                </button>
+                <DetailsButton open=details />
             </div>
         </div>
-        <div id="rename" hidden=move || !renames.get()>
-            <Show when=move || renames.get()>
-                <Rename
-                    id
-                    name=part(|page| &page.name)
-                    number=part(|page| &page.given_number)
-                    open=renames
-                />
-            </Show>
-        </div>
+        <Facts id />
+        <Details id open=details />
         {move || charts.get().into_iter().enumerate().map(chart).collect_view()}
         <Show
             when=move || !pieces.with(Vec::is_empty)

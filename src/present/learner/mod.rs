@@ -1,6 +1,7 @@
 //! One learner: what they made, how it was marked, how it goes.
 
 mod charts;
+mod details;
 mod works;
 
 use super::learners::called;
@@ -9,15 +10,12 @@ use super::scores::Rubrics;
 use crate::records::{LearnerId, Ledger, Moment};
 pub use charts::Chart;
 use charts::charts;
+pub use details::{DetailsErrors, DetailsForm, OutsideRow, details_words, status_words};
 pub(super) use works::works_of;
 
 /// A learner's page.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LearnerPage {
-    /// The name alone, as a form has it.
-    pub name: String,
-    /// The number alone, empty where there is none.
-    pub given_number: String,
     /// Name and number, as the page is called.
     pub title: String,
     /// How many pieces.
@@ -51,8 +49,6 @@ pub fn learner_page(
             sealed_row(ledger, work.piece, score.clone(), Called::ByRubric, now)
         });
     Some(LearnerPage {
-        name: learner.name.clone(),
-        given_number: learner.given_number.clone().unwrap_or_default(),
         title: called(learner),
         about: works.counted(),
         pieces: drafts.chain(sealed).collect(),
