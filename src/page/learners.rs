@@ -92,7 +92,7 @@ fn AddLearner(keeper: Keeper) -> impl IntoView {
             <TextField
                 id="new-number"
                 label="Number, if there is one"
-                hint="From the college or awarding body; it tells people of one name apart."
+                hint="It tells people of one name apart, and stands beside the name."
                 value=number
             />
             <div class="actions">

@@ -178,6 +178,7 @@ fn DetailsFields(
                 legend="Status"
                 choices=statuses.collect()
                 value=fields.status
+                columns=2
                 error=wrong(|errors| &errors.status)
             />
             {move || errors.with(|errors| errors.other.clone()).map(|text| view! {

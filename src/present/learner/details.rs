@@ -220,8 +220,9 @@ fn left_until(ends: Day, today: Day) -> String {
     match ends.months_since(today) {
         0 => "less than a month left".to_owned(),
         months => {
-            let months = usize::try_from(months).unwrap_or(0);
-            format!("{} left", counted(months, "month", "months"))
+            let months = counted(usize::try_from(months).unwrap_or(0), "month", "months");
+            // A line never ends between a number and what is counted.
+            format!("{} left", months.replace(' ', "\u{a0}"))
         }
     }
 }
