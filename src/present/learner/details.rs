@@ -221,8 +221,8 @@ fn left_until(ends: Day, today: Day) -> String {
         0 => "less than a month left".to_owned(),
         months => {
             let months = counted(usize::try_from(months).unwrap_or(0), "month", "months");
-            // A line never ends between a number and what is counted.
-            format!("{} left", months.replace(' ', "\u{a0}"))
+            // They stay on one line.
+            format!("{months} left").replace(' ', "\u{a0}")
         }
     }
 }

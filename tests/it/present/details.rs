@@ -141,7 +141,7 @@ fn what_is_known_is_said_and_nothing_else() {
             "Status: paused",
             "Employer: Oakes Forge",
             "Started: 1 September 2024",
-            "Planned end: 31 August 2027, 9\u{a0}months left",
+            "Planned end: 31 August 2027, 9\u{a0}months\u{a0}left",
             "Wexcombe Guild: WG 1",
             "Outside number: 0815",
         ]
@@ -158,8 +158,8 @@ fn the_time_left_is_in_whole_months() {
         let end = facts.iter().find(|fact| fact.starts_with("Planned end"));
         end.unwrap().split_once(", ").unwrap().1.to_owned()
     };
-    assert_eq!(left(2025, 8, 31), "24\u{a0}months left");
-    assert_eq!(left(2027, 7, 31), "1\u{a0}month left");
+    assert_eq!(left(2025, 8, 31), "24\u{a0}months\u{a0}left");
+    assert_eq!(left(2027, 7, 31), "1\u{a0}month\u{a0}left");
     assert_eq!(left(2027, 8, 1), "less than a month left");
     assert_eq!(left(2027, 8, 31), "less than a month left");
     assert_eq!(left(2027, 9, 1), "passed");
