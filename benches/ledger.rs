@@ -38,13 +38,8 @@ fn ledger(device: u8) -> Ledger {
     let learner = |number: u64| LearnerId::made_by(&at(number), 0);
     let mut records: Vec<Record> = vec![examiner.clone().into(), sitting.clone().into()];
     records.extend((0..LEARNERS).map(|number| {
-        let learner = Learner {
-            id: learner(number),
-            stamp: at(number),
-            name: format!("Learner {number}"),
-            given_number: None,
-        };
-        Record::from(learner)
+        let name = format!("Learner {number}");
+        Record::from(Learner::named(learner(number), at(number), name))
     }));
     for number in 0..MARKINGS {
         let stamp = at(LEARNERS + number);

@@ -2,12 +2,12 @@ use super::again::mark_again;
 use super::edit::edit;
 use super::error::CommandError;
 use super::many::{include, removal};
-use super::rubrics;
 use super::start::start;
 use super::{Change, Command, Made};
+use super::{learner, rubrics};
 use crate::records::{
-    Ended, Examiner, ExaminerId, Kind, Learner, LearnerId, Ledger, Marking, MarkingId, Merge,
-    Moment, PieceId, Record, RecordKey, Stamp, seal,
+    Ended, Examiner, ExaminerId, Kind, Ledger, Marking, MarkingId, Merge, Moment, PieceId, Record,
+    RecordKey, Stamp, seal,
 };
 
 /// What `command` does to `ledger`, written at `stamp`.
@@ -18,13 +18,13 @@ use crate::records::{
 pub fn apply(ledger: &Ledger, command: Command, stamp: &Stamp) -> Result<Change, CommandError> {
     match command {
         Command::AddLearner { name, given_number } => {
-            add_learner(ledger, &name, given_number, stamp)
+            learner::add(ledger, &name, given_number, stamp)
         }
-        Command::RenameLearner {
+        Command::SetLearner {
             learner,
-            name,
-            given_number,
-        } => rename_learner(ledger, learner, &name, given_number, stamp),
+            before,
+            after,
+        } => learner::set(ledger, learner, *before, *after, stamp),
         Command::AddExaminer { name } => add_examiner(ledger, &name, stamp),
         Command::StartPiece(what) => start(ledger, *what, stamp),
         Command::MarkAgain(what) => mark_again(ledger, *what, stamp),
@@ -74,76 +74,6 @@ pub(super) fn missing(kind: Kind, id: impl ToString) -> CommandError {
     CommandError::Missing {
         key: RecordKey::new(kind, id),
     }
-}
-
-fn add_learner(
-    ledger: &Ledger,
-    name: &str,
-    given_number: Option<String>,
-    stamp: &Stamp,
-) -> Result<Change, CommandError> {
-    let id = LearnerId::made_by(stamp, 0);
-    let mut change = Change {
-        made: Made {
-            learner: Some(id),
-            ..Made::default()
-        },
-        ..Change::default()
-    };
-    if ledger.learner(id).is_none() {
-        let learner = Learner {
-            id,
-            stamp: stamp.clone(),
-            name: tidy(name, "the learner")?,
-            given_number: tidy_number(given_number),
-        };
-        refuse_double(ledger, &learner)?;
-        change.puts.push(learner.into());
-    }
-    Ok(change)
-}
-
-fn rename_learner(
-    ledger: &Ledger,
-    id: LearnerId,
-    name: &str,
-    given_number: Option<String>,
-    stamp: &Stamp,
-) -> Result<Change, CommandError> {
-    let old = ledger
-        .learner(id)
-        .ok_or_else(|| missing(Kind::Learner, id))?;
-    let mut new = Learner {
-        name: tidy(name, "the learner")?,
-        given_number: tidy_number(given_number),
-        ..old.clone()
-    };
-    if new == *old {
-        return Ok(Change::default());
-    }
-    refuse_double(ledger, &new)?;
-    new.stamp = stamp.after(&old.stamp);
-    Ok(put(new))
-}
-
-fn tidy_number(given_number: Option<String>) -> Option<String> {
-    given_number
-        .map(|number| number.trim().to_owned())
-        .filter(|number| !number.is_empty())
-}
-
-fn refuse_double(ledger: &Ledger, new: &Learner) -> Result<(), CommandError> {
-    let double = ledger.learners().any(|learner| {
-        learner.id != new.id
-            && same_name(&learner.name, &new.name)
-            && learner.given_number == new.given_number
-    });
-    if double {
-        return Err(CommandError::NameTaken {
-            name: new.name.clone(),
-        });
-    }
-    Ok(())
 }
 
 fn add_examiner(ledger: &Ledger, name: &str, stamp: &Stamp) -> Result<Change, CommandError> {

@@ -1,6 +1,6 @@
 use thiserror::Error;
 
-use crate::records::{Moment, RecordKey, Role, SealError};
+use crate::records::{Day, Moment, RecordKey, Role, SealError};
 
 /// Why a command is not carried out, and what to do instead.
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
@@ -16,6 +16,17 @@ pub enum CommandError {
     NameTaken {
         /// The name as written.
         name: String,
+    },
+    /// A training that would end before it begins.
+    #[error(
+        "the planned end, {planned_end}, lies before the start, {started}; correct one of the two \
+         dates"
+    )]
+    EndBeforeStart {
+        /// When it began.
+        started: Day,
+        /// When it is to end.
+        planned_end: Day,
     },
     /// A name that several have.
     #[error("{count} learners are called `{name}`; choose one of them from the list")]

@@ -16,6 +16,7 @@ mod again;
 mod apply;
 mod edit;
 mod error;
+mod learner;
 mod many;
 mod rubrics;
 mod start;
@@ -26,6 +27,7 @@ use std::sync::Arc;
 pub use apply::apply;
 pub use edit::edit as edit_draft;
 pub use error::CommandError;
+pub use learner::LearnerDetails;
 pub use many::{Removal, removal};
 
 pub use crate::records::{Change, Made};
@@ -46,14 +48,15 @@ pub enum Command {
         /// A number that tells people of one name apart.
         given_number: Option<String>,
     },
-    /// Corrects a learner's name and number.
-    RenameLearner {
+    /// Writes what is known of a learner; a field that is alike before and after stays as
+    /// it is by now.
+    SetLearner {
         /// Who.
         learner: LearnerId,
-        /// The name from now on.
-        name: String,
-        /// The number from now on.
-        given_number: Option<String>,
+        /// What stood there when the person began.
+        before: Box<LearnerDetails>,
+        /// What is to stand there.
+        after: Box<LearnerDetails>,
     },
     /// Adds an examiner.
     AddExaminer {

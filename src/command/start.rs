@@ -228,12 +228,7 @@ fn find_maker(
                 Some(learner) => Ok((Some(known(learner.id, change)?), None)),
                 None => {
                     let id = LearnerId::made_by(stamp, 0);
-                    let learner = Learner {
-                        id,
-                        stamp: stamp.clone(),
-                        name,
-                        given_number: None,
-                    };
+                    let learner = Learner::named(id, stamp.clone(), name);
                     change.puts.push(learner.into());
                     Ok((Some(id), None))
                 }

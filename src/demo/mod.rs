@@ -26,6 +26,7 @@
 mod aim;
 mod amount;
 mod chance;
+mod enrolment;
 mod learning;
 mod look;
 mod nominal;

@@ -1,6 +1,7 @@
 //! Runs the plan through the commands that a person's acts go through.
 
 use super::chance::Chance;
+use super::enrolment::{enrolled, status_at_end};
 use super::learning::Learning;
 use super::look::Look;
 use super::people::{LEARNERS, MARKERS, Marker};
@@ -8,10 +9,13 @@ use super::piece::{Made, stopping_fault};
 use super::plan::{Course, Planned, plan};
 use super::remarks::{STOPPED, WITHDRAWN};
 use super::{DemoError, device};
-use crate::command::{Command, Edit, MarkAgain, RubricText, StartPiece, Who, apply};
+use crate::command::{
+    Command, Edit, LearnerDetails, MarkAgain, RubricText, StartPiece, Who, apply,
+};
 use crate::quantity::{Exact, Unit};
 use crate::records::{
-    Day, Ended, Ledger, Made as Ids, MarkingId, Moment, Role, SittingKind, Stamp, sha256_hex,
+    Day, Ended, LearnerId, Ledger, Made as Ids, MarkingId, Moment, Role, SittingKind, Stamp,
+    sha256_hex,
 };
 use crate::rubric::{Rubric, read_rubric};
 
@@ -57,6 +61,7 @@ pub(super) fn ledger(rubrics: &[&str], today: Day, seed: u64) -> Result<Ledger, 
     for planned in &plan {
         school.make(planned)?;
     }
+    school.say_who_stops()?;
     Ok(school.ledger)
 }
 
@@ -75,6 +80,11 @@ fn read(text: &str) -> Result<(RubricText, Rubric), DemoError> {
 impl School {
     fn perform(&mut self, command: Command) -> Result<Ids, DemoError> {
         self.clock += 4_000 + self.chance.below(9_000);
+        self.carry_out(command)
+    }
+
+    /// Takes no chance, so that what is drawn later does not depend on it.
+    fn carry_out(&mut self, command: Command) -> Result<Ids, DemoError> {
         let now = u64::try_from(self.clock).unwrap_or(0);
         let change = apply(&self.ledger, command, &Stamp::first(now, device()))?;
         self.ledger.make(&change);
@@ -96,12 +106,46 @@ impl School {
                 given_number: Some(format!("invented {number}")),
             })?;
             let Some(id) = made.learner else { continue };
+            let first = self.now().day();
+            self.set_details(id, |details| enrolled(number - 1, first, details))?;
             let learning = Learning::new(id, profile, &steps, self.chance.fork());
             self.learners.push(learning);
         }
         for marker in MARKERS {
             let name = marker.name.to_owned();
             self.perform(Command::AddExaminer { name })?;
+        }
+        Ok(())
+    }
+
+    fn set_details(
+        &mut self,
+        learner: LearnerId,
+        change: impl FnOnce(&LearnerDetails) -> LearnerDetails,
+    ) -> Result<(), DemoError> {
+        let Some(known) = self.ledger.learner(learner) else {
+            return Ok(());
+        };
+        let before = LearnerDetails::of(known);
+        let after = change(&before);
+        self.clock += 2_000;
+        self.carry_out(Command::SetLearner {
+            learner,
+            before: Box::new(before),
+            after: Box::new(after),
+        })?;
+        Ok(())
+    }
+
+    /// Writes down who left and who goes on later, once the months are over.
+    fn say_who_stops(&mut self) -> Result<(), DemoError> {
+        let ids: Vec<_> = self.learners.iter().map(|learning| learning.id).collect();
+        for (number, id) in ids.into_iter().enumerate() {
+            let status = status_at_end(number);
+            self.set_details(id, |details| LearnerDetails {
+                status,
+                ..details.clone()
+            })?;
         }
         Ok(())
     }

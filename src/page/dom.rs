@@ -25,6 +25,11 @@ pub(crate) fn set_title(page: &str) {
 
 /// Focuses the element `id` once the page has changed.
 pub(crate) fn focus_soon(id: &'static str) {
+    focus_soon_at(id.to_owned());
+}
+
+/// As [`focus_soon`], for ids that are made up as one goes.
+pub(crate) fn focus_soon_at(id: String) {
     request_animation_frame(move || {
         if let Some(element) = html_element(&format!("#{id}")) {
             // Focus that cannot be set is no loss but of comfort.

@@ -23,13 +23,24 @@ pub(super) fn LearnersPage() -> impl IntoView {
             </div>
         </div>
         <AddLearner keeper />
-        <Show when=move || !rows.with(Vec::is_empty)>
+        <Show when=move || rows.with(|rows| rows.iter().any(|row| !row.is_over))>
             <section class="part" aria-labelledby="all">
-                <h2 id="all">"All learners"</h2>
-                <ul class="pieces">{move || rows.get().into_iter().map(row).collect_view()}</ul>
+                <h2 id="all">"In training"</h2>
+                <ul class="pieces">{move || listed(&rows.get(), false)}</ul>
+            </section>
+        </Show>
+        <Show when=move || rows.with(|rows| rows.iter().any(|row| row.is_over))>
+            <section class="part" aria-labelledby="over">
+                <h2 id="over">"Completed or left"</h2>
+                <ul class="pieces">{move || listed(&rows.get(), true)}</ul>
             </section>
         </Show>
     }
+}
+
+fn listed(rows: &[LearnerRow], is_over: bool) -> impl IntoView + use<> {
+    let rows = rows.iter().filter(|row| row.is_over == is_over).cloned();
+    rows.map(row).collect_view()
 }
 
 fn row(row: LearnerRow) -> impl IntoView {
@@ -81,7 +92,7 @@ fn AddLearner(keeper: Keeper) -> impl IntoView {
             <TextField
                 id="new-number"
                 label="Number, if there is one"
-                hint="From the college or awarding body; it tells people of one name apart."
+                hint="It tells people of one name apart, and stands beside the name."
                 value=number
             />
             <div class="actions">

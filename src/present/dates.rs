@@ -5,6 +5,11 @@ pub fn long_day(day: Day) -> String {
     format!("{} {day}", day.weekday())
 }
 
+/// A day with its month in full: `1 September 2026`.
+pub(super) fn day_in_full(day: Day) -> String {
+    day.date().format("%-d %B %Y").to_string()
+}
+
 /// A day as people near it say it: `today`, `yesterday`, else `25 Nov 2026`.
 pub fn when(day: Day, today: Day) -> String {
     match today.days_since(day) {

@@ -1,7 +1,7 @@
 use super::dates::when;
 use super::learner::works_of;
 use super::scores::Rubrics;
-use crate::records::{Learner, LearnerId, Ledger, Moment};
+use crate::records::{Learner, LearnerId, LearnerStatus, Ledger, Moment};
 
 /// A learner in a form's list.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -14,8 +14,22 @@ pub struct LearnerChoice {
 
 /// Every learner, by name.
 pub fn learner_choices(ledger: &Ledger) -> Vec<LearnerChoice> {
+    choices(ledger, |_| true)
+}
+
+/// Learners who may begin a piece, by name: none who have completed or left, but for the
+/// one whose id is `asked`, as an address names it.
+pub fn learner_choices_for(ledger: &Ledger, asked: &str) -> Vec<LearnerChoice> {
+    let asked = asked.parse::<LearnerId>().ok();
+    choices(ledger, |learner| {
+        !learner.status.is_over() || asked == Some(learner.id)
+    })
+}
+
+fn choices(ledger: &Ledger, offers: impl Fn(&Learner) -> bool) -> Vec<LearnerChoice> {
     by_name(ledger)
         .into_iter()
+        .filter(|learner| offers(learner))
         .map(|learner| LearnerChoice {
             id: learner.id,
             name: called(learner),
@@ -30,8 +44,10 @@ pub struct LearnerRow {
     pub id: LearnerId,
     /// Name, with the number where there is one.
     pub name: String,
-    /// How many pieces.
+    /// The status where it is not the usual one, and how many pieces.
     pub about: String,
+    /// Whether the learner has completed or left.
+    pub is_over: bool,
     /// When the latest one was made.
     pub now: String,
     /// Marks of the latest sealed piece, and how many they are of.
@@ -48,7 +64,11 @@ pub fn learner_rows(ledger: &Ledger, rubrics: &Rubrics, now: Moment) -> Vec<Lear
             LearnerRow {
                 id: learner.id,
                 name: called(learner),
-                about: works.counted(),
+                about: match learner.status {
+                    LearnerStatus::Learning => works.counted(),
+                    status => format!("{}, {}", status.word(), works.counted()),
+                },
+                is_over: learner.status.is_over(),
                 now: latest
                     .and_then(|work| work.day)
                     .map_or_else(String::new, |day| {

@@ -26,8 +26,13 @@ mod troubles;
 pub use bench::{Bench, Interrupted, bench, interrupted};
 pub use dates::{long_day, when, when_clock};
 pub use demo::{InventedSign, invented_sign, open_invented, remove_invented};
-pub use learner::{Course, LearnerPage, RubricChoice, learner_page, learner_print};
-pub use learners::{LearnerChoice, LearnerRow, learner_choices, learner_rows, learners_counted};
+pub use learner::{
+    Course, DetailsErrors, DetailsForm, LearnerPage, OutsideRow, RubricChoice, details_words,
+    learner_page, learner_print, status_words,
+};
+pub use learners::{
+    LearnerChoice, LearnerRow, learner_choices, learner_choices_for, learner_rows, learners_counted,
+};
 pub use ledger::{
     LedgerFile, LedgerPage, MOST_BYTES, MergeRow, TakeOver, ledger_file, ledger_page,
     not_handed_over, read_ledger_file, too_large,

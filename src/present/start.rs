@@ -1,3 +1,4 @@
+use super::learners::learner_choices_for;
 use super::offers::Offer;
 use crate::command::{Command, CommandError, StartPiece, Who};
 use crate::records::{Day, Ledger, Moment, Role, SittingKind, Unit};
@@ -123,6 +124,22 @@ impl StartForm {
             examiner,
             unit: if known { unit } else { "mm" }.to_owned(),
             ..Self::default()
+        }
+    }
+
+    /// The form for the learner whose id is `asked`, as an address names it; for the list
+    /// where there is anybody on it.
+    pub fn asked_for(self, ledger: &Ledger, asked: &str) -> Self {
+        let choices = learner_choices_for(ledger, asked);
+        let is_here = choices.iter().any(|choice| choice.id.to_string() == asked);
+        let who = match choices.is_empty() {
+            true => WhoForm::New,
+            false => WhoForm::Listed,
+        };
+        Self {
+            who: who.word().to_owned(),
+            learner: if is_here { asked } else { "" }.to_owned(),
+            ..self
         }
     }
 

@@ -16,8 +16,7 @@
 //! use evenshod::records::{Device, Learner, LearnerId, Ledger, Record, Stamp};
 //! let stamp = Stamp::first(1_795_000_000_000, Device::new("bench tablet", [7; 8]));
 //! let id = LearnerId::made_by(&stamp, 0);
-//! let name = "Ada Smith".to_owned();
-//! let record = Record::from(Learner { id, stamp, name, given_number: None });
+//! let record = Record::from(Learner::named(id, stamp, "Ada Smith".to_owned()));
 //! assert_eq!(Record::read(&record.write()?)?, record);
 //! assert_eq!(Ledger::of([record]).learner(id).map(|learner| &*learner.name), Some("Ada Smith"));
 //! # Ok::<(), evenshod::records::WireError>(())
@@ -50,7 +49,7 @@ pub use marking::{Marking, Replaces, Role};
 pub use merge::{Counts, Merge};
 pub use merge_notes::{Note, What};
 pub use moment::{Day, Moment, TimeError};
-pub use people::{Examiner, Learner, Sitting, SittingKind};
+pub use people::{Examiner, Learner, LearnerStatus, OutsideNumber, Sitting, SittingKind};
 pub use piece::{Ended, Piece, RubricDraft, RubricVersion};
 pub use record::{KeyError, Kind, Record, RecordKey};
 pub use seal::{

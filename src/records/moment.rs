@@ -137,6 +137,16 @@ impl Day {
         self.0
     }
 
+    /// Whole months from `earlier` to this day; less than none where it lies before.
+    pub fn months_since(self, earlier: Self) -> i32 {
+        let months = |day: NaiveDate| {
+            let in_year = i32::try_from(day.month0()).unwrap_or(0);
+            day.year() * 12 + in_year
+        };
+        let begun = i32::from(self.0.day() < earlier.0.day());
+        months(self.0) - months(earlier.0) - begun
+    }
+
     /// Days from `earlier` to this day.
     pub fn days_since(self, earlier: Self) -> i64 {
         self.0.signed_duration_since(earlier.0).num_days()

@@ -4,6 +4,53 @@ use super::ids::{ExaminerId, LearnerId, SittingId};
 use super::moment::Day;
 use super::stamp::Stamp;
 
+/// How far a learner is.
+#[derive(
+    Debug, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize,
+)]
+#[serde(rename_all = "kebab-case")]
+pub enum LearnerStatus {
+    /// Learns.
+    #[default]
+    Learning,
+    /// Will go on later.
+    Paused,
+    /// Has done all of it.
+    Completed,
+    /// Went before the end.
+    Left,
+}
+
+impl LearnerStatus {
+    /// Every status, in the order in which they are offered.
+    pub const ALL: [Self; 4] = [Self::Learning, Self::Paused, Self::Completed, Self::Left];
+
+    /// The status in a word.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Learning => "learning",
+            Self::Paused => "paused",
+            Self::Completed => "completed",
+            Self::Left => "left",
+        }
+    }
+
+    /// Whether nothing more is to come.
+    pub fn is_over(self) -> bool {
+        matches!(self, Self::Completed | Self::Left)
+    }
+}
+
+/// A number that some other place knows a learner by.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct OutsideNumber {
+    /// Who gave it: an awarding body, a register. Empty where nobody has said.
+    pub by: String,
+    /// The number.
+    pub number: String,
+}
+
 /// A person who makes pieces.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -14,9 +61,40 @@ pub struct Learner {
     pub stamp: Stamp,
     /// As written on sheets.
     pub name: String,
-    /// The number that a college or awarding body gave, if any.
+    /// The number that tells people of one name apart, if any.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub given_number: Option<String>,
+    /// Numbers that other places gave.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub outside_numbers: Vec<OutsideNumber>,
+    /// Who employs the learner, if anybody.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub employer: Option<String>,
+    /// When the training began.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub started: Option<Day>,
+    /// When it is to end.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub planned_end: Option<Day>,
+    /// How far the learner is.
+    pub status: LearnerStatus,
+}
+
+impl Learner {
+    /// Somebody of whom nothing but the name is known.
+    pub fn named(id: LearnerId, stamp: Stamp, name: String) -> Self {
+        Self {
+            id,
+            stamp,
+            name,
+            given_number: None,
+            outside_numbers: Vec::new(),
+            employer: None,
+            started: None,
+            planned_end: None,
+            status: LearnerStatus::Learning,
+        }
+    }
 }
 
 /// A person who marks pieces.

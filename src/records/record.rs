@@ -61,7 +61,10 @@ impl Kind {
 
     /// The schema number that this program writes.
     pub fn schema(self) -> u32 {
-        1
+        match self {
+            Self::Learner => 2,
+            _ => 1,
+        }
     }
 }
 

@@ -99,7 +99,27 @@ pub struct Step {
 }
 
 /// Every step that this program knows. Schema 1 is the first of all kinds.
-pub const STEPS: &[Step] = &[];
+pub const STEPS: &[Step] = &[Step {
+    kind: Kind::Learner,
+    from: 1,
+    change: learner_with_details,
+}];
+
+/// Schema 2 of a learner has details; until then everybody was learning.
+fn learner_with_details(map: &mut Map<String, Value>) -> Result<(), String> {
+    const NEW: [&str; 5] = [
+        "outside_numbers",
+        "employer",
+        "started",
+        "planned_end",
+        "status",
+    ];
+    if let Some(field) = NEW.into_iter().find(|field| map.contains_key(*field)) {
+        return Err(format!("schema 1 has no `{field}`"));
+    }
+    map.insert("status".to_owned(), "learning".into());
+    Ok(())
+}
 
 #[derive(Deserialize)]
 struct Head {

@@ -78,11 +78,11 @@ pub fn tried(whose: &str, old: &Rubric, new: &Rubric, facts: &Facts, unit: Unit)
     let (one, other) = (mark_in(old, facts, unit), mark_in(new, facts, unit));
     let mut blocks = vec![Block::Facts(vec![
         Fact {
-            label: "As it was marked",
+            label: "As it was marked".into(),
             value: total_words(&one),
         },
         Fact {
-            label: "By the other rubric",
+            label: "By the other rubric".into(),
             value: total_words(&other),
         },
     ])];

@@ -1,3 +1,5 @@
+use std::borrow::Cow;
+
 use crate::chart::Drawing;
 
 /// A document without a format: what it says and in which order, never how it looks.
@@ -52,8 +54,8 @@ pub enum Block {
 /// A label and its value.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Fact {
-    /// What it is.
-    pub label: &'static str,
+    /// What it is; some are names that people gave.
+    pub label: Cow<'static, str>,
     /// What it is here.
     pub value: String,
 }

@@ -62,7 +62,12 @@ fn head_facts(rubric: &Rubric) -> Vec<Fact> {
         ("Source", rubric.source.clone()),
     ];
     let shown = shown.into_iter().filter(|(_, value)| !value.is_empty());
-    shown.map(|(label, value)| Fact { label, value }).collect()
+    shown
+        .map(|(label, value)| Fact {
+            label: label.into(),
+            value,
+        })
+        .collect()
 }
 
 /// Planned heats and the time rule.

@@ -131,9 +131,12 @@ fn who_and_when(scored: &Scored<'_>) -> Vec<Fact> {
     let parts = &scored.parts;
     let (marking, piece, sitting) = (parts.marking, parts.piece, parts.sitting);
     let mut facts = Vec::new();
-    let mut push = |label, value: String| {
+    let mut push = |label: &'static str, value: String| {
         if !value.is_empty() {
-            facts.push(Fact { label, value });
+            facts.push(Fact {
+                label: label.into(),
+                value,
+            });
         }
     };
     let number = parts

@@ -27,11 +27,11 @@ pub(super) fn seal_blocks(scored: &Scored<'_>) -> Vec<Block> {
     };
     blocks.push(Block::Facts(vec![
         Fact {
-            label: "Sealed",
+            label: "Sealed".into(),
             value: seal.at.to_string(),
         },
         Fact {
-            label: "By",
+            label: "By".into(),
             value: scored.parts.examiner.name.clone(),
         },
     ]));

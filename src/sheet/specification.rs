@@ -13,23 +13,23 @@ pub(super) fn piece_facts(rubric: &Rubric, sheet: Unit) -> Vec<Fact> {
     let piece = &rubric.piece;
     let say = Say(sheet);
     let mut facts = vec![Fact {
-        label: "Kind of shoe",
+        label: "Kind of shoe".into(),
         value: kind(piece),
     }];
     let shoes = shoes(rubric);
     if !shoes.is_empty() {
         facts.push(Fact {
-            label: "Foot",
+            label: "Foot".into(),
             value: shoes,
         });
     }
     facts.push(Fact {
-        label: "Stock",
+        label: "Stock".into(),
         value: stock(piece, say),
     });
     let finished = &piece.finished;
     facts.push(Fact {
-        label: "Finished size",
+        label: "Finished size".into(),
         value: format!(
             "{} wide, {} long, {} thick",
             say.length(finished.width),
@@ -39,7 +39,7 @@ pub(super) fn piece_facts(rubric: &Rubric, sheet: Unit) -> Vec<Fact> {
     });
     if let Some(nails) = &piece.nails {
         facts.push(Fact {
-            label: "Nail holes",
+            label: "Nail holes".into(),
             value: format!(
                 "{} outside, {} inside, {} apart, {} from the edge",
                 nails.outer,
@@ -53,7 +53,7 @@ pub(super) fn piece_facts(rubric: &Rubric, sheet: Unit) -> Vec<Fact> {
     let clips = clips.collect::<Vec<_>>().join(", ");
     if !clips.is_empty() {
         facts.push(Fact {
-            label: "Clips",
+            label: "Clips".into(),
             value: clips,
         });
     }

@@ -396,6 +396,16 @@ impl Page {
         .await;
     }
 
+    /// Puts a day like `2026-09-01` into a date field, whose keys go by the browser's
+    /// language: what the field hears is the same.
+    pub(crate) async fn set_date(&self, selector: &str, day: &str) {
+        self.wait_for(selector).await;
+        let script = "const field = document.querySelector(arguments[0]);
+            field.value = arguments[1];
+            field.dispatchEvent(new Event('input', { bubbles: true }));";
+        self.run(script, vec![json!(selector), json!(day)]).await;
+    }
+
     /// Sets the focus, for tests that are not about how it gets there.
     pub(crate) async fn focus(&self, selector: &str) {
         self.wait_for(selector).await;

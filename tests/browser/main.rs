@@ -17,6 +17,7 @@ mod access;
 mod bar_shoe;
 mod browser;
 mod cdp;
+mod details;
 mod harness;
 mod invented;
 mod keyboard;

@@ -23,7 +23,9 @@ pub(crate) enum Sight {
     NoLearners,
     Learners,
     Learner,
-    RenameLearner,
+    LearnerDetails,
+    LearnerFacts,
+    LearnersOver,
     Rubrics,
     Rubric,
     RubricForms,
@@ -42,7 +44,7 @@ pub(crate) enum Sight {
 
 impl Sight {
     /// In an order in which each makes what later ones need.
-    pub(crate) const ALL: [Self; 29] = [
+    pub(crate) const ALL: [Self; 31] = [
         Self::EmptyBench,
         Self::NoLearners,
         Self::StartForm,
@@ -57,7 +59,9 @@ impl Sight {
         Self::Bench,
         Self::Learners,
         Self::Learner,
-        Self::RenameLearner,
+        Self::LearnerDetails,
+        Self::LearnerFacts,
+        Self::LearnersOver,
         Self::Rubrics,
         Self::Rubric,
         Self::RubricForms,
@@ -91,7 +95,9 @@ impl Sight {
             Self::Bench => "bench",
             Self::Learners => "learners",
             Self::Learner => "learner",
-            Self::RenameLearner => "learner-rename",
+            Self::LearnerDetails => "learner-details",
+            Self::LearnerFacts => "learner-facts",
+            Self::LearnersOver => "learners-over",
             Self::Rubrics => "rubrics",
             Self::Rubric => "rubric",
             Self::RubricForms => "rubric-forms",
@@ -173,9 +179,31 @@ impl Sight {
                 page.click_words(".pieces a", "Bea Coe").await;
                 page.wait_text("h1", "Bea Coe").await;
             }
-            Self::RenameLearner => {
-                page.click("#rename-button").await;
-                page.wait_for("#rename input").await;
+            Self::LearnerDetails => {
+                page.click("#details-button").await;
+                page.fill("#employer", "Oakes Forge").await;
+                page.click("#outside-add").await;
+                page.fill("#outside-by-0", "Wexcombe Guild").await;
+                page.set_date("#started", "2026-09-01").await;
+                page.set_date("#planned-end", "2026-08-31").await;
+                page.click_words("#details .button", "Keep these").await;
+                page.wait_for("#planned-end-error").await;
+                page.wait_for("#outside-number-0-error").await;
+            }
+            Self::LearnerFacts => {
+                page.fill("#outside-number-0", "WG 2026/0815").await;
+                page.set_date("#planned-end", "2030-08-31").await;
+                page.click("[name=status][value=paused]").await;
+                page.click_words("#details .button", "Keep these").await;
+                page.wait_text(".learner-facts", "Oakes Forge").await;
+            }
+            Self::LearnersOver => {
+                page.click("#details-button").await;
+                page.click("[name=status][value=left]").await;
+                page.click_words("#details .button", "Keep these").await;
+                page.wait_text(".learner-facts", "left").await;
+                page.go("/learners").await;
+                page.wait_text("h2", "Completed or left").await;
             }
             Self::Rubrics | Self::RubricsInWork => {
                 page.go("/rubrics").await;

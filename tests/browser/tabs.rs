@@ -138,9 +138,9 @@ fn a_learner_renamed_elsewhere_leaves_the_open_sheet_as_it_is() {
         page.wait_saved().await;
         page.open_tab("/learners").await;
         page.click_words("main a", MAKER).await;
-        page.click("#rename-button").await;
+        page.click("#details-button").await;
         page.fill("#name", "Asa Marsh-Reed").await;
-        page.click_words("form .button", "Keep this name").await;
+        page.click_words("form .button", "Keep these details").await;
         page.wait_text("h1", "Asa Marsh-Reed").await;
         page.wait_saved().await;
         page.to_tab(&one).await;

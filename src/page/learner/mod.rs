@@ -13,7 +13,7 @@ use super::widgets::PieceList;
 use super::{clock, dom, paths};
 use crate::present::{self, learner_page};
 use crate::records::LearnerId;
-use details::Rename;
+use details::{Details, DetailsButton, Facts};
 pub(super) use print::LearnerPrintPage;
 
 /// The rubric that the address asks to show, by its own id.
@@ -53,7 +53,7 @@ fn KnownLearner(id: LearnerId, shown: Memo<Option<present::LearnerPage>>) -> imp
     let part = move |see: fn(&present::LearnerPage) -> &String| {
         shown.with(|page| page.as_ref().map(see).cloned().unwrap_or_default())
     };
-    let renames = RwSignal::new(false);
+    let details = RwSignal::new(false);
     let pieces = Memo::new(move |_| {
         shown
             .with(|page| page.as_ref().map(|page| page.pieces.clone()))
@@ -83,28 +83,11 @@ fn KnownLearner(id: LearnerId, shown: Memo<Option<present::LearnerPage>>) -> imp
                 <Show when=move || has_course.get()>
                     <a class="button" href=print>"Page to print"</a>
                 </Show>
-                <button
-                    class="button"
-                    type="button"
-                    id="rename-button"
-                    aria-expanded=move || renames.get().to_string()
-                    aria-controls="rename"
-                    on:click=move |_| renames.update(|renames| *renames = !*renames)
-                >
-                    "Rename"
-                </button>
+                <DetailsButton open=details />
             </div>
         </div>
-        <div id="rename" hidden=move || !renames.get()>
-            <Show when=move || renames.get()>
-                <Rename
-                    id
-                    name=part(|page| &page.name)
-                    number=part(|page| &page.given_number)
-                    open=renames
-                />
-            </Show>
-        </div>
+        <Facts id />
+        <Details id open=details />
         <Progress id shown />
         <Show
             when=move || !pieces.with(Vec::is_empty)

@@ -1,5 +1,6 @@
 //! One learner: what they made, how it was marked, how it goes.
 
+mod details;
 mod pieces;
 mod works;
 
@@ -14,15 +15,12 @@ use crate::sheet::{
     criteria_table, learner_report, marks_over_time, own_shown, practice_shown, series_title,
     steps_shown, tallies_shown,
 };
+pub use details::{DetailsErrors, DetailsForm, OutsideRow, details_words, status_words};
 pub(super) use works::works_of;
 
 /// A learner's page.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LearnerPage {
-    /// The name alone, as a form has it.
-    pub name: String,
-    /// The number alone, empty where there is none.
-    pub given_number: String,
     /// Name and number, as the page is called.
     pub title: String,
     /// How many pieces.
@@ -111,8 +109,6 @@ pub fn learner_page(
         is_chosen: shown.is_some_and(|shown| shown.rubric_id == series.rubric_id),
     };
     Some(LearnerPage {
-        name: learner.name.clone(),
-        given_number: learner.given_number.clone().unwrap_or_default(),
         title: called(learner),
         about: works.counted(),
         practice: practice_shown(&made),
@@ -134,17 +130,19 @@ pub fn learner_print(
     let learner = ledger.learner(id)?;
     let works = works_of(ledger, id);
     let made = pieces::made(ledger, rubrics, &works);
-    let number = learner.given_number.clone().map(|value| Fact {
-        label: "Number",
-        value,
-    });
-    let counted = Fact {
-        label: "Made",
-        value: works.counted(),
-    };
+    let number = learner.given_number.clone();
+    let number = number.map(|value| ("Number".to_owned(), value));
+    let about = details_words(learner, now.day());
+    let counted = ("Made".to_owned(), works.counted());
+    let facts = number.into_iter().chain(about).chain([counted]);
     Some(learner_report(&Report {
         name: learner.name.clone(),
-        facts: number.into_iter().chain([counted]).collect(),
+        facts: facts
+            .map(|(label, value)| Fact {
+                label: label.into(),
+                value,
+            })
+            .collect(),
         day: long_day(now.day()),
         pairs: &pieces::pairs(ledger, rubrics, &works),
         pieces: &made,

@@ -1,4 +1,5 @@
 mod again;
+mod details;
 mod edits;
 mod many;
 mod people;

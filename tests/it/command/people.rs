@@ -1,7 +1,7 @@
 use evenshod::command::{Command, CommandError, apply};
 use evenshod::records::{Change, LearnerId, Ledger};
 
-use crate::records::sample::{after, stamp, stamp_of};
+use crate::records::sample::{after, rename, stamp, stamp_of};
 
 fn add(name: &str, number: Option<&str>) -> Command {
     Command::AddLearner {
@@ -51,21 +51,17 @@ fn a_name_of_spaces_is_refused() {
 #[test]
 fn a_learner_is_renamed_under_a_later_stamp_even_by_a_slow_clock() {
     let (ledger, made) = after(&Ledger::default(), add("Ada Smith", None), &stamp(10));
-    let rename = |learner, name: &str| Command::RenameLearner {
-        learner,
-        name: name.to_owned(),
-        given_number: None,
-    };
     let learner = made.learner.unwrap();
-    let same = apply(&ledger, rename(learner, "Ada Smith"), &stamp(11)).unwrap();
+    let same = apply(&ledger, rename(&ledger, learner, "Ada Smith"), &stamp(11)).unwrap();
     assert_eq!(same, Change::default());
-    let (ledger, _) = after(&ledger, rename(learner, "Ada Jones"), &stamp_of(2, 0));
+    let command = rename(&ledger, learner, "Ada Jones");
+    let (ledger, _) = after(&ledger, command, &stamp_of(2, 0));
     let renamed = ledger.learner(learner).unwrap();
     assert_eq!(renamed.name, "Ada Jones");
     assert!(renamed.stamp > stamp(10));
 
     let nobody = LearnerId::made_by(&stamp(99), 0);
-    let error = apply(&ledger, rename(nobody, "X"), &stamp(12)).unwrap_err();
+    let error = apply(&ledger, rename(&ledger, nobody, "X"), &stamp(12)).unwrap_err();
     assert!(
         error.to_string().contains("is not in this ledger"),
         "{error}"

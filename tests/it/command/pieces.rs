@@ -2,7 +2,7 @@ use evenshod::command::{Command, CommandError, StartPiece, Who, apply};
 use evenshod::records::{Ended, Kind, LearnerId, Ledger, RecordKey, SittingKind};
 
 use crate::records::sample::{
-    after, level, named, rubric, seal, stamp, stamp_of, start, start_piece, with_draft,
+    after, level, named, rename, rubric, seal, stamp, stamp_of, start, start_piece, with_draft,
 };
 
 fn started(ledger: &Ledger, seconds: u64, what: StartPiece) -> (Ledger, evenshod::command::Made) {
@@ -172,11 +172,7 @@ fn starting_again_with_one_stamp_makes_nothing_new() {
 fn starting_again_overwrites_nothing_that_another_tab_went_on_from() {
     let (ledger, made) = with_draft();
     let (learner, marking) = (made.learner.unwrap(), made.marking.unwrap());
-    let rename = Command::RenameLearner {
-        learner,
-        name: "Ada Jones".to_owned(),
-        given_number: None,
-    };
+    let rename = rename(&ledger, learner, "Ada Jones");
     let (ledger, _) = after(&ledger, rename, &stamp(1));
     let (ledger, _) = after(&ledger, Command::DeleteDraft { marking }, &stamp(2));
     let (ledger, again) = after(&ledger, start(named("Ada Smith")), &stamp(0));

@@ -4,7 +4,7 @@ use evenshod::command::Command;
 use evenshod::demo::{
     DemoError, Invented, demo_ledger, device, holds_demo, is_invented, open_demo,
 };
-use evenshod::records::{Day, Ended, Kind, Ledger, Record, Role, SittingKind};
+use evenshod::records::{Day, Ended, Kind, LearnerStatus, Ledger, Record, Role, SittingKind};
 use evenshod::rubric::shipped;
 
 use super::sample::{demo, mean, opening, outcome, texts, today};
@@ -97,6 +97,29 @@ fn every_record_is_told_to_be_invented_and_reads_back() {
             .into_iter()
             .all(|number| number.starts_with("invented "))
     );
+}
+
+#[test]
+fn learners_have_details_and_one_has_left() {
+    let all: Vec<_> = demo().learners().collect();
+    let with = |status| all.iter().filter(|one| one.status == status).count();
+    assert_eq!(with(LearnerStatus::Left), 1);
+    assert_eq!(with(LearnerStatus::Paused), 1);
+    assert_eq!(with(LearnerStatus::Learning), 10);
+    let first_day = demo().sittings().map(|one| one.day).min().unwrap();
+    for learner in &all {
+        let (started, ends) = (learner.started.unwrap(), learner.planned_end.unwrap());
+        assert!(started < first_day && started < ends, "{}", learner.name);
+        let mut numbers = learner.outside_numbers.iter();
+        assert!(numbers.all(|one| one.by.contains("(invented)")));
+    }
+    let numbers: BTreeSet<_> = all
+        .iter()
+        .flat_map(|one| &one.outside_numbers)
+        .map(|one| &one.number)
+        .collect();
+    assert_eq!(numbers.len(), 10, "each has one of its own");
+    assert_eq!(all.iter().filter(|one| one.employer.is_some()).count(), 10);
 }
 
 #[test]

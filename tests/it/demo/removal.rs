@@ -13,7 +13,8 @@ use proptest::prelude::*;
 
 use super::sample::{demo, opened_in, opening, today};
 use crate::records::sample::{
-    NOW_MS, after, comment, device, level, named, rubric, seal, stamp, start_piece, with_draft,
+    NOW_MS, after, comment, device, level, named, rename, rubric, seal, stamp, start_piece,
+    with_draft,
 };
 use crate::store::now;
 
@@ -249,11 +250,7 @@ fn play(what: u8, both: &Ledger) -> Option<Command> {
         0 => level(draft, "finish", "good"),
         1 => seal(draft),
         2 => Command::DeleteDraft { marking: draft },
-        _ => Command::RenameLearner {
-            learner,
-            name: "Somebody Else".to_owned(),
-            given_number: None,
-        },
+        _ => rename(both, learner, "Somebody Else"),
     })
 }
 

@@ -6,6 +6,7 @@ use evenshod::output::json::{JsonError, check, write};
 use evenshod::records::{Ledger, MarkingId, PersonalText, SealError, sha256_hex};
 use serde_json::Value;
 
+use crate::records::sample::rename;
 use crate::sheet::sample::{performed, sealed_bar_shoe, whole_bar_shoe};
 
 fn file(ledger: &Ledger, marking: MarkingId) -> Result<String, JsonError> {
@@ -71,11 +72,8 @@ fn spaces_between_do_not_matter() {
 #[test]
 fn a_name_changed_after_the_seal_does_not_enter_the_file() {
     let (ledger, marking) = sealed_bar_shoe();
-    let rename = evenshod::command::Command::RenameLearner {
-        learner: ledger.learners().next().unwrap().id,
-        name: "Ada Jones".to_owned(),
-        given_number: None,
-    };
+    let learner = ledger.learners().next().unwrap().id;
+    let rename = rename(&ledger, learner, "Ada Jones");
     let ledger = performed(ledger, vec![rename]);
     let text = file(&ledger, marking).unwrap();
     assert!(!text.contains("Ada S") && !text.contains("Ada J"), "{text}");

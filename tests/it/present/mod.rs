@@ -1,6 +1,7 @@
 mod bench;
 mod dates;
 mod demo;
+mod details;
 mod learners;
 mod ledger;
 mod mark_sheet;

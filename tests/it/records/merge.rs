@@ -8,8 +8,8 @@ use evenshod::records::{
 use proptest::prelude::*;
 
 use super::sample::{
-    after, bundle, comment, full_ledger, level, named, seal, stamp, stamp_of, start, start_piece,
-    with_draft, with_full_draft,
+    after, bundle, comment, full_ledger, level, named, rename, seal, stamp, stamp_of, start,
+    start_piece, with_draft, with_full_draft,
 };
 
 fn merge(here: &Ledger, there: &Ledger) -> Merge {
@@ -241,11 +241,7 @@ fn device(tab: u8, from: &Ledger, acts: &[(Act, u8)]) -> Ledger {
             }
             Act::Rename(name) => {
                 let Some(learner) = learner else { continue };
-                Command::RenameLearner {
-                    learner,
-                    name: format!("Ada {name}"),
-                    given_number: None,
-                }
+                rename(&ledger, learner, &format!("Ada {name}"))
             }
             Act::Add(name) => Command::AddLearner {
                 name: format!("Bea {}", name % 3),

@@ -1,10 +1,11 @@
 //! A small ledger that tests of several rooms begin from.
 
-use evenshod::command::{Command, Edit, Made, RubricText, StartPiece, Who, apply};
+use evenshod::command::{Command, Edit, LearnerDetails, Made, RubricText, StartPiece, Who, apply};
 use evenshod::marking::{Lift, Pause, ReadingFact, State, StateFact};
 use evenshod::records::{
-    Bundle, Change, Day, Device, Ended, Learner, LearnerId, Ledger, MarkingId, Moment, RawRecord,
-    Replaces, Role, Sitting, SittingId, SittingKind, Stamp, Unit, sha256_hex,
+    Bundle, Change, Day, Device, Ended, Learner, LearnerId, LearnerStatus, Ledger, MarkingId,
+    Moment, OutsideNumber, RawRecord, Replaces, Role, Sitting, SittingId, SittingKind, Stamp, Unit,
+    sha256_hex,
 };
 
 /// 25 Nov 2026, 10:42 UTC.
@@ -73,6 +74,22 @@ pub fn after(ledger: &Ledger, command: Command, stamp: &Stamp) -> (Ledger, Made)
 /// One learner, one piece and its draft, begun at [`stamp`] 0.
 pub fn with_draft() -> (Ledger, Made) {
     after(&Ledger::default(), start(named("Ada Smith")), &stamp(0))
+}
+
+/// Gives a learner, whom `ledger` may have, another name and no number.
+pub fn rename(ledger: &Ledger, learner: LearnerId, name: &str) -> Command {
+    let before = ledger.learner(learner).map(LearnerDetails::of);
+    let before = before.unwrap_or_default();
+    let after = LearnerDetails {
+        name: name.to_owned(),
+        given_number: None,
+        ..before.clone()
+    };
+    Command::SetLearner {
+        learner,
+        before: Box::new(before),
+        after: Box::new(after),
+    }
 }
 
 pub fn level(marking: MarkingId, entry: &str, level: &str) -> Command {
@@ -204,10 +221,20 @@ pub fn full_ledger() -> Ledger {
     readings.insert("fuller".to_owned(), vec![gauged]);
     let stamp = stamp(40);
     let learner = Learner {
-        id: LearnerId::made_by(&stamp, 0),
-        stamp: stamp.clone(),
-        name: "Bea Coe".to_owned(),
         given_number: Some("4711".to_owned()),
+        outside_numbers: vec![OutsideNumber {
+            by: "Wexcombe Guild".to_owned(),
+            number: "WG 0815".to_owned(),
+        }],
+        employer: Some("Thornwick Forge".to_owned()),
+        started: Day::new(2024, 9, 2),
+        planned_end: Day::new(2027, 8, 31),
+        status: LearnerStatus::Paused,
+        ..Learner::named(
+            LearnerId::made_by(&stamp, 0),
+            stamp.clone(),
+            "Bea Coe".to_owned(),
+        )
     };
     let sitting = Sitting {
         id: SittingId::made_by(&stamp, 2),

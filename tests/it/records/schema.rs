@@ -107,7 +107,7 @@ fn broken_files_are_not() {
         ("an extra", |file| file["mood"] = json!("good")),
         ("a kind", |file| file["records"][0]["kind"] = json!("horse")),
         ("a record's schema", |file| {
-            file["records"][0]["schema"] = json!(2)
+            file["records"][0]["schema"] = json!(3)
         }),
     ];
     for (what, change) in breaks {
@@ -147,6 +147,32 @@ fn both(record: &Value) -> (bool, bool) {
     file["records"] = json!([record]);
     let reads = Record::read(&record.to_string()).is_ok();
     (VALIDATOR.is_valid(&file), reads)
+}
+
+/// Files of older versions are files still.
+#[test]
+fn a_learner_as_older_versions_wrote_it_is_taken_by_both() {
+    let file = full();
+    let is_learner = |record: &&Value| record["kind"] == "learner";
+    let learner = file["records"].as_array().unwrap().iter().find(is_learner);
+    let mut old = learner.unwrap().clone();
+    let object = old.as_object_mut().unwrap();
+    object.retain(|name, _| {
+        ["kind", "schema", "id", "stamp", "name", "given_number"].contains(&name.as_str())
+    });
+    old["schema"] = json!(1);
+    assert_eq!(both(&old), (true, true), "{old}");
+    for (name, value) in [
+        ("employer", json!("Thornwick Forge")),
+        ("started", json!("2026-09-01")),
+        ("planned_end", json!("2027-09-01")),
+        ("outside_numbers", json!([])),
+        ("status", json!("learning")),
+    ] {
+        let mut mixed = old.clone();
+        mixed[name] = value;
+        assert_eq!(both(&mixed), (false, false), "{name}");
+    }
 }
 
 #[test]

@@ -1,10 +1,10 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use evenshod::command::{Command, Who};
+use evenshod::command::{Command, LearnerDetails, Who};
 use evenshod::records::{
-    Change, Ledger, Marking, PersonalText, Record, RecordKey, SealCheck, SealError, check_seal,
-    sealed_document, sha256_hex, verify,
+    Change, Day, LearnerStatus, Ledger, Marking, OutsideNumber, PersonalText, Record, RecordKey,
+    SealCheck, SealError, check_seal, sealed_document, sha256_hex, verify,
 };
 
 use super::sample::{after, seal, stamp, start, with_full_draft};
@@ -180,6 +180,49 @@ fn linking_a_ticket_to_its_learner_after_sealing_leaves_the_seal_intact() {
     let found = check(&ledger, ledger.marking(made.marking.unwrap()).unwrap());
     assert!(found.intact);
     assert_eq!(found.personal["learner"], PersonalText::Added);
+}
+
+#[test]
+fn details_of_a_learner_unsettle_no_seal() {
+    let (ledger, marking) = sealed();
+    let learner = ledger.learners().next().unwrap();
+    let before = LearnerDetails::of(learner);
+    let after = LearnerDetails {
+        given_number: Some("18".to_owned()),
+        outside_numbers: vec![OutsideNumber {
+            by: "Wexcombe Guild".to_owned(),
+            number: "WG 1".to_owned(),
+        }],
+        employer: Some("Thornwick Forge".to_owned()),
+        started: Day::new(2025, 9, 1),
+        planned_end: Day::new(2028, 8, 31),
+        status: LearnerStatus::Left,
+        ..before.clone()
+    };
+    let set = |after: &LearnerDetails| Command::SetLearner {
+        learner: learner.id,
+        before: Box::new(before.clone()),
+        after: Box::new(after.clone()),
+    };
+    let (changed, _) = super::sample::after(&ledger, set(&after), &stamp(90));
+    assert_eq!(
+        LearnerDetails::of(changed.learner(learner.id).unwrap()),
+        after
+    );
+    assert_eq!(check(&changed, &marking), check(&ledger, &marking));
+    assert_eq!(
+        check(&changed, &marking).personal["learner"],
+        PersonalText::Same
+    );
+    // The name is covered, so the check is one that can fail.
+    let renamed = LearnerDetails {
+        name: "Ada Jones".to_owned(),
+        ..after
+    };
+    let (changed, _) = super::sample::after(&ledger, set(&renamed), &stamp(90));
+    let found = check(&changed, &marking);
+    assert!(found.intact);
+    assert_eq!(found.personal["learner"], PersonalText::Changed);
 }
 
 #[test]

@@ -133,3 +133,19 @@ proptest! {
         prop_assert!(next.time <= LAST_MILLISECOND);
     }
 }
+
+#[test]
+fn months_are_counted_whole() {
+    let on = |year, month, day| Day::new(year, month, day).unwrap();
+    let from = on(2026, 1, 31);
+    for (day, months) in [
+        (on(2026, 1, 31), 0),
+        (on(2026, 2, 28), 0),
+        (on(2026, 3, 31), 2),
+        (on(2027, 1, 30), 11),
+        (on(2027, 1, 31), 12),
+        (on(2026, 1, 30), -1),
+    ] {
+        assert_eq!(day.months_since(from), months, "{day}");
+    }
+}

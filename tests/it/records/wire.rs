@@ -1,5 +1,7 @@
 use evenshod::command::Command;
-use evenshod::records::{Kind, Ledger, Record, RecordKey, Step, WireError};
+use evenshod::records::{
+    Kind, Learner, LearnerStatus, Ledger, Record, RecordKey, STEPS, Step, WireError,
+};
 use proptest::prelude::*;
 use serde_json::{Map, Value};
 
@@ -31,7 +33,9 @@ fn every_kind_reads_back_as_it_was() {
     }
     for record in records {
         let text = record.write().unwrap();
-        let head = format!("{{\"kind\":\"{}\",\"schema\":1,\"id\":", record.kind());
+        let kind = record.kind();
+        let schema = kind.schema();
+        let head = format!("{{\"kind\":\"{kind}\",\"schema\":{schema},\"id\":");
         assert!(text.starts_with(&head), "{text}");
         assert_eq!(Record::read(&text).as_ref(), Ok(&record));
         let key = record.key();
@@ -51,13 +55,13 @@ fn the_order_of_keys_does_not_matter() {
 #[test]
 fn a_newer_schema_is_refused_and_its_stamp_still_read() {
     let text = with(|map| {
-        map.insert("schema".to_owned(), 2.into());
+        map.insert("schema".to_owned(), 3.into());
         map.insert("pronouns".to_owned(), "they".into());
     });
     let error = Record::read(&text).unwrap_err();
     assert_eq!(
         error.to_string(),
-        "this learner has schema 2, and this version reads up to 1; \
+        "this learner has schema 3, and this version reads up to 2; \
          reload the page to get a newer one"
     );
 }
@@ -125,14 +129,20 @@ fn an_older_schema_is_brought_forward_step_by_step() {
         map.insert("schema".to_owned(), 0.into());
         let name = map.remove("name").unwrap();
         map.insert("full_name".to_owned(), name);
+        map.remove("status");
     });
     let step = |kind| Step {
         kind,
         from: 0,
         change: from_schema_0,
     };
-    let read = Record::read_with(&old, &[step(Kind::Marking), step(Kind::Learner)]);
+    let steps = [step(Kind::Marking), step(Kind::Learner)];
+    let all = [&steps[..], STEPS].concat();
+    let read = Record::read_with(&old, &all);
     assert_eq!(read, Record::read(&learner_text()));
+    // One step of the two is not enough.
+    let read = Record::read_with(&old, &steps);
+    assert!(matches!(read, Err(WireError::NoWay { schema: 1, .. })));
 
     let read = Record::read_with(&old, &[step(Kind::Marking)]);
     assert!(matches!(read, Err(WireError::NoWay { schema: 0, .. })));
@@ -142,6 +152,30 @@ fn an_older_schema_is_brought_forward_step_by_step() {
         error.to_string().ends_with("there is no full_name"),
         "{error}"
     );
+}
+
+/// As version 0.1 wrote it.
+const LEARNER_1: &str = r#"{"kind":"learner","schema":1,"id":"01a12b3c-4d5e-7f60-8a9b-0c1d2e3f4a5b","stamp":{"time":1795603320000,"counter":0,"device":"bench tablet~0101010101010101"},"name":"Ada Smith","given_number":"17"}"#;
+
+#[test]
+fn a_learner_of_schema_1_is_read_and_has_been_learning() {
+    let Ok(Record::Learner(learner)) = Record::read(LEARNER_1) else {
+        panic!("{:?}", Record::read(LEARNER_1));
+    };
+    let mut known = Learner::named(learner.id, learner.stamp.clone(), "Ada Smith".to_owned());
+    known.given_number = Some("17".to_owned());
+    assert_eq!(*learner, known);
+    assert_eq!(learner.status, LearnerStatus::Learning);
+    let newer = LEARNER_1.replace("\"name\":\"Ada", "\"employer\":\"X\",\"name\":\"Ada");
+    let error = Record::read(&newer).unwrap_err();
+    assert!(error.to_string().ends_with("schema 1 has no `employer`"));
+}
+
+#[test]
+fn a_status_is_written_as_its_word() {
+    for status in LearnerStatus::ALL {
+        assert_eq!(serde_json::json!(status), status.word());
+    }
 }
 
 proptest! {

@@ -6,7 +6,7 @@ use evenshod::records::Ended;
 use evenshod::sheet::{Block, CellRole, Document, Weight};
 
 use super::sample::*;
-use crate::records::sample::{after, comment, level, seal, stamp, start_piece};
+use crate::records::sample::{after, comment, level, rename, seal, stamp, start_piece};
 
 #[track_caller]
 fn has(text: &str, line: &str) {
@@ -281,11 +281,7 @@ fn comments_go_through_as_text() {
 fn texts_changed_after_the_seal_are_named_and_marks_stand() {
     let (ledger, marking) = sealed_bar_shoe();
     let learner = ledger.learners().next().unwrap().id;
-    let rename = Command::RenameLearner {
-        learner,
-        name: "Ada Jones".to_owned(),
-        given_number: None,
-    };
+    let rename = rename(&ledger, learner, "Ada Jones");
     let ledger = performed(ledger, vec![rename]);
     let text = plain(&sheet(&ledger, marking));
     has(
