@@ -1,6 +1,19 @@
 //! The invented school: opened, named on every page, taken out in one step.
 
+use crate::browser::Page;
 use crate::harness::in_browser;
+
+/// Opens the invented school from a bench without pieces.
+pub(crate) async fn look_round(page: &Page) {
+    page.wait(
+        "the button",
+        "[...document.querySelectorAll('main button')].some(one => one.innerText.includes('invented school') && !one.disabled)",
+    )
+    .await;
+    page.click_words("main button", "Look round").await;
+    page.wait_text(".invented", "(invented)").await;
+    page.wait_saved().await;
+}
 
 #[test]
 fn the_school_is_opened_named_on_every_page_and_taken_out() {
@@ -12,12 +25,7 @@ fn the_school_is_opened_named_on_every_page_and_taken_out() {
         page.wait_saved().await;
         // The bench of a ledger without pieces offers it.
         page.go("/").await;
-        page.wait(
-            "the button",
-            "[...document.querySelectorAll('main button')].some(one => one.innerText.includes('invented school') && !one.disabled)",
-        )
-        .await;
-        page.click_words("main button", "Look round").await;
+        look_round(&page).await;
         page.wait_text(".invented", "Wexcombe Forge School (invented)")
             .await;
         page.wait_saved().await;

@@ -22,6 +22,7 @@ mod harness;
 mod invented;
 mod keyboard;
 mod late;
+mod learner;
 mod ledger;
 mod pages;
 mod rows;

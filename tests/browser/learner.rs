@@ -1,0 +1,111 @@
+//! A learner over time: charts with their numbers, another rubric by its link, one page
+//! of paper.
+
+use base64::Engine as _;
+use base64::engine::general_purpose::STANDARD;
+use serde_json::json;
+
+use crate::browser::Page;
+use crate::harness::in_browser;
+use crate::invented::look_round;
+
+/// Opens the invented school on an empty bench, and goes to this learner.
+pub(crate) async fn invented_learner(page: &Page, name: &str) {
+    page.go("/").await;
+    look_round(page).await;
+    page.go("/learners").await;
+    page.click_words(".piece a", name).await;
+    page.wait_for(".practice").await;
+}
+
+/// Unfolds the numbers behind every chart.
+pub(crate) async fn unfold_numbers(page: &Page) {
+    page.value("[...document.querySelectorAll('.numbers-behind')].every(one => one.open = true)")
+        .await;
+}
+
+async fn count(page: &Page, selector: &str) -> u64 {
+    let script = format!("document.querySelectorAll('{selector}').length");
+    page.value(&script).await.as_u64().unwrap()
+}
+
+/// How many pages the browser prints on paper of this size, in inches.
+async fn printed_pages(page: &Page, width: f64, height: f64) -> usize {
+    let paper = json!({ "paperWidth": width, "paperHeight": height });
+    let printed = page.cdp("Page.printToPDF", paper).await;
+    let bytes = STANDARD.decode(printed["data"].as_str().unwrap()).unwrap();
+    // Chromium writes each page as an object of its own, unpacked.
+    let text = String::from_utf8_lossy(&bytes);
+    let pages = text.split("/Type /Page").skip(1);
+    pages.filter(|rest| !rest.starts_with('s')).count()
+}
+
+#[test]
+fn every_chart_has_a_name_and_its_numbers() {
+    in_browser(|page| async move {
+        invented_learner(&page, "Bram Kuiperdal").await;
+        for part in [
+            "over-time",
+            "by-step",
+            "each-criterion",
+            "tally-1",
+            "tally-2",
+        ] {
+            assert!(page.shows(&format!("#{part}")).await, "{part}");
+        }
+        unfold_numbers(&page).await;
+        let charts = count(&page, ".chart svg").await;
+        assert!(charts >= 4, "{charts}");
+        assert_eq!(count(&page, ".chart .table").await, charts);
+        // Each named by a title that is there, each with a description.
+        let nameless = page
+            .value(
+                "[...document.querySelectorAll('main svg')].filter(one => {
+                    const text = name => document.getElementById(one.getAttribute(name) || '')?.textContent || '';
+                    return !text('aria-labelledby') || !text('aria-describedby');
+                }).map(one => one.outerHTML.slice(0, 200))",
+            )
+            .await;
+        assert_eq!(nameless, json!([]));
+    });
+}
+
+#[test]
+fn another_rubric_is_a_link_away_and_has_an_address() {
+    in_browser(|page| async move {
+        invented_learner(&page, "Bram Kuiperdal").await;
+        let first = page.text("#over-time").await;
+        page.click_words(".jump a:not([aria-current])", "").await;
+        page.wait(
+            "another course",
+            &format!("document.querySelector('#over-time').innerText !== '{first}'"),
+        )
+        .await;
+        let second = page.text("#over-time").await;
+        page.reload().await;
+        page.wait_text("#over-time", &second).await;
+        page.click_words(".page-head .button", "Page to print")
+            .await;
+        page.wait_text(".paper", &second).await;
+    });
+}
+
+/// The busiest of the invented learners; with the sign of the invented school.
+#[test]
+fn the_page_to_print_is_one_page() {
+    in_browser(|page| async move {
+        invented_learner(&page, "Bram Kuiperdal").await;
+        for name in ["Bram Kuiperdal", "Sione Fatulele"] {
+            page.go("/learners").await;
+            page.click_words(".piece a", name).await;
+            page.wait_for(".practice").await;
+            page.click_words(".page-head .button", "Page to print")
+                .await;
+            page.wait_for(".one-page .paper").await;
+            for (paper, width, height) in [("A4", 8.27, 11.69), ("Letter", 8.5, 11.0)] {
+                let pages = printed_pages(&page, width, height).await;
+                assert_eq!(pages, 1, "{name} on {paper}");
+            }
+        }
+    });
+}
