@@ -34,7 +34,7 @@ pub(crate) fn learner_by(id: LearnerId, rubric: &str) -> String {
     format!("{LEARNERS}/{id}?rubric={rubric}")
 }
 
-/// A learner's record as a page to print, by the rubric with this id or the one used last.
+/// A learner's record as a page to print, by the rubric with this id or that with most pieces.
 pub(crate) fn learner_print(id: LearnerId, rubric: Option<&str>) -> String {
     let query = rubric.map(|rubric| format!("?rubric={rubric}"));
     format!("{LEARNERS}/{id}/print{}", query.unwrap_or_default())

@@ -103,3 +103,13 @@ pub fn all_series<'a>(pieces: &'a [Made<'a>]) -> Vec<Series<'a>> {
         })
         .collect()
 }
+
+/// The series of the rubric with the id `asked`, or else that with most pieces, of two
+/// the one that was used last.
+///
+/// *Shape:* `all` as [`all_series`] gives them.
+pub fn shown_series<'s, 'a>(all: &'s [Series<'a>], asked: Option<&str>) -> Option<&'s Series<'a>> {
+    let is_asked = |series: &&Series<'_>| Some(series.rubric_id.as_str()) == asked;
+    let most = || all.iter().rev().max_by_key(|series| series.pieces.len());
+    all.iter().find(is_asked).or_else(most)
+}

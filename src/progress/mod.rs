@@ -15,7 +15,7 @@ mod steps;
 mod tally;
 
 pub use criteria::{CriterionCourse, CriterionPoint, criterion_courses};
-pub use made::{Made, Series, all_series};
+pub use made::{Made, Series, all_series, shown_series};
 pub use own::{OwnDifference, Pair, own_differences};
 pub use practice::{LATEST, Practice, SeenFault, to_practise};
 pub use steps::{StepLoss, losses_by_step, lost_by_step};

@@ -8,7 +8,7 @@ use super::dates::long_day;
 use super::learners::called;
 use super::pieces::{Called, PieceRow, draft_row, sealed_row};
 use super::scores::Rubrics;
-use crate::progress::{Series, all_series};
+use crate::progress::{Series, all_series, shown_series};
 use crate::records::{LearnerId, Ledger, Moment};
 use crate::sheet::{
     Charted, Document, Fact, OwnShown, PracticeShown, Report, SectionShown, Table, criteria_shown,
@@ -78,7 +78,7 @@ impl Course {
 }
 
 /// The page of one learner, with the course by the rubric with the id `chosen`, or by
-/// the one used last; `None` where there is no such learner.
+/// the one with most pieces; `None` where there is no such learner.
 pub fn learner_page(
     ledger: &Ledger,
     rubrics: &Rubrics,
@@ -98,10 +98,7 @@ pub fn learner_page(
     });
     let made = pieces::made(ledger, rubrics, &works);
     let all = all_series(&made);
-    let shown = all
-        .iter()
-        .find(|series| Some(series.rubric_id.as_str()) == chosen)
-        .or(all.first());
+    let shown = shown_series(&all, chosen);
     let choice = |series: &Series<'_>| RubricChoice {
         id: series.rubric_id.clone(),
         title: series_title(series),

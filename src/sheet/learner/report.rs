@@ -1,15 +1,16 @@
 use super::{
-    PracticeShown, criteria_shown, figure, marks_of, marks_over_time, number, own_shown,
+    Charted, PracticeShown, criteria_shown, figure, marks_of, marks_over_time, number, own_shown,
     plain_table, practice_shown, series_title, steps_shown, tallies_shown, text,
 };
 use crate::chart::Drawing;
-use crate::progress::{Made, Pair, Series, all_series};
+use crate::progress::{Made, Pair, Series, all_series, shown_series};
 use crate::sheet::document::{Block, Cell, Document, Fact, Item, Notice, Table, Weight};
 use crate::sheet::percent_words;
 use crate::sheet::scored::heading;
+use crate::sheet::words::join;
 
 /// How many of the latest pieces the table names, so that it all fits one page.
-const LATEST: usize = 6;
+const LATEST: usize = 5;
 
 /// What a learner's page to print is made of.
 #[derive(Debug)]
@@ -24,7 +25,7 @@ pub struct Report<'a> {
     pub pieces: &'a [Made<'a>],
     /// Those that they marked themselves too, oldest first.
     pub pairs: &'a [Pair<'a>],
-    /// The rubric to tell about: its own id; the one used last where there is no such.
+    /// The rubric to tell about, by its own id; see [`shown_series`].
     pub rubric: Option<&'a str>,
 }
 
@@ -32,11 +33,8 @@ pub struct Report<'a> {
 /// lost by making step, the latest pieces.
 pub fn learner_report(report: &Report<'_>) -> Document {
     let all = all_series(report.pieces);
-    let chosen = all
-        .iter()
-        .find(|series| Some(series.rubric_id.as_str()) == report.rubric);
     let mut blocks = vec![Block::Facts(report.facts.clone())];
-    match chosen.or(all.first()) {
+    match shown_series(&all, report.rubric) {
         Some(series) => blocks.extend(told(report, series)),
         None => blocks.push(Block::Notice(Notice {
             weight: Weight::Info,
@@ -89,13 +87,18 @@ fn item(practice: &PracticeShown) -> Item {
 /// The charts, each with its caption as its title.
 fn drawings(report: &Report<'_>, series: &Series<'_>) -> Vec<Drawing> {
     let marks = marks_over_time(series);
+    // The heading over the drawings is its own.
+    let marks = Charted {
+        heading: String::new(),
+        ..marks
+    };
     let tallies = tallies_shown(series);
     let steps = steps_shown(series);
     let own = own_shown(report.pairs).map(|own| own.chart);
     let charts = [marks].into_iter().chain(tallies).chain(steps).chain(own);
     charts
         .map(|chart| Drawing {
-            title: format!("{}. {}", chart.heading, chart.caption),
+            title: join([chart.heading, chart.caption], ". "),
             ..chart.drawing
         })
         .collect()

@@ -23,7 +23,7 @@ pub fn steps_shown(series: &Series<'_>) -> Option<Charted> {
     };
     let before = (whole > LATEST).then(|| " Thin bars: all pieces before.");
     let caption = format!(
-        "Marks lost a piece of {}. Bars: {latest}.{} Longer is worse.",
+        "A piece of {}, on the mean. Bars: {latest}.{} Longer is worse.",
         series_title(series),
         before.unwrap_or_default()
     );

@@ -6,7 +6,8 @@ use std::sync::Arc;
 
 use evenshod::marking::{Facts, mark};
 use evenshod::progress::{
-    LATEST, Made, Pair, all_series, criterion_courses, own_differences, tally_courses, to_practise,
+    LATEST, Made, Pair, all_series, criterion_courses, own_differences, shown_series,
+    tally_courses, to_practise,
 };
 use evenshod::quantity::{Exact, Marks};
 use evenshod::records::{Day, PieceId, Role, SittingKind};
@@ -127,6 +128,16 @@ fn pieces_stand_by_rubric_the_last_used_first() {
     assert_eq!(all[0].pieces.len(), 2);
     assert_eq!(all_series(&pieces[..2])[0].rubric_id, "other");
     assert!(all_series(&[]).is_empty());
+    // That with most pieces is shown, or what is asked for.
+    let shown = |of: &[Made<'_>], asked| {
+        let all = all_series(of);
+        shown_series(&all, asked).map(|series| series.rubric_id.clone())
+    };
+    assert_eq!(shown(&pieces, None).unwrap(), "try");
+    assert_eq!(shown(&pieces, Some("other")).unwrap(), "other");
+    assert_eq!(shown(&pieces, Some("none")).unwrap(), "try");
+    assert_eq!(shown(&pieces[..2], None).unwrap(), "other");
+    assert_eq!(shown(&[], None), None);
 }
 
 fn other(id: &str) -> Rubric {

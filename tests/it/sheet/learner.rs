@@ -144,7 +144,7 @@ fn steps_are_told_a_piece() {
     );
     assert_eq!(
         chart.caption,
-        "Marks lost a piece of Try. Bars: the latest 3 pieces. Thin bars: all pieces before. \
+        "A piece of Try, on the mean. Bars: the latest 3 pieces. Thin bars: all pieces before. \
          Longer is worse."
     );
     assert!(steps_shown(&all_series(&pieces[3..])[0]).is_none());
