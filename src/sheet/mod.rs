@@ -3,7 +3,7 @@
 //!
 //! [`Scored`] puts the records of one marking and what they come to side by side;
 //! [`scored_sheet`] makes the [`Document`] of it, [`marking_rows`] the rows that files
-//! hold, one a criterion. Both read the same words, so they cannot differ.
+//! hold, one a criterion; [`beside`] sets a maker's own marking beside the examiner's. All read the same words, so they cannot differ.
 //! [`rubric_document`] is a rubric as people read it.
 //!
 //! *Invariant.* Pure, and without a formula of its own: marks and reasons are those of
@@ -11,6 +11,7 @@
 //! person typed goes through unchanged, as text.
 
 mod award;
+mod beside;
 mod compared;
 mod criteria;
 mod document;
@@ -28,6 +29,7 @@ mod tolerance;
 mod words;
 
 pub use award::marks_ruler;
+pub use beside::beside;
 pub use compared::{compared, tried};
 pub use document::{
     Block, Cell, CellRole, Column, Document, Fact, Group, Item, Notice, Table, Verdict, Weight,

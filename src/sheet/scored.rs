@@ -1,5 +1,5 @@
 use crate::marking::{Marking as Outcome, mark_in};
-use crate::records::SealParts;
+use crate::records::{Role, SealParts};
 use crate::rubric::{Entry, Rubric, Slot};
 
 use super::award::{notices, verdict, why};
@@ -48,6 +48,20 @@ impl<'a> Scored<'a> {
     pub fn learner(&self) -> Option<&'a str> {
         let learner = self.parts.learner.filter(|_| self.names_learner());
         learner.map(|learner| learner.name.as_str())
+    }
+
+    /// Whether the maker marks.
+    pub fn is_own(&self) -> bool {
+        self.parts.marking.role == Role::Own
+    }
+
+    /// Who marks, as far as that may be said.
+    pub fn examiner(&self) -> &'a str {
+        if self.is_own() && !self.names_learner() {
+            "the maker"
+        } else {
+            &self.parts.examiner.name
+        }
     }
 
     /// What an entry or reading is called by its id.
@@ -99,9 +113,12 @@ pub fn scored_sheet(scored: &Scored<'_>) -> Document {
         .stops
         .iter()
         .any(|stop| stop.lifted.is_some());
-    let mut signs = vec!["Examiner, date".to_owned(), "Learner, date".to_owned()];
+    let mut signs = vec!["Learner, date".to_owned()];
+    if !scored.is_own() {
+        signs.insert(0, "Examiner, date".to_owned());
+    }
     if chief {
-        signs.insert(1, "Chief examiner, date".to_owned());
+        signs.insert(signs.len() - 1, "Chief examiner, date".to_owned());
     }
     blocks.push(Block::Signatures(signs));
     Document {
@@ -153,8 +170,13 @@ fn who_and_when(scored: &Scored<'_>) -> Vec<Fact> {
     let kind = capital(sitting.kind.word());
     push("Sitting", join([kind, sitting.name.clone()], ", "));
     push("Date", format!("{} {}", sitting.day.weekday(), sitting.day));
-    push("Examiner", parts.examiner.name.clone());
-    push("Marking", capital(marking.role.word()));
+    if scored.is_own() {
+        push("Marked by", scored.examiner().to_owned());
+        push("Marking", "Own, by the maker".to_owned());
+    } else {
+        push("Examiner", scored.examiner().to_owned());
+        push("Marking", capital(marking.role.word()));
+    }
     if scored.names_learner() {
         push("Attempt", piece.attempt.to_string());
     }
