@@ -1,6 +1,8 @@
 use super::apply::missing;
 use super::error::CommandError;
-use super::start::{Begun, Ordinals, find_examiner, keep_rubric, made_already, maker_name, marker_name};
+use super::start::{
+    Begun, Ordinals, find_examiner, keep_rubric, made_already, maker_name, marker_name,
+};
 use super::{Change, Made, MarkAgain};
 use crate::records::{ExaminerId, Kind, Ledger, MarkingId, Piece, RecordKey, Role, Stamp};
 

@@ -6,7 +6,8 @@ use super::{Change, Made, RubricText, StartPiece, Who};
 use crate::marking::Facts;
 use crate::records::{
     Day, Ended, Examiner, ExaminerId, Kind, Learner, LearnerId, Ledger, Marking, MarkingId, Moment,
-    Piece, PieceId, Record, RecordKey, Role, RubricVersion, Sitting, SittingId, SittingKind, Stamp, Unit,
+    Piece, PieceId, Record, RecordKey, Role, RubricVersion, Sitting, SittingId, SittingKind, Stamp,
+    Unit,
 };
 
 /// Finds or makes learner, examiner, sitting and rubric version, and makes the

@@ -45,8 +45,8 @@ pub use seal::{
     EndedChoice, SEALED_INCOMPLETE, SEALING_DOES, SealView, ended_choices, seal_commands, seal_view,
 };
 pub use start::{
-    FIRST_CAUTION, MarkedBy, StartErrors, StartForm, WhoForm, examiner_names, own_rubrics, sentence,
-    sitting_words,
+    FIRST_CAUTION, MarkedBy, StartErrors, StartForm, WhoForm, examiner_names, own_rubrics,
+    sentence, sitting_words,
 };
 pub use troubles::{refused_words, unreadable_words};
-pub use ways::{MarkWay, OpenMarkings, PieceWay, open_markings, piece_way};
+pub use ways::{MarkWay, OpenMarkings, PieceWay, marker_words, open_markings, piece_way};

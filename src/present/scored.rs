@@ -119,11 +119,7 @@ fn again_words(ledger: &Ledger, piece: &Piece) -> Option<&'static str> {
 /// The maker's own marking of `piece` beside the one that counts.
 ///
 /// *Errors:* [`NoSheet`].
-pub fn side_page(
-    ledger: &Ledger,
-    rubrics: &Rubrics,
-    piece: PieceId,
-) -> Result<SidePage, NoSheet> {
+pub fn side_page(ledger: &Ledger, rubrics: &Rubrics, piece: PieceId) -> Result<SidePage, NoSheet> {
     let piece = ledger.piece(piece).ok_or(NoSheet::Lost)?;
     let standing = ledger.standing(piece.id);
     if standing.is_apart() {

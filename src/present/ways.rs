@@ -162,6 +162,27 @@ pub(super) fn by(
     Some(examiner.name.clone())
 }
 
+/// Who marks, in a sentence of its own after a space: ` Examiner Wm. Green.`
+pub fn marker_words(ledger: &Ledger, marking: MarkingId) -> String {
+    let Some(marking) = ledger.marking(marking) else {
+        return String::new();
+    };
+    if marking.role == Role::Own {
+        let title = ledger
+            .rubric(&marking.rubric)
+            .filter(|rubric| {
+                let piece = ledger.piece(marking.piece);
+                piece.is_some_and(|piece| piece.rubric != rubric.digest)
+            })
+            .map(|rubric| format!(", by {}", rubric.title));
+        return format!(" The maker’s own marking{}.", title.unwrap_or_default());
+    }
+    let examiner = ledger.examiner(marking.examiner);
+    examiner.map_or_else(String::new, |examiner| {
+        format!(" Examiner {}.", examiner.name)
+    })
+}
+
 /// What a role is called, with a capital.
 fn role_words(role: Role) -> &'static str {
     match role {

@@ -182,7 +182,9 @@ impl Record {
         // The ordinals are those of the commands; one may make two of a kind.
         match self {
             Self::Learner(learner) => learner.id.was_made_by(device, 0),
-            Self::Examiner(examiner) => [1, 6].iter().any(|at| examiner.id.was_made_by(device, *at)),
+            Self::Examiner(examiner) => {
+                [1, 6].iter().any(|at| examiner.id.was_made_by(device, *at))
+            }
             Self::Sitting(sitting) => sitting.id.was_made_by(device, 2),
             Self::Rubric(rubric) => rubric.stamp.device == *device,
             Self::RubricDraft(draft) => draft.id.was_made_by(device, 5),

@@ -188,7 +188,9 @@ fn difference(pair: &Pair<'_, '_>) -> String {
             return "the same".to_owned();
         }
         let [mine, theirs] = [own, other].map(|result| result.marks.unwrap_or(Marks::ZERO));
-        let off = mine.minus(theirs).map_or(Marks::ZERO, |off| Marks(off.0.size()));
+        let off = mine
+            .minus(theirs)
+            .map_or(Marks::ZERO, |off| Marks(off.0.size()));
         return format!("{off} {} than the examiner", way("more", "less"));
     }
     let said = |result: &CriterionResult| {

@@ -1,5 +1,6 @@
 mod again;
 mod edits;
 mod many;
+mod own;
 mod people;
 mod pieces;
