@@ -93,10 +93,11 @@ impl EndedChoice {
     }
 }
 
-/// What is told before `marking` is sealed; `None` where it, or its rubric, is not
-/// here or cannot be read.
+/// What is told before `marking` is sealed; `None` where it is sealed, or it or its rubric
+/// is not here or cannot be read.
 pub fn seal_view(ledger: &Ledger, rubrics: &Rubrics, marking: MarkingId) -> Option<SealView> {
-    let marking = ledger.marking(marking)?;
+    let marking = ledger.marking(marking);
+    let marking = marking.filter(|marking| marking.seal.is_none())?;
     let piece = marking.piece;
     let standing = ledger.standing(piece);
     let mut others = standing.drafts().iter();

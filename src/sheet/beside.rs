@@ -69,7 +69,7 @@ pub fn beside(whose: &str, own: &Scored<'_>, other: &Scored<'_>) -> Document {
         rows: rows.collect(),
     };
     let headings = [
-        "Without marks on one side",
+        "Not marked by both",
         "Only in the examiner’s marking",
         "Only in the maker’s own marking",
     ];

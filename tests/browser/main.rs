@@ -22,6 +22,7 @@ mod invented;
 mod keyboard;
 mod late;
 mod ledger;
+mod own;
 mod pages;
 mod rows;
 mod rubrics;

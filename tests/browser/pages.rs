@@ -3,8 +3,9 @@
 use crate::browser::Page;
 use crate::keyboard::mark_whole_shoe;
 use crate::ledger::forget_all;
+use crate::own::{digest, seal_unseen, start_both};
 use crate::rubrics::open_part;
-use crate::steps::{seal, start_piece, start_piece_of};
+use crate::steps::{enter, seal, start_piece, start_piece_of};
 
 /// A page in a state.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -36,13 +37,22 @@ pub(crate) enum Sight {
     LedgerWouldChange,
     LedgerTaken,
     LedgerEmpty,
+    StartFormOfBoth,
+    StartFormAlone,
+    WhoMarks,
+    Unseen,
+    ThrowAway,
+    SecondSeal,
+    OwnSheet,
+    SideBySide,
+    MarkAgain,
     Help,
     UnknownAddress,
 }
 
 impl Sight {
     /// In an order in which each makes what later ones need.
-    pub(crate) const ALL: [Self; 29] = [
+    pub(crate) const ALL: [Self; 38] = [
         Self::EmptyBench,
         Self::NoLearners,
         Self::StartForm,
@@ -70,6 +80,15 @@ impl Sight {
         Self::LedgerEmpty,
         Self::LedgerWouldChange,
         Self::LedgerTaken,
+        Self::StartFormOfBoth,
+        Self::StartFormAlone,
+        Self::WhoMarks,
+        Self::Unseen,
+        Self::ThrowAway,
+        Self::SecondSeal,
+        Self::OwnSheet,
+        Self::SideBySide,
+        Self::MarkAgain,
         Self::Help,
         Self::UnknownAddress,
     ];
@@ -104,6 +123,15 @@ impl Sight {
             Self::LedgerEmpty => "ledger-empty",
             Self::LedgerWouldChange => "ledger-would-change",
             Self::LedgerTaken => "ledger-taken",
+            Self::StartFormOfBoth => "start-both",
+            Self::StartFormAlone => "start-alone",
+            Self::WhoMarks => "who-marks",
+            Self::Unseen => "sheet-unseen",
+            Self::ThrowAway => "sheet-unseen-throw",
+            Self::SecondSeal => "seal-second",
+            Self::OwnSheet => "sheet-own",
+            Self::SideBySide => "side-by-side",
+            Self::MarkAgain => "mark-again",
             Self::Help => "help",
             Self::UnknownAddress => "unknown",
         }
@@ -234,6 +262,57 @@ impl Sight {
                 page.click("#take-over").await;
                 page.wait_text("#ledger-says", "Taken over and stored")
                     .await;
+            }
+            Self::StartFormOfBoth => {
+                page.go("/pieces/new").await;
+                page.click("[name=marked-by][value=both]").await;
+                let front = digest("open-heeled-front-shoe");
+                page.click(&format!("[name=rubric][value='{front}']")).await;
+                page.wait_for("[name=own-rubric]").await;
+            }
+            Self::StartFormAlone => {
+                page.click("[name=sitting][value=self-check]").await;
+                page.wait_text("form", "No examiner is asked for").await;
+            }
+            Self::WhoMarks => {
+                start_both(page, "Cy Dale").await;
+            }
+            Self::Unseen => {
+                page.click_words(".choice", "The maker").await;
+                page.wait_for(".sheet .row").await;
+                mark_whole_shoe(page).await;
+                seal_unseen(page).await;
+            }
+            Self::ThrowAway => {
+                page.click_words("main button", "Throw the open marking away")
+                    .await;
+                page.wait_for("dialog[open]").await;
+            }
+            Self::SecondSeal => {
+                page.keys(crate::browser::key::ESCAPE).await;
+                page.click_words(".choice", "Examiner").await;
+                page.wait_for(".sheet .row").await;
+                enter(page, "width", "140").await;
+                page.click("#toe-bend .tile").await;
+                page.click("#weld .tile:nth-child(2)").await;
+                page.click_words(".dock .button", "Seal").await;
+                page.wait_for("dialog[open]").await;
+            }
+            Self::OwnSheet => {
+                page.keys(crate::browser::key::ESCAPE).await;
+                seal(page).await;
+                page.click_words("main a", "The maker’s own sheet").await;
+                page.wait_text(".paper", "Own, by the maker").await;
+            }
+            Self::SideBySide => {
+                page.click_words("main a", "Side by side").await;
+                page.wait_text(".paper", "side by side").await;
+            }
+            Self::MarkAgain => {
+                start_piece_of(page, "Dee Fox").await;
+                seal(page).await;
+                page.click_words("main a", "Mark it yourself").await;
+                page.wait_text("h1", "Mark it again").await;
             }
             Self::Help => page.go("/help").await,
             Self::UnknownAddress => page.go("/nowhere/at/all").await,

@@ -4,6 +4,7 @@ mod demo;
 mod learners;
 mod ledger;
 mod mark_sheet;
+mod own;
 mod rubrics;
 mod seal;
 mod start;

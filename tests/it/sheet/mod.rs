@@ -1,3 +1,4 @@
+pub mod beside;
 mod rows;
 mod rubric;
 pub mod sample;
