@@ -81,11 +81,20 @@ fn AskedAgain(shown: Shown) -> impl IntoView {
             }
         }
     };
-    let roles = shown.roles.iter().map(|role| {
-        let (title, note) = role_choice(*role);
-        TileChoice::new(role.word(), title, note)
-    });
-    let roles: Vec<_> = roles.collect();
+    let roles = match shown.roles.as_slice() {
+        [role] => {
+            let (title, note) = role_choice(*role);
+            view! { <p>"Who marks: " <b>{title}</b> ", who " {note} "."</p> }.into_any()
+        }
+        roles => {
+            let roles = roles.iter().map(|role| {
+                let (title, note) = role_choice(*role);
+                TileChoice::new(role.word(), title, note)
+            });
+            view! { <Tiles name="role" legend="Who marks" choices=roles.collect() value=role /> }
+                .into_any()
+        }
+    };
     let does = shown.does.map(|text| view! { <p>{text}</p> });
     let names = StoredValue::new(examiner_names(&keeper.ledger_now()));
     let asked = move || {
@@ -101,7 +110,7 @@ fn AskedAgain(shown: Shown) -> impl IntoView {
         <form class="stack narrow" novalidate on:submit=submit>
             {head(&shown)}
             <div class="notice">{does.into_iter().collect_view()}</div>
-            <Tiles name="role" legend="Who marks" choices=roles value=role />
+            {roles}
             {asked}
             <Tiles name="unit" legend="Readings in" choices=units value=unit columns=3 />
             {move || errors.with(|errors| errors.other.clone()).map(|text| view! {

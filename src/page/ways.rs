@@ -34,8 +34,7 @@ pub(crate) fn WhoMarks(piece: PieceId) -> impl IntoView {
                 </div>
             </div>
             {choices(shown.piece, shown.ways)}
-            {sealed_lines(shown.sealed)}
-            <p class="part">{shown.says}</p>
+            <div class="part">{what_is_sealed(shown.sealed, shown.says)}</div>
         }
         .into_any(),
     }
@@ -48,7 +47,7 @@ fn choices(piece: PieceId, ways: Vec<MarkWay>) -> AnyView {
             <li>
                 <a class="choice" href=href>
                     <b><bdi>{way.who}</bdi></b>
-                    <span>{way.role}</span>
+                    {(!way.role.is_empty()).then(|| view! { <span>{way.role}</span> })}
                     <span>{way.far}</span>
                 </a>
             </li>
@@ -57,10 +56,10 @@ fn choices(piece: PieceId, ways: Vec<MarkWay>) -> AnyView {
     view! { <ul class="choices">{tiles.collect_view()}</ul> }.into_any()
 }
 
-fn sealed_lines(lines: Vec<String>) -> AnyView {
+fn what_is_sealed(lines: Vec<String>, says: &'static str) -> AnyView {
     let lines = lines.into_iter();
-    let lines = lines.map(|line| view! { <p class="part"><b><bdi>{line}</bdi></b></p> });
-    lines.collect_view().into_any()
+    let lines = lines.map(|line| view! { <p><b><bdi>{line}</bdi></b></p> });
+    view! { <div class="notice">{lines.collect_view()} <p>{says}</p></div> }.into_any()
 }
 
 /// Stands for a sheet that may not be seen yet: what is sealed, the ways to what is
@@ -83,8 +82,7 @@ pub(crate) fn Unseen(piece: PieceId) -> impl IntoView {
                     </div>
                 </div>
                 <div class="stack">
-                    {sealed_lines(shown.sealed)}
-                    <p>{shown.says}</p>
+                    {what_is_sealed(shown.sealed, shown.says)}
                     <h2>"Still open"</h2>
                     {choices(shown.piece, shown.ways)}
                     {throws}

@@ -147,7 +147,7 @@ impl AgainForm {
 /// Title and note of a role that a marking can be begun in.
 pub fn role_choice(role: Role) -> (&'static str, &'static str) {
     match role {
-        Role::Own => ("The maker", "marks their own piece"),
-        _ => ("Examiner", "marks somebody else’s piece"),
+        Role::Own => ("the maker", "marks their own piece"),
+        _ => ("an examiner", "marks somebody else’s piece"),
     }
 }

@@ -1,7 +1,9 @@
+use std::sync::Arc;
+
 use super::makers::maker_name;
 use super::scores::Rubrics;
 use crate::output::{csv, file_base, json};
-use crate::records::{LearnerId, Ledger, Marking, MarkingId, Piece, PieceId, Role};
+use crate::records::{LearnerId, Ledger, Marking, MarkingId, Piece, PieceId, Role, SealParts};
 use crate::rubric::Rubric;
 use crate::sheet::{Document, Scored, beside, marking_rows, scored_sheet};
 
@@ -127,17 +129,16 @@ pub fn side_page(ledger: &Ledger, rubrics: &Rubrics, piece: PieceId) -> Result<S
     }
     let (own, counting) = standing.own_and_counting().ok_or(NoSheet::Alone)?;
     let whose = maker_name(ledger, piece);
-    with_scored(ledger, rubrics, own, |own_scored| {
-        with_scored(ledger, rubrics, counting, |counted| SidePage {
-            piece: piece.id,
-            own: own.id,
-            counting: counting.id,
-            document: beside(&whose, own_scored, counted),
-            file_base: format!("{}_side-by-side", base(counted)),
-        })
+    let both = parts_of(ledger, rubrics, own).zip(parts_of(ledger, rubrics, counting));
+    let ((mine, by_mine), (theirs, by_theirs)) = both.ok_or(NoSheet::NoRubric)?;
+    let counted = Scored::of(theirs, &by_theirs);
+    Ok(SidePage {
+        piece: piece.id,
+        own: own.id,
+        counting: counting.id,
+        document: beside(&whose, &Scored::of(mine, &by_mine), &counted),
+        file_base: format!("{}_side-by-side", base(&counted)),
     })
-    .flatten()
-    .ok_or(NoSheet::NoRubric)
 }
 
 /// Whether pages and files may show what `marking` gives: a draft to whoever asks for it
@@ -174,9 +175,17 @@ pub(super) fn with_scored<T>(
     marking: &Marking,
     see: impl FnOnce(&Scored<'_>) -> T,
 ) -> Option<T> {
+    let (parts, rubric) = parts_of(ledger, rubrics, marking)?;
+    Some(see(&Scored::of(parts, &rubric)))
+}
+
+fn parts_of<'a>(
+    ledger: &'a Ledger,
+    rubrics: &Rubrics,
+    marking: &'a Marking,
+) -> Option<(SealParts<'a>, Arc<Rubric>)> {
     let parts = ledger.seal_parts(marking)?;
-    let rubric: &Rubric = &*rubrics.get(parts.rubric)?;
-    Some(see(&Scored::of(parts, rubric)))
+    Some((parts, rubrics.get(parts.rubric)?))
 }
 
 /// The marking that a piece stands for, or its latest draft; none while it is marked
@@ -198,11 +207,17 @@ fn base(scored: &Scored<'_>) -> String {
         .as_ref()
         .map(|ticket| format!("ticket {ticket}"));
     let whose = scored.learner().map(str::to_owned).or(ticket);
-    file_base(
+    let base = file_base(
         parts.sitting.day,
         whose.as_deref().unwrap_or("piece"),
         &parts.rubric.rubric_id,
-    )
+    );
+    // Files of both markings of a piece may lie in one folder.
+    if scored.is_own() {
+        format!("{base}_own")
+    } else {
+        base
+    }
 }
 
 fn to_hand_over(ledger: &Ledger, marking: MarkingId) -> Result<&Marking, String> {

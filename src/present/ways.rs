@@ -83,7 +83,7 @@ pub struct MarkWay {
     pub marking: MarkingId,
     /// Who marks.
     pub who: String,
-    /// What it counts as.
+    /// What it counts as, or is marked by, where that is not as usual; may be empty.
     pub role: String,
     /// How far it is; no marks.
     pub far: String,
@@ -133,7 +133,11 @@ fn way(ledger: &Ledger, rubrics: &Rubrics, piece: &Piece, marking: &Marking) -> 
     let other = ledger
         .rubric(&marking.rubric)
         .filter(|_| marking.rubric != piece.rubric);
-    let role = role_words(marking.role);
+    let role = match marking.role {
+        // Who marks says it.
+        Role::Own | Role::First => "",
+        role => role_words(role),
+    };
     MarkWay {
         marking: marking.id,
         who: match (marking.role, by) {
@@ -141,10 +145,7 @@ fn way(ledger: &Ledger, rubrics: &Rubrics, piece: &Piece, marking: &Marking) -> 
             (Role::Own, None) => "The maker".to_owned(),
             (_, by) => format!("Examiner: {}", by.unwrap_or_default()),
         },
-        role: match other {
-            Some(other) => format!("{role}, {}", other.title),
-            None => role.to_owned(),
-        },
+        role: other.map_or(role, |other| &other.title).to_owned(),
         far: far_words(typed(marking), rubrics.score(ledger, marking).as_ref()),
         called,
     }

@@ -87,7 +87,7 @@ pub fn beside(whose: &str, own: &Scored<'_>, other: &Scored<'_>) -> Document {
             ("Maker’s marks", CellRole::Number),
             ("Examiner", CellRole::Text),
             ("Examiner’s marks", CellRole::Number),
-            ("Maker against examiner", CellRole::Text),
+            ("Difference", CellRole::Text),
         ]),
         groups: groups.filter(|group| !group.rows.is_empty()).collect(),
         foot: Vec::new(),

@@ -77,9 +77,14 @@ impl<'a> Scored<'a> {
 /// The scored sheet of one piece: what was asked for, each criterion with reading,
 /// tolerance, marks and reason, faults with what to practise, the award and the seal.
 pub fn scored_sheet(scored: &Scored<'_>) -> Document {
+    let kind = if scored.is_own() {
+        "The maker’s own sheet"
+    } else {
+        "Scored sheet"
+    };
     let about = match &scored.parts.marking.seal {
-        Some(seal) => format!("Scored sheet, sealed {}", seal.at),
-        None => "Scored sheet. Draft, not sealed".to_owned(),
+        Some(seal) => format!("{kind}, sealed {}", seal.at),
+        None => format!("{kind}. Draft, not sealed"),
     };
     let mut blocks = Vec::new();
     if scored.parts.marking.seal.is_none() {

@@ -4,7 +4,7 @@
 use evenshod::present::offers;
 
 use crate::browser::Page;
-use crate::harness::{in_browser, in_room};
+use crate::harness::in_browser;
 use crate::keyboard::mark_whole_shoe;
 use crate::steps::{EXAMINER, MAKER, enter, fits_across, seal, start_piece};
 
@@ -200,13 +200,14 @@ fn a_sealed_piece_is_marked_again_and_the_way_out_is_open() {
 
 #[test]
 fn who_was_interrupted_is_led_to_their_own_marking() {
-    in_room(|room, page| async move {
+    in_browser(|page| async move {
         let piece = start_both(&page, MAKER).await;
         open_own(&page, &piece).await;
         let own = page.path().await;
         enter(&page, "width", "130").await;
-        room.kill_browsers();
-        let page = room.open_browser().await;
+        page.reload().await;
+        page.wait_text(".notices", "own marking").await;
+        assert!(!page.shows(".notices a").await, "it is open already");
         page.go(&piece).await;
         page.wait_text("h1", "Who marks now?").await;
         page.wait_text(".notices", "own marking").await;
