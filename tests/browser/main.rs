@@ -23,7 +23,6 @@ mod keyboard;
 mod late;
 mod ledger;
 mod own;
-mod own_shots;
 mod pages;
 mod rows;
 mod rubrics;

@@ -1,3 +1,4 @@
+mod again;
 mod bench;
 mod dates;
 mod demo;
