@@ -1,16 +1,18 @@
 use super::apply::missing;
 use super::error::CommandError;
-use super::start::{Begun, find_examiner, made_already};
+use super::start::{
+    Begun, Ordinals, find_examiner, keep_rubric, made_already, maker_name, marker_name,
+};
 use super::{Change, Made, MarkAgain};
 use crate::records::{ExaminerId, Kind, Ledger, MarkingId, Piece, RecordKey, Role, Stamp};
 
-/// Finds or makes the examiner and makes one more marking of a piece.
+/// Finds or makes the examiner and the rubric version, and makes one more marking of a piece.
 pub(super) fn mark_again(
     ledger: &Ledger,
     what: MarkAgain,
     stamp: &Stamp,
 ) -> Result<Change, CommandError> {
-    let id = MarkingId::made_by(stamp, 4);
+    let id = MarkingId::made_by(stamp, Ordinals::FIRST.marking);
     if let Some(change) = made_already(ledger, id) {
         return Ok(change);
     }
@@ -27,19 +29,34 @@ pub(super) fn mark_again(
         ],
         ..Change::default()
     };
-    let examiner = find_examiner(ledger, &what.examiner, stamp, &mut change)?;
+    let maker = maker_name(ledger, &change, piece.learner, piece.ticket.as_deref());
+    let name = marker_name(what.role, what.examiner, &maker);
+    let examiner = find_examiner(ledger, &name, stamp, Ordinals::FIRST, &mut change)?;
     refuse_role(ledger, piece, what.role, examiner)?;
+    let other = what.rubric.filter(|other| other.digest != piece.rubric);
+    let rubric = match other {
+        None => piece.rubric.clone(),
+        Some(other) if what.role == Role::Own => {
+            keep_rubric(ledger, other, stamp, &mut change)?.digest
+        }
+        Some(_) => {
+            return Err(CommandError::RoleRefused {
+                role: what.role,
+                why: "examiners mark by the rubric that the piece is made to; leave that one",
+            });
+        }
+    };
     change.puts.push(
         Begun {
             piece: piece.id,
             sitting: piece.sitting,
             role: what.role,
             examiner,
-            rubric: piece.rubric.clone(),
+            rubric,
             unit: what.unit,
             at: what.at,
         }
-        .marking(ledger, stamp)
+        .marking(ledger, stamp, Ordinals::FIRST)
         .into(),
     );
     change.made = Made {

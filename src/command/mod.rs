@@ -302,24 +302,38 @@ pub struct StartPiece {
     pub sitting: SittingKind,
     /// When.
     pub day: Day,
-    /// Who marks: the examiner of that name, or a new one.
+    /// Who marks: the examiner of that name, or a new one. Without a name an own
+    /// marking is by the maker.
     pub examiner: String,
     /// What a bare number means on the sheet.
     pub unit: Unit,
     /// What the marking counts as.
     pub role: Role,
+    /// The maker's own marking, begun beside that one.
+    pub own: Option<OwnMarking>,
     /// Now.
     pub at: Moment,
 }
 
+/// A marking by the maker, begun with the examiner's.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct OwnMarking {
+    /// What the maker marks by; `None` is the piece's own rubric.
+    pub rubric: Option<RubricText>,
+}
+
 /// What is said when a piece is marked once more: by its maker, or by another
-/// examiner. It is marked by the rubric that it is made to.
+/// examiner.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct MarkAgain {
     /// The piece.
     pub piece: PieceId,
-    /// Who marks: the examiner of that name, or a new one.
+    /// Who marks: the examiner of that name, or a new one. Without a name an own
+    /// marking is by the maker.
     pub examiner: String,
+    /// What it is marked by; `None` is the rubric that the piece is made to. Only its
+    /// maker may take another.
+    pub rubric: Option<RubricText>,
     /// What a bare number means on the sheet.
     pub unit: Unit,
     /// What the marking counts as: own, first or second, each once a piece.

@@ -6,7 +6,8 @@ use super::{Change, Made, RubricText, StartPiece, Who};
 use crate::marking::Facts;
 use crate::records::{
     Day, Ended, Examiner, ExaminerId, Kind, Learner, LearnerId, Ledger, Marking, MarkingId, Moment,
-    Piece, PieceId, RecordKey, Role, RubricVersion, Sitting, SittingId, SittingKind, Stamp, Unit,
+    Piece, PieceId, Record, RecordKey, Role, RubricVersion, Sitting, SittingId, SittingKind, Stamp,
+    Unit,
 };
 
 /// Finds or makes learner, examiner, sitting and rubric version, and makes the
@@ -16,18 +17,29 @@ pub(super) fn start(
     what: StartPiece,
     stamp: &Stamp,
 ) -> Result<Change, CommandError> {
-    let ids = (PieceId::made_by(stamp, 3), MarkingId::made_by(stamp, 4));
-    if let Some(change) = made_already(ledger, ids.1) {
+    let id = PieceId::made_by(stamp, 3);
+    let [first, second] = [Ordinals::FIRST, Ordinals::BESIDE]
+        .map(|ordinals| MarkingId::made_by(stamp, ordinals.marking));
+    let made = made_already(ledger, first).or_else(|| made_already(ledger, second));
+    if let Some(change) = made {
         return Ok(change);
     }
     let mut change = Change::default();
     let rubric = keep_rubric(ledger, what.rubric, stamp, &mut change)?;
+    let own_rubric = match what.own.as_ref().and_then(|own| own.rubric.clone()) {
+        Some(other) if other.digest != rubric.digest => {
+            keep_rubric(ledger, other, stamp, &mut change)?.digest
+        }
+        _ => rubric.digest.clone(),
+    };
     let sitting = find_sitting(ledger, what.sitting, what.day, stamp, &mut change);
     let (learner, ticket) = find_maker(ledger, what.who, sitting, stamp, &mut change)?;
-    let examiner = find_examiner(ledger, &what.examiner, stamp, &mut change)?;
+    let maker = maker_name(ledger, &change, learner, ticket.as_deref());
+    let name = marker_name(what.role, what.examiner, &maker);
+    let examiner = find_examiner(ledger, &name, stamp, Ordinals::FIRST, &mut change)?;
     change.puts.push(
         Piece {
-            id: ids.0,
+            id,
             stamp: stamp.clone(),
             learner,
             hidden_until_sealed: ticket.is_some(),
@@ -39,19 +51,36 @@ pub(super) fn start(
         }
         .into(),
     );
-    change.puts.push(
-        Begun {
-            piece: ids.0,
-            sitting,
-            role: what.role,
-            examiner,
-            rubric: rubric.digest,
-            unit: what.unit,
-            at: what.at,
+    let begun = Begun {
+        piece: id,
+        sitting,
+        role: what.role,
+        examiner,
+        rubric: rubric.digest,
+        unit: what.unit,
+        at: what.at,
+    };
+    if what.own.is_some() {
+        if what.role == Role::Own {
+            return Err(CommandError::RoleRefused {
+                role: Role::Own,
+                why: "it has one already; name the examiner of the other",
+            });
         }
-        .marking(ledger, stamp)
-        .into(),
-    );
+        let by = find_examiner(ledger, &maker, stamp, Ordinals::BESIDE, &mut change)?;
+        let own = Begun {
+            role: Role::Own,
+            examiner: by,
+            rubric: own_rubric,
+            ..begun.clone()
+        };
+        let mut own = own.marking(ledger, stamp, Ordinals::BESIDE);
+        // One person who is both marks the piece twice.
+        own.order = own.order.saturating_add(u32::from(by == examiner));
+        change.puts.push(own.into());
+    }
+    let marking = begun.marking(ledger, stamp, Ordinals::FIRST);
+    change.puts.push(marking.into());
     // Where this command was stored before and another tab has gone on from it,
     // what stands there now stays.
     change
@@ -60,14 +89,36 @@ pub(super) fn start(
     change.made = Made {
         learner,
         examiner: Some(examiner),
-        piece: Some(ids.0),
-        marking: Some(ids.1),
+        piece: Some(id),
+        marking: Some(first),
         ..Made::default()
     };
     Ok(change)
 }
 
+/// Which ids of its stamp a command gives to a marking and to whoever makes it;
+/// [`Record::was_made_by`] knows them too.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Ordinals {
+    pub examiner: u8,
+    pub marking: u8,
+}
+
+impl Ordinals {
+    /// Of a command's only marking, or its examiner's.
+    pub(super) const FIRST: Self = Self {
+        examiner: 1,
+        marking: 4,
+    };
+    /// Of the maker's own, begun beside that one.
+    pub(super) const BESIDE: Self = Self {
+        examiner: 6,
+        marking: 7,
+    };
+}
+
 /// A marking that is begun, of a piece that may be begun with it.
+#[derive(Debug, Clone)]
 pub(super) struct Begun {
     pub piece: PieceId,
     pub sitting: SittingId,
@@ -80,9 +131,9 @@ pub(super) struct Begun {
 
 impl Begun {
     /// The marking, with nothing in it.
-    pub(super) fn marking(self, ledger: &Ledger, stamp: &Stamp) -> Marking {
+    pub(super) fn marking(self, ledger: &Ledger, stamp: &Stamp, ids: Ordinals) -> Marking {
         Marking {
-            id: MarkingId::made_by(stamp, 4),
+            id: MarkingId::made_by(stamp, ids.marking),
             stamp: stamp.clone(),
             piece: self.piece,
             role: self.role,
@@ -237,10 +288,38 @@ fn find_maker(
     }
 }
 
+/// What the maker of a piece is called where the maker marks.
+pub(super) fn maker_name(
+    ledger: &Ledger,
+    change: &Change,
+    learner: Option<LearnerId>,
+    ticket: Option<&str>,
+) -> String {
+    let added = change.puts.iter().find_map(|record| match record {
+        Record::Learner(added) if learner == Some(added.id) => Some(added.name.clone()),
+        _ => None,
+    });
+    let known = || Some(ledger.learner(learner?)?.name.clone());
+    added.or_else(known).unwrap_or_else(|| match ticket {
+        Some(ticket) => format!("Maker of ticket {ticket}"),
+        None => "The maker".to_owned(),
+    })
+}
+
+/// Who marks: without a name an own marking is by the maker.
+pub(super) fn marker_name(role: Role, named: String, maker: &str) -> String {
+    if role == Role::Own && named.trim().is_empty() {
+        maker.to_owned()
+    } else {
+        named
+    }
+}
+
 pub(super) fn find_examiner(
     ledger: &Ledger,
     name: &str,
     stamp: &Stamp,
+    ids: Ordinals,
     change: &mut Change,
 ) -> Result<ExaminerId, CommandError> {
     let name = tidy(name, "the examiner")?;
@@ -253,7 +332,14 @@ pub(super) fn find_examiner(
             .push(RecordKey::new(Kind::Examiner, examiner.id));
         return Ok(examiner.id);
     }
-    let id = ExaminerId::made_by(stamp, 1);
+    let added = change.puts.iter().find_map(|record| match record {
+        Record::Examiner(added) if same_name(&added.name, &name) => Some(added.id),
+        _ => None,
+    });
+    if let Some(id) = added {
+        return Ok(id);
+    }
+    let id = ExaminerId::made_by(stamp, ids.examiner);
     let stamp = stamp.clone();
     change.puts.push(Examiner { id, stamp, name }.into());
     Ok(id)

@@ -184,6 +184,7 @@ impl School {
                     let what = MarkAgain {
                         piece,
                         examiner: sheet.examiner(planned),
+                        rubric: None,
                         unit: sheet.unit,
                         role: sheet.role,
                         at: self.now(),
@@ -257,6 +258,7 @@ impl School {
             examiner: sheet.examiner(planned),
             unit: sheet.unit,
             role: sheet.role,
+            own: None,
             at: self.now(),
         };
         self.perform(Command::StartPiece(Box::new(what)))

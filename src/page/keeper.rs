@@ -308,11 +308,16 @@ impl Keeper {
         match found {
             None => preferences::set_open_draft(None),
             Some(found) => {
-                let href = super::paths::piece(found.piece);
-                let is_here = window()
-                    .location()
-                    .pathname()
-                    .is_ok_and(|path| path == href);
+                let of_marking = super::paths::marking(found.piece, found.marking);
+                let of_piece = super::paths::piece(found.piece);
+                let is_here = window().location().pathname().is_ok_and(|path| {
+                    path == of_marking || (path == of_piece && !found.is_one_of_many)
+                });
+                let href = if found.is_one_of_many {
+                    of_marking
+                } else {
+                    of_piece
+                };
                 let text = "Go on marking".to_owned();
                 self.notices.show(Notice {
                     key: if is_here {

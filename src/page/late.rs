@@ -14,6 +14,7 @@ use leptos::prelude::*;
 use leptos::wasm_split::{SplitLoaderError, wasm_split};
 use wasm_bindgen_futures::spawn_local;
 
+use super::again::AgainPage;
 use super::keeper::Keeper;
 use super::learner::{LearnerPage, LearnerPrintPage};
 use super::learners::LearnersPage;
@@ -21,7 +22,7 @@ use super::ledger::LedgerPage;
 use super::mark_sheet::MarkSheetPage;
 use super::notices::{Notice, Remedy, Weight};
 use super::rubrics::{ComparePage, ReadPage, RubricsPage, TryPage, WorkPage};
-use super::sheet::SheetPage;
+use super::sheet::{SheetPage, SidePage};
 use super::start::StartPage;
 use super::{dom, writer};
 use crate::command::{Command, CommandError, Made};
@@ -41,6 +42,8 @@ pub(super) struct Table {
     pub(super) start: Page,
     pub(super) mark_sheet: Page,
     pub(super) sheet: Page,
+    pub(super) side: Page,
+    pub(super) again: Page,
     pub(super) learners: Page,
     pub(super) perform: fn(&mut Desk, Command, Stamp) -> Result<Made, CommandError>,
     pub(super) save: fn(Keeper),
@@ -70,6 +73,8 @@ fn table() -> Result<Table, SplitLoaderError> {
         start: || view! { <StartPage /> }.into_any(),
         mark_sheet: || view! { <MarkSheetPage /> }.into_any(),
         sheet: || view! { <SheetPage /> }.into_any(),
+        side: || view! { <SidePage /> }.into_any(),
+        again: || view! { <AgainPage /> }.into_any(),
         learners: || view! { <LearnersPage /> }.into_any(),
         perform: Desk::perform,
         save: writer::save,

@@ -5,6 +5,7 @@
 //! must outlive a page belongs to the keeper, which is made once, under the root
 //! owner that is never disposed.
 
+mod again;
 mod bench;
 mod clock;
 mod dom;
@@ -30,6 +31,7 @@ mod seal;
 mod sheet;
 mod start;
 mod tabs;
+mod ways;
 mod widgets;
 mod writer;
 
@@ -71,7 +73,11 @@ fn App() -> impl IntoView {
                     <Route path=path!("/") view=|| view! { <BenchPage /> }.into_any() />
                     <Route path=path!("/pieces/new") view=|| late_page(|table| table.start) />
                     <Route path=path!("/pieces/:piece") view=|| late_page(|table| table.mark_sheet) />
+                    <Route path=path!("/pieces/:piece/marking/:marking") view=|| late_page(|table| table.mark_sheet) />
                     <Route path=path!("/pieces/:piece/sheet") view=|| late_page(|table| table.sheet) />
+                    <Route path=path!("/pieces/:piece/sheet/:marking") view=|| late_page(|table| table.sheet) />
+                    <Route path=path!("/pieces/:piece/side") view=|| late_page(|table| table.side) />
+                    <Route path=path!("/pieces/:piece/again") view=|| late_page(|table| table.again) />
                     <Route path=path!("/learners") view=|| late_page(|table| table.learners) />
                     <Route path=path!("/learners/:learner") view=|| desk_page(|table| table.learner) />
                     <Route path=path!("/learners/:learner/print") view=|| desk_page(|table| table.learner_print) />

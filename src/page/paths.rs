@@ -5,7 +5,7 @@ use std::str::FromStr;
 use leptos::prelude::*;
 use leptos_router::hooks::use_params_map;
 
-use crate::records::{LearnerId, PieceId, RubricDraftId};
+use crate::records::{LearnerId, MarkingId, PieceId, RubricDraftId};
 
 pub(crate) const BENCH: &str = "/";
 pub(crate) const START: &str = "/pieces/new";
@@ -14,9 +14,29 @@ pub(crate) const RUBRICS: &str = "/rubrics";
 pub(crate) const LEDGER: &str = "/ledger";
 pub(crate) const HELP: &str = "/help";
 
-/// The mark sheet of a piece.
+/// The mark sheet of a piece, or the question whose.
 pub(crate) fn piece(id: PieceId) -> String {
     format!("/pieces/{id}")
+}
+
+/// The mark sheet of one marking.
+pub(crate) fn marking(piece: PieceId, marking: MarkingId) -> String {
+    format!("/pieces/{piece}/marking/{marking}")
+}
+
+/// The scored sheet of one marking.
+pub(crate) fn sheet_of(piece: PieceId, marking: MarkingId) -> String {
+    format!("/pieces/{piece}/sheet/{marking}")
+}
+
+/// The maker's own marking beside the one that counts.
+pub(crate) fn side(id: PieceId) -> String {
+    format!("/pieces/{id}/side")
+}
+
+/// The form for marking a piece once more.
+pub(crate) fn again(id: PieceId) -> String {
+    format!("/pieces/{id}/again")
 }
 
 /// The scored sheet of a piece.
@@ -69,6 +89,19 @@ pub(crate) fn rubric_try(rubric: &str, piece: PieceId) -> String {
 pub(crate) fn text_in_path(name: &'static str) -> Memo<String> {
     let params = use_params_map();
     Memo::new(move |_| params.with(|params| params.get_str(name).unwrap_or_default().to_owned()))
+}
+
+/// The marking in the address: `Ok(None)` where it names none.
+///
+/// *Errors:* what it names is no id.
+pub(crate) fn marking_in_path() -> Memo<Result<Option<MarkingId>, ()>> {
+    let text = text_in_path("marking");
+    Memo::new(move |_| {
+        text.with(|text| {
+            let is_there = !text.is_empty();
+            is_there.then(|| text.parse().map_err(|_| ())).transpose()
+        })
+    })
 }
 
 /// The id that the address has under `name`; `None` where it is no id.

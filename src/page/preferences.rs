@@ -80,8 +80,12 @@ pub(super) fn examiner() -> String {
     get(EXAMINER).unwrap_or_default()
 }
 
-pub(super) fn set_last_start(unit: &str, examiner: &str) {
+pub(super) fn set_last_unit(unit: &str) {
     set(UNIT, unit);
+}
+
+pub(super) fn set_last_start(unit: &str, examiner: &str) {
+    set_last_unit(unit);
     set(EXAMINER, examiner.trim());
 }
 

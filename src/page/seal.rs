@@ -45,6 +45,10 @@ fn Asked(marking: MarkingId, open: RwSignal<bool>) -> impl IntoView {
         }
         Err(why) => refused.set(Some(why)),
     };
+    let asks_ended = shown.with_untracked(|shown| {
+        let shown = shown.as_ref();
+        shown.is_none_or(|shown| shown.asks_ended)
+    });
     let does = SEALING_DOES.map(|text| view! { <p>{text}</p> });
     let choices =
         ended_choices().map(|choice| TileChoice::new(choice.value, choice.name(), choice.note));
@@ -52,7 +56,9 @@ fn Asked(marking: MarkingId, open: RwSignal<bool>) -> impl IntoView {
         <div class="stack">
             <h2 id="seal-heading">"Seal this marking?"</h2>
             {move || shown.with(|shown| shown.clone().map(told))}
-            <Tiles name="ended" legend="How the piece ended" choices=choices.to_vec() value=ended />
+            {asks_ended.then(|| view! {
+                <Tiles name="ended" legend="How the piece ended" choices=choices.to_vec() value=ended />
+            })}
             {does.into_iter().collect_view()}
             {move || refused.get().map(|why| view! { <p class="error" role="alert">{why}</p> })}
             <div class="actions">
@@ -69,6 +75,9 @@ fn Asked(marking: MarkingId, open: RwSignal<bool>) -> impl IntoView {
 
 /// What the marking comes to, and what stands against sealing it now.
 fn told(shown: SealView) -> impl IntoView {
+    let ended =
+        (!shown.asks_ended).then(|| view! { <p>"The piece ended: " <b>{shown.ended}</b></p> });
+    let open = (!shown.open_words.is_empty()).then(|| view! { <p>{shown.open_words}</p> });
     let is_incomplete = !shown.missing.is_empty();
     let missing = list(shown.missing_words, shown.missing, "warn");
     let problems = list("Typed and not used".to_owned(), shown.problems, "warn");
@@ -83,7 +92,9 @@ fn told(shown: SealView) -> impl IntoView {
         {missing}
         {is_incomplete.then(|| view! { <p>{SEALED_INCOMPLETE}</p> })}
         {problems}
+        {ended}
         <p>"Sealed by " <b><bdi>{shown.examiner}</bdi></b></p>
+        {open}
     }
 }
 

@@ -2,10 +2,12 @@ use leptos::ev;
 use leptos::prelude::*;
 use leptos_router::hooks::{use_navigate, use_query_map};
 
+use super::again::{ExaminerField, own_rubric_tiles, unit_choices};
 use super::widgets::{Caution, SelectField, TextField, TileChoice, Tiles};
 use super::{Keeper, clock, dom, paths, preferences};
 use crate::present::{
-    LearnerChoice, Offer, StartErrors, StartForm, WhoForm, learner_choices, sitting_words,
+    LearnerChoice, MarkedBy, Offer, StartErrors, StartForm, WhoForm, examiner_names,
+    learner_choices, own_rubrics, sitting_words,
 };
 use crate::records::SittingKind;
 
@@ -20,6 +22,8 @@ struct Fields {
     rubric: RwSignal<String>,
     sitting: RwSignal<String>,
     day: RwSignal<String>,
+    marked_by: RwSignal<String>,
+    own_rubric: RwSignal<String>,
     examiner: RwSignal<String>,
     unit: RwSignal<String>,
 }
@@ -35,6 +39,8 @@ impl Fields {
             rubric: RwSignal::new(form.rubric),
             sitting: RwSignal::new(form.sitting),
             day: RwSignal::new(form.day),
+            marked_by: RwSignal::new(form.marked_by),
+            own_rubric: RwSignal::new(form.own_rubric),
             examiner: RwSignal::new(form.examiner),
             unit: RwSignal::new(form.unit),
         }
@@ -50,6 +56,8 @@ impl Fields {
             rubric: self.rubric.get_untracked(),
             sitting: self.sitting.get_untracked(),
             day: self.day.get_untracked(),
+            marked_by: self.marked_by.get_untracked(),
+            own_rubric: self.own_rubric.get_untracked(),
             examiner: self.examiner.get_untracked(),
             unit: self.unit.get_untracked(),
         }
@@ -78,12 +86,14 @@ pub(super) fn StartPage() -> impl IntoView {
             }
         }
     };
+    let no_day = Signal::derive(move || errors.with(|errors| errors.day.clone()));
     view! {
         <form class="stack narrow" novalidate on:submit=submit>
             <div class="page-head"><div><h1>"Start a piece"</h1></div></div>
             <Whose keeper fields errors />
             <What offers=offers.get_value() fields errors />
-            <WhenAndWho keeper fields errors />
+            <TextField id="date" label="Date" kind="date" error=no_day value=fields.day />
+            <WhoMarks keeper offers fields errors />
             <Caution />
             {move || errors.with(|errors| errors.other.clone()).map(|text| view! {
                 <p class="error" role="alert">{text}</p>
@@ -107,10 +117,7 @@ fn first_form(keeper: Keeper, offers: &[Offer]) -> StartForm {
         preferences::examiner(),
         &preferences::unit(),
     );
-    StartForm {
-        learner: learner.unwrap_or_default(),
-        ..fresh
-    }
+    fresh.asked_for(&ledger, &learner.unwrap_or_default())
 }
 
 /// Starts the piece that the form asks for; gives its address.
@@ -119,7 +126,11 @@ fn start(keeper: Keeper, form: &StartForm, offers: &[Offer]) -> Result<String, B
     let made = keeper
         .perform(command)
         .map_err(|error| Box::new(StartErrors::refused(form, &error)))?;
-    preferences::set_last_start(&form.unit, &form.examiner);
+    if StartForm::asks_marker(&form.sitting) {
+        preferences::set_last_start(&form.unit, &form.examiner);
+    } else {
+        preferences::set_last_unit(&form.unit);
+    }
     Ok(made
         .piece
         .map_or_else(|| paths::BENCH.to_owned(), paths::piece))
@@ -127,7 +138,8 @@ fn start(keeper: Keeper, form: &StartForm, offers: &[Offer]) -> Result<String, B
 
 #[component]
 fn Whose(keeper: Keeper, fields: Fields, errors: RwSignal<StartErrors>) -> impl IntoView {
-    let learners = Memo::new(move |_| keeper.with_ledger(learner_choices));
+    let asked = fields.learner.get_untracked();
+    let learners = Memo::new(move |_| keeper.with_ledger(|ledger| learner_choices(ledger, &asked)));
     let any = Memo::new(move |_| learners.with(|learners| !learners.is_empty()));
     let ways = move || {
         let ways = WhoForm::ALL.into_iter();
@@ -212,10 +224,7 @@ fn What(offers: Vec<Offer>, fields: Fields, errors: RwSignal<StartErrors>) -> im
             TileChoice::new(kind.word(), title, note)
         })
         .collect();
-    let units = StartForm::UNITS
-        .into_iter()
-        .map(|(word, title, note, _)| TileChoice::new(word, title, note))
-        .collect();
+    let units = unit_choices();
     let no_rubric = Signal::derive(move || errors.with(|errors| errors.rubric.clone()));
     let no_kind = Signal::derive(move || errors.with(|errors| errors.sitting.clone()));
     view! {
@@ -231,25 +240,49 @@ fn What(offers: Vec<Offer>, fields: Fields, errors: RwSignal<StartErrors>) -> im
     }
 }
 
+/// Who marks: in a self-check the maker alone, so that nobody is asked for.
 #[component]
-fn WhenAndWho(keeper: Keeper, fields: Fields, errors: RwSignal<StartErrors>) -> impl IntoView {
-    let names = keeper
-        .ledger_now()
-        .examiners()
-        .map(|examiner| examiner.name.clone())
-        .collect();
-    let no_day = Signal::derive(move || errors.with(|errors| errors.day.clone()));
-    let no_examiner = Signal::derive(move || errors.with(|errors| errors.examiner.clone()));
-    view! {
-        <TextField id="date" label="Date" kind="date" error=no_day value=fields.day />
-        <TextField
-            id="examiner"
-            label="Examiner"
-            hint="Whoever marks, as the sheet shall say it."
-            autocomplete="name"
-            suggestions=names
-            error=no_examiner
-            value=fields.examiner
-        />
+fn WhoMarks(
+    keeper: Keeper,
+    offers: StoredValue<Vec<Offer>>,
+    fields: Fields,
+    errors: RwSignal<StartErrors>,
+) -> impl IntoView {
+    let names = StoredValue::new(examiner_names(&keeper.ledger_now()));
+    // What was chosen beside one rubric is perhaps not there beside another.
+    Effect::new(move |before: Option<()>| {
+        fields.rubric.track();
+        if before.is_some() {
+            fields.own_rubric.set(StartForm::SAME.to_owned());
+        }
+    });
+    let asks = Memo::new(move |_| {
+        fields
+            .sitting
+            .with(|sitting| StartForm::asks_marker(sitting))
+    });
+    move || {
+        if !asks.get() {
+            return view! { <p>"The maker marks, alone. No examiner is asked for."</p> }.into_any();
+        }
+        let choices = MarkedBy::ALL.map(|way| {
+            let (title, note) = way.words();
+            TileChoice::new(way.word(), title, note)
+        });
+        let is_both = move || fields.marked_by.with(|way| way == MarkedBy::Both.word());
+        let own = move || {
+            let own = offers.with_value(|offers| {
+                let own = fields.rubric.with(|key| own_rubrics(offers, key));
+                own.into_iter().cloned().collect::<Vec<Offer>>()
+            });
+            is_both().then(|| own_rubric_tiles(&own, fields.own_rubric))
+        };
+        let error = Signal::derive(move || errors.with(|errors| errors.examiner.clone()));
+        view! {
+            <Tiles name="marked-by" legend="Marked by" choices=choices.to_vec() value=fields.marked_by />
+            {own}
+            <ExaminerField names=names.get_value() error value=fields.examiner />
+        }
+        .into_any()
     }
 }

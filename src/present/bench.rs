@@ -4,7 +4,7 @@ use super::dates::when_clock;
 use super::makers::{maker_name, occasion, rubric_title};
 use super::pieces::{Called, PieceRow, draft_row, last_written, sealed_row};
 use super::scores::Rubrics;
-use crate::records::{Ledger, MarkingId, Moment, PieceId};
+use crate::records::{Ledger, MarkingId, Moment, PieceId, Role};
 
 /// Sealed pieces that the bench lists.
 const LATEST: usize = 10;
@@ -67,6 +67,10 @@ pub fn bench(ledger: &Ledger, rubrics: &Rubrics, now: Moment) -> Bench {
 pub struct Interrupted {
     /// Its piece.
     pub piece: PieceId,
+    /// The draft itself.
+    pub marking: MarkingId,
+    /// Whether it is not the piece's only draft.
+    pub is_one_of_many: bool,
     /// What was being done: `You were marking … at 10:42. Everything typed is kept.`
     pub text: String,
 }
@@ -78,10 +82,17 @@ pub fn interrupted(ledger: &Ledger, id: MarkingId, now: Moment) -> Option<Interr
         .marking(id)
         .filter(|marking| marking.seal.is_none())?;
     let piece = ledger.piece(marking.piece)?;
+    let own = if marking.role == Role::Own {
+        ", own marking"
+    } else {
+        ""
+    };
     Some(Interrupted {
         piece: piece.id,
+        marking: marking.id,
+        is_one_of_many: ledger.standing(piece.id).drafts().len() > 1,
         text: format!(
-            "You were marking {} ({}, {}) at {}. Everything typed is kept.",
+            "You were marking {} ({}, {}{own}) at {}. Everything typed is kept.",
             maker_name(ledger, piece),
             rubric_title(ledger, piece),
             occasion(ledger, piece),

@@ -12,24 +12,14 @@ pub struct LearnerChoice {
     pub name: String,
 }
 
-/// Every learner, by name.
-pub fn learner_choices(ledger: &Ledger) -> Vec<LearnerChoice> {
-    choices(ledger, |_| true)
-}
-
 /// Learners who may begin a piece, by name: none who have completed or left, but for the
 /// one whose id is `asked`, as an address names it.
-pub fn learner_choices_for(ledger: &Ledger, asked: &str) -> Vec<LearnerChoice> {
+pub fn learner_choices(ledger: &Ledger, asked: &str) -> Vec<LearnerChoice> {
     let asked = asked.parse::<LearnerId>().ok();
-    choices(ledger, |learner| {
-        !learner.status.is_over() || asked == Some(learner.id)
-    })
-}
-
-fn choices(ledger: &Ledger, offers: impl Fn(&Learner) -> bool) -> Vec<LearnerChoice> {
+    let offers = |learner: &&Learner| !learner.status.is_over() || asked == Some(learner.id);
     by_name(ledger)
         .into_iter()
-        .filter(|learner| offers(learner))
+        .filter(offers)
         .map(|learner| LearnerChoice {
             id: learner.id,
             name: called(learner),

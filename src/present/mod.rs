@@ -5,6 +5,7 @@
 //! *Invariant.* Pure: a ledger and the moment go in, texts and numbers come out. No
 //! type of the browser is known here, so every line is tested natively.
 
+mod again;
 mod bench;
 mod dates;
 mod demo;
@@ -22,7 +23,9 @@ mod scores;
 mod seal;
 mod start;
 mod troubles;
+mod ways;
 
+pub use again::{AgainErrors, AgainForm, AgainPage, again_page, role_choice};
 pub use bench::{Bench, Interrupted, bench, interrupted};
 pub use dates::{long_day, when, when_clock};
 pub use demo::{InventedSign, invented_sign, open_invented, remove_invented};
@@ -30,9 +33,7 @@ pub use learner::{
     Course, DetailsErrors, DetailsForm, LearnerPage, OutsideRow, RubricChoice, details_words,
     learner_page, learner_print, status_words,
 };
-pub use learners::{
-    LearnerChoice, LearnerRow, learner_choices, learner_choices_for, learner_rows, learners_counted,
-};
+pub use learners::{LearnerChoice, LearnerRow, learner_choices, learner_rows, learners_counted};
 pub use ledger::{
     LedgerFile, LedgerPage, MOST_BYTES, MergeRow, TakeOver, ledger_file, ledger_page,
     not_handed_over, read_ledger_file, too_large,
@@ -41,10 +42,14 @@ pub use makers::{maker_name, piece_words};
 pub use offers::{Offer, offers};
 pub use pieces::PieceRow;
 pub use saving::Saving;
-pub use scored::{NoSheet, SheetPage, sheet_csv, sheet_json, sheet_page};
+pub use scored::{NoSheet, SheetPage, SidePage, sheet_csv, sheet_json, sheet_page, side_page};
 pub use scores::{Rubrics, Score, Scorer};
 pub use seal::{
     EndedChoice, SEALED_INCOMPLETE, SEALING_DOES, SealView, ended_choices, seal_commands, seal_view,
 };
-pub use start::{FIRST_CAUTION, StartErrors, StartForm, WhoForm, sentence, sitting_words};
+pub use start::{
+    FIRST_CAUTION, MarkedBy, StartErrors, StartForm, WhoForm, examiner_names, own_rubrics,
+    sentence, sitting_words,
+};
 pub use troubles::{refused_words, unreadable_words};
+pub use ways::{MarkWay, OpenMarkings, PieceWay, marker_words, open_markings, piece_way};

@@ -8,6 +8,8 @@ use crate::sheet::percent_words;
 pub struct Offer {
     /// What it comes to: `100 marks, 65 to pass`.
     pub about: String,
+    /// Ids of its entries.
+    pub entries: Vec<String>,
     /// The rubric itself.
     pub rubric: RubricText,
 }
@@ -22,6 +24,7 @@ impl Offer {
         let rubric = read_rubric(text).rubric?;
         Some(Self {
             about: offer_words(&rubric),
+            entries: entry_ids(&rubric),
             rubric: RubricText {
                 digest: sha256_hex(text.as_bytes()),
                 rubric_id: rubric.id,
@@ -39,6 +42,24 @@ pub fn offers() -> Vec<Offer> {
         .iter()
         .filter_map(|shipped| Offer::of(shipped.text))
         .collect()
+}
+
+pub(super) fn entry_ids(rubric: &Rubric) -> Vec<String> {
+    let entries = rubric.entries().into_iter();
+    entries.map(|entry| entry.id).collect()
+}
+
+/// The offers that are a self-check of a rubric with this id and these entries: other
+/// rubrics that ask for nothing but some of the same entries.
+pub(super) fn self_checks<'a>(
+    offers: &'a [Offer],
+    rubric_id: &str,
+    entries: &[String],
+) -> Vec<&'a Offer> {
+    let is_one = |offer: &&Offer| {
+        offer.rubric.rubric_id != rubric_id && offer.entries.iter().all(|id| entries.contains(id))
+    };
+    offers.iter().filter(is_one).collect()
 }
 
 /// What a rubric comes to: `100 marks, 65 to pass`.

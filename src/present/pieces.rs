@@ -1,7 +1,7 @@
 use super::dates::{when, when_clock};
 use super::makers::{maker_name, occasion, rubric_title};
 use super::scores::{Rubrics, Score};
-use crate::records::{Ledger, Marking, Moment, Piece, PieceId, Stamp};
+use crate::records::{Ledger, Marking, MarkingId, Moment, Piece, PieceId, Role, Stamp};
 
 /// One piece in a list.
 #[derive(Debug, Clone, PartialEq)]
@@ -10,6 +10,8 @@ pub struct PieceRow {
     pub piece: PieceId,
     /// Whether its marking is sealed: its sheet is shown, else the mark sheet.
     pub sealed: bool,
+    /// The draft that the row is of, where the piece has several.
+    pub draft: Option<MarkingId>,
     /// What the row is called.
     pub title: String,
     /// What piece it is, and on which day.
@@ -53,30 +55,32 @@ pub(super) fn draft_row(
     let (title, about) = head(ledger, piece, called, on_bench);
     let entries = typed(marking);
     let score = rubrics.score(ledger, marking);
-    let missing = score.as_ref().map(|score| match score.missing {
-        0 => "nothing missing".to_owned(),
-        missing => format!("{missing} missing"),
-    });
-    let examiner = ledger
-        .examiner(marking.examiner)
-        .map(|examiner| format!("by {}", examiner.name));
+    // An own marking is not named by its maker, whom a ticket may hide.
+    let examiner = match marking.role {
+        Role::Own => Some("own marking".to_owned()),
+        _ => ledger
+            .examiner(marking.examiner)
+            .map(|examiner| format!("by {}", examiner.name)),
+    };
+    let standing = ledger.standing(piece.id);
     let parts = [
-        Some(typed_words(entries)),
-        missing,
+        Some(far_words(entries, score.as_ref())),
         Some(format!(
             "saved {}",
             when_clock(last_written(&marking.stamp, now), now)
         )),
         examiner,
+        (!standing.unseen().is_empty()).then(|| "another is sealed and unseen".to_owned()),
     ];
     PieceRow {
         piece: piece.id,
         sealed: false,
+        draft: (standing.drafts().len() > 1).then_some(marking.id),
         title,
         about,
         now: parts.into_iter().flatten().collect::<Vec<_>>().join(", "),
         marks: score
-            .filter(|_| entries > 0)
+            .filter(|_| entries > 0 && !standing.is_apart())
             .map(|score| (score.marks, format!("{} so far", score.marked_out_of))),
     }
 }
@@ -96,6 +100,7 @@ pub(super) fn sealed_row(
     PieceRow {
         piece: piece.id,
         sealed: true,
+        draft: None,
         title,
         about,
         now: score
@@ -111,8 +116,19 @@ pub(super) fn last_written(stamp: &Stamp, now: Moment) -> Moment {
     Moment::new(ms, now.offset_min())
 }
 
+/// How far a draft is: `3 entries typed, 2 missing`.
+pub(super) fn far_words(entries: usize, score: Option<&Score>) -> String {
+    let missing = score.map(|score| match score.missing {
+        0 => "nothing missing".to_owned(),
+        missing => format!("{missing} missing"),
+    });
+    let typed = Some(typed_words(entries));
+    let parts = [typed, missing];
+    parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
+}
+
 /// How many entries were touched.
-fn typed(marking: &Marking) -> usize {
+pub(super) fn typed(marking: &Marking) -> usize {
     let facts = &marking.facts;
     facts.readings.len()
         + facts.levels.len()

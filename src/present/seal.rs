@@ -1,7 +1,7 @@
 use super::scored::with_scored;
 use super::scores::Rubrics;
 use crate::command::Command;
-use crate::records::{Ended, Ledger, MarkingId, Moment};
+use crate::records::{Ended, Ledger, MarkingId, Moment, PieceId};
 use crate::sheet::capital;
 
 /// What is told before a marking is sealed.
@@ -28,6 +28,20 @@ pub struct SealView {
     pub examiner: String,
     /// How the piece ended, as [`EndedChoice::value`] has it.
     pub ended: String,
+    /// Whether that may still be said: with the first seal of a piece it stands.
+    pub asks_ended: bool,
+    /// That another marking of the piece is still open, and what that means; empty where
+    /// none is.
+    pub open_words: &'static str,
+}
+
+const STILL_OPEN: &str = "Another marking of this piece is still open. What you seal now stays \
+    unseen until that one is sealed too.";
+
+/// Whether a marking of `piece` is sealed, so that the piece no longer changes.
+fn is_fixed(ledger: &Ledger, piece: PieceId) -> bool {
+    let mut markings = ledger.markings_of(piece);
+    markings.any(|marking| marking.seal.is_some())
 }
 
 /// What sealing an incomplete marking means.
@@ -79,10 +93,14 @@ impl EndedChoice {
     }
 }
 
-/// What is told before `marking` is sealed; `None` where it, or its rubric, is not
-/// here or cannot be read.
+/// What is told before `marking` is sealed; `None` where it is sealed, or it or its rubric
+/// is not here or cannot be read.
 pub fn seal_view(ledger: &Ledger, rubrics: &Rubrics, marking: MarkingId) -> Option<SealView> {
-    let marking = ledger.marking(marking)?;
+    let marking = ledger.marking(marking);
+    let marking = marking.filter(|marking| marking.seal.is_none())?;
+    let piece = marking.piece;
+    let standing = ledger.standing(piece);
+    let mut others = standing.drafts().iter();
     with_scored(ledger, rubrics, marking, |scored| {
         let outcome = &scored.outcome;
         let missing: Vec<String> = outcome
@@ -111,8 +129,14 @@ pub fn seal_view(ledger: &Ledger, rubrics: &Rubrics, marking: MarkingId) -> Opti
             stops: stops
                 .map(|stop| format!("{}: {}", scored.name_of(&stop.entry), stop.why))
                 .collect(),
-            examiner: scored.parts.examiner.name.clone(),
+            examiner: scored.examiner().to_owned(),
             ended: ended.word().to_owned(),
+            asks_ended: !is_fixed(ledger, piece),
+            open_words: if others.any(|other| other.id != marking.id) {
+                STILL_OPEN
+            } else {
+                ""
+            },
         }
     })
 }
@@ -134,7 +158,7 @@ pub fn seal_commands(
         return Vec::new();
     };
     let seal = Command::Seal { marking, seed, at };
-    if piece.ended == Some(ended) {
+    if piece.ended == Some(ended) || is_fixed(ledger, piece.id) {
         return vec![seal];
     }
     let set_ended = Command::SetEnded {

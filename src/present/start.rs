@@ -1,7 +1,7 @@
-use super::learners::learner_choices_for;
-use super::offers::Offer;
-use crate::command::{Command, CommandError, StartPiece, Who};
-use crate::records::{Day, Ledger, Moment, Role, SittingKind, Unit};
+use super::learners::learner_choices;
+use super::offers::{Offer, self_checks};
+use crate::command::{Command, CommandError, OwnMarking, StartPiece, Who};
+use crate::records::{Day, ExaminerId, Ledger, Moment, Role, SittingKind, Unit};
 
 /// What is asked before the first reading, on the form and on a fresh mark sheet.
 pub const FIRST_CAUTION: &str = "Cooled and dry, edges filed? Black heat burns.";
@@ -49,6 +49,39 @@ impl WhoForm {
     }
 }
 
+/// Who marks the piece.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum MarkedBy {
+    /// The examiner.
+    Examiner,
+    /// The examiner and the maker.
+    Both,
+}
+
+impl MarkedBy {
+    /// Every one, in the order in which they are offered.
+    pub const ALL: [Self; 2] = [Self::Examiner, Self::Both];
+
+    /// What the form's field holds.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Examiner => "examiner",
+            Self::Both => "both",
+        }
+    }
+
+    /// Title and note for people.
+    pub fn words(self) -> (&'static str, &'static str) {
+        match self {
+            Self::Examiner => ("Examiner", "one marking"),
+            Self::Both => (
+                "Examiner and maker",
+                "each unseen by the other until both are sealed",
+            ),
+        }
+    }
+}
+
 /// The form for starting a piece, every field as text.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct StartForm {
@@ -68,6 +101,11 @@ pub struct StartForm {
     pub sitting: String,
     /// The date as date fields hold it.
     pub day: String,
+    /// A [`MarkedBy`] word; asked where [`StartForm::asks_marker`].
+    pub marked_by: String,
+    /// Key of the [`Offer`] by which the maker marks; [`StartForm::SAME`] is the piece's
+    /// own.
+    pub own_rubric: String,
     /// The examiner's name.
     pub examiner: String,
     /// A word of [`StartForm::UNITS`].
@@ -96,6 +134,9 @@ pub struct StartErrors {
 }
 
 impl StartForm {
+    /// What the form holds where the maker marks by the piece's own rubric.
+    pub const SAME: &'static str = "same";
+
     /// Units that a sheet may be kept in: word, title, note.
     pub const UNITS: [(&'static str, &'static str, &'static str, Unit); 3] = [
         ("mm", "Millimetres", "to 0.1 mm", Unit::Millimetre),
@@ -113,7 +154,6 @@ impl StartForm {
     ) -> Self {
         let any = ledger.learners().next().is_some();
         let who = if any { WhoForm::Listed } else { WhoForm::New };
-        let known = Self::UNITS.iter().any(|(word, ..)| *word == unit);
         Self {
             who: who.word().to_owned(),
             rubric: offers
@@ -121,8 +161,10 @@ impl StartForm {
                 .map_or_else(String::new, |offer| offer.key().to_owned()),
             sitting: SittingKind::Practice.word().to_owned(),
             day: today.iso(),
+            marked_by: MarkedBy::Examiner.word().to_owned(),
+            own_rubric: Self::SAME.to_owned(),
             examiner,
-            unit: if known { unit } else { "mm" }.to_owned(),
+            unit: Self::known_unit(unit).to_owned(),
             ..Self::default()
         }
     }
@@ -130,7 +172,7 @@ impl StartForm {
     /// The form for the learner whose id is `asked`, as an address names it; for the list
     /// where there is anybody on it.
     pub fn asked_for(self, ledger: &Ledger, asked: &str) -> Self {
-        let choices = learner_choices_for(ledger, asked);
+        let choices = learner_choices(ledger, asked);
         let is_here = choices.iter().any(|choice| choice.id.to_string() == asked);
         let who = match choices.is_empty() {
             true => WhoForm::New,
@@ -160,7 +202,8 @@ impl StartForm {
         let day = read_day(&self.day, at.day())
             .map_err(|why| errors.day = Some(why))
             .ok();
-        if self.examiner.trim().is_empty() {
+        let asks_marker = Self::asks_marker(&self.sitting);
+        if asks_marker && self.examiner.trim().is_empty() {
             errors.examiner = Some("Give the name of whoever marks.".to_owned());
         }
         if errors != StartErrors::default() {
@@ -174,22 +217,50 @@ impl StartForm {
             rubric: offer.rubric.clone(),
             sitting,
             day,
-            examiner: self.examiner.clone(),
-            unit: self.unit(),
-            role: match sitting {
-                SittingKind::SelfCheck => Role::Own,
-                _ => Role::First,
+            // Without a name it is the maker's.
+            examiner: if asks_marker {
+                self.examiner.clone()
+            } else {
+                String::new()
             },
+            unit: self.unit(),
+            role: if asks_marker { Role::First } else { Role::Own },
+            own: self.asks_own_rubric().then(|| OwnMarking {
+                rubric: own_rubrics(offers, &self.rubric)
+                    .into_iter()
+                    .find(|own| own.key() == self.own_rubric)
+                    .map(|own| own.rubric.clone()),
+            }),
             at,
         })))
     }
 
+    /// Whether a sitting of this kind is asked who marks: the maker alone does in a
+    /// self-check.
+    pub fn asks_marker(sitting: &str) -> bool {
+        sitting != SittingKind::SelfCheck.word()
+    }
+
+    /// Whether the maker marks beside the examiner.
+    fn asks_own_rubric(&self) -> bool {
+        Self::asks_marker(&self.sitting) && self.marked_by == MarkedBy::Both.word()
+    }
+
     /// The unit chosen.
     pub fn unit(&self) -> Unit {
-        Self::UNITS
-            .iter()
-            .find(|(word, ..)| *word == self.unit)
-            .map_or(Unit::Millimetre, |(.., unit)| *unit)
+        Self::unit_of(&self.unit)
+    }
+
+    /// The unit of a word of [`StartForm::UNITS`], or millimetres.
+    pub(super) fn unit_of(word: &str) -> Unit {
+        let found = Self::UNITS.iter().find(|(own, ..)| *own == word);
+        found.map_or(Unit::Millimetre, |(.., unit)| *unit)
+    }
+
+    /// `word` where it is one of [`StartForm::UNITS`], or that of millimetres.
+    pub(super) fn known_unit(word: &str) -> &str {
+        let is_known = Self::UNITS.iter().any(|(own, ..)| *own == word);
+        if is_known { word } else { "mm" }
     }
 
     fn read_who(&self, errors: &mut StartErrors) -> Option<Who> {
@@ -251,6 +322,30 @@ impl StartErrors {
             .find(|(_, error)| error.is_some())
             .map(|(id, _)| id)
     }
+}
+
+/// What the maker may mark by beside the rubric `chosen`: its self-checks.
+pub fn own_rubrics<'a>(offers: &'a [Offer], chosen: &str) -> Vec<&'a Offer> {
+    let chosen = offers.iter().find(|offer| offer.key() == chosen);
+    chosen.map_or_else(Vec::new, |chosen| {
+        self_checks(offers, &chosen.rubric.rubric_id, &chosen.entries)
+    })
+}
+
+/// Names to offer where an examiner is asked for: not of those who marked only what
+/// they made themselves.
+pub fn examiner_names(ledger: &Ledger) -> Vec<String> {
+    let marks_only_own = |id: ExaminerId| {
+        let mut roles = ledger
+            .markings()
+            .filter(|marking| marking.examiner == id)
+            .map(|marking| marking.role)
+            .peekable();
+        roles.peek().is_some() && roles.all(|role| role == Role::Own)
+    };
+    let named = ledger.examiners();
+    let named = named.filter(|examiner| !marks_only_own(examiner.id));
+    named.map(|examiner| examiner.name.clone()).collect()
 }
 
 /// Title and note of a kind of sitting.

@@ -57,5 +57,5 @@ pub use seal::{
     check_seal, seal, sealed_document, sha256_hex, verify,
 };
 pub use stamp::{Device, LAST_MILLISECOND, Stamp};
-pub use standing::Standing;
+pub use standing::{Standing, Unseen};
 pub use wire::{STEPS, Step, WireError};

@@ -1,8 +1,9 @@
 use std::collections::BTreeSet;
 
-use super::ids::{MarkingId, PieceId};
+use super::ids::{ExaminerId, MarkingId, PieceId};
 use super::ledger::Ledger;
 use super::marking::{Marking, Role};
+use super::moment::Moment;
 
 /// What may be shown of one piece's markings, and which of them it stands for.
 ///
@@ -13,6 +14,19 @@ use super::marking::{Marking, Role};
 pub struct Standing<'a> {
     drafts: Vec<&'a Marking>,
     sealed: Vec<&'a Marking>,
+}
+
+/// That a marking is sealed, without anything of what it gives.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Unseen {
+    /// Which.
+    pub marking: MarkingId,
+    /// What it counts as.
+    pub role: Role,
+    /// Who sealed it.
+    pub examiner: ExaminerId,
+    /// When.
+    pub at: Moment,
 }
 
 impl<'a> Standing<'a> {
@@ -39,6 +53,29 @@ impl<'a> Standing<'a> {
     pub fn is_unseen(&self) -> bool {
         let is_blind = |marking: &&Marking| marking.role.is_blind();
         !self.sealed.is_empty() && self.drafts.iter().any(is_blind)
+    }
+
+    /// What is sealed and may not be seen yet, oldest first; none where all may be.
+    pub fn unseen(&self) -> Vec<Unseen> {
+        if !self.is_unseen() {
+            return Vec::new();
+        }
+        let said = self.sealed.iter().filter_map(|marking| {
+            Some(Unseen {
+                marking: marking.id,
+                role: marking.role,
+                examiner: marking.examiner,
+                at: marking.seal.as_ref()?.at,
+            })
+        });
+        said.collect()
+    }
+
+    /// Whether a marking is made blind beside another one: then pages that anybody
+    /// opens show the marks of none.
+    pub fn is_apart(&self) -> bool {
+        let count = self.drafts.len() + self.sealed.len();
+        count > 1 && self.drafts.iter().any(|marking| marking.role.is_blind())
     }
 
     /// The sealed ones that nothing replaces, oldest first; none while they may not be

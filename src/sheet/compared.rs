@@ -63,7 +63,7 @@ fn differences_table(differences: &[Difference]) -> Table {
     }
 }
 
-fn columns(columns: &[(&'static str, CellRole)]) -> Vec<Column> {
+pub(super) fn columns(columns: &[(&'static str, CellRole)]) -> Vec<Column> {
     let columns = columns
         .iter()
         .map(|(title, role)| Column { title, role: *role });
@@ -124,7 +124,7 @@ pub fn tried(whose: &str, old: &Rubric, new: &Rubric, facts: &Facts, unit: Unit)
     }
 }
 
-fn total_words(marking: &Marking) -> String {
+pub(super) fn total_words(marking: &Marking) -> String {
     let missing = match marking.missing.len() {
         0 => String::new(),
         1 => ", 1 criterion without marks".to_owned(),

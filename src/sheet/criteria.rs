@@ -106,7 +106,7 @@ fn row(scored: &Scored<'_>, entry: &Entry<'_>, result: &CriterionResult) -> Vec<
 }
 
 /// What was entered, and the state where it is not simply valued.
-fn reading(scored: &Scored<'_>, entry: &Entry<'_>, result: &CriterionResult) -> String {
+pub(super) fn reading(scored: &Scored<'_>, entry: &Entry<'_>, result: &CriterionResult) -> String {
     let typed = entry_words(
         scored.rubric,
         entry,
@@ -134,7 +134,8 @@ pub(super) fn tolerance(
     asked.words(result)
 }
 
-fn marks(result: &CriterionResult) -> Cell {
+/// The marks of an entry with their sign: `3 of 4`.
+pub(super) fn marks(result: &CriterionResult) -> Cell {
     let given = result
         .marks
         .map_or_else(|| "–".to_owned(), |marks| marks.to_string());

@@ -3,7 +3,8 @@
 //!
 //! [`Scored`] puts the records of one marking and what they come to side by side;
 //! [`scored_sheet`] makes the [`Document`] of it, [`marking_rows`] the rows that files
-//! hold, one a criterion. Both read the same words, so they cannot differ.
+//! hold, one a criterion; [`beside`] sets a maker's own marking beside the examiner's. All
+//! read the same words, so they cannot differ.
 //! [`rubric_document`] is a rubric as people read it, [`learner_report`] a learner over
 //! time; the charts and tables in that are those of the learner's page.
 //!
@@ -12,6 +13,7 @@
 //! person typed goes through unchanged, as text.
 
 mod award;
+mod beside;
 mod compared;
 mod criteria;
 mod document;
@@ -30,6 +32,7 @@ mod tolerance;
 mod words;
 
 pub use award::marks_ruler;
+pub use beside::beside;
 pub use compared::{compared, tried};
 pub use document::{
     Block, Cell, CellRole, Column, Document, Fact, Group, Item, Notice, Table, Verdict, Weight,

@@ -106,15 +106,25 @@ pub(super) fn comments(scored: &Scored<'_>) -> Vec<Block> {
     let others = marking.comments.iter().filter(|(id, _)| !of_entry(id));
     let others = others.map(|(id, text)| Item::about(scored.name_of(id), text));
     let items = overall.into_iter().chain(in_order).chain(others);
-    with_heading("What the examiner says", items.collect())
+    let heading = if scored.is_own() {
+        "What the maker says"
+    } else {
+        "What the examiner says"
+    };
+    with_heading(heading, items.collect())
 }
 
 /// What a person who holds the sheet must know.
 pub(super) fn cautions(scored: &Scored<'_>) -> Vec<Block> {
+    let whose = if scored.is_own() {
+        "Marks are the maker’s own; they stand for nobody else’s."
+    } else {
+        "Marks are the examiner’s; the college’s or awarding body’s rules decide."
+    };
     let fixed = [
         "Practice specimen. Fit to a horse only as law allows and, for therapeutic patterns, \
          under veterinary direction.",
-        "Marks are the examiner’s; the college’s or awarding body’s rules decide.",
+        whose,
         "Measure and handle steel cold: black heat burns.",
     ];
     let own = scored.rubric.cautions.iter().map(String::as_str);

@@ -91,7 +91,7 @@ fn whole(scored: &Scored<'_>) -> Vec<(&'static str, Field)> {
             "ended",
             Field::text(piece.ended.map_or("", crate::records::Ended::word)),
         ),
-        ("examiner", Field::text(&parts.examiner.name)),
+        ("examiner", Field::text(scored.examiner())),
         ("role", Field::text(marking.role.word())),
         ("rubric_id", Field::text(&parts.rubric.rubric_id)),
         ("rubric_version", Field::text(&parts.rubric.version)),

@@ -1,5 +1,5 @@
 use crate::marking::{Marking as Outcome, mark_in};
-use crate::records::SealParts;
+use crate::records::{Role, SealParts};
 use crate::rubric::{Entry, Rubric, Slot};
 
 use super::award::{notices, verdict, why};
@@ -50,6 +50,20 @@ impl<'a> Scored<'a> {
         learner.map(|learner| learner.name.as_str())
     }
 
+    /// Whether the maker marks.
+    pub fn is_own(&self) -> bool {
+        self.parts.marking.role == Role::Own
+    }
+
+    /// Who marks, as far as that may be said.
+    pub fn examiner(&self) -> &'a str {
+        if self.is_own() && !self.names_learner() {
+            "the maker"
+        } else {
+            &self.parts.examiner.name
+        }
+    }
+
     /// What an entry or reading is called by its id.
     pub fn name_of(&self, id: &str) -> String {
         if let Some(entry) = self.entries.iter().find(|entry| entry.id == id) {
@@ -63,9 +77,14 @@ impl<'a> Scored<'a> {
 /// The scored sheet of one piece: what was asked for, each criterion with reading,
 /// tolerance, marks and reason, faults with what to practise, the award and the seal.
 pub fn scored_sheet(scored: &Scored<'_>) -> Document {
+    let kind = if scored.is_own() {
+        "The maker’s own sheet"
+    } else {
+        "Scored sheet"
+    };
     let about = match &scored.parts.marking.seal {
-        Some(seal) => format!("Scored sheet, sealed {}", seal.at),
-        None => "Scored sheet. Draft, not sealed".to_owned(),
+        Some(seal) => format!("{kind}, sealed {}", seal.at),
+        None => format!("{kind}. Draft, not sealed"),
     };
     let mut blocks = Vec::new();
     if scored.parts.marking.seal.is_none() {
@@ -99,9 +118,12 @@ pub fn scored_sheet(scored: &Scored<'_>) -> Document {
         .stops
         .iter()
         .any(|stop| stop.lifted.is_some());
-    let mut signs = vec!["Examiner, date".to_owned(), "Learner, date".to_owned()];
+    let mut signs = vec!["Learner, date".to_owned()];
+    if !scored.is_own() {
+        signs.insert(0, "Examiner, date".to_owned());
+    }
     if chief {
-        signs.insert(1, "Chief examiner, date".to_owned());
+        signs.insert(signs.len() - 1, "Chief examiner, date".to_owned());
     }
     blocks.push(Block::Signatures(signs));
     Document {
@@ -156,8 +178,13 @@ fn who_and_when(scored: &Scored<'_>) -> Vec<Fact> {
     let kind = capital(sitting.kind.word());
     push("Sitting", join([kind, sitting.name.clone()], ", "));
     push("Date", format!("{} {}", sitting.day.weekday(), sitting.day));
-    push("Examiner", parts.examiner.name.clone());
-    push("Marking", capital(marking.role.word()));
+    if scored.is_own() {
+        push("Marked by", scored.examiner().to_owned());
+        push("Marking", "Own, by the maker".to_owned());
+    } else {
+        push("Examiner", scored.examiner().to_owned());
+        push("Marking", capital(marking.role.word()));
+    }
     if scored.names_learner() {
         push("Attempt", piece.attempt.to_string());
     }

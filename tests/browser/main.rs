@@ -24,6 +24,7 @@ mod keyboard;
 mod late;
 mod learner;
 mod ledger;
+mod own;
 mod pages;
 mod rows;
 mod rubrics;

@@ -2,9 +2,11 @@
 
 use crate::browser::Page;
 use crate::keyboard::mark_whole_shoe;
+use crate::learner::{invented_learner, unfold_numbers};
 use crate::ledger::forget_all;
+use crate::own::{digest, seal_unseen, start_both};
 use crate::rubrics::open_part;
-use crate::steps::{seal, start_piece, start_piece_of};
+use crate::steps::{enter, seal, start_piece, start_piece_of};
 
 /// A page in a state.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -23,6 +25,8 @@ pub(crate) enum Sight {
     NoLearners,
     Learners,
     Learner,
+    LearnerNumbers,
+    LearnerPrint,
     LearnerDetails,
     LearnerFacts,
     LearnersOver,
@@ -38,13 +42,23 @@ pub(crate) enum Sight {
     LedgerWouldChange,
     LedgerTaken,
     LedgerEmpty,
+    StartFormOfBoth,
+    StartFormAlone,
+    WhoMarks,
+    Unseen,
+    ThrowAway,
+    SecondSeal,
+    OwnSheet,
+    SideBySide,
+    MarkAgain,
     Help,
     UnknownAddress,
+    InventedLearner,
 }
 
 impl Sight {
     /// In an order in which each makes what later ones need.
-    pub(crate) const ALL: [Self; 31] = [
+    pub(crate) const ALL: [Self; 43] = [
         Self::EmptyBench,
         Self::NoLearners,
         Self::StartForm,
@@ -59,6 +73,8 @@ impl Sight {
         Self::Bench,
         Self::Learners,
         Self::Learner,
+        Self::LearnerNumbers,
+        Self::LearnerPrint,
         Self::LearnerDetails,
         Self::LearnerFacts,
         Self::LearnersOver,
@@ -74,8 +90,18 @@ impl Sight {
         Self::LedgerEmpty,
         Self::LedgerWouldChange,
         Self::LedgerTaken,
+        Self::StartFormOfBoth,
+        Self::StartFormAlone,
+        Self::WhoMarks,
+        Self::Unseen,
+        Self::ThrowAway,
+        Self::SecondSeal,
+        Self::OwnSheet,
+        Self::SideBySide,
+        Self::MarkAgain,
         Self::Help,
         Self::UnknownAddress,
+        Self::InventedLearner,
     ];
 
     /// Its name in messages and files.
@@ -95,6 +121,8 @@ impl Sight {
             Self::Bench => "bench",
             Self::Learners => "learners",
             Self::Learner => "learner",
+            Self::LearnerNumbers => "learner-numbers",
+            Self::LearnerPrint => "learner-print",
             Self::LearnerDetails => "learner-details",
             Self::LearnerFacts => "learner-facts",
             Self::LearnersOver => "learners-over",
@@ -110,8 +138,18 @@ impl Sight {
             Self::LedgerEmpty => "ledger-empty",
             Self::LedgerWouldChange => "ledger-would-change",
             Self::LedgerTaken => "ledger-taken",
+            Self::StartFormOfBoth => "start-both",
+            Self::StartFormAlone => "start-alone",
+            Self::WhoMarks => "who-marks",
+            Self::Unseen => "sheet-unseen",
+            Self::ThrowAway => "sheet-unseen-throw",
+            Self::SecondSeal => "seal-second",
+            Self::OwnSheet => "sheet-own",
+            Self::SideBySide => "side-by-side",
+            Self::MarkAgain => "mark-again",
             Self::Help => "help",
             Self::UnknownAddress => "unknown",
+            Self::InventedLearner => "invented-learner",
         }
     }
 
@@ -179,7 +217,15 @@ impl Sight {
                 page.click_words(".pieces a", "Bea Coe").await;
                 page.wait_text("h1", "Bea Coe").await;
             }
+            Self::LearnerNumbers => unfold_numbers(page).await,
+            Self::LearnerPrint => {
+                page.click_words(".page-head .button", "Page to print")
+                    .await;
+                page.wait_for(".one-page .paper").await;
+            }
             Self::LearnerDetails => {
+                page.back().await;
+                page.wait_for("#details-button").await;
                 page.click("#details-button").await;
                 page.fill("#employer", "Oakes Forge").await;
                 page.click("#outside-add").await;
@@ -263,8 +309,66 @@ impl Sight {
                 page.wait_text("#ledger-says", "Taken over and stored")
                     .await;
             }
+            Self::StartFormOfBoth => {
+                page.go("/pieces/new").await;
+                page.click("[name=marked-by][value=both]").await;
+                let front = digest("open-heeled-front-shoe");
+                page.click(&format!("[name=rubric][value='{front}']")).await;
+                page.wait_for("[name=own-rubric]").await;
+            }
+            Self::StartFormAlone => {
+                page.click("[name=sitting][value=self-check]").await;
+                page.wait_text("form", "No examiner is asked for").await;
+            }
+            Self::WhoMarks => {
+                start_both(page, "Cy Dale").await;
+            }
+            Self::Unseen => {
+                page.click_words(".choice", "The maker").await;
+                page.wait_for(".sheet .row").await;
+                mark_whole_shoe(page).await;
+                seal_unseen(page).await;
+            }
+            Self::ThrowAway => {
+                page.click_words("main button", "Throw the open marking away")
+                    .await;
+                page.wait_for("dialog[open]").await;
+            }
+            Self::SecondSeal => {
+                page.keys(crate::browser::key::ESCAPE).await;
+                page.click_words(".choice", "Examiner").await;
+                page.wait_for(".sheet .row").await;
+                enter(page, "width", "140").await;
+                page.click("#toe-bend .tile").await;
+                page.click("#weld .tile:nth-child(2)").await;
+                page.click_words(".dock .button", "Seal").await;
+                page.wait_for("dialog[open]").await;
+            }
+            Self::OwnSheet => {
+                page.keys(crate::browser::key::ESCAPE).await;
+                seal(page).await;
+                page.click_words("main a", "The maker’s own sheet").await;
+                page.wait_text(".paper", "Own, by the maker").await;
+            }
+            Self::SideBySide => {
+                page.click_words("main a", "Side by side").await;
+                page.wait_text(".paper", "side by side").await;
+            }
+            Self::MarkAgain => {
+                start_piece_of(page, "Dee Fox").await;
+                seal(page).await;
+                page.click_words("main a", "Mark it yourself").await;
+                page.wait_text("h1", "Mark it again").await;
+            }
             Self::Help => page.go("/help").await,
             Self::UnknownAddress => page.go("/nowhere/at/all").await,
+            Self::InventedLearner => {
+                forget_all(page).await;
+                // One who marked own pieces too.
+                invented_learner(page, "Nell Ashgrove").await;
+                page.wait_for("#own-marks").await;
+                unfold_numbers(page).await;
+            }
         }
     }
 }

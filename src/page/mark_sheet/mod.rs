@@ -22,9 +22,10 @@ use std::sync::Arc;
 use super::keeper::Keeper;
 use super::lost::{LostPage, unreadable_rubric};
 use super::seal::SealDialog;
+use super::ways::WhoMarks;
 use super::widgets::{Caution, when};
 use super::{dom, paths};
-use crate::present::{maker_name, piece_words};
+use crate::present::{PieceWay, maker_name, marker_words, piece_way, piece_words};
 use crate::records::{Ledger, Marking, MarkingId, PieceId};
 use crate::rubric::Rubric;
 use dock::{dock, sum_words};
@@ -54,35 +55,43 @@ struct Head {
 pub(super) fn MarkSheetPage() -> impl IntoView {
     let keeper = Keeper::here();
     let piece = paths::id_in_path::<PieceId>("piece");
-    let open = Memo::new(move |_| {
-        let wanted = piece.get()?;
-        keeper.with_ledger(|ledger| {
-            let piece = ledger.piece(wanted)?;
-            let marking = ledger.markings_of(piece.id).next()?;
-            Some(Open {
-                marking: marking.id,
-                piece: piece.id,
-                sealed: marking.seal.is_some(),
-            })
-        })
+    let wanted = paths::marking_in_path();
+    let way = Memo::new(move |before: Option<&PieceWay>| {
+        let (Some(piece), Ok(wanted)) = (piece.get(), wanted.get()) else {
+            return PieceWay::Lost;
+        };
+        let before = match before {
+            Some(PieceWay::Open { marking, .. }) => Some(*marking),
+            _ => None,
+        };
+        keeper.with_ledger(|ledger| piece_way(ledger, piece, wanted, before))
     });
-    move || match open.get() {
-        None => view! { <LostPage /> }.into_any(),
-        Some(open) => view! { <Opened open /> }.into_any(),
+    move || match way.get() {
+        PieceWay::Lost => view! { <LostPage /> }.into_any(),
+        PieceWay::Choose(piece) => view! { <WhoMarks piece /> }.into_any(),
+        PieceWay::Open {
+            piece,
+            marking,
+            sealed,
+        } => {
+            let open = Open {
+                marking,
+                piece,
+                sealed,
+            };
+            view! { <Opened open /> }.into_any()
+        }
     }
 }
 
 fn head_of(ledger: &Ledger, open: Open) -> Option<Head> {
     let piece = ledger.piece(open.piece)?;
-    let marking = ledger.marking(open.marking)?;
-    let examiner = ledger.examiner(marking.examiner);
-    let examiner = examiner.map(|examiner| format!(" Examiner {}.", examiner.name));
     Some(Head {
         title: maker_name(ledger, piece),
         about: format!(
             "{}.{}",
             piece_words(ledger, piece),
-            examiner.unwrap_or_default()
+            marker_words(ledger, open.marking)
         ),
     })
 }
@@ -104,7 +113,15 @@ fn Opened(open: Open) -> impl IntoView {
         </div>
     };
     if open.sealed {
-        let href = paths::sheet(open.piece);
+        let stands = keeper
+            .ledger_now()
+            .standing(open.piece)
+            .counts()
+            .map(|one| one.id);
+        let href = match stands {
+            Some(marking) if marking != open.marking => paths::sheet_of(open.piece, open.marking),
+            _ => paths::sheet(open.piece),
+        };
         return view! {
             {title}
             <div class="notice">

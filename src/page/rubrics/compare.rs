@@ -50,6 +50,15 @@ pub(crate) fn TryPage() -> impl IntoView {
         match document.get() {
         Ok(document) => view! { <Paper document /> }.into_any(),
         Err(NoTrial::Lost) => view! { <LostPage /> }.into_any(),
+        Err(NoTrial::Unseen) => view! {
+            <div class="page-head">
+                <div>
+                    <h1>"Not to be seen yet"</h1>
+                    <p>"This piece is marked unseen by more than one. Try a rubric on it once every marking of it is sealed."</p>
+                </div>
+            </div>
+        }
+        .into_any(),
         Err(NoTrial::NotReady) => view! {
             <div class="page-head">
                 <div>

@@ -1,26 +1,33 @@
 //! The scored sheet of a piece: on the screen, on paper, and as files.
 
+mod side;
+
 use leptos::prelude::*;
 
 use super::keeper::Keeper;
 use super::lost::{LostPage, unreadable_rubric};
 use super::notices::{Notice, Weight};
 use super::paper::Paper;
+use super::ways::Unseen;
 use super::{dom, paths, save_file};
 use crate::present::{NoSheet, SheetPage as Shown, sheet_csv, sheet_json, sheet_page};
 use crate::records::PieceId;
+pub(super) use side::SidePage;
 
 /// Key of the notice that a file could not be made.
 const NO_FILE: &str = "no-file";
 
-/// The scored sheet of the piece in the address.
+/// The scored sheet of the piece in the address, or of the marking in it.
 #[component]
 pub(super) fn SheetPage() -> impl IntoView {
     let keeper = Keeper::here();
     let piece = paths::id_in_path::<PieceId>("piece");
+    let marking = paths::marking_in_path();
     let page = Memo::new(move |_| {
-        let piece = piece.get().ok_or(NoSheet::Lost)?;
-        keeper.look(|ledger, rubrics| sheet_page(ledger, rubrics, piece))
+        let (Some(piece), Ok(marking)) = (piece.get(), marking.get()) else {
+            return Err(NoSheet::Lost);
+        };
+        keeper.look(|ledger, rubrics| sheet_page(ledger, rubrics, piece, marking))
     });
     move || match page.get() {
         Ok(shown) => {
@@ -28,8 +35,15 @@ pub(super) fn SheetPage() -> impl IntoView {
             document().set_title(&shown.file_base);
             view! { <Opened shown /> }.into_any()
         }
-        Err(NoSheet::Lost) => view! { <LostPage /> }.into_any(),
-        Err(NoSheet::NoRubric) => {
+        Err(why) => no_sheet(why, piece.get_untracked()),
+    }
+}
+
+/// Stands for a sheet that is not shown.
+fn no_sheet(why: NoSheet, piece: Option<PieceId>) -> AnyView {
+    match (why, piece) {
+        (NoSheet::Unseen, Some(piece)) => view! { <Unseen piece /> }.into_any(),
+        (NoSheet::NoRubric, _) => {
             dom::set_title("Scored sheet");
             view! {
                 <div class="page-head"><div><h1>"Scored sheet"</h1></div></div>
@@ -37,6 +51,7 @@ pub(super) fn SheetPage() -> impl IntoView {
             }
             .into_any()
         }
+        (NoSheet::Lost | NoSheet::Alone | NoSheet::Unseen, _) => view! { <LostPage /> }.into_any(),
     }
 }
 
@@ -58,7 +73,9 @@ fn Actions(shown: Shown) -> impl IntoView {
         file_base,
         sealed,
         learner,
-        ..
+        other,
+        again,
+        document: _,
     } = shown;
     let name = StoredValue::new(file_base);
     let file = move |kind: save_file::Kind, text: Result<String, String>| {
@@ -83,33 +100,59 @@ fn Actions(shown: Shown) -> impl IntoView {
         let text = keeper.look_now(|ledger, _| sheet_json(ledger, marking));
         file(save_file::Kind::Json, text);
     };
-    let print = move |_| {
-        if window().print().is_err() {
-            file(
-                save_file::Kind::Csv,
-                Err("This browser does not print; save the sheet as CSV instead.".to_owned()),
-            );
-        }
-    };
     let json = sealed.then(|| {
         view! {
             <button type="button" class="button" on:click=save_json>"Save as JSON"</button>
         }
     });
     let back = match (sealed, learner) {
-        (false, _) => Some((paths::piece(piece), "Back to the mark sheet".to_owned())),
+        (false, _) => {
+            let href = paths::marking(piece, marking);
+            Some((href, "Back to the mark sheet".to_owned()))
+        }
         (true, Some((id, name))) => Some((paths::learner(id), name)),
         (true, None) => None,
     };
     let back = back.map(|(href, text)| {
         view! { <a class="button" data-kind="quiet" href=href><bdi>{text}</bdi></a> }
     });
+    let other = other.map(|(other, text)| {
+        view! {
+            <a class="button" href=paths::side(piece)>"Side by side"</a>
+            <a class="button" href=paths::sheet_of(piece, other)>{text}</a>
+        }
+    });
+    let again = again.map(|text| {
+        view! { <a class="button" href=paths::again(piece)>{text}</a> }
+    });
     view! {
         <div class="actions screen-only">
-            <button type="button" class="button" data-kind="primary" on:click=print>"Print"</button>
+            <PrintButton />
             <button type="button" class="button" on:click=save_csv>"Save as CSV"</button>
             {json}
+            {other}
+            {again}
             {back}
         </div>
+    }
+}
+
+/// Prints the page.
+#[component]
+fn PrintButton() -> impl IntoView {
+    let keeper = Keeper::here();
+    let print = move |_| {
+        if window().print().is_err() {
+            keeper.notices().show(Notice {
+                key: NO_FILE,
+                weight: Weight::Stop,
+                text: "This browser does not print; save the sheet as CSV instead.".to_owned(),
+                remedy: None,
+                closes: true,
+            });
+        }
+    };
+    view! {
+        <button type="button" class="button" data-kind="primary" on:click=print>"Print"</button>
     }
 }

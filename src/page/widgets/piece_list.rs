@@ -11,10 +11,10 @@ pub(crate) fn PieceList(rows: Memo<Vec<PieceRow>>) -> impl IntoView {
 }
 
 fn row(row: PieceRow) -> impl IntoView {
-    let href = if row.sealed {
-        paths::sheet(row.piece)
-    } else {
-        paths::piece(row.piece)
+    let href = match (row.sealed, row.draft) {
+        (true, _) => paths::sheet(row.piece),
+        (false, None) => paths::piece(row.piece),
+        (false, Some(marking)) => paths::marking(row.piece, marking),
     };
     view! {
         <li class="piece">

@@ -42,6 +42,8 @@ pub enum NoTrial {
     Lost,
     /// The rubric has something to mend first.
     NotReady,
+    /// The piece is marked unseen by several, and not all of it is sealed.
+    Unseen,
 }
 
 /// The marking that `piece` stands for, marked by the rubric `key` as well.
@@ -55,6 +57,9 @@ pub fn try_page(
     let text = text_of(ledger, shipped, key).ok_or(NoTrial::Lost)?;
     let new = read_rubric(&text).rubric.ok_or(NoTrial::NotReady)?;
     let piece = ledger.piece(piece).ok_or(NoTrial::Lost)?;
+    if ledger.standing(piece.id).is_apart() {
+        return Err(NoTrial::Unseen);
+    }
     let marking = sheet_marking(ledger, piece).ok_or(NoTrial::Lost)?;
     let kept = ledger.rubric(&marking.rubric).ok_or(NoTrial::Lost)?;
     let old = rubrics.get(kept).ok_or(NoTrial::Lost)?;

@@ -2,8 +2,9 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::super::dates::when_clock;
 use super::super::makers::{maker_name, piece_words};
-use super::super::offers::{Offer, offer_words};
+use super::super::offers::{Offer, entry_ids, offer_words};
 use super::super::pieces::last_written;
+use super::super::scored::sheet_marking;
 use super::super::scores::Rubrics;
 use super::super::start::counted;
 use crate::command::RubricText;
@@ -100,6 +101,7 @@ pub fn own_offers(ledger: &Ledger, rubrics: &Rubrics, shipped: &[Offer]) -> Vec<
             let rubric = rubrics.get(version)?;
             Some(Offer {
                 about: offer_words(&rubric),
+                entries: entry_ids(&rubric),
                 rubric: rubric_text(version),
             })
         })
@@ -134,9 +136,15 @@ pub fn text_of(ledger: &Ledger, shipped: &[Offer], key: &str) -> Option<String> 
 
 /// Who uses the rubrics with these digests.
 pub(super) fn uses_words(ledger: &Ledger, digests: &[&str]) -> String {
+    let is_used = |rubric: &String| digests.contains(&rubric.as_str());
+    let marked: BTreeSet<PieceId> = ledger
+        .markings()
+        .filter(|marking| is_used(&marking.rubric))
+        .map(|marking| marking.piece)
+        .collect();
     let pieces: Vec<_> = ledger
         .pieces()
-        .filter(|piece| digests.contains(&piece.rubric.as_str()))
+        .filter(|piece| is_used(&piece.rubric) || marked.contains(&piece.id))
         .collect();
     let learners: BTreeSet<_> = pieces.iter().filter_map(|piece| piece.learner).collect();
     match (pieces.len(), learners.len()) {
@@ -180,7 +188,7 @@ const MOST_TRIES: usize = 20;
 pub fn try_rows(ledger: &Ledger, key: &str) -> Vec<TryRow> {
     let marked = ledger
         .pieces()
-        .filter(|piece| ledger.markings_of(piece.id).next().is_some());
+        .filter(|piece| sheet_marking(ledger, piece).is_some());
     marked
         .take(MOST_TRIES)
         .map(|piece| TryRow {

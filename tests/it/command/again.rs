@@ -9,6 +9,7 @@ fn again(piece: PieceId, role: Role, examiner: &str) -> Command {
     Command::MarkAgain(Box::new(MarkAgain {
         piece,
         examiner: examiner.to_owned(),
+        rubric: None,
         unit: Unit::Inch32,
         role,
         at: now(),

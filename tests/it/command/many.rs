@@ -109,6 +109,7 @@ fn what_somebody_else_marked_stays_with_all_that_it_names() {
     let second = MarkAgain {
         piece: piece.id,
         examiner: "Jo Reed".to_owned(),
+        rubric: None,
         unit: Unit::Millimetre,
         role: Role::Second,
         at: now(),

@@ -2,5 +2,6 @@ mod again;
 mod details;
 mod edits;
 mod many;
+mod own;
 mod people;
 mod pieces;

@@ -65,6 +65,7 @@ fn what_a_person_adds_to_it_stays_with_what_it_names_and_is_listed() {
     let second = MarkAgain {
         piece: marked.id,
         examiner: "Jo Reed".to_owned(),
+        rubric: None,
         unit: Unit::Millimetre,
         role: Role::Second,
         at: crate::records::sample::now(),

@@ -34,7 +34,7 @@ fn learners_stand_by_name_whatever_its_case() {
     let ledger = add(&Ledger::default(), "ben", None, 0);
     let ledger = add(&ledger, "Ada", Some("7"), 1);
     let ledger = add(&ledger, "Cara", None, 2);
-    let names: Vec<_> = learner_choices(&ledger)
+    let names: Vec<_> = learner_choices(&ledger, "")
         .into_iter()
         .map(|choice| choice.name)
         .collect();

@@ -1,3 +1,4 @@
+mod again;
 mod bench;
 mod dates;
 mod demo;
@@ -5,6 +6,7 @@ mod details;
 mod learners;
 mod ledger;
 mod mark_sheet;
+mod own;
 mod rubrics;
 mod seal;
 mod start;

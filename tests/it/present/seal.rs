@@ -86,7 +86,7 @@ fn a_sheet_is_of_the_sealed_marking_and_names_its_files() {
     let (ledger, marking) = sealed_bar_shoe();
     let rubrics = Rubrics::default();
     let piece = ledger.marking(marking).unwrap().piece;
-    let page = sheet_page(&ledger, &rubrics, piece).unwrap();
+    let page = sheet_page(&ledger, &rubrics, piece, None).unwrap();
     assert!(page.sealed);
     assert_eq!(page.marking, marking);
     assert_eq!(page.file_base, "2026-11-25_ada-smith_straight-bar-shoe");
@@ -104,7 +104,7 @@ fn a_sheet_is_of_the_sealed_marking_and_names_its_files() {
 fn what_is_not_there_is_said() {
     let (ledger, marking) = whole_bar_shoe();
     let rubrics = Rubrics::default();
-    assert!(sheet_page(&ledger, &rubrics, PieceId::LEAST).is_err());
+    assert!(sheet_page(&ledger, &rubrics, PieceId::LEAST, None).is_err());
     assert!(sheet_csv(&ledger, &rubrics, MarkingId::LEAST).is_err());
     assert!(seal_view(&ledger, &rubrics, MarkingId::LEAST).is_none());
     let draft = sheet_json(&ledger, marking).unwrap_err();

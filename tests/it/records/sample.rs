@@ -52,6 +52,7 @@ pub fn start_piece(who: Who) -> StartPiece {
         examiner: "Wm. Green".to_owned(),
         unit: Unit::Millimetre,
         role: Role::First,
+        own: None,
         at: now(),
     }
 }

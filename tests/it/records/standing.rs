@@ -10,6 +10,7 @@ fn again(ledger: &Ledger, piece: PieceId, role: Role, seconds: u64) -> (Ledger, 
     let what = MarkAgain {
         piece,
         examiner: format!("Examiner {seconds}"),
+        rubric: None,
         unit: Unit::Millimetre,
         role,
         at: now(),

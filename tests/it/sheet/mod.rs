@@ -1,3 +1,4 @@
+pub mod beside;
 mod learner;
 mod rows;
 mod rubric;
