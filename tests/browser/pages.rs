@@ -224,8 +224,10 @@ impl Sight {
                 page.wait_for(".one-page .paper").await;
             }
             Self::LearnerDetails => {
-                page.back().await;
-                page.wait_for("#details-button").await;
+                if !page.shows("#details-button").await {
+                    page.back().await;
+                    page.wait_for("#details-button").await;
+                }
                 page.click("#details-button").await;
                 page.fill("#employer", "Oakes Forge").await;
                 page.click("#outside-add").await;

@@ -72,7 +72,7 @@ impl Course {
             criteria: criteria_shown(series),
             criteria_table: criteria_table(series),
             tallies: tallies_shown(series),
-            steps: steps_shown(series),
+            steps: steps_shown(series, None),
         }
     }
 }

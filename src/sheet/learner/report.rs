@@ -11,6 +11,8 @@ use crate::sheet::words::join;
 
 /// How many of the latest pieces the table names, so that it all fits one page.
 const LATEST: usize = 5;
+/// How many making steps it shows, for the same reason.
+const STEPS: usize = 6;
 
 /// What a learner's page to print is made of.
 #[derive(Debug)]
@@ -93,7 +95,7 @@ fn drawings(report: &Report<'_>, series: &Series<'_>) -> Vec<Drawing> {
         ..marks
     };
     let tallies = tallies_shown(series);
-    let steps = steps_shown(series);
+    let steps = steps_shown(series, Some(STEPS));
     let own = own_shown(report.pairs).map(|own| own.chart);
     let charts = [marks].into_iter().chain(tallies).chain(steps).chain(own);
     charts

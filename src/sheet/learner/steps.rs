@@ -3,10 +3,11 @@ use crate::chart::{Bar, bars};
 use crate::progress::{LATEST, Series, StepLoss, losses_by_step};
 use crate::sheet::document::Cell;
 
-/// Marks lost a piece, by making step; `None` where nothing was lost, or no piece was
-/// marked as a whole.
-pub fn steps_shown(series: &Series<'_>) -> Option<Charted> {
-    let losses = losses_by_step(series);
+/// Marks lost a piece, by making step: all of them, or the `most` that cost most in the
+/// latest pieces; `None` where nothing was lost, or no piece was marked as a whole.
+pub fn steps_shown(series: &Series<'_>, most: Option<usize>) -> Option<Charted> {
+    let all = losses_by_step(series);
+    let losses = costliest(&all, most.unwrap_or(all.len()));
     if losses.is_empty() {
         return None;
     }
@@ -22,10 +23,13 @@ pub fn steps_shown(series: &Series<'_>) -> Option<Charted> {
         count => format!("the latest {}", pieces(count.min(LATEST))),
     };
     let before = (whole > LATEST).then(|| " Thin bars: all pieces before.");
+    let left_out = all.len() - losses.len();
+    let left_out = (left_out > 0).then(|| format!(" Left out, as they cost less: {left_out}."));
     let caption = format!(
-        "A piece of {}, on the mean. Bars: {latest}.{} Longer is worse.",
+        "A piece of {}, on the mean. Bars: {latest}.{} Longer is worse.{}",
         series_title(series),
-        before.unwrap_or_default()
+        before.unwrap_or_default(),
+        left_out.unwrap_or_default()
     );
     let table_rows = losses.iter().map(|loss| {
         vec![
@@ -44,6 +48,15 @@ pub fn steps_shown(series: &Series<'_>) -> Option<Charted> {
         caption,
         heading,
     })
+}
+
+/// The `most` that cost most, in the order of the making.
+fn costliest(all: &[StepLoss], most: usize) -> Vec<StepLoss> {
+    let mut by_cost: Vec<(usize, &StepLoss)> = all.iter().enumerate().collect();
+    by_cost.sort_by_key(|(_, loss)| std::cmp::Reverse((loss.latest, loss.before)));
+    by_cost.truncate(most);
+    by_cost.sort_by_key(|(at, _)| *at);
+    by_cost.into_iter().map(|(_, loss)| loss.clone()).collect()
 }
 
 fn bar(loss: &StepLoss) -> Bar {

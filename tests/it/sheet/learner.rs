@@ -137,7 +137,7 @@ fn steps_are_told_a_piece() {
         seen(4, 1, 6, 6, ""),
     ];
     let pieces = made_of(&Arc::new(rubric(RUBRIC)), &all);
-    let chart = steps_shown(&all_series(&pieces)[0]).unwrap();
+    let chart = steps_shown(&all_series(&pieces)[0], None).unwrap();
     assert_eq!(
         rows(&chart.table),
         ["Bending | 0.7 | 4", "Fullering | 0.3 | 0"]
@@ -147,7 +147,14 @@ fn steps_are_told_a_piece() {
         "A piece of Try, on the mean. Bars: the latest 3 pieces. Thin bars: all pieces before. \
          Longer is worse."
     );
-    assert!(steps_shown(&all_series(&pieces[3..])[0]).is_none());
+    assert!(steps_shown(&all_series(&pieces[3..])[0], None).is_none());
+    let worst = steps_shown(&all_series(&pieces)[0], Some(1)).unwrap();
+    assert_eq!(rows(&worst.table), ["Bending | 0.7 | 4"]);
+    assert!(
+        worst
+            .caption
+            .ends_with("Longer is worse. Left out, as they cost less: 1.")
+    );
 }
 
 #[test]
