@@ -167,14 +167,23 @@ fn share(result: &CriterionResult) -> Option<Exact> {
     Some(marks.over(out_of).unwrap_or(marks))
 }
 
-/// Which level was given, from the top, and of how many.
+/// Which level or number of the scale was given, and of how many.
 fn level_of(scored: &Scored<'_>, entry: &Entry<'_>) -> Option<(usize, usize)> {
-    let Kind::Judged(Judged::Levels(levels)) = &entry.criterion.kind else {
+    let Kind::Judged(judged) = &entry.criterion.kind else {
         return None;
     };
     let given = scored.parts.marking.facts.levels.get(&entry.id)?;
-    let at = levels.iter().position(|level| &level.id == given)?;
-    Some((at, levels.len()))
+    match judged {
+        Judged::Levels(levels) => {
+            let at = levels.iter().position(|level| &level.id == given)?;
+            Some((at, levels.len()))
+        }
+        Judged::Numbers { allowed, .. } => {
+            let given: Marks = given.parse().ok()?;
+            let at = allowed.iter().position(|number| *number == given)?;
+            Some((at, allowed.len()))
+        }
+    }
 }
 
 /// The difference in words.
@@ -238,7 +247,7 @@ fn summary(pairs: &[Pair<'_, '_>]) -> Vec<String> {
         count => format!("{count} criteria have marks from both"),
     };
     let agree = format!(
-        "{both}. In {agreed} maker and examiner agree: the same marks, or levels next to each other."
+        "{both}. In {agreed} maker and examiner agree: the same marks, or one level or step apart."
     );
     let sided = |word: &str, names: Vec<String>| {
         (!names.is_empty()).then(|| {

@@ -260,3 +260,15 @@ fn a_maker_s_own_sheet_says_so() {
     }
     assert!(!text.contains("Examiner, date"), "{text}");
 }
+
+#[test]
+fn a_step_of_the_scale_is_near_as_a_level_is() {
+    for (given, agrees) in [("4.5", 1), ("5", 1), ("5.5", 0)] {
+        let (ledger, other, own) = both(bar_shoe_text(), None);
+        let levels = [level(other, "outline", "4.5"), level(own, "outline", given)];
+        let ledger = sealed(performed(ledger, levels.to_vec()), [own, other]);
+        let text = plain(&shown(&ledger, own, other));
+        let told = format!("1 criterion has marks from both. In {agrees} maker");
+        assert!(text.contains(&told), "{given}: {text}");
+    }
+}
