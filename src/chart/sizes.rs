@@ -3,7 +3,7 @@
 use kurbo::Shape as _;
 
 use super::drawing::{Align, Drawing, Shape};
-use super::shoe::{Side, shoe_plan};
+use super::shoe::{Side, plan_seen};
 use crate::piece::MadeShoe;
 
 /// Height of the letters against the width of the shoe.
@@ -22,9 +22,17 @@ pub struct PlanSizes {
     pub bar: String,
 }
 
-/// The ground side with its sizes; `gap` is the distance between the heels in mm.
-pub fn sized_plan(shoe: &MadeShoe, gap: f64, words: &PlanSizes, title: &str) -> Drawing {
-    let mut drawing = shoe_plan(shoe, Side::Ground, &[], title);
+/// One side with the sizes that are taken on it; `gap` is the distance between the heels
+/// in mm. The foot side is the ground side in a mirror, and hides the fuller.
+pub fn sized_plan(
+    shoe: &MadeShoe,
+    side: Side,
+    gap: f64,
+    words: &PlanSizes,
+    title: &str,
+) -> Drawing {
+    let shoe = side.seen(shoe);
+    let mut drawing = plan_seen(&shoe, side, &[], title);
     let size = shoe.outline.bounding_box();
     let letter = LETTERS * size.width();
     let mut measures = Measures {
