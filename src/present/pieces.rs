@@ -1,5 +1,5 @@
 use super::dates::{when, when_clock};
-use super::makers::{maker_name, occasion, rubric_title};
+use super::makers::{maker_name, occasion, rubric_title, set_apart};
 use super::scores::{Rubrics, Score};
 use crate::records::{Ledger, Marking, Moment, Piece, PieceId, Stamp};
 
@@ -59,7 +59,7 @@ pub(super) fn draft_row(
     });
     let examiner = ledger
         .examiner(marking.examiner)
-        .map(|examiner| format!("by {}", examiner.name));
+        .map(|examiner| format!("by {}", set_apart(&examiner.name)));
     let parts = [
         Some(typed_words(entries)),
         missing,

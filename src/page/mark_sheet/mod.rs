@@ -24,7 +24,7 @@ use super::lost::{LostPage, unreadable_rubric};
 use super::seal::SealDialog;
 use super::widgets::{Caution, when};
 use super::{dom, paths};
-use crate::present::{maker_name, piece_words};
+use crate::present::{maker_name, piece_words, set_apart};
 use crate::records::{Ledger, Marking, MarkingId, PieceId};
 use crate::rubric::Rubric;
 use dock::{dock, sum_words};
@@ -76,7 +76,7 @@ fn head_of(ledger: &Ledger, open: Open) -> Option<Head> {
     let piece = ledger.piece(open.piece)?;
     let marking = ledger.marking(open.marking)?;
     let examiner = ledger.examiner(marking.examiner);
-    let examiner = examiner.map(|examiner| format!(" Examiner {}.", examiner.name));
+    let examiner = examiner.map(|examiner| format!(" Examiner {}.", set_apart(&examiner.name)));
     Some(Head {
         title: maker_name(ledger, piece),
         about: format!(

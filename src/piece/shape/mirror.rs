@@ -2,18 +2,21 @@
 
 use std::f64::consts::{FRAC_PI_2, FRAC_PI_8, PI};
 
-use kurbo::{BezPath, PathEl, Point, Vec2};
+use kurbo::{BezPath, PathEl, Point, Rect, Vec2};
 
 /// Points that are mirrored, evenly spaced along the outline.
-const POINTS: u32 = 160;
+const POINTS: u32 = 480;
 /// Every how many of them tell which start is the best.
-const COARSE: usize = 4;
+const COARSE: usize = 12;
 /// How far chords may leave the curve, in mm per mm of the outline's size.
-const CHORD: f64 = 1e-5;
+const CHORD: f64 = 2e-5;
 /// Steps towards the best line; it takes three to six.
 const STEPS: u32 = 30;
-/// Steps end at one that turns by less, in radians.
-const DONE: f64 = 1e-10;
+/// Steps end at one that turns by less than this (in radians), and shifts by less than this
+/// part of the outline's size.
+const DONE: f64 = 1e-7;
+/// Chords that share a box; a box too far off is passed over as a whole.
+const SHARE: usize = 16;
 
 /// A line in the plane of a shoe.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -95,13 +98,13 @@ pub fn mirror_axis(outline: &BezPath) -> Option<MirrorAxis> {
         let Some((turn, shift)) = fit.step() else {
             break;
         };
+        if turn.abs() < DONE && shift.abs() < DONE * ring.size {
+            break;
+        }
         let Some((better, found)) = ring.shorten(axis, (turn, shift), fit.error, &points) else {
             break;
         };
         (axis, fit) = (better, found);
-        if turn.abs() < DONE {
-            break;
-        }
     }
     let normal = axis.normal();
     let off = axis.off(ring.centroid);
@@ -137,6 +140,7 @@ impl Fit {
 }
 
 /// A chord of an outline.
+#[derive(Clone, Copy)]
 struct Side {
     from: Point,
     way: Vec2,
@@ -146,9 +150,38 @@ struct Side {
     inverse: f64,
 }
 
+/// Chords that follow each other, and the box around them.
+struct Stretch {
+    around: Rect,
+    sides: Vec<Side>,
+}
+
+impl Stretch {
+    fn of(sides: &[Side]) -> Option<Self> {
+        let mut boxes = sides
+            .iter()
+            .map(|side| Rect::from_points(side.from, side.from + side.way));
+        let first = boxes.next()?;
+        Some(Self {
+            around: boxes.fold(first, |all, one| all.union(one)),
+            sides: sides.to_vec(),
+        })
+    }
+
+    /// Squared distance of a point from the box.
+    fn far(&self, point: Point) -> f64 {
+        let Rect { x0, y0, x1, y1 } = self.around;
+        let right = (x0 - point.x).max(point.x - x1).max(0.0);
+        let down = (y0 - point.y).max(point.y - y1).max(0.0);
+        right * right + down * down
+    }
+}
+
 /// A closed outline as chords.
 struct Ring {
-    sides: Vec<Side>,
+    stretches: Vec<Stretch>,
+    /// Width and height together, in mm.
+    size: f64,
     centroid: Point,
     /// Direction of a principal axis of its area, in radians.
     principal: f64,
@@ -200,7 +233,8 @@ impl Ring {
             yy / area - mean.y * mean.y,
         );
         Some(Self {
-            sides,
+            stretches: sides.chunks(SHARE).filter_map(Stretch::of).collect(),
+            size: size.width() + size.height(),
             centroid: first + mean,
             principal: (2.0 * xy).atan2(xx - yy) / 2.0,
         })
@@ -208,11 +242,12 @@ impl Ring {
 
     /// Points evenly spaced along it.
     fn spread(&self) -> Vec<Point> {
-        let around: f64 = self.sides.iter().map(|side| side.length).sum();
+        let sides = || self.stretches.iter().flat_map(|stretch| &stretch.sides);
+        let around: f64 = sides().map(|side| side.length).sum();
         let step = around / f64::from(POINTS);
         let mut points = Vec::new();
         let mut rest = step / 2.0;
-        for side in &self.sides {
+        for side in sides() {
             while rest < side.length {
                 points.push(side.from + side.way * (rest / side.length));
                 rest += step;
@@ -222,16 +257,25 @@ impl Ring {
         points
     }
 
-    /// From a point to the nearest one on the outline, and the direction square to the outline there.
-    fn nearest(&self, point: Point) -> (Vec2, Vec2) {
+    /// From the outline's nearest point to a point, and the direction square to the outline
+    /// there. `near` is the stretch that is looked at first, and afterwards the one found.
+    fn nearest(&self, point: Point, near: &mut usize) -> (Vec2, Vec2) {
         let mut best = (f64::INFINITY, Vec2::ZERO, Vec2::ZERO);
-        for side in &self.sides {
-            let at = point - side.from;
-            let along = (at.dot(side.way) * side.inverse).clamp(0.0, 1.0);
-            let off = at - side.way * along;
-            let far = off.hypot2();
-            if far < best.0 {
-                best = (far, off, side.way);
+        let first = *near;
+        let all = self.stretches.iter().enumerate();
+        for (at, stretch) in all.clone().skip(first).chain(all.take(first)) {
+            if stretch.far(point) >= best.0 {
+                continue;
+            }
+            for side in &stretch.sides {
+                let from = point - side.from;
+                let along = (from.dot(side.way) * side.inverse).clamp(0.0, 1.0);
+                let off = from - side.way * along;
+                let far = off.hypot2();
+                if far < best.0 {
+                    best = (far, off, side.way);
+                    *near = at;
+                }
             }
         }
         let (far, off, side) = best;
@@ -248,9 +292,10 @@ impl Ring {
     fn fit(&self, axis: MirrorAxis, points: &[Point]) -> Fit {
         let (along, normal) = (axis.direction(), axis.normal());
         let mut fit = Fit::default();
+        let mut near = 0;
         for point in points {
             let off = axis.off(*point);
-            let (apart, away) = self.nearest(axis.mirror(*point));
+            let (apart, away) = self.nearest(axis.mirror(*point), &mut near);
             let rest = apart.dot(away);
             // How the mirror image moves when the line is turned about its point or shifted
             // along its normal.
