@@ -106,6 +106,12 @@ fn sizes_stand_inside_the_drawing() {
             }
             said.sort_unstable();
             assert_eq!(said, expect, "{name}");
+            // Those who do not see it hear every size too.
+            let bar = if has_front { ", bar bar" } else { "" };
+            assert_eq!(
+                drawing.description,
+                format!("Width width, length length, between the heels gap{bar}.")
+            );
         }
     }
 }
@@ -191,6 +197,11 @@ fn a_section_shows_the_fuller_and_the_slope() {
         "M0,0 H5.00 L5.72,6.00 H10.28 L11.00,0 H20.00 V10.00 H0 Z"
     );
     assert_eq!(notes(&section(&fullered)), ["20 mm", "10 mm", "6 mm deep"]);
+    assert_eq!(
+        section(&fullered).description,
+        "Web 20 mm, thickness 10 mm, fuller 6 mm deep."
+    );
+    assert_eq!(section(&plain).description, "Web 20 mm, thickness 10 mm.");
     let concave = SectionPlan {
         is_concave: true,
         ..plain
