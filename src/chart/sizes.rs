@@ -24,14 +24,14 @@ pub struct PlanSizes {
 
 impl PlanSizes {
     /// The sizes as a sentence, for those who do not see the drawing.
-    fn in_words(&self) -> String {
+    fn in_words(&self, has_bar: bool) -> String {
         let Self {
             width,
             length,
             gap,
             bar,
         } = self;
-        let bar = (!bar.is_empty()).then(|| format!(", bar {bar}"));
+        let bar = (has_bar && !bar.is_empty()).then(|| format!(", bar {bar}"));
         let bar = bar.unwrap_or_default();
         format!("Width {width}, length {length}, between the heels {gap}{bar}.")
     }
@@ -62,7 +62,7 @@ pub fn sized_plan(
         // Off the centre line, so that both are seen.
         measures.down(-gap / 4.0, (front, size.y1), &words.bar);
     }
-    drawing.description = words.in_words();
+    drawing.description = words.in_words(shoe.bar_front.is_some());
     let (left, right) = (letter, 8.5 * letter);
     drawing.left = size.x0 - left;
     drawing.width = size.width() + left + right;

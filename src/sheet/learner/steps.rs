@@ -21,7 +21,7 @@ pub fn steps_shown(series: &Series<'_>) -> Option<Charted> {
         1 => "the only piece that was marked as a whole".to_owned(),
         count => format!("the latest {}", pieces(count.min(LATEST))),
     };
-    let before = (whole > LATEST).then(|| " Thin bars: all pieces before.");
+    let before = (whole > LATEST).then_some(" Thin bars: all pieces before.");
     let caption = format!(
         "Marks lost a piece of {}. Bars: {latest}.{} Longer is worse.",
         series_title(series),
