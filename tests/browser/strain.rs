@@ -165,12 +165,11 @@ fn every_page_bears_large_text_no_motion_and_few_colours() {
 }
 
 /// Pages that hold something of every kind.
-const PICTURED: [Sight; 6] = [
+const PICTURED: [Sight; 5] = [
     Sight::FullMarkSheet,
-    Sight::MarkSheetWithTrouble,
     Sight::ScoredSheet,
     Sight::Learner,
-    Sight::RubricSheet,
+    Sight::Rubric,
     Sight::Ledger,
 ];
 
