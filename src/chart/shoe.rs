@@ -1,3 +1,5 @@
+use std::borrow::Cow;
+
 use kurbo::{BezPath, Point, Vec2};
 
 use super::drawing::{Drawing, Shape};
@@ -31,6 +33,22 @@ impl Side {
         }
     }
 
+    /// What people call it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Ground => "ground side",
+            Self::Foot => "foot side",
+        }
+    }
+
+    /// A shoe, drawn from its ground side, as it lies with this side up.
+    pub(super) fn seen(self, shoe: &MadeShoe) -> Cow<'_, MadeShoe> {
+        match self {
+            Self::Ground => Cow::Borrowed(shoe),
+            Self::Foot => Cow::Owned(shoe.mirrored()),
+        }
+    }
+
     /// What a button says that turns the shoe over.
     pub fn turn_words(self) -> &'static str {
         match self {
@@ -54,13 +72,14 @@ pub struct PlanPart {
 }
 
 /// The shoe from above, in mm: ground side or foot side, toe up. `parts` can be tapped;
-/// those that the shoe lacks, or that this side hides, are left out.
+/// those that the shoe lacks, or that this side hides, are left out. A centre line runs
+/// along the shoe's mirror axis.
 pub fn shoe_plan(shoe: &MadeShoe, side: Side, parts: &[PlanPart], title: &str) -> Drawing {
-    let turned = match side {
-        Side::Ground => None,
-        Side::Foot => Some(shoe.mirrored()),
-    };
-    let shoe = turned.as_ref().unwrap_or(shoe);
+    plan_seen(&side.seen(shoe), side, parts, title)
+}
+
+/// The plan of a shoe that lies with this side up already.
+pub(super) fn plan_seen(shoe: &MadeShoe, side: Side, parts: &[PlanPart], title: &str) -> Drawing {
     let mut shapes = vec![Shape::Path {
         d: steel(shoe),
         class: "steel",
@@ -92,13 +111,14 @@ pub fn shoe_plan(shoe: &MadeShoe, side: Side, parts: &[PlanPart], title: &str) -
     shapes.extend(with_part(Place::Clips, clips(shoe), Vec::new()));
     let box_of = kurbo::Shape::bounding_box(&shoe.outline);
     let room = MARGIN * box_of.width();
-    shapes.push(Shape::Line {
-        x1: 0.0,
-        y1: box_of.y0 - room,
-        x2: 0.0,
-        y2: box_of.y1 + room,
-        class: "axis",
-    });
+    let ends = shoe.axis.between(box_of.y0 - room, box_of.y1 + room);
+    shapes.extend(ends.map(|[from, to]| Shape::Line {
+        x1: from.x,
+        y1: from.y,
+        x2: to.x,
+        y2: to.y,
+        class: "centre",
+    }));
     Drawing {
         left: box_of.x0 - room,
         top: box_of.y0 - room,

@@ -43,7 +43,7 @@ pub fn bar_shoe_sign() -> Drawing {
         y1: -6.0,
         x2: 0.0,
         y2: 140.0,
-        class: "axis",
+        class: "centre",
     });
     Drawing {
         left: -70.0,

@@ -3,7 +3,7 @@
 use kurbo::Shape as _;
 
 use super::drawing::{Align, Drawing, Shape};
-use super::shoe::{Side, shoe_plan};
+use super::shoe::{Side, plan_seen};
 use crate::piece::MadeShoe;
 
 /// Height of the letters against the width of the shoe.
@@ -22,9 +22,32 @@ pub struct PlanSizes {
     pub bar: String,
 }
 
-/// The ground side with its sizes; `gap` is the distance between the heels in mm.
-pub fn sized_plan(shoe: &MadeShoe, gap: f64, words: &PlanSizes, title: &str) -> Drawing {
-    let mut drawing = shoe_plan(shoe, Side::Ground, &[], title);
+impl PlanSizes {
+    /// The sizes as a sentence, for those who do not see the drawing.
+    fn in_words(&self, has_bar: bool) -> String {
+        let Self {
+            width,
+            length,
+            gap,
+            bar,
+        } = self;
+        let bar = (has_bar && !bar.is_empty()).then(|| format!(", bar {bar}"));
+        let bar = bar.unwrap_or_default();
+        format!("Width {width}, length {length}, between the heels {gap}{bar}.")
+    }
+}
+
+/// One side with the sizes that are taken on it; `gap` is the distance between the heels
+/// in mm. The foot side is the ground side in a mirror, and hides the fuller.
+pub fn sized_plan(
+    shoe: &MadeShoe,
+    side: Side,
+    gap: f64,
+    words: &PlanSizes,
+    title: &str,
+) -> Drawing {
+    let shoe = side.seen(shoe);
+    let mut drawing = plan_seen(&shoe, side, &[], title);
     let size = shoe.outline.bounding_box();
     let letter = LETTERS * size.width();
     let mut measures = Measures {
@@ -36,8 +59,10 @@ pub fn sized_plan(shoe: &MadeShoe, gap: f64, words: &PlanSizes, title: &str) -> 
     let heels = shoe.bar_front.unwrap_or(size.y1) - 1.1 * letter;
     measures.across((-gap / 2.0, gap / 2.0), heels - letter, &words.gap);
     if let Some(front) = shoe.bar_front.filter(|_| !words.bar.is_empty()) {
-        measures.down(0.0, (front, size.y1), &words.bar);
+        // Off the centre line, so that both are seen.
+        measures.down(-gap / 4.0, (front, size.y1), &words.bar);
     }
+    drawing.description = words.in_words(shoe.bar_front.is_some());
     let (left, right) = (letter, 8.5 * letter);
     drawing.left = size.x0 - left;
     drawing.width = size.width() + left + right;
@@ -64,6 +89,21 @@ pub struct SectionPlan {
     pub depth_words: String,
     /// What it is.
     pub title: String,
+}
+
+impl SectionPlan {
+    /// The sizes as a sentence, for those who do not see the drawing.
+    fn in_words(&self) -> String {
+        let Self {
+            web_words,
+            thickness_words,
+            depth_words,
+            ..
+        } = self;
+        let fuller = (!depth_words.is_empty()).then(|| format!(", fuller {depth_words}"));
+        let fuller = fuller.unwrap_or_default();
+        format!("Web {web_words}, thickness {thickness_words}{fuller}.")
+    }
 }
 
 /// Draws a section.
@@ -108,7 +148,7 @@ pub fn section(plan: &SectionPlan) -> Drawing {
         width: web + 8.0 * letter,
         height: deep + 3.6 * letter,
         title: plan.title.clone(),
-        description: String::new(),
+        description: plan.in_words(),
         shapes,
     }
 }

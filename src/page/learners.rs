@@ -4,7 +4,7 @@ use leptos::prelude::*;
 use super::widgets::{MarksFigure, TextField};
 use super::{Keeper, clock, dom, paths};
 use crate::command::Command;
-use crate::present::{LearnerRow, learner_rows, learners_counted, sentence};
+use crate::present::{LearnerRow, learner_rows, learners_counted, sentence, set_apart};
 
 /// Every learner, and a line to add one.
 #[component]
@@ -68,7 +68,10 @@ fn AddLearner(keeper: Keeper) -> impl IntoView {
         };
         match keeper.perform(command) {
             Ok(_) => {
-                added.set(format!("{} is added.", name.get_untracked().trim()));
+                added.set(format!(
+                    "{} is added.",
+                    set_apart(name.get_untracked().trim())
+                ));
                 name.set(String::new());
                 number.set(String::new());
                 error.set(None);

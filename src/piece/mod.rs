@@ -9,7 +9,8 @@ mod shape;
 mod specification;
 
 pub use shape::{
-    Branch, Edge, Groove, Hole, MadeClip, MadeShoe, Place, ShapeFault, centroid, length, plan_area,
+    Branch, Edge, Groove, Hole, MadeClip, MadeShoe, MirrorAxis, Place, ShapeFault, centroid,
+    length, mirror_axis, plan_area,
 };
 pub use specification::{
     Bar, BarShape, Clip, ClipPlace, Finished, Foot, Fuller, FullerExtent, HeelShape, Heels,

@@ -1,5 +1,6 @@
 use super::dates::when;
 use super::learner::works_of;
+use super::makers::set_apart;
 use super::scores::Rubrics;
 use crate::records::{Learner, LearnerId, LearnerStatus, Ledger, Moment};
 
@@ -88,7 +89,7 @@ fn by_name(ledger: &Ledger) -> Vec<&Learner> {
 
 pub(super) fn called(learner: &Learner) -> String {
     match &learner.given_number {
-        Some(number) => format!("{} ({number})", learner.name),
-        None => learner.name.clone(),
+        Some(number) => format!("{} ({})", set_apart(&learner.name), set_apart(number)),
+        None => set_apart(&learner.name),
     }
 }

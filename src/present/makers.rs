@@ -7,12 +7,12 @@ pub fn maker_name(ledger: &Ledger, piece: &Piece) -> String {
     let ticket = piece
         .ticket
         .as_ref()
-        .map(|ticket| format!("Ticket {ticket}"));
+        .map(|ticket| format!("Ticket {}", set_apart(ticket)));
     match (ticket, name_known(ledger, piece)) {
         (Some(ticket), false) => ticket,
         (ticket, _) => {
             let learner = piece.learner.map(|id| match ledger.learner(id) {
-                Some(learner) => learner.name.clone(),
+                Some(learner) => set_apart(&learner.name),
                 None => "A learner who is not in this ledger".to_owned(),
             });
             learner
@@ -79,4 +79,30 @@ pub fn piece_words(ledger: &Ledger, piece: &Piece) -> String {
         day,
     ];
     parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
+}
+
+/// A name as it stands among other words: one that runs from right to left is set apart by
+/// marks that are not seen, so that it turns nothing around it.
+///
+/// *Source:* Unicode Standard Annex 9, first strong isolate (U+2068) and its end (U+2069).
+pub fn set_apart(name: &str) -> String {
+    if name.chars().any(runs_left) {
+        format!("\u{2068}{name}\u{2069}")
+    } else {
+        name.to_owned()
+    }
+}
+
+/// Whether a character belongs to a script that runs from right to left: the blocks that Unicode
+/// sets aside for them (DerivedBidiClass.txt, default classes R and AL).
+fn runs_left(c: char) -> bool {
+    matches!(
+        c,
+        '\u{590}'..='\u{8ff}'
+            | '\u{200f}'
+            | '\u{fb1d}'..='\u{fdff}'
+            | '\u{fe70}'..='\u{feff}'
+            | '\u{10800}'..='\u{10fff}'
+            | '\u{1e800}'..='\u{1efff}'
+    )
 }

@@ -38,7 +38,7 @@ pub use ledger::{
     LedgerFile, LedgerPage, MOST_BYTES, MergeRow, TakeOver, ledger_file, ledger_page,
     not_handed_over, read_ledger_file, too_large,
 };
-pub use makers::{maker_name, piece_words};
+pub use makers::{maker_name, piece_words, set_apart};
 pub use offers::{Offer, offers};
 pub use pieces::PieceRow;
 pub use saving::Saving;

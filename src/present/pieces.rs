@@ -1,5 +1,5 @@
 use super::dates::{when, when_clock};
-use super::makers::{maker_name, occasion, rubric_title};
+use super::makers::{maker_name, occasion, rubric_title, set_apart};
 use super::scores::{Rubrics, Score};
 use crate::records::{Ledger, Marking, MarkingId, Moment, Piece, PieceId, Role, Stamp};
 
@@ -60,7 +60,7 @@ pub(super) fn draft_row(
         Role::Own => Some("own marking".to_owned()),
         _ => ledger
             .examiner(marking.examiner)
-            .map(|examiner| format!("by {}", examiner.name)),
+            .map(|examiner| format!("by {}", set_apart(&examiner.name))),
     };
     let standing = ledger.standing(piece.id);
     let parts = [

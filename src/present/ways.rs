@@ -1,6 +1,6 @@
 //! Which marking of a piece an address opens, and what is said where there are several.
 
-use super::makers::{maker_name, name_known, piece_words};
+use super::makers::{maker_name, name_known, piece_words, set_apart};
 use super::pieces::{far_words, typed};
 use super::scores::Rubrics;
 use crate::records::{ExaminerId, Ledger, Marking, MarkingId, Piece, PieceId, Role};
@@ -160,7 +160,7 @@ pub(super) fn by(
 ) -> Option<String> {
     let may_say = role != Role::Own || name_known(ledger, piece);
     let examiner = ledger.examiner(examiner).filter(|_| may_say)?;
-    Some(examiner.name.clone())
+    Some(set_apart(&examiner.name))
 }
 
 /// Who marks, in a sentence of its own after a space: ` Examiner Wm. Green.`
@@ -180,7 +180,7 @@ pub fn marker_words(ledger: &Ledger, marking: MarkingId) -> String {
     }
     let examiner = ledger.examiner(marking.examiner);
     examiner.map_or_else(String::new, |examiner| {
-        format!(" Examiner {}.", examiner.name)
+        format!(" Examiner {}.", set_apart(&examiner.name))
     })
 }
 

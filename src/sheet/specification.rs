@@ -1,6 +1,6 @@
 //! The piece that was asked for, as facts.
 
-use crate::chart::{PlanSizes, SectionPlan, section, sized_plan};
+use crate::chart::{PlanSizes, SectionPlan, Side, section, sized_plan};
 use crate::piece::{Foot, MadeShoe, PieceSpecification, Section};
 use crate::quantity::{Length, Unit};
 use crate::rubric::{Rubric, Shoe};
@@ -60,7 +60,7 @@ pub(super) fn piece_facts(rubric: &Rubric, sheet: Unit) -> Vec<Fact> {
     facts
 }
 
-/// Each shoe with its sizes and a section through its branch; nothing where the sizes
+/// Each shoe from both sides with its sizes, and a section through its branch; nothing where the sizes
 /// give no shoe.
 pub(super) fn piece_drawings(rubric: &Rubric, sheet: Unit) -> Option<Block> {
     let piece = &rubric.piece;
@@ -82,8 +82,10 @@ pub(super) fn piece_drawings(rubric: &Rubric, sheet: Unit) -> Option<Block> {
         if !feet.contains(&foot) {
             feet.push(foot);
             let shoe = MadeShoe::of(piece, foot).ok()?;
-            let title = format!("{}, ground side, toe up", foot.word());
-            drawings.push(sized_plan(&shoe, gap.to_mm(), &words, &title));
+            drawings.extend([Side::Ground, Side::Foot].map(|side| {
+                let title = format!("{}, {}, toe up", foot.word(), side.word());
+                sized_plan(&shoe, side, gap.to_mm(), &words, &title)
+            }));
         }
     }
     let fuller = piece.fuller.as_ref();

@@ -70,7 +70,7 @@ async fn look_at_all(page: &Page) {
 }
 
 /// What axe-core finds wrong with the page as it stands.
-async fn violations(page: &Page, name: &str) -> Vec<String> {
+pub(crate) async fn violations(page: &Page, name: &str) -> Vec<String> {
     if page.value("typeof window.axe").await != "object" {
         page.run(AXE, Vec::new()).await;
     }

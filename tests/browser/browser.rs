@@ -473,6 +473,20 @@ impl Page {
         self.cdp("Emulation.setEmulatedMedia", media).await;
     }
 
+    /// What the device asks for, by the names of CSS media features; what is not named is
+    /// as the browser has it.
+    pub(crate) async fn feign(&self, features: &[(&str, &str)]) {
+        let features: Vec<Value> = features
+            .iter()
+            .map(|(name, value)| json!({ "name": name, "value": value }))
+            .collect();
+        self.cdp(
+            "Emulation.setEmulatedMedia",
+            json!({ "features": features }),
+        )
+        .await;
+    }
+
     /// Runs a script before anything else on each page that is loaded from now on.
     pub(crate) async fn before_each_page(&self, source: &str) {
         self.cdp(

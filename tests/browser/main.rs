@@ -32,6 +32,7 @@ mod sealing;
 mod shots;
 mod steps;
 mod storage;
+mod strain;
 mod survive;
 mod tabs;
 mod touch;

@@ -2,7 +2,8 @@
 //!
 //! *Frame.* Millimetres; ground side, toe up: the middle of the toe is the origin, y runs
 //! back to the heels, x to the right. Seen so, the outer branch of a near foot is the right
-//! one. The shoe's middle line is x = 0.
+//! one. The middle of the toe and of the heels lie on x = 0; the [`mirror_axis`] of a shoe with a
+//! fuller outer branch lies beside it.
 //!
 //! *Shape.* The outer edge is a toe arc of the radius asked for, 35 degrees to each side, a
 //! balanced curve to the greatest width, and a curve to the heel; the inner edge lies one
@@ -15,6 +16,7 @@ mod curve;
 mod edge;
 mod fault;
 mod measure;
+mod mirror;
 
 use kurbo::{Affine, BezPath, Point};
 
@@ -22,6 +24,7 @@ pub use along::{Groove, Hole, MadeClip};
 pub use edge::Edge;
 pub use fault::ShapeFault;
 pub use measure::{centroid, length, plan_area};
+pub use mirror::{MirrorAxis, mirror_axis};
 
 use super::specification::{Foot, PieceSpecification};
 use body::Body;
@@ -97,6 +100,8 @@ pub struct MadeShoe {
     pub clips: Vec<MadeClip>,
     /// Front edge of the bar: its distance from the toe.
     pub bar_front: Option<f64>,
+    /// The line that both sides are measured from.
+    pub axis: MirrorAxis,
     zones: Vec<(Place, BezPath)>,
     webs: Webs,
 }
@@ -117,6 +122,7 @@ impl MadeShoe {
             zones: body.zones(),
             webs: body.webs,
             outer_is_right: body.outer_is_right,
+            axis: mirror_axis(&body.outline).unwrap_or(MirrorAxis::MIDDLE),
             outline: body.outline,
             opening: body.opening,
             right: body.right,
@@ -162,6 +168,7 @@ impl MadeShoe {
             roll: self.roll.as_ref().map(|path| over * path),
             clips: self.clips.iter().map(MadeClip::mirrored).collect(),
             bar_front: self.bar_front,
+            axis: self.axis.mirrored(),
             zones: self
                 .zones
                 .iter()

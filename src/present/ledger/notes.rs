@@ -1,4 +1,4 @@
-use crate::present::makers::{maker_name, piece_words};
+use crate::present::makers::{maker_name, piece_words, set_apart};
 use crate::records::{Kind, Ledger, Note, Piece, RecordKey, What};
 
 /// What a person has to know, in a sentence or two. `here` is the ledger as it is,
@@ -41,7 +41,9 @@ pub(super) fn note_words(here: &Ledger, merged: &Ledger, note: &Note) -> String 
             format!("{what}: the draft here is replaced by the file’s later one.")
         }
         What::SameName { here: other } => {
-            let name = here.learner(other).map_or("", |learner| &learner.name);
+            let name = here
+                .learner(other)
+                .map_or_else(String::new, |learner| set_apart(&learner.name));
             format!(
                 "{name}: the file brings another learner of this name. Both are kept; give one \
                  of them a number or another name on its page."

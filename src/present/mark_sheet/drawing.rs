@@ -42,11 +42,7 @@ impl DrawnShoe {
                 .collect();
             plan_part(*place, &here, rows, result)
         });
-        let side_words = match side {
-            Side::Ground => "ground side",
-            Side::Foot => "foot side",
-        };
-        let title = format!("{}, {side_words}, toe up", self.name);
+        let title = format!("{}, {}, toe up", self.name, side.word());
         shoe_plan(&self.shape, side, &parts.collect::<Vec<_>>(), &title)
     }
 }

@@ -22,7 +22,7 @@ pub fn steps_shown(series: &Series<'_>, most: Option<usize>) -> Option<Charted> 
         1 => "the only piece that was marked as a whole".to_owned(),
         count => format!("the latest {}", pieces(count.min(LATEST))),
     };
-    let before = (whole > LATEST).then(|| " Thin bars: all pieces before.");
+    let before = (whole > LATEST).then_some(" Thin bars: all pieces before.");
     let left_out = all.len() - losses.len();
     let left_out = (left_out > 0).then(|| format!(" Left out, as they cost less: {left_out}."));
     let caption = format!(

@@ -82,26 +82,94 @@ fn words_of_a_part_are_escaped() {
     assert!(!svg.contains("<script>"));
 }
 
-/// Every size is written, and nothing stands outside the drawing.
-#[test]
-fn sizes_stand_inside_the_drawing() {
-    let words = PlanSizes {
+fn size_words() -> PlanSizes {
+    PlanSizes {
         width: "width".to_owned(),
         length: "length".to_owned(),
         gap: "gap".to_owned(),
         bar: "bar".to_owned(),
-    };
+    }
+}
+
+/// Every size is written on both sides, and nothing stands outside the drawing.
+#[test]
+fn sizes_stand_inside_the_drawing() {
     for (name, piece, foot) in ten() {
         let shoe = MadeShoe::of(&piece, foot).unwrap();
-        let drawing = sized_plan(&shoe, 40.0, &words, name);
-        let mut said = notes(&drawing);
-        let has_front = shoe.bar_front.is_some();
-        let mut expect = vec!["gap", "length", "width"];
-        if has_front {
-            expect.insert(0, "bar");
+        for side in [Side::Ground, Side::Foot] {
+            let drawing = sized_plan(&shoe, side, 40.0, &size_words(), name);
+            let mut said = notes(&drawing);
+            let has_front = shoe.bar_front.is_some();
+            let mut expect = vec!["gap", "length", "width"];
+            if has_front {
+                expect.insert(0, "bar");
+            }
+            said.sort_unstable();
+            assert_eq!(said, expect, "{name}");
+            // Those who do not see it hear every size too.
+            let bar = if has_front { ", bar bar" } else { "" };
+            assert_eq!(
+                drawing.description,
+                format!("Width width, length length, between the heels gap{bar}.")
+            );
         }
-        said.sort_unstable();
-        assert_eq!(said, expect, "{name}");
+    }
+}
+
+fn lines<'a>(drawing: &'a Drawing, of: &str) -> Vec<[f64; 4]> {
+    let line = |shape: &'a Shape| match shape {
+        Shape::Line {
+            x1,
+            y1,
+            x2,
+            y2,
+            class,
+        } if *class == of => Some([*x1, *y1, *x2, *y2]),
+        _ => None,
+    };
+    drawing.shapes.iter().filter_map(line).collect()
+}
+
+fn classes(drawing: &Drawing) -> Vec<&str> {
+    let class = |shape: &Shape| match shape {
+        Shape::Path { class, .. } | Shape::Groove { class, .. } => Some(*class),
+        _ => None,
+    };
+    drawing.shapes.iter().filter_map(class).collect()
+}
+
+/// Both sides with their sizes are one shoe: what is measured across lies mirrored, what is
+/// measured down is as long and at the same height, and only the ground side has a fuller.
+#[test]
+fn sizes_of_both_sides_agree() {
+    for (name, piece, foot) in ten() {
+        let shoe = MadeShoe::of(&piece, foot).unwrap();
+        let plan = |side| sized_plan(&shoe, side, 40.0, &size_words(), name);
+        let (ground, foot) = (plan(Side::Ground), plan(Side::Foot));
+        let (one, other) = (lines(&ground, "measure"), lines(&foot, "measure"));
+        // A line and its two ends each.
+        let sizes = if shoe.bar_front.is_some() { 4 } else { 3 };
+        assert_eq!((one.len(), other.len()), (3 * sizes, 3 * sizes), "{name}");
+        let near = |a: f64, b: f64| (a - b).abs() < 1e-9;
+        for (one, other) in one.iter().zip(&other).step_by(3) {
+            let [x1, y1, x2, y2] = *one;
+            let [a1, b1, a2, b2] = *other;
+            assert!(near(y1, b1) && near(y2, b2), "{name}: {one:?}, {other:?}");
+            if near(y1, y2) {
+                assert!(near(x1, -a2) && near(x2, -a1), "{name}: {one:?}, {other:?}");
+            }
+        }
+        let [from, to] = [&ground, &foot].map(|drawing| lines(drawing, "centre"));
+        assert_eq!((from.len(), to.len()), (1, 1), "{name}");
+        for (one, other) in from.iter().zip(&to) {
+            assert!(near(one[0], -other[0]) && near(one[2], -other[2]), "{name}");
+        }
+        assert!(!classes(&foot).contains(&"fuller"), "{name}");
+        assert_eq!(
+            classes(&ground).contains(&"fuller"),
+            shoe.has(Place::Fuller),
+            "{name}"
+        );
     }
 }
 
@@ -129,6 +197,11 @@ fn a_section_shows_the_fuller_and_the_slope() {
         "M0,0 H5.00 L5.72,6.00 H10.28 L11.00,0 H20.00 V10.00 H0 Z"
     );
     assert_eq!(notes(&section(&fullered)), ["20 mm", "10 mm", "6 mm deep"]);
+    assert_eq!(
+        section(&fullered).description,
+        "Web 20 mm, thickness 10 mm, fuller 6 mm deep."
+    );
+    assert_eq!(section(&plain).description, "Web 20 mm, thickness 10 mm.");
     let concave = SectionPlan {
         is_concave: true,
         ..plain

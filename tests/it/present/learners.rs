@@ -2,6 +2,7 @@ use evenshod::chart::Shape;
 use evenshod::command::{Command, Who};
 use evenshod::present::{
     LearnerPage, Rubrics, learner_choices, learner_page, learner_rows, learners_counted, offers,
+    set_apart,
 };
 use evenshod::records::{Day, LearnerId, Ledger};
 
@@ -44,6 +45,19 @@ fn learners_stand_by_name_whatever_its_case() {
     assert_eq!((rows[0].now.as_str(), &rows[0].marks), ("", &None));
     assert_eq!(learners_counted(rows.len()), "3 on this device");
     assert_eq!(learners_counted(0), "nobody on this device yet");
+}
+
+/// Marks that are not seen keep a name that runs from right to left in its place; other
+/// names stay as they are.
+#[test]
+fn names_from_right_to_left_are_set_apart() {
+    let ledger = add(&Ledger::default(), "ליאת", Some("7"), 0);
+    let choices = learner_choices(&ledger, "");
+    assert_eq!(choices[0].name, "\u{2068}ליאת\u{2069} (7)");
+    assert_eq!(set_apart("ليلى 12"), "\u{2068}ليلى 12\u{2069}");
+    for name in ["Zoë O’Brien", "Łukasz", "Ἀλέξανδρος", "山田", ""] {
+        assert_eq!(set_apart(name), name);
+    }
 }
 
 #[test]

@@ -30,7 +30,7 @@ const PAIRS: &[(&str, &str, f64, &str)] = &[
     ("edge", "wash", SHAPE, "edge of a key on the pad"),
     ("iron", "paper", SHAPE, "edge of a plain button; outline of the shoe"),
     ("iron", "sheet", SHAPE, "frame and ticks of a scale; series of a chart"),
-    ("iron", "steel", SHAPE, "outline, fuller and axis on the drawn shoe"),
+    ("iron", "steel", SHAPE, "outline, fuller and centre line on the drawn shoe"),
     ("notch", "straw", SHAPE, "four notches"),
     ("notch", "dark-straw", SHAPE, "three notches"),
     ("notch", "bronze", SHAPE, "two notches"),
