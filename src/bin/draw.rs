@@ -26,7 +26,11 @@ fn measured(now: impl Fn() -> f64) -> String {
         }
         let each = (now() - start) / f64::from(TIMES);
         let ratio = each / BAR_MS;
-        let _ = writeln!(said, "{}: {each:.2} ms a shoe, {ratio:.2} of the bar", rubric.id);
+        let _ = writeln!(
+            said,
+            "{}: {each:.2} ms a shoe, {ratio:.2} of the bar",
+            rubric.id
+        );
     }
     said
 }
@@ -35,7 +39,9 @@ fn measured(now: impl Fn() -> f64) -> String {
 fn draw(rubric: &Rubric) -> usize {
     let foot = rubric.shoes.first().map(evenshod::rubric::Shoe::drawn_foot);
     let shoe = foot.and_then(|foot| MadeShoe::of(&rubric.piece, foot).ok());
-    shoe.map_or(0, |shoe| shoe_plan(&shoe, Side::Ground, &[], "shoe").shapes.len())
+    shoe.map_or(0, |shoe| {
+        shoe_plan(&shoe, Side::Ground, &[], "shoe").shapes.len()
+    })
 }
 
 #[cfg(target_arch = "wasm32")]
