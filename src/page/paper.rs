@@ -5,9 +5,14 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 
 use leptos::prelude::*;
 
+use super::keeper::Keeper;
+use super::notices;
 use crate::chart::Drawing;
 use crate::page::widgets::Drawn;
 use crate::sheet::{Block, Cell, CellRole, Document, Group, Item, Notice, Table, Verdict, Weight};
+
+/// Key of the notice that the browser does not print.
+const NO_PRINT: &str = "no-print";
 
 static TABLES: AtomicUsize = AtomicUsize::new(0);
 
@@ -226,5 +231,25 @@ fn class_of(role: CellRole) -> Option<&'static str> {
         CellRole::Text => None,
         CellRole::Number => Some("num"),
         CellRole::Quiet => Some("quiet"),
+    }
+}
+
+/// Prints the page.
+#[component]
+pub(super) fn PrintButton() -> impl IntoView {
+    let keeper = Keeper::here();
+    let print = move |_| {
+        if window().print().is_err() {
+            keeper.notices().show(notices::Notice {
+                key: NO_PRINT,
+                weight: notices::Weight::Stop,
+                text: "This browser does not print; open the page in another one.".to_owned(),
+                remedy: None,
+                closes: true,
+            });
+        }
+    };
+    view! {
+        <button type="button" class="button" data-kind="primary" on:click=print>"Print"</button>
     }
 }

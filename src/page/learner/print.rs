@@ -3,7 +3,7 @@ use leptos::prelude::*;
 use super::chosen_rubric;
 use crate::page::keeper::Keeper;
 use crate::page::lost::LostPage;
-use crate::page::paper::Paper;
+use crate::page::paper::{Paper, PrintButton};
 use crate::page::{clock, paths};
 use crate::present::learner_print;
 use crate::records::LearnerId;
@@ -26,21 +26,15 @@ pub(crate) fn LearnerPrintPage() -> impl IntoView {
         None => view! { <LostPage /> }.into_any(),
         Some((id, chosen, document)) => {
             // A browser that prints to a file names it so.
-            document_title(&document.title);
+            let title = format!("{}, learner’s record", document.title);
+            leptos::prelude::document().set_title(&title);
             let back = match chosen {
                 Some(rubric) => paths::learner_by(id, &rubric),
                 None => paths::learner(id),
             };
             view! {
                 <div class="actions screen-only">
-                    <button
-                        type="button"
-                        class="button"
-                        data-kind="primary"
-                        on:click=move |_| drop(window().print())
-                    >
-                        "Print"
-                    </button>
+                    <PrintButton />
                     <a class="button" data-kind="quiet" href=back><bdi>{document.title.clone()}</bdi></a>
                 </div>
                 <div class="one-page"><Paper document /></div>
@@ -48,8 +42,4 @@ pub(crate) fn LearnerPrintPage() -> impl IntoView {
             .into_any()
         }
     }
-}
-
-fn document_title(name: &str) {
-    leptos::prelude::document().set_title(&format!("{name}, learner’s record"));
 }

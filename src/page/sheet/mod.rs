@@ -7,7 +7,7 @@ use leptos::prelude::*;
 use super::keeper::Keeper;
 use super::lost::{LostPage, unreadable_rubric};
 use super::notices::{Notice, Weight};
-use super::paper::Paper;
+use super::paper::{Paper, PrintButton};
 use super::ways::Unseen;
 use super::{dom, paths, save_file};
 use crate::present::{NoSheet, SheetPage as Shown, sheet_csv, sheet_json, sheet_page};
@@ -134,25 +134,5 @@ fn Actions(shown: Shown) -> impl IntoView {
             {again}
             {back}
         </div>
-    }
-}
-
-/// Prints the page.
-#[component]
-fn PrintButton() -> impl IntoView {
-    let keeper = Keeper::here();
-    let print = move |_| {
-        if window().print().is_err() {
-            keeper.notices().show(Notice {
-                key: NO_FILE,
-                weight: Weight::Stop,
-                text: "This browser does not print; save the sheet as CSV instead.".to_owned(),
-                remedy: None,
-                closes: true,
-            });
-        }
-    };
-    view! {
-        <button type="button" class="button" data-kind="primary" on:click=print>"Print"</button>
     }
 }

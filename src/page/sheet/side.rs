@@ -1,8 +1,8 @@
 use leptos::prelude::*;
 
-use super::{PrintButton, no_sheet};
+use super::no_sheet;
 use crate::page::keeper::Keeper;
-use crate::page::paper::Paper;
+use crate::page::paper::{Paper, PrintButton};
 use crate::page::{dom, paths};
 use crate::present::{NoSheet, side_page};
 use crate::records::PieceId;
