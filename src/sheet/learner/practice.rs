@@ -37,10 +37,7 @@ fn shown(practice: &Practice<'_>) -> PracticeShown {
     let (rubric, entry) = (&*practice.made.rubric, &practice.entry);
     let result = practice.made.outcome.criterion(&entry.id);
     let fault = practice.fault();
-    let step = fault
-        .and_then(|fault| fault.step.as_ref())
-        .or(entry.criterion.step.as_ref())
-        .and_then(|id| rubric.step(id));
+    let step = step_of(practice).and_then(|id| rubric.step(id));
     let marks = result.and_then(|result| Some((result.marks?, result.out_of)));
     let marks = marks.map(|(marks, out_of)| format!(", {marks} of {out_of}"));
     PracticeShown {
@@ -59,6 +56,18 @@ fn shown(practice: &Practice<'_>) -> PracticeShown {
         asked: result.map_or_else(String::new, |result| {
             asked_words(rubric, entry, result, rubric.unit)
         }),
+    }
+}
+
+/// The step that the fault comes from where it was seen; else the criterion's own, or
+/// that of the usual fault.
+fn step_of<'a>(practice: &'a Practice<'_>) -> Option<&'a String> {
+    let of_fault = practice.fault().and_then(|fault| fault.step.as_ref());
+    let own = practice.entry.criterion.step.as_ref();
+    if practice.faults.is_empty() {
+        own.or(of_fault)
+    } else {
+        of_fault.or(own)
     }
 }
 

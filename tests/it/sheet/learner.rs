@@ -187,6 +187,13 @@ fn practice_names_fault_cause_remedy_and_step() {
     assert_eq!(shown.len(), 1);
     let shown = practice_shown(&pieces[..1]);
     assert_eq!(shown[0].seen, "No fault was noted. A usual one: Shallow");
+    assert_eq!(shown[0].step, "Fullering");
+    // A fault that was seen tells its own step, a usual one that of a criterion without.
+    for fault in ["thin", ""] {
+        let all = [seen(4, 0, 6, 6, fault)];
+        let pieces = made_of(&Arc::new(rubric(RUBRIC)), &all);
+        assert_eq!(practice_shown(&pieces)[0].step, "Fullering");
+    }
 }
 
 #[test]
