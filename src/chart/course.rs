@@ -1,6 +1,6 @@
 use chrono::{Datelike as _, Months, NaiveDate};
 
-use super::drawing::{Align, Drawing, Shape};
+use super::drawing::{Align, Drawing, Shape, path_through};
 use super::symbol::Symbol;
 
 /// A value of one day.
@@ -137,20 +137,20 @@ pub fn course(
 
 /// One line for each run of two points or more.
 fn lines(points: &[CoursePoint], places: &[(f64, f64)]) -> Vec<Shape> {
-    let mut runs: Vec<(usize, Vec<String>)> = Vec::new();
-    for (point, (x, y)) in points.iter().zip(places) {
-        if point.is_open {
-            continue;
-        }
-        let corner = format!("{x:.1},{y:.1}");
+    let mut runs: Vec<(usize, Vec<(f64, f64)>)> = Vec::new();
+    for (point, place) in points
+        .iter()
+        .zip(places)
+        .filter(|(point, _)| !point.is_open)
+    {
         match runs.iter_mut().find(|(run, _)| *run == point.run) {
-            Some((_, corners)) => corners.push(corner),
-            None => runs.push((point.run, vec![corner])),
+            Some((_, corners)) => corners.push(*place),
+            None => runs.push((point.run, vec![*place])),
         }
     }
     let runs = runs.into_iter().filter(|(_, corners)| corners.len() > 1);
     runs.map(|(_, corners)| Shape::Path {
-        d: format!("M{}", corners.join(" L")),
+        d: path_through(corners),
         class: "series",
     })
     .collect()

@@ -37,6 +37,12 @@ impl Drawing {
     }
 }
 
+/// A path through these points, in SVG's notation.
+pub(super) fn path_through(points: impl IntoIterator<Item = (f64, f64)>) -> String {
+    let points = points.into_iter().map(|(x, y)| format!("{x:.1},{y:.1}"));
+    format!("M{}", points.collect::<Vec<_>>().join(" L"))
+}
+
 /// Where a text stands on its point.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Align {

@@ -1,4 +1,4 @@
-use super::drawing::{Drawing, Shape};
+use super::drawing::{Drawing, Shape, path_through};
 use super::symbol::Symbol;
 
 const WIDTH: f64 = 240.0;
@@ -34,9 +34,8 @@ pub fn small_course(title: String, description: String, shares: &[Option<f64>]) 
         })
         .collect();
     if places.len() > 1 {
-        let corners = places.iter().map(|(x, y)| format!("{x:.1},{y:.1}"));
         shapes.push(Shape::Path {
-            d: format!("M{}", corners.collect::<Vec<_>>().join(" L")),
+            d: path_through(places.iter().copied()),
             class: "series",
         });
     }

@@ -1,4 +1,4 @@
-use super::drawing::Shape;
+use super::drawing::{Shape, path_through};
 
 /// What a value on a chart looks like; told apart by its shape, never by colour alone.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -28,11 +28,10 @@ impl Symbol {
     pub(super) fn shape(self, (x, y): (f64, f64), radius: f64, is_open: bool) -> Shape {
         let class = if is_open { "point-open" } else { "point" };
         let path = |corners: &[(f64, f64)]| {
-            let corners = corners
-                .iter()
-                .map(|(right, down)| format!("{:.1},{:.1}", x + right * radius, y + down * radius));
+            let corners = corners.iter();
+            let corners = corners.map(|(right, down)| (x + right * radius, y + down * radius));
             Shape::Path {
-                d: format!("M{} Z", corners.collect::<Vec<_>>().join(" L")),
+                d: path_through(corners) + " Z",
                 class,
             }
         };

@@ -144,6 +144,13 @@ pub struct CriterionResult {
 }
 
 impl CriterionResult {
+    /// The share of what could be had that was given; `None` without marks, where it does
+    /// not apply, and where nothing could be had.
+    pub fn share(&self) -> Option<Exact> {
+        let applies = self.state != ResultState::NotApplicable;
+        self.marks.filter(|_| applies)?.0.over(self.out_of.0)
+    }
+
     /// An entry without marks, with the reason.
     pub(super) fn without_marks(id: &str, reason: &str) -> Self {
         Self {

@@ -11,7 +11,7 @@ pub struct CriterionCourse {
     /// Name of its section.
     pub section: String,
     /// One for each piece of the series, in its order; `None` where the piece has no
-    /// such entry, or no marks for it.
+    /// such entry, no marks for it, or where it does not apply.
     pub points: Vec<Option<CriterionPoint>>,
 }
 
@@ -55,7 +55,7 @@ fn points(series: &Series<'_>, entry: &str) -> Vec<Option<CriterionPoint>> {
         Some(CriterionPoint {
             marks,
             out_of,
-            share: marks.0.over(out_of.0)?,
+            share: result.share()?,
         })
     };
     series.pieces.iter().map(of).collect()

@@ -25,13 +25,15 @@ pub struct OwnDifference {
 }
 
 /// How a maker's marks differ from the examiner's, criterion by criterion, the greatest
-/// difference first. Criteria that only one of the two marked are left out.
+/// difference first. Criteria that only one of the two marked are left out; entries of one
+/// id count as one criterion, whatever the rubric.
 pub fn own_differences(pairs: &[Pair<'_>]) -> Vec<OwnDifference> {
     let mut found: Vec<(OwnDifference, Vec<Exact>)> = Vec::new();
-    // The newest names it.
+    // The newest names it, as the examiner's rubric does.
     for pair in pairs.iter().rev() {
-        for entry in pair.own.rubric.entries() {
-            let shares = share(&pair.own, &entry.id).zip(share(&pair.counts, &entry.id));
+        for entry in pair.counts.rubric.entries() {
+            let share = |made: &Made<'_>| made.outcome.criterion(&entry.id)?.share();
+            let shares = share(&pair.own).zip(share(&pair.counts));
             let Some(difference) = shares.and_then(|(own, other)| own.minus(other)) else {
                 continue;
             };
@@ -61,10 +63,4 @@ pub fn own_differences(pairs: &[Pair<'_>]) -> Vec<OwnDifference> {
         .collect();
     differences.sort_by_key(|difference| std::cmp::Reverse(difference.mean.size()));
     differences
-}
-
-/// The share of what could be had that an entry was given.
-fn share(made: &Made<'_>, entry: &str) -> Option<Exact> {
-    let result = made.outcome.criterion(entry)?;
-    result.marks?.0.over(result.out_of.0)
 }

@@ -2,6 +2,7 @@ use std::collections::BTreeMap;
 
 use super::made::{Made, Series};
 use super::practice::LATEST;
+use crate::marking::ResultState;
 use crate::quantity::{Exact, Marks};
 use crate::rubric::Entry;
 
@@ -44,9 +45,13 @@ fn step_of(made: &Made<'_>, entry: &Entry<'_>) -> Option<String> {
     criterion.step.clone().or_else(by_fault)
 }
 
-/// What an entry lost, in marks of the total; `None` where it has no marks.
+/// What an entry lost, in marks of the total; `None` where it has no marks or does not
+/// apply.
 pub(super) fn lost_of_total(made: &Made<'_>, entry: &Entry<'_>) -> Option<Marks> {
     let result = made.outcome.criterion(&entry.id)?;
+    if result.state == ResultState::NotApplicable {
+        return None;
+    }
     let lost = result.out_of.minus(result.marks?)?;
     lost.times(scale(made, &entry.section.id)?)
 }

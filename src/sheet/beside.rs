@@ -163,8 +163,7 @@ fn share(result: &CriterionResult) -> Option<Exact> {
     if result.state == ResultState::NotApplicable {
         return None;
     }
-    let (marks, out_of) = (result.marks?.0, result.out_of.0);
-    Some(marks.over(out_of).unwrap_or(marks))
+    result.share().or(result.marks.map(|marks| marks.0))
 }
 
 /// Which level or number of the scale was given, and of how many.

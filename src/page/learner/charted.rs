@@ -5,7 +5,7 @@ use crate::page::widgets::Drawn;
 use crate::sheet::{Charted, Table};
 
 /// A chart under its heading, its numbers folded below it.
-pub(super) fn charted(id: &'static str, chart: Charted, class: &'static str) -> AnyView {
+pub(super) fn charted(id: &str, chart: Charted, class: &'static str) -> AnyView {
     let Charted {
         heading,
         drawing,
@@ -13,8 +13,8 @@ pub(super) fn charted(id: &'static str, chart: Charted, class: &'static str) -> 
         table,
     } = chart;
     view! {
-        <section class="part" aria-labelledby=id>
-            <h2 id=id>{heading}</h2>
+        <section class="part" aria-labelledby=id.to_owned()>
+            <h2 id=id.to_owned()>{heading}</h2>
             <figure class="chart">
                 <Drawn drawing class />
                 <figcaption>{caption}</figcaption>

@@ -27,7 +27,7 @@ pub(super) fn Facts(id: LearnerId) -> impl IntoView {
         let facts = facts.get().filter(|facts| !facts.is_empty())?;
         let facts = facts
             .into_iter()
-            .map(|(label, value)| view! { <div><dt>{label}</dt><dd dir="auto">{value}</dd></div> })
+            .map(|(label, value)| view! { <div><dt dir="auto">{label}</dt><dd dir="auto">{value}</dd></div> })
             .collect_view();
         Some(view! { <dl class="facts learner-facts">{facts}</dl> })
     }

@@ -1,6 +1,6 @@
 use std::collections::BTreeSet;
 
-use super::{Charted, figure, marks_of, number, pieces, plain_table, series_title, text};
+use super::{Charted, marks_of, number, outcome_cells, pieces, plain_table, series_title, text};
 use crate::chart::{Axis, CoursePoint, Level, Symbol, course};
 use crate::progress::{Made, Series};
 use crate::records::SittingKind;
@@ -132,21 +132,6 @@ fn caption(series: &Series<'_>) -> String {
 }
 
 fn row(made: &Made<'_>) -> Vec<Cell> {
-    let sitting = if made.is_own() {
-        "by the maker"
-    } else {
-        made.sitting.word()
-    };
-    let award = if made.is_stopped() {
-        "stopped"
-    } else {
-        made.outcome.award.word()
-    };
-    vec![
-        Cell::text(made.day.to_string()),
-        Cell::text(sitting),
-        figure(marks_of(made)),
-        figure(percent_words(made.outcome.percent)),
-        Cell::text(award),
-    ]
+    let day = [Cell::text(made.day.to_string())];
+    day.into_iter().chain(outcome_cells(made)).collect()
 }

@@ -14,6 +14,7 @@ use crate::progress::{Made, Series};
 use crate::quantity::{Marks, print_decimal};
 
 use super::document::{Cell, CellRole, Column, Group, Table};
+use super::words::percent_words;
 
 pub use course::marks_over_time;
 pub use criteria::{CriterionShown, SectionShown, criteria_shown, criteria_table};
@@ -83,6 +84,26 @@ fn about(marks: Marks) -> String {
 /// `74 of 100`.
 fn marks_of(made: &Made<'_>) -> String {
     format!("{} of {}", made.outcome.marks, made.outcome.out_of)
+}
+
+/// What a piece was made for, its marks, in per cent too, and its award.
+fn outcome_cells(made: &Made<'_>) -> [Cell; 4] {
+    let sitting = if made.is_own() {
+        "by the maker"
+    } else {
+        made.sitting.word()
+    };
+    let award = if made.is_stopped() {
+        "stopped"
+    } else {
+        made.outcome.award.word()
+    };
+    [
+        Cell::text(sitting),
+        figure(marks_of(made)),
+        figure(percent_words(made.outcome.percent)),
+        Cell::text(award),
+    ]
 }
 
 /// `1 piece`, `4 pieces`.

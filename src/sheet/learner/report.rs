@@ -1,11 +1,10 @@
 use super::{
-    Charted, PracticeShown, criteria_shown, figure, marks_of, marks_over_time, number, own_shown,
+    Charted, PracticeShown, criteria_shown, marks_over_time, number, outcome_cells, own_shown,
     plain_table, practice_shown, series_title, steps_shown, tallies_shown, text,
 };
 use crate::chart::Drawing;
 use crate::progress::{Made, Pair, Series, all_series, shown_series};
 use crate::sheet::document::{Block, Cell, Document, Fact, Item, Notice, Table, Weight};
-use crate::sheet::percent_words;
 use crate::sheet::scored::heading;
 use crate::sheet::words::join;
 
@@ -123,14 +122,8 @@ fn criteria_words(series: &Series<'_>) -> String {
 
 fn latest(pieces: &[Made<'_>]) -> Table {
     let rows = pieces.iter().rev().take(LATEST).map(|made| {
-        vec![
-            Cell::text(made.day.to_string()),
-            Cell::text(made.rubric.title.clone()),
-            Cell::text(made.sitting.word()),
-            figure(marks_of(made)),
-            figure(percent_words(made.outcome.percent)),
-            Cell::text(made.outcome.award.word()),
-        ]
+        let which = [made.day.to_string(), made.rubric.title.clone()].map(Cell::text);
+        which.into_iter().chain(outcome_cells(made)).collect()
     });
     let caption = match pieces.len() {
         count if count > LATEST => format!("The latest {LATEST} of {count} pieces"),

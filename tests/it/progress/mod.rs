@@ -53,6 +53,7 @@ name = "Fuller"
 id = "depth"
 name = "Depth"
 kind = "judged"
+not_applicable = "keep"
 step = "groove"
 numbers = { least = 0, most = 6, step = 1 }
 faults = [{ id = "shallow", name = "Shallow", remedy = "bend at a bright heat", effect = "noted" }]
@@ -296,4 +297,23 @@ fn a_maker_is_kinder_or_harder_by_the_mean_share() {
     assert_eq!(told[1], ("toe", fraction(3, 8), 2));
     assert!(told[2..].iter().all(|(_, mean, _)| mean.is_zero()));
     assert_eq!(own_differences(&[]), []);
+}
+
+#[test]
+fn what_does_not_apply_is_neither_lost_nor_practised_nor_compared() {
+    let rubric = Arc::new(rubric(RUBRIC));
+    let mut plain = seen(4, 1, 6, 6, "");
+    plain.states = facts(r#"{"states": {"depth": "not applicable"}}"#).states;
+    let pieces = [made(&rubric, &plain, 0, Role::First)];
+    assert_eq!(pieces[0].outcome.marks, Marks::whole(14));
+    assert!(to_practise(&pieces, 3).is_empty());
+    let courses = criterion_courses(&all_series(&pieces)[0]);
+    assert_eq!(courses[2].points, [None]);
+    let other = seen(4, 1, 3, 6, "");
+    let pair = Pair {
+        own: made(&rubric, &other, 0, Role::Own),
+        counts: made(&rubric, &plain, 0, Role::First),
+    };
+    let differences = own_differences(&[pair]);
+    assert!(differences.iter().all(|one| one.id != "depth"));
 }
