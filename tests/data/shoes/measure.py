@@ -5,43 +5,17 @@ Then, in this folder, with shapely 2.0: python3 measure.py
 Every curve is replaced by 2,000 chords, so lengths and areas are right to about 1e-6.
 """
 import json
-import re
 
+from outlines import points_of
 from shapely.geometry import LinearRing, Polygon
 
 CHORDS = 2000
 
 
-def points_of(path):
-    """Points of a closed SVG path made of M, L, Q, C and Z."""
-    points = []
-    for letter, numbers in re.findall(r"([MLQCZ])([^MLQCZ]*)", path):
-        values = [float(text) for text in re.findall(r"-?[\d.]+(?:e-?\d+)?", numbers)]
-        pairs = list(zip(values[::2], values[1::2]))
-        if letter in "ML":
-            points.extend(pairs)
-        elif letter in "QC":
-            size = 2 if letter == "Q" else 3
-            for first in range(0, len(pairs), size):
-                hull = [points[-1]] + pairs[first : first + size]
-                points.extend(curve(hull, step / CHORDS) for step in range(1, CHORDS + 1))
-    return points
-
-
-def curve(hull, t):
-    """The point at t of the Bezier curve with this hull, by de Casteljau."""
-    while len(hull) > 1:
-        hull = [
-            (a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t)
-            for a, b in zip(hull, hull[1:])
-        ]
-    return hull[0]
-
-
 measured = {}
 for name, shoe in json.load(open("paths.json", encoding="utf-8")).items():
-    outline = points_of(shoe["outline"])
-    opening = points_of(shoe["opening"]) if shoe["opening"] else None
+    outline = points_of(shoe["outline"], CHORDS)
+    opening = points_of(shoe["opening"], CHORDS) if shoe["opening"] else None
     plan = Polygon(outline, [opening] if opening else [])
     assert plan.is_valid, name
     measured[name] = {

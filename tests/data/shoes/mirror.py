@@ -7,36 +7,13 @@ evenly spaced along the outline, to the outline (GEOS). Angle and offset are sea
 """
 import json
 import math
-import re
 
 import numpy
 import shapely
+from outlines import points_of
 
 CHORDS = 12
 POINTS = 1000
-
-
-def points_of(path):
-    """Points of a closed SVG path made of M, L, Q, C and Z; curves as CHORDS chords each."""
-    points = []
-    for letter, numbers in re.findall(r"([MLQCZ])([^MLQCZ]*)", path):
-        values = [float(text) for text in re.findall(r"-?[\d.]+(?:e-?\d+)?", numbers)]
-        pairs = [numpy.array(pair) for pair in zip(values[::2], values[1::2])]
-        if letter in "ML":
-            points.extend(pairs)
-        elif letter in "QC":
-            size = 2 if letter == "Q" else 3
-            for first in range(0, len(pairs), size):
-                hull = [points[-1]] + pairs[first : first + size]
-                points.extend(curve(hull, step / CHORDS) for step in range(1, CHORDS + 1))
-    return points
-
-
-def curve(hull, t):
-    """The point at t of the Bezier curve with this hull, by de Casteljau."""
-    while len(hull) > 1:
-        hull = [a + (b - a) * t for a, b in zip(hull, hull[1:])]
-    return hull[0]
 
 
 def error(ring, points, centre, degrees, offset):
@@ -50,7 +27,7 @@ def error(ring, points, centre, degrees, offset):
 mirrored = {}
 paths = json.load(open("paths.json", encoding="utf-8"))
 for name in ["full", "straight"]:
-    ring = shapely.LinearRing(points_of(paths[name]["outline"]))
+    ring = shapely.LinearRing(points_of(paths[name]["outline"], CHORDS))
     spots = (numpy.arange(POINTS) + 0.5) / POINTS
     points = shapely.get_coordinates(shapely.line_interpolate_point(ring, spots, normalized=True))
     shapely.prepare(ring)
