@@ -5,6 +5,7 @@
 
 pub mod chart;
 pub mod command;
+pub mod conformity;
 pub mod demo;
 pub mod marking;
 pub mod output;

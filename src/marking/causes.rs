@@ -45,21 +45,18 @@ fn belongs(entry: &Entry<'_>, group: &CauseGroup) -> bool {
 /// `Some(None)` where the group stayed under its cap.
 fn charge(group: &CauseGroup, members: Vec<&mut Judgement>) -> Option<Option<CauseResult>> {
     let mut losses = Vec::new();
+    let mut marked = Vec::new();
     for judgement in members {
         if let Some(marks) = judgement.result.marks {
-            losses.push((judgement.result.out_of.minus(marks)?, judgement));
+            losses.push(judgement.result.out_of.minus(marks)?);
+            marked.push(judgement);
         }
     }
-    let lost = Marks::sum(losses.iter().map(|(loss, _)| *loss))?;
+    let lost = Marks::sum(losses.iter().copied())?;
     if lost <= group.most {
         return Some(None);
     }
-    losses.sort_by(|(a, _), (b, _)| b.cmp(a));
-    let mut left = group.most;
-    for (loss, judgement) in losses {
-        let charged = loss.min(left);
-        left = left.minus(charged)?;
-        let back = loss.minus(charged)?;
+    for (back, judgement) in given_back(group.most, &losses)?.into_iter().zip(marked) {
         if back > Marks::ZERO {
             let result = &mut judgement.result;
             result.marks = Some(result.marks?.plus(back)?);
@@ -75,4 +72,21 @@ fn charge(group: &CauseGroup, members: Vec<&mut Judgement>) -> Option<Option<Cau
         lost,
         charged: group.most,
     }))
+}
+
+/// What each of the `losses` of one cause gets back so that they cost `most` together;
+/// `None` on overflow.
+pub(super) fn given_back(most: Marks, losses: &[Marks]) -> Option<Vec<Marks>> {
+    let mut order: Vec<(usize, Marks)> = losses.iter().copied().enumerate().collect();
+    order.sort_by(|(_, a), (_, b)| b.cmp(a));
+    let mut back = vec![Marks::ZERO; losses.len()];
+    let mut left = most;
+    for (index, loss) in order {
+        let charged = loss.min(left);
+        left = left.minus(charged)?;
+        if let Some(place) = back.get_mut(index) {
+            *place = loss.minus(charged)?;
+        }
+    }
+    Some(back)
 }

@@ -29,6 +29,11 @@ pub(super) struct Sheet<'a> {
 impl Sheet<'_> {
     /// Marks one entry; `None` on overflow.
     pub fn judge(&self, entry: &Entry<'_>) -> Option<Judgement> {
+        self.judge_as(entry, self.find(entry))
+    }
+
+    /// Marks one entry whose own rule says `found`; `None` on overflow.
+    pub fn judge_as(&self, entry: &Entry<'_>, found: Found) -> Option<Judgement> {
         let criterion = entry.criterion;
         let mut judgement = Judgement {
             result: CriterionResult {
@@ -40,7 +45,6 @@ impl Sheet<'_> {
             problems: Vec::new(),
         };
         let seen = self.faults_seen(entry, &mut judgement);
-        let found = self.find(entry);
         judgement.result.measured = found.measured.clone();
         match self.facts.states.get(&entry.id) {
             Some(fact) => judgement.apply_state(criterion, fact)?,

@@ -2,7 +2,7 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Deserializer, Serialize, de};
 
-use crate::quantity::{Marks, ReadError, Unit};
+use crate::quantity::{Dimension, Marks, ReadError, Unit};
 
 /// What was seen and measured on one piece, as typed: the only input of
 /// [`mark`](super::mark) beside the rubric. Results are never stored here.
@@ -32,6 +32,34 @@ pub struct Facts {
     pub extra_time: Option<Pause>,
     /// Stops lifted by a chief examiner.
     pub lifts: Vec<Lift>,
+    /// Instruments whose figures stand here and not in the rubric, by id: those that the
+    /// examiner has. One of an id that the rubric has takes its place.
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    pub instruments: BTreeMap<String, InstrumentFact>,
+}
+
+/// An instrument as its owner describes it, each figure as typed with its unit.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct InstrumentFact {
+    /// Name for people.
+    pub name: String,
+    /// What it measures.
+    pub measures: Dimension,
+    /// How far one reading can be off at most; this or the next.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub half_width: Option<String>,
+    /// The same as a standard uncertainty.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub standard_uncertainty: Option<String>,
+    /// Standard deviation of repeats by one person.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub repeatability: Option<String>,
+    /// Standard uncertainty of the part that all its readings share.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub shared: Option<String>,
+    /// Where the figures come from.
+    pub source: String,
 }
 
 /// One reading as typed.

@@ -11,8 +11,10 @@ mod causes;
 mod entry;
 mod facts;
 mod found;
+mod instruments;
 mod mark;
 mod measured;
+mod opened;
 mod result;
 mod taken;
 mod total;
@@ -20,9 +22,13 @@ mod words;
 
 pub use bands::{Bands, Met, Reach, WorkedBand};
 pub use byeye::counted;
-pub use facts::{Facts, Lift, Pause, ReadingFact, State, StateFact};
+pub use facts::{Facts, InstrumentFact, Lift, Pause, ReadingFact, State, StateFact};
+pub use instruments::{Disagreement, disagreement, instrument, taken_with};
 pub use mark::{mark, mark_in};
+pub use opened::{EntryOutcome, Opened};
 pub use result::{
     Award, CauseResult, CriterionResult, Marking, Measured, Problem, ResultState, SectionResult,
     Stop,
 };
+pub use taken::Taken;
+pub use total::SectionRule;

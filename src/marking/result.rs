@@ -1,3 +1,5 @@
+use serde::{Deserialize, Serialize};
+
 use crate::quantity::{Dimension, Exact, Marks};
 
 use super::bands::{Bands, Reach};
@@ -49,7 +51,8 @@ impl Marking {
 }
 
 /// What the marks come to.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Award {
     /// The pass mark is reached and nothing stands against it.
     Pass,

@@ -10,7 +10,7 @@ use super::result::Problem;
 
 /// What the readings of one slot say together.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) enum Taken {
+pub enum Taken {
     /// The mean of so many repeats.
     Mean(Exact, usize),
     /// The members of a series.

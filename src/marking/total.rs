@@ -25,26 +25,53 @@ pub(super) fn total_section(
             marked = marked.plus(result.out_of)?;
         }
     }
-    let capped = section.cap.is_some_and(|cap| sum > cap);
-    let under_cap = |marks: Marks| section.cap.map_or(marks, |cap| marks.min(cap));
-    let (sum, marked, out_of) = (under_cap(sum), under_cap(marked), under_cap(out_of));
-    let factor = match section.weight {
-        Some(weight) if out_of > Marks::ZERO => weight.0.over(out_of.0)?,
-        _ => Exact::ONE,
-    };
-    let out_of = out_of.times(factor)?;
-    let minimum = match section.minimum {
-        Some(minimum) => Some(minimum.of(out_of)?),
-        None => None,
-    };
+    let rule = SectionRule::of(section, out_of)?;
     Some(SectionResult {
         id: section.id.clone(),
-        marks: sum.times(factor)?,
-        marked_out_of: marked.times(factor)?,
-        out_of,
-        minimum,
-        capped,
+        marks: rule.counted(sum)?,
+        marked_out_of: rule.counted(marked)?,
+        out_of: rule.out_of,
+        minimum: rule.minimum,
+        capped: section.cap.is_some_and(|cap| sum > cap),
     })
+}
+
+/// How the sum of a section's marks counts in the total.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct SectionRule {
+    cap: Option<Marks>,
+    factor: Exact,
+    /// Marks that can be had, as they count.
+    pub out_of: Marks,
+    /// Least that is asked for, as it counts.
+    pub minimum: Option<Marks>,
+}
+
+impl SectionRule {
+    /// The rule of a section in which the sum of `out_of` can be had; `None` on overflow.
+    pub(super) fn of(section: &Section, out_of: Marks) -> Option<Self> {
+        let capped = section.cap.map_or(out_of, |cap| out_of.min(cap));
+        let factor = match section.weight {
+            Some(weight) if capped > Marks::ZERO => weight.0.over(capped.0)?,
+            _ => Exact::ONE,
+        };
+        let counted = capped.times(factor)?;
+        let minimum = match section.minimum {
+            Some(minimum) => Some(minimum.of(counted)?),
+            None => None,
+        };
+        Some(Self {
+            cap: section.cap,
+            factor,
+            out_of: counted,
+            minimum,
+        })
+    }
+
+    /// What `sum` counts: held by the cap, then scaled; `None` on overflow.
+    pub fn counted(&self, sum: Marks) -> Option<Marks> {
+        self.cap.map_or(sum, |cap| sum.min(cap)).times(self.factor)
+    }
 }
 
 /// A threshold of the whole: a number of marks shrinks with the total where

@@ -7,7 +7,7 @@ pub use criterion::*;
 pub use kind::*;
 
 use crate::piece::{Foot, PieceSpecification};
-use crate::quantity::{Duration, Exact, Marks, Quantity, Unit};
+use crate::quantity::{Dimension, Duration, Exact, Marks, Quantity, Unit};
 
 /// A checked rubric: what is asked for and how it is marked.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -92,10 +92,22 @@ pub struct Instrument {
     pub uncertainty: Uncertainty,
     /// Standard deviation of repeats by one person.
     pub repeatability: Option<Quantity>,
-    /// Part that all readings of the instrument share (a zero error).
+    /// Standard uncertainty of the part that all readings of the instrument share (a zero
+    /// error).
     pub shared: Option<Quantity>,
     /// Where these numbers come from.
     pub source: String,
+    /// Ids of instruments whose readings it can take as well, and more exactly.
+    pub in_place_of: Vec<String>,
+}
+
+impl Instrument {
+    /// What it measures.
+    pub fn dimension(&self) -> Dimension {
+        match self.uncertainty {
+            Uncertainty::HalfWidth(amount) | Uncertainty::Standard(amount) => amount.dimension,
+        }
+    }
 }
 
 /// An instrument's uncertainty as it is stated.

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::table::Source;
 use crate::quantity::{Dimension, Exact, Marks, Quantity};
 use crate::rubric::expression::Expression;
-use crate::rubric::model::{Criterion, Kind, Limit, Limits, Rubric, Scale, Threshold};
+use crate::rubric::model::{Criterion, Instrument, Kind, Limit, Limits, Rubric, Scale, Threshold};
 
 pub(super) fn check(source: &Source<'_>, rubric: &Rubric) {
     if !has_sane_size(source, rubric) {
@@ -53,7 +53,31 @@ pub(super) fn check(source: &Source<'_>, rubric: &Rubric) {
             );
         }
     }
+    for instrument in &rubric.instruments {
+        check_replaced(source, rubric, instrument);
+    }
     check_totals(source, rubric);
+}
+
+/// What an instrument stands in for is there and measures the same.
+fn check_replaced(source: &Source<'_>, rubric: &Rubric, instrument: &Instrument) {
+    for id in &instrument.in_place_of {
+        let what = match rubric.instrument(id) {
+            None => format!("there is no instrument `{id}`"),
+            Some(_) if *id == instrument.id => "an instrument in place of itself".to_owned(),
+            Some(other) if other.dimension() != instrument.dimension() => {
+                let word = other.dimension().word();
+                format!("`{id}` measures {word}, and this does not")
+            }
+            Some(_) => continue,
+        };
+        let span = source.place(&format!("instrument `{}`", instrument.id), "in_place_of");
+        source.error(
+            span,
+            what,
+            "use ids of other [[instruments]] that measure the same",
+        );
+    }
 }
 
 /// More lines than a person marks on one piece.

@@ -165,6 +165,11 @@ fn read_instrument(table: &Table<'_>) -> Instrument {
         repeatability: table.positive("repeatability", dimension),
         shared: table.positive("shared", dimension),
         source: table.text_or_empty("source"),
+        in_place_of: table
+            .texts("in_place_of")
+            .into_iter()
+            .map(|(id, _)| id)
+            .collect(),
     }
 }
 

@@ -1,0 +1,18 @@
+//! How sure a marking is: what the uncertainty of measuring means for marks and award.
+//!
+//! After JCGM 100:2008 (GUM) and JCGM 106:2012. A reading is a best estimate with a part
+//! that is its own and parts that it shares with other readings by the same instrument.
+//! *Invariant.* Marks given never change by what is worked out here: they are those of the
+//! best estimate. Floats stand for lengths and probabilities only, marks stay exact. The
+//! same facts and rubric give the same numbers, draws included: their seed is fixed.
+
+mod certainty;
+mod formula;
+mod normal;
+mod value;
+mod variable;
+
+pub use certainty::{
+    AwardCertainty, Certainty, CriterionCertainty, MarksChance, Method, SectionCertainty, Settle,
+};
+pub use value::{Uncertain, measured_value};

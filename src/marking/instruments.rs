@@ -1,0 +1,105 @@
+//! What a reading was taken with, and how wrong it can be.
+
+use crate::quantity::{Exact, Quantity, read_quantity};
+use crate::rubric::{Instrument, Rubric, Slot, Uncertainty};
+
+use super::facts::{Facts, InstrumentFact, ReadingFact};
+
+/// The instrument with this id: the examiner's own where there is one, else the rubric's;
+/// `None` where there is neither, or its figures cannot be read.
+pub fn instrument(rubric: &Rubric, facts: &Facts, id: &str) -> Option<Instrument> {
+    match facts.instruments.get(id) {
+        Some(own) => own.read(id).ok(),
+        None => rubric.instrument(id).cloned(),
+    }
+}
+
+/// The instrument that one reading of `slot` was taken with, as far as one is named and
+/// measures what the slot asks for.
+pub fn taken_with(
+    rubric: &Rubric,
+    facts: &Facts,
+    slot: &Slot<'_>,
+    reading: &ReadingFact,
+) -> Option<Instrument> {
+    let id = reading.instrument.as_deref().or(slot.instrument)?;
+    instrument(rubric, facts, id).filter(|found| found.dimension() == slot.dimension)
+}
+
+impl InstrumentFact {
+    /// The instrument that is described, with exact figures.
+    ///
+    /// *Errors:* in words: which figure cannot be used and what would do.
+    pub fn read(&self, id: &str) -> Result<Instrument, String> {
+        let figure = |name: &str, text: &Option<String>| -> Result<Option<Quantity>, String> {
+            let text = text
+                .as_deref()
+                .map(str::trim)
+                .filter(|text| !text.is_empty());
+            let Some(text) = text else {
+                return Ok(None);
+            };
+            let quantity = read_quantity(text, self.measures, self.measures.usual_unit())
+                .map_err(|fault| format!("{name}: {fault}"))?;
+            if quantity.base.is_negative() {
+                return Err(format!(
+                    "{name}: `{text}` is below zero; write how much it is"
+                ));
+            }
+            Ok(Some(quantity))
+        };
+        let half = figure("half-width", &self.half_width)?;
+        let standard = figure("standard uncertainty", &self.standard_uncertainty)?;
+        let uncertainty = match (half, standard) {
+            (Some(_), Some(_)) => {
+                return Err(
+                    "half-width and standard uncertainty say the same thing; keep one".to_owned(),
+                );
+            }
+            (Some(half), None) => Uncertainty::HalfWidth(half),
+            (None, Some(standard)) => Uncertainty::Standard(standard),
+            (None, None) => {
+                return Err(
+                    "write a half-width or a standard uncertainty, such as 0.5 mm".to_owned(),
+                );
+            }
+        };
+        Ok(Instrument {
+            id: id.to_owned(),
+            name: self.name.clone(),
+            uncertainty,
+            repeatability: figure("repeatability", &self.repeatability)?,
+            shared: figure("shared part", &self.shared)?,
+            source: self.source.clone(),
+            in_place_of: Vec::new(),
+        })
+    }
+}
+
+/// Repeats that differ by more than they should.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Disagreement {
+    /// Largest less smallest of the repeats.
+    pub range: Quantity,
+    /// The most that is to be expected at 95 %.
+    pub critical: Quantity,
+}
+
+/// Critical range factors for 2, 3 and 4 repeats: ISO 5725-6:1994, table 1 (from memory);
+/// with more repeats that of 4 is used, which asks again a little sooner.
+const CRITICAL: [(usize, i128, i128); 3] = [(2, 28, 10), (3, 33, 10), (4, 36, 10)];
+
+/// Whether `repeats` differ by more than the critical range of the instrument's
+/// `repeatability`; `None` where they do not, or fewer than two were taken.
+pub fn disagreement(repeats: &[Exact], repeatability: Quantity) -> Option<Disagreement> {
+    let (_, tenths, ten) = CRITICAL
+        .iter()
+        .rev()
+        .find(|(count, ..)| repeats.len() >= *count)?;
+    let range = repeats.iter().max()?.minus(*repeats.iter().min()?)?;
+    let critical = repeatability.times(Exact::fraction(*tenths, *ten)?)?;
+    (range > critical.base).then_some(Disagreement {
+        range: Quantity::new(repeatability.dimension, range),
+        critical,
+    })
+}
