@@ -13,6 +13,7 @@
 mod bars;
 mod course;
 mod drawing;
+mod qr;
 mod shoe;
 mod sign;
 mod sizes;
@@ -25,6 +26,7 @@ mod total;
 pub use bars::{Bar, bars};
 pub use course::{Axis, CoursePoint, Level, course};
 pub use drawing::{Align, Drawing, Shape};
+pub use qr::qr_code;
 pub use shoe::{PlanPart, Side, shoe_plan};
 pub use sign::bar_shoe_sign;
 pub use sizes::{PlanSizes, SectionPlan, section, sized_plan};

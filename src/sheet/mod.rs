@@ -18,6 +18,7 @@ mod compared;
 mod criteria;
 mod document;
 mod expression;
+mod kin;
 mod learner;
 mod notes;
 mod readings;
@@ -29,6 +30,7 @@ mod scored;
 mod seal;
 mod specification;
 mod tolerance;
+mod verified;
 mod words;
 
 pub use award::marks_ruler;
@@ -37,6 +39,7 @@ pub use compared::{compared, tried};
 pub use document::{
     Block, Cell, CellRole, Column, Document, Fact, Group, Item, Notice, Table, Verdict, Weight,
 };
+pub use kin::Kin;
 pub use learner::{
     Charted, CriterionShown, OwnShown, PracticeShown, Report, SectionShown, criteria_shown,
     criteria_table, learner_report, marks_over_time, own_shown, practice_shown, series_title,
@@ -46,4 +49,5 @@ pub use rows::{Field, Rows, marking_rows};
 pub use rubric::rubric_document;
 pub use scale::drawn_scale;
 pub use scored::{Scored, scored_sheet};
+pub use verified::{text_lines, verified};
 pub use words::{capital, percent_words, rank};

@@ -1,14 +1,15 @@
 use crate::marking::{Marking as Outcome, mark_in};
-use crate::records::{Role, SealParts};
+use crate::records::{Ledger, Role, SealParts};
 use crate::rubric::{Entry, Rubric, Slot};
 
 use super::award::{notices, verdict, why};
 use super::criteria::criteria_table;
 use super::document::{Block, Document, Fact, Notice, Weight};
+use super::kin::{self, Kin, kin_blocks};
 use super::notes::{
     cautions, charged_once, comments, faults_and_practice, other_readings, time_facts,
 };
-use super::seal::seal_blocks;
+use super::seal::{altered_blocks, checked, seal_blocks};
 use super::specification::{piece_drawings, piece_facts};
 use super::words::{capital, join};
 
@@ -21,6 +22,10 @@ pub struct Scored<'a> {
     pub rubric: &'a Rubric,
     /// What the facts come to.
     pub outcome: Outcome,
+    /// The marking that this one takes the place of, where it is known.
+    pub before: Option<Kin>,
+    /// The sealed marking that takes the place of this one, where it is known.
+    pub after: Option<Kin>,
     pub(super) entries: Vec<Entry<'a>>,
     pub(super) slots: Vec<Slot<'a>>,
 }
@@ -33,8 +38,21 @@ impl<'a> Scored<'a> {
             parts,
             rubric,
             outcome: mark_in(rubric, &marking.facts, marking.unit),
+            before: None,
+            after: None,
             entries: rubric.entries(),
             slots: rubric.slots(),
+        }
+    }
+
+    /// With the markings of `ledger` that this one is tied to by a correction.
+    #[must_use]
+    pub fn among(self, ledger: &Ledger) -> Self {
+        let marking = self.parts.marking;
+        Self {
+            before: kin::before(ledger, marking),
+            after: kin::after(ledger, marking),
+            ..self
         }
     }
 
@@ -86,7 +104,9 @@ pub fn scored_sheet(scored: &Scored<'_>) -> Document {
         Some(seal) => format!("{kind}, sealed {}", seal.at),
         None => format!("{kind}. Draft, not sealed"),
     };
-    let mut blocks = Vec::new();
+    let checked = checked(scored);
+    let mut blocks = altered_blocks(&checked, "This marking");
+    blocks.extend(kin_blocks(scored));
     if scored.parts.marking.seal.is_none() {
         blocks.push(notice(
             Weight::Warn,
@@ -111,7 +131,7 @@ pub fn scored_sheet(scored: &Scored<'_>) -> Document {
     blocks.extend(charged_once(scored));
     blocks.extend(faults_and_practice(scored));
     blocks.extend(comments(scored));
-    blocks.extend(seal_blocks(scored));
+    blocks.extend(seal_blocks(scored, &checked));
     blocks.extend(cautions(scored));
     let chief = scored
         .outcome
@@ -149,7 +169,7 @@ pub(super) fn notice(weight: Weight, text: impl Into<String>, items: Vec<String>
     })
 }
 
-fn who_and_when(scored: &Scored<'_>) -> Vec<Fact> {
+pub(super) fn who_and_when(scored: &Scored<'_>) -> Vec<Fact> {
     let parts = &scored.parts;
     let (marking, piece, sitting) = (parts.marking, parts.piece, parts.sitting);
     let mut facts = Vec::new();

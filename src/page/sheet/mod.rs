@@ -1,5 +1,6 @@
 //! The scored sheet of a piece: on the screen, on paper, and as files.
 
+mod after;
 mod side;
 
 use leptos::prelude::*;
@@ -12,6 +13,7 @@ use super::ways::Unseen;
 use super::{dom, paths, save_file};
 use crate::present::{NoSheet, SheetPage as Shown, sheet_csv, sheet_json, sheet_page};
 use crate::records::PieceId;
+use after::AfterSeal;
 pub(super) use side::SidePage;
 
 /// Key of the notice that a file could not be made.
@@ -58,9 +60,14 @@ fn no_sheet(why: NoSheet, piece: Option<PieceId>) -> AnyView {
 #[component]
 fn Opened(shown: Shown) -> impl IntoView {
     let document = shown.document.clone();
+    let (piece, marking, after_seal) = (shown.piece, shown.marking, shown.after_seal.clone());
+    let foot = shown
+        .sealed
+        .then(|| view! { <AfterSeal piece marking shown=after_seal /> });
     view! {
         <Actions shown />
         <Paper document />
+        {foot}
     }
 }
 
@@ -75,6 +82,7 @@ fn Actions(shown: Shown) -> impl IntoView {
         learner,
         other,
         again,
+        after_seal,
         document: _,
     } = shown;
     let name = StoredValue::new(file_base);
@@ -130,6 +138,7 @@ fn Actions(shown: Shown) -> impl IntoView {
             <PrintButton />
             <button type="button" class="button" on:click=save_csv>"Save as CSV"</button>
             {json}
+            {after::kin(piece, &after_seal)}
             {other}
             {again}
             {back}
