@@ -3,7 +3,6 @@
 use std::collections::BTreeMap;
 
 use serde::Deserialize;
-use serde_json::Value;
 
 use super::ids::{ExaminerId, LearnerId, MarkingId, PieceId, SittingId};
 use super::marking::{Marking, Replaces, Role};
@@ -58,17 +57,19 @@ impl SealedRecords {
         }
     }
 
-    /// Reads `document`, whose seal has this `digest`, with its personal texts by label.
+    /// Reads the JSON text of a `document`, whose seal has this `digest`, with its personal
+    /// texts by label.
     ///
     /// Whether the digest fits is not looked at. Stamps, and what no seal covers, are
     /// made up. *Errors:* [`SealError::Unread`].
     pub fn read(
-        document: &Value,
+        document: &str,
         digest: &str,
         personal: &BTreeMap<String, SaltedText>,
     ) -> Result<Self, SealError> {
         let unread = |why: String| SealError::Unread { why };
-        let read = Document::deserialize(document).map_err(|error| unread(error.to_string()))?;
+        let read: Document =
+            serde_json::from_str(document).map_err(|error| unread(error.to_string()))?;
         if read.document != DOCUMENT || read.schema != DOCUMENT_SCHEMA {
             return Err(unread(format!(
                 "it calls itself `{}`, schema {}",

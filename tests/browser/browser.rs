@@ -552,6 +552,15 @@ impl Page {
         }
     }
 
+    /// As [`Page::download`], by how the name begins.
+    pub(crate) async fn download_named(&self, beginning: &str) -> (String, Vec<u8>) {
+        let entries = std::fs::read_dir(&self.downloads).unwrap();
+        let names = entries.map(|entry| entry.unwrap().file_name().to_string_lossy().into_owned());
+        let name = names.filter(|name| name.starts_with(beginning)).max();
+        self.download(&name.unwrap_or_else(|| beginning.to_owned()))
+            .await
+    }
+
     /// Fails if the console has an error.
     pub(crate) async fn check_console(&self) {
         let errors = self.console_errors().await;

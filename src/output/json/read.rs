@@ -56,9 +56,8 @@ pub fn read(text: &str) -> Result<SealedFile, JsonError> {
     if text.trim().is_empty() {
         return Err(JsonError::Empty);
     }
-    let value: Value = serde_json::from_str(text).map_err(|error| broken(text, &error))?;
-    refuse_others(&value)?;
-    let file = File::deserialize(value).map_err(|error| JsonError::Fields {
+    refuse_others(text)?;
+    let file: File = serde_json::from_str(text).map_err(|error| JsonError::Fields {
         why: error.to_string(),
     })?;
     if file.schema < SCHEMA && (file.signature.is_some() || file.erased.is_some()) {
@@ -66,10 +65,11 @@ pub fn read(text: &str) -> Result<SealedFile, JsonError> {
             why: format!("schema {} has no `signature` and no `erased`", file.schema),
         });
     }
-    let found = sha256_hex(canonical_json(&file.document)?.as_bytes());
+    let canonical = canonical_json(&file.document)?;
+    let found = sha256_hex(canonical.as_bytes());
     let personal = checked_texts(&file.document, &file.personal);
     let texts = salted_texts(&file.document, file.personal);
-    let records = SealedRecords::read(&file.document, &file.sha256, &texts);
+    let records = SealedRecords::read(&canonical, &file.sha256, &texts);
     let mut records = records.map_err(|error| JsonError::Fields {
         why: error.to_string(),
     })?;
@@ -104,10 +104,14 @@ fn broken(text: &str, error: &Error) -> JsonError {
     }
 }
 
-fn refuse_others(value: &Value) -> Result<(), JsonError> {
+fn refuse_others(text: &str) -> Result<(), JsonError> {
     let foreign = |why: String| Err(JsonError::Foreign { why });
-    let Ok(which) = Which::deserialize(value) else {
-        return foreign("it does not say that it is one".to_owned());
+    let which: Which = match serde_json::from_str(text) {
+        Ok(which) => which,
+        Err(error) if error.classify() == Category::Data => {
+            return foreign("it does not say that it is one".to_owned());
+        }
+        Err(error) => return Err(broken(text, &error)),
     };
     match (which.file, which.format) {
         (Some(file), _) if file == FILE => {}
