@@ -29,14 +29,11 @@ pub(super) fn altered_blocks(checked: &Checked, which: &str) -> Vec<Block> {
     let why = match checked {
         None => return Vec::new(),
         Some(Ok(check)) if check.intact => return Vec::new(),
-        Some(Ok(_)) => "The records no longer give the digest that was sealed.".to_owned(),
+        Some(Ok(_)) => "What is marked no longer gives the digest that was sealed.".to_owned(),
         Some(Err(error)) => error.to_string(),
     };
     let text = format!("{which}: altered since sealing. These are not the marks that were sealed.");
-    let mend = "Read an earlier ledger file back, or open the saved JSON of the sheet on the page \
-                Verify."
-        .to_owned();
-    vec![notice(Weight::Stop, text, vec![why, mend])]
+    vec![notice(Weight::Stop, text, vec![why])]
 }
 
 /// The digest with what it proves, and what checking it found.

@@ -257,8 +257,9 @@ fn what_is_sealed_is_signed_by_the_devices_key_and_checked() {
         let found = json::read(&text).unwrap();
         let forged = text.replacen(&found.stated, &found.found, 1);
         choose(&page, forged.as_bytes()).await;
-        page.wait_text("#verify-verdict", "Intact").await;
-        page.wait_text("#verify-says", "The signature does not fit")
+        page.wait_text("#verify-verdict", "The signature does not fit")
+            .await;
+        page.wait_text("#verify-says", "was changed since it was made")
             .await;
         assert!(!page.shows("#key-file").await);
 

@@ -10,7 +10,10 @@ pub enum JsonError {
     #[error("the file is empty; choose another copy, or save the sheet as JSON anew")]
     Empty,
     /// It is no such file.
-    #[error("this is no sealed marking of this program: {why}; choose the JSON file of a sheet")]
+    #[error(
+        "this is no sealed marking of this program: {why}; choose the JSON file of a sheet, or a \
+         ledger file"
+    )]
     Foreign {
         /// What it is instead, or what the reader said.
         why: String,

@@ -99,7 +99,10 @@ fn Made(key: KeyShown) -> impl IntoView {
         let saved = save_file::offer(&base, save_file::Kind::Pem, &pem);
         wrong.set(saved.err().unwrap_or_default());
     };
-    let text = move || wrong.get();
+    let trouble = move || {
+        let text = wrong.get();
+        (!text.is_empty()).then(|| view! { <p class="error">{text}</p> })
+    };
     view! {
         <p>"What is sealed in this browser is signed from now on. The fingerprint of its key is"</p>
         <p><code id="fingerprint">{fingerprint}</code></p>
@@ -109,6 +112,6 @@ fn Made(key: KeyShown) -> impl IntoView {
                 "Save the public key"
             </button>
         </div>
-        <p class="error">{text}</p>
+        {trouble}
     }
 }

@@ -134,11 +134,11 @@ fn says(stage: &Stage, stopped: StoredValue<bool>) -> Option<AnyView> {
                     .into_any(),
             )
         }
-        Stage::Marking(found, signature) => Some(verdict(
-            found.outcome,
-            &found.verdict,
-            &[found.says.clone(), signature.words()].concat(),
-        )),
+        Stage::Marking(found, signature) => {
+            let (outcome, words) = found.with_signature(signature);
+            let says = [found.says.clone(), signature.words()].concat();
+            Some(verdict(outcome, words, &says))
+        }
         Stage::Ledger(found) => Some(verdict(found.outcome, &found.verdict, &found.says)),
     }
 }

@@ -144,15 +144,22 @@ impl LedgerCheck {
     pub fn found(&self) -> LedgerFound {
         let found = &self.found;
         let is_whole = self.next == self.sealed.len();
-        let is_altered = self.trouble.is_some() || !found.altered.is_empty();
-        let is_partly = !found.changed.is_empty() || !found.unfit.is_empty() || !is_whole;
+        let is_altered =
+            self.trouble.is_some() || !found.altered.is_empty() || !found.unfit.is_empty();
+        let is_partly = !found.changed.is_empty() || !is_whole;
         let outcome = match (is_altered, is_partly) {
             (true, _) => Outcome::Altered,
             (false, true) => Outcome::Partly,
             (false, false) => Outcome::Intact,
         };
         let verdict = match outcome {
-            Outcome::Altered if found.altered.is_empty() => "Altered since it was saved".to_owned(),
+            Outcome::Altered if self.trouble.is_some() && found.altered.is_empty() => {
+                "Altered since it was saved".to_owned()
+            }
+            Outcome::Altered if found.altered.is_empty() => format!(
+                "{} with a signature that does not fit",
+                counted(found.unfit.len(), "marking", "markings")
+            ),
             Outcome::Altered => format!(
                 "{} altered since sealing",
                 counted(found.altered.len(), "marking", "markings")

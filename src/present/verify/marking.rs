@@ -32,7 +32,23 @@ const ALTERED: &str = "What the file holds does not have the digest that it stat
     another copy.";
 const RUBRIC: &str = "The rubric’s text is not the one that its own digest names.";
 
+const UNFIT: &str = "The signature does not fit";
+
 impl MarkingFound {
+    /// How far it can be relied on with what checking its signature found, and the verdict
+    /// in a few words. A file that was changed may state a new digest that fits; a
+    /// signature that does not fit tells of it.
+    pub fn with_signature(&self, found: &SignatureFound) -> (Outcome, &str) {
+        match found {
+            SignatureFound::DoesNotFit | SignatureFound::Unreadable
+                if self.outcome != Outcome::Altered =>
+            {
+                (Outcome::Altered, UNFIT)
+            }
+            _ => (self.outcome, &self.verdict),
+        }
+    }
+
     /// What `file` turned out to be.
     pub fn of(file: &SealedFile) -> Self {
         let records = &file.records;
