@@ -12,6 +12,7 @@ mod dom;
 mod frame;
 mod help;
 mod invented;
+mod jobs;
 mod keeper;
 mod late;
 mod learner;
