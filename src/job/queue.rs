@@ -86,8 +86,7 @@ impl Queue {
     /// ago that it is forgotten.
     pub fn state(&self, topic: &Topic) -> Option<&State> {
         let mut states = self.states.iter();
-        states
-            .find_map(|(own, state)| (own == topic).then_some(state))
+        states.find_map(|(own, state)| (own == topic).then_some(state))
     }
 
     /// Asks for a result. One that is here, or on its way, is not asked for again.
@@ -220,8 +219,7 @@ impl Queue {
 
     /// Drops the oldest results; what is still to come stays.
     fn forget_old(&mut self) {
-        let is_coming =
-            |state: &State| matches!(state, State::Waiting | State::Working(_));
+        let is_coming = |state: &State| matches!(state, State::Waiting | State::Working(_));
         while self.states.len() > MOST_KEPT {
             let oldest = self.states.iter().position(|(_, state)| !is_coming(state));
             let Some(oldest) = oldest else { return };

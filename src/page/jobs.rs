@@ -98,8 +98,7 @@ fn start() -> Result<Running, String> {
     let address = address.ok_or("this page was built without one")?;
     let options = WorkerOptions::new();
     options.set_type(WorkerType::Module);
-    let worker =
-        Worker::new_with_options(&address, &options).map_err(|fault| words(&fault))?;
+    let worker = Worker::new_with_options(&address, &options).map_err(|fault| words(&fault))?;
     let heard = Closure::<dyn Fn(MessageEvent)>::new(|event: MessageEvent| {
         let text = event.data().as_string().unwrap_or_default();
         tell(|queue| queue.hear(&text));

@@ -1,5 +1,5 @@
-use evenshod::conformity::weigh;
 use crate::sheet::sample::{look, sealed_bar_shoe};
+use evenshod::conformity::weigh;
 
 #[test]
 fn smoke() {
