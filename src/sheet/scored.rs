@@ -150,7 +150,7 @@ pub(super) fn notice(weight: Weight, text: impl Into<String>, items: Vec<String>
     })
 }
 
-fn who_and_when(scored: &Scored<'_>) -> Vec<Fact> {
+pub(super) fn who_and_when(scored: &Scored<'_>) -> Vec<Fact> {
     let parts = &scored.parts;
     let (marking, piece, sitting) = (parts.marking, parts.piece, parts.sitting);
     let mut facts = Vec::new();

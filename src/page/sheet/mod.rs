@@ -1,6 +1,7 @@
 //! The scored sheet of a piece: on the screen, on paper, and as files.
 
 mod side;
+mod sure;
 
 use leptos::prelude::*;
 
@@ -13,6 +14,7 @@ use super::{dom, paths, save_file};
 use crate::present::{NoSheet, SheetPage as Shown, sheet_csv, sheet_json, sheet_page};
 use crate::records::PieceId;
 pub(super) use side::SidePage;
+pub(super) use sure::SurePage;
 
 /// Key of the notice that a file could not be made.
 const NO_FILE: &str = "no-file";
@@ -130,6 +132,7 @@ fn Actions(shown: Shown) -> impl IntoView {
             <PrintButton />
             <button type="button" class="button" on:click=save_csv>"Save as CSV"</button>
             {json}
+            <a class="button" href=paths::sure(piece, marking)>"How sure"</a>
             {other}
             {again}
             {back}
