@@ -1,7 +1,7 @@
 //! Close calls, decisive ones, what would settle them, and decision rules.
 
 use super::{facts, read, weighed};
-use evenshod::conformity::{decide, mark_and_decide, share_in_words};
+use evenshod::conformity::{chance_words, decide, mark_and_decide};
 use evenshod::marking::Award;
 use evenshod::quantity::{Exact, Unit};
 use evenshod::rubric::DecisionRule;
@@ -73,7 +73,11 @@ fn only_what_can_change_the_award_is_decisive() {
     assert!(width.is_close && length.is_close);
     assert!(width.is_decisive && !length.is_decisive);
     // A length that gives nothing would, and it is 2.1 mm from there: F(-3.28), SciPy.
-    assert!((length.changes - 0.000_519).abs() < 0.000_2, "{}", length.changes);
+    assert!(
+        (length.changes - 0.000_519).abs() < 0.000_2,
+        "{}",
+        length.changes
+    );
     // What changes the award is that the width is not as given.
     assert!((width.changes - (1.0 - width.probability)).abs() < 0.001);
     let pass = certainty.award.unwrap().pass;
@@ -154,11 +158,11 @@ fn a_probability_never_looks_surer_than_it_is() {
         (0.0, "0 %"),
         (1e-7, "under 0.1 %"),
         (0.005, "0.5 %"),
-        (0.842, "84 %"),
+        (0.842, "84.2 %"),
         (0.9951, "99.5 %"),
         (0.99999, "over 99.9 %"),
         (1.0, "100 %"),
     ] {
-        assert_eq!(share_in_words(share), words);
+        assert_eq!(chance_words(share), words);
     }
 }
