@@ -7,12 +7,27 @@
 //! same facts and rubric give the same numbers, draws included: their seed is fixed.
 
 mod certainty;
+mod chain;
+mod cluster;
+mod decide;
+mod draws;
+mod entry;
 mod formula;
+mod lattice;
+mod node;
 mod normal;
+mod quadrature;
+mod settle;
+mod solve;
+mod total;
+mod units;
 mod value;
 mod variable;
+mod weigh;
 
 pub use certainty::{
     AwardCertainty, Certainty, CriterionCertainty, MarksChance, Method, SectionCertainty, Settle,
 };
-pub use value::{Uncertain, measured_value};
+pub use decide::{chance_words, decide, mark_and_decide};
+pub use value::{Uncertain, measured_value, measured_values};
+pub use weigh::{NotWeighed, weigh};

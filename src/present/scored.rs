@@ -70,19 +70,9 @@ pub fn sheet_page(
     piece: PieceId,
     wanted: Option<MarkingId>,
 ) -> Result<SheetPage, NoSheet> {
+    let marking = shown_marking(ledger, piece, wanted)?;
     let piece = ledger.piece(piece).ok_or(NoSheet::Lost)?;
     let standing = ledger.standing(piece.id);
-    let marking = match wanted {
-        None if standing.is_apart() => return Err(NoSheet::Unseen),
-        None => sheet_marking(ledger, piece),
-        Some(wanted) => ledger
-            .marking(wanted)
-            .filter(|marking| marking.piece == piece.id),
-    };
-    let marking = marking.ok_or(NoSheet::Lost)?;
-    if !may_be_seen(ledger, marking) {
-        return Err(NoSheet::Unseen);
-    }
     let other = standing.own_and_counting().and_then(|(own, counting)| {
         if marking.id == own.id {
             Some((counting.id, "The examiner’s sheet"))
@@ -105,6 +95,31 @@ pub fn sheet_page(
         after_seal: AfterSeal::of(ledger, marking.id),
     })
     .ok_or(NoSheet::NoRubric)
+}
+
+/// The marking of `piece` that a page of it is about, where it may be seen.
+///
+/// *Errors:* [`NoSheet`].
+pub(super) fn shown_marking(
+    ledger: &Ledger,
+    piece: PieceId,
+    wanted: Option<MarkingId>,
+) -> Result<&Marking, NoSheet> {
+    let piece = ledger.piece(piece).ok_or(NoSheet::Lost)?;
+    let standing = ledger.standing(piece.id);
+    let marking = match wanted {
+        None if standing.is_apart() => return Err(NoSheet::Unseen),
+        None => sheet_marking(ledger, piece),
+        Some(wanted) => ledger
+            .marking(wanted)
+            .filter(|marking| marking.piece == piece.id),
+    };
+    let marking = marking.ok_or(NoSheet::Lost)?;
+    if may_be_seen(ledger, marking) {
+        Ok(marking)
+    } else {
+        Err(NoSheet::Unseen)
+    }
 }
 
 /// The way to one more marking, on a sheet of which all may be seen.
@@ -183,7 +198,7 @@ pub(super) fn with_scored<T>(
     Some(see(&Scored::of(parts, &rubric).among(ledger)))
 }
 
-fn parts_of<'a>(
+pub(super) fn parts_of<'a>(
     ledger: &'a Ledger,
     rubrics: &Rubrics,
     marking: &'a Marking,
@@ -203,7 +218,7 @@ pub(super) fn sheet_marking<'a>(ledger: &'a Ledger, piece: &Piece) -> Option<&'a
     standing.counts().or(draft)
 }
 
-fn base(scored: &Scored<'_>) -> String {
+pub(super) fn base(scored: &Scored<'_>) -> String {
     let parts = &scored.parts;
     let ticket = parts
         .piece

@@ -1,9 +1,12 @@
-use crate::marking::{Marking as Outcome, mark_in};
+use std::collections::BTreeMap;
+
+use crate::conformity::{Certainty, Uncertain, mark_and_decide, measured_values};
+use crate::marking::Marking as Outcome;
 use crate::records::{Ledger, Role, SealParts};
 use crate::rubric::{Entry, Rubric, Slot};
 
 use super::award::{notices, verdict, why};
-use super::criteria::criteria_table;
+use super::criteria::{about_uncertainty, criteria_table};
 use super::document::{Block, Document, Fact, Notice, Weight};
 use super::kin::{self, Kin, kin_blocks};
 use super::notes::{
@@ -11,6 +14,7 @@ use super::notes::{
 };
 use super::seal::{altered_blocks, checked, seal_blocks};
 use super::specification::{piece_drawings, piece_facts};
+use super::sure::decisive;
 use super::words::{capital, join};
 
 /// One marking with its records, its rubric and what it comes to.
@@ -28,6 +32,10 @@ pub struct Scored<'a> {
     pub after: Option<Kin>,
     pub(super) entries: Vec<Entry<'a>>,
     pub(super) slots: Vec<Slot<'a>>,
+    /// What each measured entry comes to, with its uncertainty.
+    pub(super) uncertain: BTreeMap<String, Uncertain>,
+    /// How sure it all is, once that is worked out.
+    pub(super) certainty: Option<&'a Certainty>,
 }
 
 impl<'a> Scored<'a> {
@@ -37,11 +45,21 @@ impl<'a> Scored<'a> {
         Self {
             parts,
             rubric,
-            outcome: mark_in(rubric, &marking.facts, marking.unit),
+            outcome: mark_and_decide(rubric, &marking.facts, marking.unit),
             before: None,
             after: None,
             entries: rubric.entries(),
             slots: rubric.slots(),
+            uncertain: measured_values(rubric, &marking.facts),
+            certainty: None,
+        }
+    }
+
+    /// The same with how sure it is.
+    pub fn weighed(self, certainty: &'a Certainty) -> Self {
+        Self {
+            certainty: Some(certainty),
+            ..self
         }
     }
 
@@ -116,6 +134,11 @@ pub fn scored_sheet(scored: &Scored<'_>) -> Document {
     }
     blocks.push(Block::Facts(who_and_when(scored)));
     blocks.push(Block::Verdict(verdict(scored)));
+    blocks.extend(
+        scored
+            .certainty
+            .and_then(|certainty| decisive(scored, certainty)),
+    );
     blocks.extend(notices(scored));
     blocks.extend(why(scored));
     blocks.push(heading("The piece asked for"));
@@ -126,6 +149,7 @@ pub fn scored_sheet(scored: &Scored<'_>) -> Document {
     blocks.extend(piece_drawings(scored.rubric, scored.parts.marking.unit));
     blocks.push(heading("Criteria"));
     blocks.push(Block::Table(criteria_table(scored)));
+    blocks.extend(about_uncertainty(scored));
     blocks.extend(other_readings(scored));
     blocks.extend(time_facts(scored));
     blocks.extend(charged_once(scored));

@@ -552,13 +552,22 @@ impl Page {
         }
     }
 
-    /// As [`Page::download`], by how the name begins.
-    pub(crate) async fn download_named(&self, beginning: &str) -> (String, Vec<u8>) {
-        let entries = std::fs::read_dir(&self.downloads).unwrap();
-        let names = entries.map(|entry| entry.unwrap().file_name().to_string_lossy().into_owned());
-        let name = names.filter(|name| name.starts_with(beginning)).max();
-        self.download(&name.unwrap_or_else(|| beginning.to_owned()))
-            .await
+    /// Waits for a download whose name begins so, and reads it.
+    pub(crate) async fn download_named(&self, beginning: &str) -> Vec<u8> {
+        let until = Instant::now() + PATIENCE;
+        loop {
+            let entries = std::fs::read_dir(&self.downloads).into_iter().flatten();
+            let names = entries.map(|entry| entry.unwrap().file_name().into_string().unwrap());
+            let mut names = names.filter(|name| name.starts_with(beginning));
+            if let Some(name) = names.find(|name| name.ends_with(".json")) {
+                return std::fs::read(self.downloads.join(name)).unwrap();
+            }
+            assert!(
+                Instant::now() < until,
+                "no download that begins with {beginning}"
+            );
+            tokio::time::sleep(GLANCE).await;
+        }
     }
 
     /// Fails if the console has an error.

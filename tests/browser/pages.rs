@@ -447,7 +447,7 @@ impl Sight {
                 page.click("#save-all").await;
                 page.wait_text("#saved-words", "records").await;
                 // The first that was saved is as good.
-                let (_, bytes) = page.download_named("evenshod-ledger").await;
+                let bytes = page.download_named("evenshod-ledger").await;
                 verify(page, &bytes).await;
                 page.wait_text("#verify-verdict", "Intact").await;
             }
