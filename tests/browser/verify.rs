@@ -46,6 +46,11 @@ fn a_marking_sealed_by_hand_is_intact_and_one_altered_byte_is_refused() {
         seal(&page).await;
         let bytes = save_json(&page).await;
         let sheet = page.text(".paper code").await;
+        let wide =
+            "document.querySelector('.code-dark').closest('svg').getBoundingClientRect().width";
+        // 32 mm at 96 pixels to the inch, of which the clear edge takes 8 of 45.
+        let wide = page.value(wide).await.as_f64().unwrap();
+        assert!(wide * 37.0 / 45.0 * 25.4 / 96.0 >= 25.0, "{wide}");
         page.click_words("main a", "Verify a saved file").await;
         page.wait_text("h1", "Verify").await;
         let before = stored(&page).await;
