@@ -147,6 +147,8 @@ impl Begun {
             started: self.at,
             replaces: None,
             seal: None,
+            signature: None,
+            erased: None,
         }
     }
 }

@@ -12,6 +12,7 @@ pub(crate) const START: &str = "/pieces/new";
 pub(crate) const LEARNERS: &str = "/learners";
 pub(crate) const RUBRICS: &str = "/rubrics";
 pub(crate) const LEDGER: &str = "/ledger";
+pub(crate) const VERIFY: &str = "/verify";
 pub(crate) const HELP: &str = "/help";
 
 /// The mark sheet of a piece, or the question whose.
@@ -42,6 +43,11 @@ pub(crate) fn side(id: PieceId) -> String {
 /// The form for marking a piece once more.
 pub(crate) fn again(id: PieceId) -> String {
     format!("/pieces/{id}/again")
+}
+
+/// The form for correcting a sealed marking.
+pub(crate) fn correct(piece: PieceId, marking: MarkingId) -> String {
+    format!("/pieces/{piece}/correct/{marking}")
 }
 
 /// The scored sheet of a piece.

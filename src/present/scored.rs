@@ -1,5 +1,6 @@
 use std::sync::Arc;
 
+use super::correct::AfterSeal;
 use super::makers::maker_name;
 use super::scores::Rubrics;
 use crate::output::{csv, file_base, json};
@@ -27,6 +28,8 @@ pub struct SheetPage {
     pub other: Option<(MarkingId, &'static str)>,
     /// What the way to mark the piece once more is called, where there is one.
     pub again: Option<&'static str>,
+    /// What can be done now that it is sealed.
+    pub after_seal: AfterSeal,
 }
 
 /// The maker's own marking beside the one that counts.
@@ -89,6 +92,7 @@ pub fn sheet_page(
             .filter(|(id, _)| ledger.learner(*id).is_some()),
         other,
         again: again_words(ledger, piece),
+        after_seal: AfterSeal::of(ledger, marking.id),
     })
     .ok_or(NoSheet::NoRubric)
 }
@@ -191,7 +195,7 @@ pub(super) fn with_scored<T>(
     see: impl FnOnce(&Scored<'_>) -> T,
 ) -> Option<T> {
     let (parts, rubric) = parts_of(ledger, rubrics, marking)?;
-    Some(see(&Scored::of(parts, &rubric)))
+    Some(see(&Scored::of(parts, &rubric).among(ledger)))
 }
 
 pub(super) fn parts_of<'a>(

@@ -95,7 +95,8 @@ pub fn weighed_sheet(
 ) -> Option<Document> {
     let marking = ledger.marking(marking)?;
     let (parts, rubric) = parts_of(ledger, rubrics, marking)?;
-    Some(scored_sheet(&Scored::of(parts, &rubric).weighed(certainty)))
+    let scored = Scored::of(parts, &rubric).among(ledger);
+    Some(scored_sheet(&scored.weighed(certainty)))
 }
 
 /// By what the result for a marking as it stands is known again.

@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::ids::{ExaminerId, MarkingId, PieceId};
 use super::moment::Moment;
 use super::seal::Seal;
+use super::signature::Signature;
 use super::stamp::Stamp;
 use crate::marking::Facts;
 use crate::quantity::Unit;
@@ -91,4 +92,10 @@ pub struct Marking {
     /// Set once the marking no longer changes.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub seal: Option<Seal>,
+    /// What the key of the device that sealed it says to the seal.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub signature: Option<Signature>,
+    /// When comments and overall comment of a sealed marking were erased.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub erased: Option<Moment>,
 }

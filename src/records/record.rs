@@ -62,7 +62,7 @@ impl Kind {
     /// The schema number that this program writes.
     pub fn schema(self) -> u32 {
         match self {
-            Self::Learner => 2,
+            Self::Learner | Self::Marking => 2,
             _ => 1,
         }
     }

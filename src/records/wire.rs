@@ -99,11 +99,18 @@ pub struct Step {
 }
 
 /// Every step that this program knows. Schema 1 is the first of all kinds.
-pub const STEPS: &[Step] = &[Step {
-    kind: Kind::Learner,
-    from: 1,
-    change: learner_with_details,
-}];
+pub const STEPS: &[Step] = &[
+    Step {
+        kind: Kind::Learner,
+        from: 1,
+        change: learner_with_details,
+    },
+    Step {
+        kind: Kind::Marking,
+        from: 1,
+        change: marking_with_signature,
+    },
+];
 
 /// Schema 2 of a learner has details; until then everybody was learning.
 fn learner_with_details(map: &mut Map<String, Value>) -> Result<(), String> {
@@ -114,11 +121,21 @@ fn learner_with_details(map: &mut Map<String, Value>) -> Result<(), String> {
         "planned_end",
         "status",
     ];
-    if let Some(field) = NEW.into_iter().find(|field| map.contains_key(*field)) {
-        return Err(format!("schema 1 has no `{field}`"));
-    }
+    refuse_newer(map, &NEW)?;
     map.insert("status".to_owned(), "learning".into());
     Ok(())
+}
+
+/// Schema 2 of a marking may be signed and may have its personal text erased.
+fn marking_with_signature(map: &mut Map<String, Value>) -> Result<(), String> {
+    refuse_newer(map, &["signature", "erased"])
+}
+
+fn refuse_newer(map: &Map<String, Value>, fields: &[&str]) -> Result<(), String> {
+    match fields.iter().find(|field| map.contains_key(**field)) {
+        Some(field) => Err(format!("schema 1 has no `{field}`")),
+        None => Ok(()),
+    }
 }
 
 #[derive(Deserialize)]

@@ -19,6 +19,7 @@ mod compared;
 mod criteria;
 mod document;
 mod expression;
+mod kin;
 mod learner;
 mod notes;
 mod readings;
@@ -32,6 +33,7 @@ mod specification;
 mod sure;
 mod sure_criteria;
 mod tolerance;
+mod verified;
 mod words;
 
 pub use crate::conformity::chance_words;
@@ -41,6 +43,7 @@ pub use compared::{compared, tried};
 pub use document::{
     Block, Cell, CellRole, Column, Document, Fact, Group, Item, Notice, Table, Verdict, Weight,
 };
+pub use kin::Kin;
 pub use learner::{
     Charted, CriterionShown, OwnShown, PracticeShown, Report, SectionShown, criteria_shown,
     criteria_table, learner_report, marks_over_time, own_shown, practice_shown, series_title,
@@ -52,4 +55,5 @@ pub use scale::drawn_scale;
 pub use scored::{Scored, scored_sheet};
 pub use sure::sure_document;
 pub use sure_criteria::remeasure_words;
+pub use verified::{text_lines, verified};
 pub use words::{capital, percent_words, rank};

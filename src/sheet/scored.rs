@@ -2,16 +2,17 @@ use std::collections::BTreeMap;
 
 use crate::conformity::{Certainty, Uncertain, mark_and_decide, measured_values};
 use crate::marking::Marking as Outcome;
-use crate::records::{Role, SealParts};
+use crate::records::{Ledger, Role, SealParts};
 use crate::rubric::{Entry, Rubric, Slot};
 
 use super::award::{notices, verdict, why};
 use super::criteria::{about_uncertainty, criteria_table};
 use super::document::{Block, Document, Fact, Notice, Weight};
+use super::kin::{self, Kin, kin_blocks};
 use super::notes::{
     cautions, charged_once, comments, faults_and_practice, other_readings, time_facts,
 };
-use super::seal::seal_blocks;
+use super::seal::{altered_blocks, checked, seal_blocks};
 use super::specification::{piece_drawings, piece_facts};
 use super::sure::decisive;
 use super::words::{capital, join};
@@ -25,6 +26,10 @@ pub struct Scored<'a> {
     pub rubric: &'a Rubric,
     /// What the facts come to.
     pub outcome: Outcome,
+    /// The marking that this one takes the place of, where it is known.
+    pub before: Option<Kin>,
+    /// The sealed marking that takes the place of this one, where it is known.
+    pub after: Option<Kin>,
     pub(super) entries: Vec<Entry<'a>>,
     pub(super) slots: Vec<Slot<'a>>,
     /// What each measured entry comes to, with its uncertainty.
@@ -41,6 +46,8 @@ impl<'a> Scored<'a> {
             parts,
             rubric,
             outcome: mark_and_decide(rubric, &marking.facts, marking.unit),
+            before: None,
+            after: None,
             entries: rubric.entries(),
             slots: rubric.slots(),
             uncertain: measured_values(rubric, &marking.facts),
@@ -52,6 +59,17 @@ impl<'a> Scored<'a> {
     pub fn weighed(self, certainty: &'a Certainty) -> Self {
         Self {
             certainty: Some(certainty),
+            ..self
+        }
+    }
+
+    /// With the markings of `ledger` that this one is tied to by a correction.
+    #[must_use]
+    pub fn among(self, ledger: &Ledger) -> Self {
+        let marking = self.parts.marking;
+        Self {
+            before: kin::before(ledger, marking),
+            after: kin::after(ledger, marking),
             ..self
         }
     }
@@ -104,7 +122,9 @@ pub fn scored_sheet(scored: &Scored<'_>) -> Document {
         Some(seal) => format!("{kind}, sealed {}", seal.at),
         None => format!("{kind}. Draft, not sealed"),
     };
-    let mut blocks = Vec::new();
+    let checked = checked(scored);
+    let mut blocks = altered_blocks(&checked, "This marking");
+    blocks.extend(kin_blocks(scored));
     if scored.parts.marking.seal.is_none() {
         blocks.push(notice(
             Weight::Warn,
@@ -135,7 +155,7 @@ pub fn scored_sheet(scored: &Scored<'_>) -> Document {
     blocks.extend(charged_once(scored));
     blocks.extend(faults_and_practice(scored));
     blocks.extend(comments(scored));
-    blocks.extend(seal_blocks(scored));
+    blocks.extend(seal_blocks(scored, &checked));
     blocks.extend(cautions(scored));
     let chief = scored
         .outcome

@@ -1,5 +1,6 @@
 //! The scored sheet of a piece: on the screen, on paper, and as files.
 
+mod after;
 mod side;
 mod sure;
 
@@ -16,6 +17,7 @@ use crate::present::{
     weighed_sheet,
 };
 use crate::records::PieceId;
+use after::AfterSeal;
 pub(super) use side::SidePage;
 pub(super) use sure::SurePage;
 
@@ -63,7 +65,10 @@ fn no_sheet(why: NoSheet, piece: Option<PieceId>) -> AnyView {
 #[component]
 fn Opened(shown: Shown) -> impl IntoView {
     let keeper = Keeper::here();
-    let marking = shown.marking;
+    let (piece, marking, after_seal) = (shown.piece, shown.marking, shown.after_seal.clone());
+    let foot = shown
+        .sealed
+        .then(|| view! { <AfterSeal piece marking shown=after_seal /> });
     let plain = StoredValue::new(shown.document.clone());
     let asked = keeper.look_now(|ledger, _| certainty_job(ledger, ledger.marking(marking)?));
     let topic = StoredValue::new(asked.as_ref().map(|(topic, _)| topic.clone()));
@@ -90,6 +95,7 @@ fn Opened(shown: Shown) -> impl IntoView {
             }
             view! { <Paper document=document.get() /> }
         }}
+        {foot}
     }
 }
 
@@ -104,6 +110,7 @@ fn Actions(shown: Shown) -> impl IntoView {
         learner,
         other,
         again,
+        after_seal,
         document: _,
     } = shown;
     let name = StoredValue::new(file_base);
@@ -160,6 +167,7 @@ fn Actions(shown: Shown) -> impl IntoView {
             <button type="button" class="button" on:click=save_csv>"Save as CSV"</button>
             {json}
             <a class="button" href=paths::sure(piece, marking)>"How sure"</a>
+            {after::kin(piece, &after_seal)}
             {other}
             {again}
             {back}

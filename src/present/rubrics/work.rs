@@ -198,5 +198,7 @@ pub fn scratch(unit: Unit, at: Moment) -> Marking {
         started: at,
         replaces: None,
         seal: None,
+        signature: None,
+        erased: None,
     }
 }

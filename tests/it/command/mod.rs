@@ -1,4 +1,5 @@
 mod again;
+mod amend;
 mod details;
 mod edits;
 mod many;

@@ -1,5 +1,6 @@
 mod again;
 mod bench;
+mod correct;
 mod dates;
 mod demo;
 mod details;
@@ -11,3 +12,4 @@ mod rubrics;
 mod seal;
 mod start;
 mod troubles;
+mod verify;

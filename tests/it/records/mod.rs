@@ -4,6 +4,7 @@ mod merge;
 pub mod sample;
 mod schema;
 mod seal;
+mod signature;
 mod standing;
 mod time;
 mod wire;

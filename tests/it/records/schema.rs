@@ -176,6 +176,24 @@ fn a_learner_as_older_versions_wrote_it_is_taken_by_both() {
 }
 
 #[test]
+fn a_marking_as_older_versions_wrote_it_is_taken_by_both() {
+    let file = full();
+    let is_marking = |record: &&Value| record["kind"] == "marking";
+    let marking = file["records"].as_array().unwrap().iter().find(is_marking);
+    let mut old = marking.unwrap().clone();
+    let object = old.as_object_mut().unwrap();
+    let signature = object.remove("signature").unwrap();
+    let erased = object.remove("erased").unwrap();
+    old["schema"] = json!(1);
+    assert_eq!(both(&old), (true, true), "{old}");
+    for (name, value) in [("signature", signature), ("erased", erased)] {
+        let mut mixed = old.clone();
+        mixed[name] = value;
+        assert_eq!(both(&mixed), (false, false), "{name}");
+    }
+}
+
+#[test]
 fn schema_and_reader_refuse_the_same_unknown_and_missing_fields() {
     for record in full()["records"].as_array().unwrap() {
         assert_eq!(both(record), (true, true), "{record}");

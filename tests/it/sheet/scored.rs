@@ -286,9 +286,9 @@ fn texts_changed_after_the_seal_are_named_and_marks_stand() {
     let text = plain(&sheet(&ledger, marking));
     has(
         &text,
-        "not as they were sealed; the marks do not rest on them\n  learner: changed since sealing",
+        "not as they were sealed; the marks do not rest on them\n  The learner’s name: changed since sealing",
     );
-    assert!(!text.contains("no longer give this digest"), "{text}");
+    assert!(!text.contains("altered since sealing"), "{text}");
 }
 
 #[test]
