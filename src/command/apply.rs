@@ -1,4 +1,5 @@
 use super::again::mark_again;
+use super::agree::{agree, refuse_open};
 use super::edit::edit;
 use super::error::CommandError;
 use super::many::{include, removal};
@@ -28,6 +29,7 @@ pub fn apply(ledger: &Ledger, command: Command, stamp: &Stamp) -> Result<Change,
         Command::AddExaminer { name } => add_examiner(ledger, &name, stamp),
         Command::StartPiece(what) => start(ledger, *what, stamp),
         Command::MarkAgain(what) => mark_again(ledger, *what, stamp),
+        Command::Agree(what) => agree(ledger, *what, stamp),
         Command::SetEnded { piece, ended } => set_ended(ledger, piece, ended, stamp),
         Command::Edit {
             marking,
@@ -137,6 +139,7 @@ fn seal_draft(
     let Some(parts) = ledger.seal_parts(old) else {
         return Err(first_missing(ledger, old));
     };
+    refuse_open(ledger, old)?;
     let relies_on = [
         piece,
         RecordKey::new(Kind::Sitting, parts.sitting.id),
@@ -146,10 +149,17 @@ fn seal_draft(
     let learner = parts
         .learner
         .map(|learner| RecordKey::new(Kind::Learner, learner.id));
+    let sources = old.agreement.iter();
+    let sources = sources.flat_map(|agreement| &agreement.from);
+    let sources = sources.map(|from| RecordKey::new(Kind::Marking, from.marking));
     let mut new = old.clone();
     new.seal = Some(seal(parts, seed, at)?);
     Ok(Change {
-        relies_on: relies_on.into_iter().chain(learner).collect(),
+        relies_on: relies_on
+            .into_iter()
+            .chain(learner)
+            .chain(sources)
+            .collect(),
         ..replace(old, new, stamp)
     })
 }

@@ -7,6 +7,7 @@
 //! same facts and rubric give the same numbers, draws included: their seed is fixed.
 
 mod certainty;
+mod compare;
 mod formula;
 mod normal;
 mod value;
@@ -15,4 +16,5 @@ mod variable;
 pub use certainty::{
     AwardCertainty, Certainty, CriterionCertainty, MarksChance, Method, SectionCertainty, Settle,
 };
+pub use compare::en_score;
 pub use value::{Uncertain, measured_value};

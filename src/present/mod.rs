@@ -6,9 +6,11 @@
 //! type of the browser is known here, so every line is tested natively.
 
 mod again;
+mod agree;
 mod bench;
 mod dates;
 mod demo;
+mod examiners;
 mod learner;
 mod learners;
 mod ledger;
@@ -26,9 +28,14 @@ mod troubles;
 mod ways;
 
 pub use again::{AgainErrors, AgainForm, AgainPage, again_page, role_choice};
+pub use agree::{
+    AgreeChoice, AgreePage, AgreePoint, AgreeStage, OpenAgreement, agree_command, agree_page,
+    settle_command,
+};
 pub use bench::{Bench, Interrupted, bench, interrupted};
 pub use dates::{long_day, when, when_clock};
 pub use demo::{InventedSign, invented_sign, open_invented, remove_invented};
+pub use examiners::{ExaminersPage, examiners_page};
 pub use learner::{
     Course, DetailsErrors, DetailsForm, LearnerPage, OutsideRow, RubricChoice, details_words,
     learner_page, learner_print, status_words,

@@ -58,6 +58,7 @@ pub(super) fn draft_row(
     // An own marking is not named by its maker, whom a ticket may hide.
     let examiner = match marking.role {
         Role::Own => Some("own marking".to_owned()),
+        Role::Agreed => Some("agreed marking".to_owned()),
         _ => ledger
             .examiner(marking.examiner)
             .map(|examiner| format!("by {}", set_apart(&examiner.name))),
@@ -135,6 +136,10 @@ pub(super) fn typed(marking: &Marking) -> usize {
         + facts.tallies.len()
         + facts.faults.len()
         + facts.states.len()
+        + marking
+            .agreement
+            .as_ref()
+            .map_or(0, |agreement| agreement.settled.len())
 }
 
 fn typed_words(entries: usize) -> String {

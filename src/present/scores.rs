@@ -1,9 +1,9 @@
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 
-use crate::marking::{Award, Facts, Marking, mark_in};
+use crate::marking::{Award, Marking};
 use crate::quantity::Exact;
-use crate::records::{self, Ledger, RubricVersion, Unit};
+use crate::records::{self, Ledger, RubricVersion};
 use crate::rubric::{Rubric, read_rubric};
 use crate::sheet::percent_words;
 
@@ -12,7 +12,7 @@ use crate::sheet::percent_words;
 #[derive(Debug, Clone, Copy)]
 pub struct Scorer {
     read: fn(&str) -> Option<Arc<Rubric>>,
-    score: fn(&Rubric, &Facts, Unit) -> Score,
+    score: fn(&Ledger, &Rubric, &records::Marking) -> Score,
 }
 
 impl Scorer {
@@ -73,7 +73,7 @@ impl Rubrics {
     pub fn score(&self, ledger: &Ledger, marking: &records::Marking) -> Option<Score> {
         let rubric = self.get(ledger.rubric(&marking.rubric)?)?;
         let scorer = self.scorer.get()?;
-        Some((scorer.score)(&rubric, &marking.facts, marking.unit))
+        Some((scorer.score)(ledger, &rubric, marking))
     }
 }
 
@@ -104,14 +104,17 @@ fn read(text: &str) -> Option<Arc<Rubric>> {
     read_rubric(text).rubric.map(Arc::new)
 }
 
-fn score(rubric: &Rubric, facts: &Facts, unit: Unit) -> Score {
-    let result = mark_in(rubric, facts, unit);
+fn score(ledger: &Ledger, rubric: &Rubric, marking: &records::Marking) -> Score {
+    let result = ledger.outcome(marking, rubric);
     let pass = result.pass_mark.percent_of(result.out_of);
     Score {
         marks: result.marks.to_string(),
         out_of: result.out_of.to_string(),
         marked_out_of: result.marked_out_of.to_string(),
-        award: award_words(&result),
+        award: match ledger.lack(marking, rubric) {
+            Some(lack) => format!("{}: {}", result.award.word(), lack.words()),
+            None => award_words(&result),
+        },
         missing: result.missing.len(),
         percent: result.percent.to_f64(),
         pass_percent: pass.map(Exact::to_f64),

@@ -71,6 +71,20 @@ impl<'a> Standing<'a> {
         said.collect()
     }
 
+    /// The sealed ones of examiners that nothing replaces, oldest first, whether or not
+    /// they may be seen: for counting them.
+    pub(super) fn by_examiners(&self, ledger: &Ledger) -> Vec<&'a Marking> {
+        let sealed = self.sealed.iter().copied();
+        let by_one = |marking: &&Marking| ledger.first_role(marking).is_examiners();
+        sealed.filter(by_one).collect()
+    }
+
+    /// The latest sealed one that examiners agreed on.
+    pub(super) fn agreed(&self) -> Option<&'a Marking> {
+        let mut sealed = self.sealed.iter().rev();
+        sealed.find(|marking| marking.agreement.is_some()).copied()
+    }
+
     /// Whether a marking is made blind beside another one: then pages that anybody
     /// opens show the marks of none.
     pub fn is_apart(&self) -> bool {

@@ -99,11 +99,18 @@ pub struct Step {
 }
 
 /// Every step that this program knows. Schema 1 is the first of all kinds.
-pub const STEPS: &[Step] = &[Step {
-    kind: Kind::Learner,
-    from: 1,
-    change: learner_with_details,
-}];
+pub const STEPS: &[Step] = &[
+    Step {
+        kind: Kind::Learner,
+        from: 1,
+        change: learner_with_details,
+    },
+    Step {
+        kind: Kind::Marking,
+        from: 1,
+        change: marking_with_agreement,
+    },
+];
 
 /// Schema 2 of a learner has details; until then everybody was learning.
 fn learner_with_details(map: &mut Map<String, Value>) -> Result<(), String> {
@@ -118,6 +125,17 @@ fn learner_with_details(map: &mut Map<String, Value>) -> Result<(), String> {
         return Err(format!("schema 1 has no `{field}`"));
     }
     map.insert("status".to_owned(), "learning".into());
+    Ok(())
+}
+
+/// Schema 2 of a marking may be a third examiner's, or say what it is made from.
+fn marking_with_agreement(map: &mut Map<String, Value>) -> Result<(), String> {
+    if map.contains_key("agreement") {
+        return Err("schema 1 has no `agreement`".to_owned());
+    }
+    if map.get("role").and_then(Value::as_str) == Some("third") {
+        return Err("schema 1 has no role `third`".to_owned());
+    }
     Ok(())
 }
 

@@ -12,11 +12,13 @@
 //! `marking`. A learner whose name waits for the seal is not named before it. What a
 //! person typed goes through unchanged, as text.
 
+mod agreed;
 mod award;
 mod beside;
 mod compared;
 mod criteria;
 mod document;
+mod examiners;
 mod expression;
 mod learner;
 mod notes;
@@ -37,6 +39,7 @@ pub use compared::{compared, tried};
 pub use document::{
     Block, Cell, CellRole, Column, Document, Fact, Group, Item, Notice, Table, Verdict, Weight,
 };
+pub use examiners::{Between, between, examiners_document, marker};
 pub use learner::{
     Charted, CriterionShown, OwnShown, PracticeShown, Report, SectionShown, criteria_shown,
     criteria_table, learner_report, marks_over_time, own_shown, practice_shown, series_title,

@@ -1,7 +1,8 @@
 use crate::marking::{Marking as Outcome, mark_in};
-use crate::records::{Role, SealParts};
+use crate::records::{Lack, Ledger, Marking, Role, SealParts};
 use crate::rubric::{Entry, Rubric, Slot};
 
+use super::agreed::{AgreedParts, agreed_blocks};
 use super::award::{notices, verdict, why};
 use super::criteria::criteria_table;
 use super::document::{Block, Document, Fact, Notice, Weight};
@@ -23,10 +24,26 @@ pub struct Scored<'a> {
     pub outcome: Outcome,
     pub(super) entries: Vec<Entry<'a>>,
     pub(super) slots: Vec<Slot<'a>>,
+    /// How it came about, where it is the agreed one.
+    pub(super) agreed: Option<AgreedParts<'a>>,
+    /// What keeps it from giving the piece a result.
+    pub lack: Option<Lack>,
 }
 
 impl<'a> Scored<'a> {
-    /// Marks the facts in `parts` by `rubric`, which is that of the records' text.
+    /// A marking of `ledger` by `rubric`, which is that of its text, with the award that
+    /// the piece can have by it; `None` where a record is missing.
+    pub fn in_ledger(ledger: &'a Ledger, marking: &'a Marking, rubric: &'a Rubric) -> Option<Self> {
+        Some(Self {
+            outcome: ledger.outcome(marking, rubric),
+            agreed: AgreedParts::of(ledger, marking, rubric),
+            lack: ledger.lack(marking, rubric),
+            ..Self::of(ledger.seal_parts(marking)?, rubric)
+        })
+    }
+
+    /// Marks the facts in `parts` by `rubric`, which is that of the records' text, whoever
+    /// else has marked the piece.
     pub fn of(parts: SealParts<'a>, rubric: &'a Rubric) -> Self {
         let marking = parts.marking;
         Self {
@@ -35,7 +52,15 @@ impl<'a> Scored<'a> {
             outcome: mark_in(rubric, &marking.facts, marking.unit),
             entries: rubric.entries(),
             slots: rubric.slots(),
+            agreed: None,
+            lack: None,
         }
+    }
+
+    /// What the facts come to by themselves, whatever the piece still lacks.
+    pub(super) fn plain(&self) -> Outcome {
+        let marking = self.parts.marking;
+        mark_in(self.rubric, &marking.facts, marking.unit)
     }
 
     /// Whether the piece may be tied to its learner here: not while the name waits
@@ -79,6 +104,8 @@ impl<'a> Scored<'a> {
 pub fn scored_sheet(scored: &Scored<'_>) -> Document {
     let kind = if scored.is_own() {
         "The maker’s own sheet"
+    } else if scored.agreed.is_some() {
+        "Agreed sheet"
     } else {
         "Scored sheet"
     };
@@ -106,6 +133,7 @@ pub fn scored_sheet(scored: &Scored<'_>) -> Document {
     blocks.extend(piece_drawings(scored.rubric, scored.parts.marking.unit));
     blocks.push(heading("Criteria"));
     blocks.push(Block::Table(criteria_table(scored)));
+    blocks.extend(agreed_blocks(scored));
     blocks.extend(other_readings(scored));
     blocks.extend(time_facts(scored));
     blocks.extend(charged_once(scored));

@@ -1,5 +1,6 @@
 //! The scored sheet of a piece: on the screen, on paper, and as files.
 
+mod examiners;
 mod side;
 
 use leptos::prelude::*;
@@ -12,6 +13,7 @@ use super::ways::Unseen;
 use super::{dom, paths, save_file};
 use crate::present::{NoSheet, SheetPage as Shown, sheet_csv, sheet_json, sheet_page};
 use crate::records::PieceId;
+pub(super) use examiners::{ExaminersPage, alone};
 pub(super) use side::SidePage;
 
 /// Key of the notice that a file could not be made.
@@ -40,7 +42,7 @@ pub(super) fn SheetPage() -> impl IntoView {
 }
 
 /// Stands for a sheet that is not shown.
-fn no_sheet(why: NoSheet, piece: Option<PieceId>) -> AnyView {
+pub(super) fn no_sheet(why: NoSheet, piece: Option<PieceId>) -> AnyView {
     match (why, piece) {
         (NoSheet::Unseen, Some(piece)) => view! { <Unseen piece /> }.into_any(),
         (NoSheet::NoRubric, _) => {
@@ -75,6 +77,7 @@ fn Actions(shown: Shown) -> impl IntoView {
         learner,
         other,
         again,
+        agree,
         document: _,
     } = shown;
     let name = StoredValue::new(file_base);
@@ -122,15 +125,23 @@ fn Actions(shown: Shown) -> impl IntoView {
             <a class="button" href=paths::sheet_of(piece, other)>{text}</a>
         }
     });
-    let again = again.map(|text| {
-        view! { <a class="button" href=paths::again(piece)>{text}</a> }
+    let agree = agree.map(|text| {
+        view! {
+            <a class="button" href=paths::examiners(piece)>"Examiners side by side"</a>
+            <a class="button" href=paths::agree(piece)>{text}</a>
+        }
     });
+    let again = again.into_iter().map(|(role, text)| {
+        view! { <a class="button" href=paths::again_as(piece, role)>{text}</a> }
+    });
+    let again = again.collect_view();
     view! {
         <div class="actions screen-only">
             <PrintButton />
             <button type="button" class="button" on:click=save_csv>"Save as CSV"</button>
             {json}
             {other}
+            {agree}
             {again}
             {back}
         </div>
