@@ -47,7 +47,7 @@ pub use ledger::{
 };
 pub use makers::{maker_name, piece_words, set_apart};
 pub use offers::{Offer, offers};
-pub use pieces::PieceRow;
+pub use pieces::{NextStep, PieceRow};
 pub use saving::Saving;
 pub use scored::{NoSheet, SheetPage, SidePage, sheet_csv, sheet_json, sheet_page, side_page};
 pub use scores::{Rubrics, Score, Scorer};

@@ -3,7 +3,7 @@ use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 
 use crate::marking::{Award, Marking};
 use crate::quantity::Exact;
-use crate::records::{self, Ledger, RubricVersion};
+use crate::records::{self, Lack, Ledger, RubricVersion};
 use crate::rubric::{Rubric, read_rubric};
 use crate::sheet::percent_words;
 
@@ -98,6 +98,8 @@ pub struct Score {
     pub pass_words: String,
     /// Whether the award was stopped.
     pub stopped: bool,
+    /// What keeps it from giving the piece a result.
+    pub lack: Option<Lack>,
 }
 
 fn read(text: &str) -> Option<Arc<Rubric>> {
@@ -106,12 +108,13 @@ fn read(text: &str) -> Option<Arc<Rubric>> {
 
 fn score(ledger: &Ledger, rubric: &Rubric, marking: &records::Marking) -> Score {
     let result = ledger.outcome(marking, rubric);
+    let lack = ledger.lack(marking, rubric);
     let pass = result.pass_mark.percent_of(result.out_of);
     Score {
         marks: result.marks.to_string(),
         out_of: result.out_of.to_string(),
         marked_out_of: result.marked_out_of.to_string(),
-        award: match ledger.lack(marking, rubric) {
+        award: match lack {
             Some(lack) => format!("{}: {}", result.award.word(), lack.words()),
             None => award_words(&result),
         },
@@ -120,6 +123,7 @@ fn score(ledger: &Ledger, rubric: &Rubric, marking: &records::Marking) -> Score 
         pass_percent: pass.map(Exact::to_f64),
         pass_words: pass.map(percent_words).unwrap_or_default(),
         stopped: !result.stopped_by.is_empty(),
+        lack,
     }
 }
 

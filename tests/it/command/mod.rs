@@ -1,4 +1,5 @@
 mod again;
+mod agree;
 mod details;
 mod edits;
 mod many;

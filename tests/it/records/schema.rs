@@ -119,8 +119,8 @@ fn broken_files_are_not() {
 
 /// The objects inside a record, each by its JSON pointer; maps by entry id left out.
 fn objects(value: &Value, path: &str, found: &mut Vec<String>) {
-    const MAPS: [&str; 7] = [
-        "readings", "levels", "tallies", "faults", "states", "comments", "personal",
+    const MAPS: [&str; 8] = [
+        "readings", "levels", "tallies", "faults", "states", "comments", "personal", "settled",
     ];
     match value {
         Value::Object(map) => {
@@ -173,6 +173,22 @@ fn a_learner_as_older_versions_wrote_it_is_taken_by_both() {
         mixed[name] = value;
         assert_eq!(both(&mixed), (false, false), "{name}");
     }
+}
+
+#[test]
+fn a_marking_as_older_versions_wrote_it_is_taken_by_both() {
+    let file = full();
+    let is_marking = |record: &&Value| record["kind"] == "marking" && record["role"] == "first";
+    let marking = file["records"].as_array().unwrap().iter().find(is_marking);
+    let mut old = marking.unwrap().clone();
+    old["schema"] = json!(1);
+    old.as_object_mut().unwrap().remove("agreement");
+    assert_eq!(both(&old), (true, true), "{old}");
+    let mut mixed = old.clone();
+    mixed["agreement"] = json!({ "from": [] });
+    assert_eq!(both(&mixed), (false, false));
+    old["role"] = json!("third");
+    assert_eq!(both(&old), (false, false));
 }
 
 #[test]
