@@ -4,7 +4,8 @@ use std::collections::BTreeMap;
 use std::io::{Read, Write};
 use std::process::ExitCode;
 
-use evenshod::marking::{Award, Facts, Marking, Point, Settled, Source, agree, mark};
+use evenshod::conformity::mark_and_decide;
+use evenshod::marking::{Award, Facts, Marking, Point, Settled, Source, agree};
 use evenshod::quantity::print_decimal;
 use evenshod::rubric::{Rubric, read_rubric};
 use serde::Deserialize;
@@ -42,13 +43,13 @@ fn run() -> Result<String, String> {
     let marked: Vec<Marking> = given
         .examiners
         .iter()
-        .map(|facts| mark(&rubric, facts))
+        .map(|facts| mark_and_decide(&rubric, facts, rubric.unit))
         .collect();
     refuse_problems(&marked)?;
     let (mut marking, open) = match marked.as_slice() {
         [one] => (one.clone(), None),
         _ => {
-            let (marking, open) = together(&rubric, &given)?;
+            let (marking, open) = together(&rubric, &given, &marked)?;
             (marking, Some(open))
         }
     };
@@ -107,7 +108,11 @@ impl Given {
 }
 
 /// The agreed marking of several examiners, and the ids of what they have to settle.
-fn together(rubric: &Rubric, given: &Given) -> Result<(Marking, Vec<String>), String> {
+fn together(
+    rubric: &Rubric,
+    given: &Given,
+    marked: &[Marking],
+) -> Result<(Marking, Vec<String>), String> {
     let names: Vec<String> = (1..=given.examiners.len())
         .map(|number| format!("examiner {number}"))
         .collect();
@@ -127,7 +132,7 @@ fn together(rubric: &Rubric, given: &Given) -> Result<(Marking, Vec<String>), St
         .map(|point: &Point| point.entry.clone())
         .collect();
     let mut marking = agreed.outcome;
-    let awards: Vec<Award> = agreed.sources.iter().map(|one| one.award).collect();
+    let awards: Vec<Award> = marked.iter().map(|one| one.award).collect();
     if rubric.moderation.third_examiner && matches!(awards.as_slice(), [a, b] if a != b) {
         marking.award = Award::Incomplete;
         let why = "the awards of the two examiners differ; the rubric asks for a third then";

@@ -7,9 +7,10 @@ pub mod chart;
 pub mod command;
 pub mod conformity;
 pub mod demo;
+pub mod job;
 pub mod marking;
 pub mod output;
-#[cfg(target_arch = "wasm32")]
+#[cfg(all(target_arch = "wasm32", feature = "page"))]
 pub mod page;
 pub mod piece;
 pub mod present;
@@ -19,3 +20,4 @@ pub mod records;
 pub mod rubric;
 pub mod sheet;
 pub mod store;
+pub mod worker;

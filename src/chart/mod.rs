@@ -11,6 +11,7 @@
 //! as text.
 
 mod bars;
+mod chances;
 mod course;
 mod drawing;
 mod shoe;
@@ -23,6 +24,7 @@ mod tolerance;
 mod total;
 
 pub use bars::{Bar, bars};
+pub use chances::{Chances, chances};
 pub use course::{Axis, CoursePoint, Level, course};
 pub use drawing::{Align, Drawing, Shape};
 pub use shoe::{PlanPart, Side, shoe_plan};

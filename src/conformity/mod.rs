@@ -7,14 +7,29 @@
 //! same facts and rubric give the same numbers, draws included: their seed is fixed.
 
 mod certainty;
+mod chain;
+mod cluster;
 mod compare;
+mod decide;
+mod draws;
+mod entry;
 mod formula;
+mod lattice;
+mod node;
 mod normal;
+mod quadrature;
+mod settle;
+mod solve;
+mod total;
+mod units;
 mod value;
 mod variable;
+mod weigh;
 
 pub use certainty::{
     AwardCertainty, Certainty, CriterionCertainty, MarksChance, Method, SectionCertainty, Settle,
 };
 pub use compare::en_score;
+pub use decide::{decide, mark_and_decide, share_in_words};
 pub use value::{Uncertain, measured_value};
+pub use weigh::{NotWeighed, weigh};

@@ -120,7 +120,7 @@ impl Variables {
     /// Own part and shared parts of the mean of repeats taken `with` these: what one
     /// instrument is off by is the same for all of its repeats, so only its repeatability
     /// falls with their number.
-    fn uncertainty(&mut self, with: &[Option<Instrument>]) -> (f64, Vec<(usize, f64)>) {
+    pub fn uncertainty(&mut self, with: &[Option<Instrument>]) -> (f64, Vec<(usize, f64)>) {
         let count = f64::from(u32::try_from(with.len().max(1)).unwrap_or(u32::MAX));
         let mut square = 0.0;
         let mut weights: Vec<(&Instrument, f64)> = Vec::new();

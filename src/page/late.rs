@@ -3,8 +3,8 @@
 //! The program comes as three modules, so that the first is small: it opens the ledger,
 //! shows the bench and the help. The second one is all that nothing but [`table`]
 //! reaches: the pages of marking, reading rubrics and marking, writing. The third is
-//! reached by [`desk_table`] alone: the pages of rubrics, of one learner and of the
-//! ledger, the invented school; it comes behind the second.
+//! reached by [`desk_table`] alone: the pages of rubrics, of one learner, of the ledger
+//! and of how sure a marking is, the invented school; it comes behind the second.
 //! The build takes them apart (`scripts/lib/split`). So a call past a table, from what
 //! the first one has, brings what it calls back into the first; the size bars of
 //! `scripts/check` find out.
@@ -23,7 +23,7 @@ use super::ledger::LedgerPage;
 use super::mark_sheet::MarkSheetPage;
 use super::notices::{Notice, Remedy, Weight};
 use super::rubrics::{ComparePage, ReadPage, RubricsPage, TryPage, WorkPage};
-use super::sheet::{ExaminersPage, SheetPage, SidePage};
+use super::sheet::{ExaminersPage, SheetPage, SidePage, SurePage};
 use super::start::StartPage;
 use super::{dom, writer};
 use crate::command::{Command, CommandError, Made};
@@ -64,6 +64,7 @@ pub(super) struct DeskTable {
     pub(super) ledger: Page,
     pub(super) learner: Page,
     pub(super) learner_print: Page,
+    pub(super) sure: Page,
     pub(super) invented_sign: fn(&Ledger) -> Option<InventedSign>,
     pub(super) open_invented: fn(&Ledger, Day) -> Result<Command, String>,
     pub(super) remove_invented: fn() -> Command,
@@ -98,6 +99,7 @@ fn desk_table() -> Result<DeskTable, SplitLoaderError> {
         ledger: || view! { <LedgerPage /> }.into_any(),
         learner: || view! { <LearnerPage /> }.into_any(),
         learner_print: || view! { <LearnerPrintPage /> }.into_any(),
+        sure: || view! { <SurePage /> }.into_any(),
         invented_sign,
         open_invented,
         remove_invented,

@@ -13,6 +13,7 @@ mod dom;
 mod frame;
 mod help;
 mod invented;
+mod jobs;
 mod keeper;
 mod late;
 mod learner;
@@ -77,6 +78,8 @@ fn App() -> impl IntoView {
                     <Route path=path!("/pieces/:piece/marking/:marking") view=|| late_page(|table| table.mark_sheet) />
                     <Route path=path!("/pieces/:piece/sheet") view=|| late_page(|table| table.sheet) />
                     <Route path=path!("/pieces/:piece/sheet/:marking") view=|| late_page(|table| table.sheet) />
+                    <Route path=path!("/pieces/:piece/sure") view=|| desk_page(|table| table.sure) />
+                    <Route path=path!("/pieces/:piece/sheet/:marking/sure") view=|| desk_page(|table| table.sure) />
                     <Route path=path!("/pieces/:piece/side") view=|| late_page(|table| table.side) />
                     <Route path=path!("/pieces/:piece/again") view=|| late_page(|table| table.again) />
                     <Route path=path!("/pieces/:piece/examiners") view=|| late_page(|table| table.examiners) />

@@ -29,6 +29,11 @@ pub(crate) fn sheet_of(piece: PieceId, marking: MarkingId) -> String {
     format!("/pieces/{piece}/sheet/{marking}")
 }
 
+/// How sure one marking is.
+pub(crate) fn sure(piece: PieceId, marking: MarkingId) -> String {
+    format!("/pieces/{piece}/sheet/{marking}/sure")
+}
+
 /// The maker's own marking beside the one that counts.
 pub(crate) fn side(id: PieceId) -> String {
     format!("/pieces/{id}/side")

@@ -24,6 +24,7 @@ mod scored;
 mod scores;
 mod seal;
 mod start;
+mod sure;
 mod troubles;
 mod ways;
 
@@ -58,5 +59,6 @@ pub use start::{
     FIRST_CAUTION, MarkedBy, StartErrors, StartForm, WhoForm, examiner_names, own_rubrics,
     sentence, sitting_words,
 };
+pub use sure::{Sure, SurePage, sure, sure_page};
 pub use troubles::{refused_words, unreadable_words};
 pub use ways::{MarkWay, OpenMarkings, PieceWay, marker_words, open_markings, piece_way};

@@ -33,6 +33,9 @@ pub struct SheetPage {
     /// What the way to the agreed marking is called, where two examiners or more have sealed
     /// one, so that they stand side by side.
     pub agree: Option<&'static str>,
+    /// Whether it is the agreed marking: how sure that is lies in those that it is made
+    /// from.
+    pub is_agreed: bool,
 }
 
 /// The maker's own marking beside the one that counts.
@@ -73,19 +76,9 @@ pub fn sheet_page(
     piece: PieceId,
     wanted: Option<MarkingId>,
 ) -> Result<SheetPage, NoSheet> {
+    let marking = shown_marking(ledger, piece, wanted)?;
     let piece = ledger.piece(piece).ok_or(NoSheet::Lost)?;
     let standing = ledger.standing(piece.id);
-    let marking = match wanted {
-        None if standing.is_apart() => return Err(NoSheet::Unseen),
-        None => sheet_marking(ledger, piece),
-        Some(wanted) => ledger
-            .marking(wanted)
-            .filter(|marking| marking.piece == piece.id),
-    };
-    let marking = marking.ok_or(NoSheet::Lost)?;
-    if !may_be_seen(ledger, marking) {
-        return Err(NoSheet::Unseen);
-    }
     let other = standing.own_and_counting().and_then(|(own, counting)| {
         if marking.id == own.id {
             Some((counting.id, "The examiner’s sheet"))
@@ -106,8 +99,34 @@ pub fn sheet_page(
         other,
         again: further(ledger, piece),
         agree: agree_words(ledger, piece.id),
+        is_agreed: marking.agreement.is_some(),
     })
     .ok_or(NoSheet::NoRubric)
+}
+
+/// The marking of `piece` that a page of it is about, where it may be seen.
+///
+/// *Errors:* [`NoSheet`].
+pub(super) fn shown_marking(
+    ledger: &Ledger,
+    piece: PieceId,
+    wanted: Option<MarkingId>,
+) -> Result<&Marking, NoSheet> {
+    let piece = ledger.piece(piece).ok_or(NoSheet::Lost)?;
+    let standing = ledger.standing(piece.id);
+    let marking = match wanted {
+        None if standing.is_apart() => return Err(NoSheet::Unseen),
+        None => sheet_marking(ledger, piece),
+        Some(wanted) => ledger
+            .marking(wanted)
+            .filter(|marking| marking.piece == piece.id),
+    };
+    let marking = marking.ok_or(NoSheet::Lost)?;
+    if may_be_seen(ledger, marking) {
+        Ok(marking)
+    } else {
+        Err(NoSheet::Unseen)
+    }
 }
 
 /// The ways to one more marking, on a sheet of which all may be seen: the role's word in

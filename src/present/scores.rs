@@ -131,6 +131,7 @@ fn score(ledger: &Ledger, rubric: &Rubric, marking: &records::Marking) -> Score 
 fn award_words(result: &Marking) -> String {
     let stop = result.stops.iter().find(|stop| stop.lifted.is_none());
     match (stop, result.award) {
+        (_, Award::Undecided) => Award::Undecided.word().to_owned(),
         (Some(stop), _) => format!("stopped: {}", stop.why),
         (None, Award::Pass) => result
             .grade

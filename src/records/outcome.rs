@@ -6,8 +6,9 @@ use std::collections::BTreeSet;
 use super::ids::{MarkingId, PieceId};
 use super::ledger::Ledger;
 use super::marking::{Marking, Role};
+use crate::conformity::mark_and_decide;
 use crate::marking::{self, Agreed, Award, Facts, Problem, Source, agree, mark_in};
-use crate::rubric::Rubric;
+use crate::rubric::{DecisionRule, Rubric};
 
 /// Why a piece has no result yet although markings of it are sealed.
 ///
@@ -70,6 +71,9 @@ fn number(count: usize) -> String {
         .get(count)
         .map_or_else(|| count.to_string(), |word| (*word).to_owned())
 }
+
+const NOT_GUARDED: &str = "the rubric’s guarded decision is made of each examiner’s marking; \
+    here the agreed marks decide by themselves";
 
 impl Ledger {
     /// What a marking counted as before it was amended, the first time.
@@ -135,10 +139,14 @@ impl Ledger {
     /// What a marking's own facts come to by `rubric`, whoever else has marked.
     pub fn marked(&self, marking: &Marking, rubric: &Rubric) -> marking::Marking {
         if marking.agreement.is_none() {
-            return mark_in(rubric, &marking.facts, marking.unit);
+            return mark_and_decide(rubric, &marking.facts, marking.unit);
         }
         if let Some(agreed) = self.agreed(marking, rubric) {
-            return agreed.outcome;
+            let mut outcome = agreed.outcome;
+            if rubric.award.decision != DecisionRule::Simple {
+                outcome.award_reasons.push(NOT_GUARDED.to_owned());
+            }
+            return outcome;
         }
         let mut outcome = mark_in(rubric, &Facts::default(), marking.unit);
         outcome.problems.push(Problem {
@@ -201,7 +209,7 @@ impl Ledger {
         let [one, other] = by_examiners else {
             return false;
         };
-        let award = |marking: &Marking| mark_in(rubric, &marking.facts, marking.unit).award;
+        let award = |marking: &Marking| self.marked(marking, rubric).award;
         rubric.moderation.third_examiner && award(one) != award(other)
     }
 }

@@ -5,6 +5,7 @@
 //! [`scored_sheet`] makes the [`Document`] of it, [`marking_rows`] the rows that files
 //! hold, one a criterion; [`beside`] sets a maker's own marking beside the examiner's. All
 //! read the same words, so they cannot differ.
+//! [`sure_document`] says how sure a marking is, as `conformity` has worked it out.
 //! [`rubric_document`] is a rubric as people read it, [`learner_report`] a learner over
 //! time; the charts and tables in that are those of the learner's page.
 //!
@@ -30,6 +31,8 @@ mod scale;
 mod scored;
 mod seal;
 mod specification;
+mod sure;
+mod sure_criteria;
 mod tolerance;
 mod words;
 
@@ -49,4 +52,5 @@ pub use rows::{Field, Rows, marking_rows};
 pub use rubric::rubric_document;
 pub use scale::drawn_scale;
 pub use scored::{Scored, scored_sheet};
-pub use words::{capital, percent_words, rank};
+pub use sure::sure_document;
+pub use words::{capital, chance_words, percent_words, rank};

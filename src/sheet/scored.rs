@@ -1,4 +1,5 @@
-use crate::marking::{Marking as Outcome, mark_in};
+use crate::conformity::mark_and_decide;
+use crate::marking::Marking as Outcome;
 use crate::records::{Lack, Ledger, Marking, Role, SealParts};
 use crate::rubric::{Entry, Rubric, Slot};
 
@@ -49,7 +50,7 @@ impl<'a> Scored<'a> {
         Self {
             parts,
             rubric,
-            outcome: mark_in(rubric, &marking.facts, marking.unit),
+            outcome: mark_and_decide(rubric, &marking.facts, marking.unit),
             entries: rubric.entries(),
             slots: rubric.slots(),
             agreed: None,
@@ -60,7 +61,7 @@ impl<'a> Scored<'a> {
     /// What the facts come to by themselves, whatever the piece still lacks.
     pub(super) fn plain(&self) -> Outcome {
         let marking = self.parts.marking;
-        mark_in(self.rubric, &marking.facts, marking.unit)
+        mark_and_decide(self.rubric, &marking.facts, marking.unit)
     }
 
     /// Whether the piece may be tied to its learner here: not while the name waits
@@ -177,7 +178,7 @@ pub(super) fn notice(weight: Weight, text: impl Into<String>, items: Vec<String>
     })
 }
 
-fn who_and_when(scored: &Scored<'_>) -> Vec<Fact> {
+pub(super) fn who_and_when(scored: &Scored<'_>) -> Vec<Fact> {
     let parts = &scored.parts;
     let (marking, piece, sitting) = (parts.marking, parts.piece, parts.sitting);
     let mut facts = Vec::new();

@@ -10,6 +10,7 @@
 
 mod chart;
 mod command;
+mod conformity;
 mod demo;
 mod examples;
 mod marking;

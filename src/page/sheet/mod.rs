@@ -2,6 +2,7 @@
 
 mod examiners;
 mod side;
+mod sure;
 
 use leptos::prelude::*;
 
@@ -15,6 +16,7 @@ use crate::present::{NoSheet, SheetPage as Shown, sheet_csv, sheet_json, sheet_p
 use crate::records::PieceId;
 pub(super) use examiners::{ExaminersPage, alone};
 pub(super) use side::SidePage;
+pub(super) use sure::SurePage;
 
 /// Key of the notice that a file could not be made.
 const NO_FILE: &str = "no-file";
@@ -78,6 +80,7 @@ fn Actions(shown: Shown) -> impl IntoView {
         other,
         again,
         agree,
+        is_agreed,
         document: _,
     } = shown;
     let name = StoredValue::new(file_base);
@@ -119,6 +122,9 @@ fn Actions(shown: Shown) -> impl IntoView {
     let back = back.map(|(href, text)| {
         view! { <a class="button" data-kind="quiet" href=href><bdi>{text}</bdi></a> }
     });
+    let sure = (!is_agreed).then(|| {
+        view! { <a class="button" href=paths::sure(piece, marking)>"How sure"</a> }
+    });
     let other = other.map(|(other, text)| {
         view! {
             <a class="button" href=paths::side(piece)>"Side by side"</a>
@@ -140,6 +146,7 @@ fn Actions(shown: Shown) -> impl IntoView {
             <PrintButton />
             <button type="button" class="button" on:click=save_csv>"Save as CSV"</button>
             {json}
+            {sure}
             {other}
             {agree}
             {again}

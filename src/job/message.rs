@@ -1,0 +1,109 @@
+use serde::de::DeserializeOwned;
+use serde::{Deserialize, Serialize};
+use thiserror::Error;
+
+use crate::conformity::Certainty;
+use crate::marking::Facts;
+
+/// A job with the number by which its answers are told.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Request {
+    /// No other request of this page has it.
+    pub id: u64,
+    /// What is to be done.
+    pub job: Job,
+}
+
+/// What a worker can do.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case", deny_unknown_fields)]
+pub enum Job {
+    /// How sure a marking is.
+    Certainty {
+        /// The rubric file's text.
+        rubric: String,
+        /// What was seen and measured.
+        facts: Facts,
+    },
+}
+
+/// What a job comes to; each has the name of its job.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case", deny_unknown_fields)]
+pub enum Outcome {
+    /// How sure a marking is.
+    Certainty(Certainty),
+}
+
+/// What a worker says.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case", deny_unknown_fields)]
+pub enum Said {
+    /// It listens; what was posted before is lost.
+    Ready,
+    /// Something about the request with this number.
+    About {
+        /// The request's number.
+        id: u64,
+        /// What about it.
+        answer: Answer,
+    },
+}
+
+/// How a request stands.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case", deny_unknown_fields)]
+pub enum Answer {
+    /// It has begun, and this share of it is done, from 0 to 1.
+    Progress(f64),
+    /// It is done.
+    Done(Outcome),
+    /// It cannot be done: why, in words for people.
+    Failed(String),
+}
+
+/// A text that is no message.
+#[derive(Debug, Clone, PartialEq, Eq, Error)]
+#[error("page and worker do not understand each other; reload the page ({0})")]
+pub struct Unreadable(String);
+
+impl Request {
+    /// Reads what [`Request::write`] wrote.
+    ///
+    /// *Errors:* [`Unreadable`].
+    pub fn read(text: &str) -> Result<Self, Unreadable> {
+        read(text)
+    }
+
+    /// As JSON text.
+    ///
+    /// *Errors:* [`Unreadable`]; nothing that is made of records gives one.
+    pub fn write(&self) -> Result<String, Unreadable> {
+        write(self)
+    }
+}
+
+impl Said {
+    /// Reads what [`Said::write`] wrote.
+    ///
+    /// *Errors:* [`Unreadable`].
+    pub fn read(text: &str) -> Result<Self, Unreadable> {
+        read(text)
+    }
+
+    /// As JSON text.
+    ///
+    /// *Errors:* [`Unreadable`], as for [`Request::write`].
+    pub fn write(&self) -> Result<String, Unreadable> {
+        write(self)
+    }
+}
+
+fn read<T: DeserializeOwned>(text: &str) -> Result<T, Unreadable> {
+    serde_json::from_str(text).map_err(|fault| Unreadable(fault.to_string()))
+}
+
+fn write<T: Serialize>(message: &T) -> Result<String, Unreadable> {
+    serde_json::to_string(message).map_err(|fault| Unreadable(fault.to_string()))
+}

@@ -1,0 +1,13 @@
+//! Work that takes long, between the page and its worker: what they say to each other,
+//! and whose turn it is.
+//!
+//! Messages are JSON text. [`Queue`] is the page's side as a pure machine: it is told what
+//! happens and answers with the [`Step`]s that the page has to take. *Invariant.* Nothing
+//! here knows how a job is done, or what a worker is in a browser. A text that is no
+//! message is an error, never a panic.
+
+mod message;
+mod queue;
+
+pub use message::{Answer, Job, Outcome, Request, Said, Unreadable};
+pub use queue::{Fault, Queue, State, Step, Topic};

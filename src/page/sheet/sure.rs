@@ -1,0 +1,109 @@
+use leptos::prelude::*;
+
+use super::no_sheet;
+use crate::page::keeper::Keeper;
+use crate::page::paper::{Paper, PrintButton};
+use crate::page::{dom, jobs, paths};
+use crate::present::{NoSheet, Sure, SurePage as Shown, sure, sure_page};
+use crate::records::PieceId;
+
+/// How sure the marking in the address is, or the one that its piece stands for.
+#[component]
+pub(crate) fn SurePage() -> impl IntoView {
+    let keeper = Keeper::here();
+    let piece = paths::id_in_path::<PieceId>("piece");
+    let marking = paths::marking_in_path();
+    let page = Memo::new(move |_| {
+        let (Some(piece), Ok(marking)) = (piece.get(), marking.get()) else {
+            return Err(NoSheet::Lost);
+        };
+        keeper.look(|ledger, rubrics| sure_page(ledger, rubrics, piece, marking))
+    });
+    move || match page.get() {
+        Ok(shown) => {
+            // A browser that prints to a file names it so.
+            document().set_title(&shown.file_base);
+            view! { <Asked shown /> }.into_any()
+        }
+        Err(why) => no_sheet(why, piece.get_untracked()),
+    }
+}
+
+/// Has it worked out, and shows what comes of it.
+#[component]
+fn Asked(shown: Shown) -> impl IntoView {
+    let keeper = Keeper::here();
+    let Shown {
+        piece,
+        marking,
+        title,
+        file_base: _,
+        topic,
+        job,
+    } = shown;
+    let asked = StoredValue::new((topic, job));
+    let ask = move || {
+        let (topic, job) = asked.get_value();
+        jobs::ask(topic, job);
+    };
+    let stop = move || asked.with_value(|(topic, _)| jobs::stop(&topic.about));
+    Effect::new(move |_| ask());
+    let found = Memo::new(move |_| {
+        let state = asked.with_value(|(topic, _)| jobs::state(topic));
+        keeper.look(|ledger, rubrics| sure(ledger, rubrics, marking, state.as_ref()))
+    });
+    let is_known = Memo::new(move |_| found.with(|found| matches!(found, Sure::Known(_))));
+    let head = title.clone();
+    view! {
+        <div class="actions screen-only">
+            {move || is_known.get().then(|| view! { <PrintButton /> })}
+            <a class="button" href=paths::sheet_of(piece, marking)>"See the scored sheet"</a>
+        </div>
+        {move || match found.get() {
+            Sure::Known(document) => {
+                if dom::is_heading_focused() {
+                    // The one that stood for it goes.
+                    request_animation_frame(dom::focus_heading);
+                }
+                view! { <Paper document /> }.into_any()
+            }
+            Sure::Busy { text, share } => view! {
+                <Meanwhile title=head.clone()>
+                    <p role="status">{text}</p>
+                    <progress aria-label="How much is done" value=share max="1"></progress>
+                    <button type="button" class="button" on:click=move |_| stop()>"Stop"</button>
+                </Meanwhile>
+            }
+            .into_any(),
+            Sure::Unknown { text, again } => {
+                let again = again.map(|words| view! {
+                    <button type="button" class="button" on:click=move |_| ask()>{words}</button>
+                });
+                view! {
+                    <Meanwhile title=head.clone()>
+                        <div class="notice" data-kind="warn" role="alert"><p>{text}</p></div>
+                        {again}
+                    </Meanwhile>
+                }
+                .into_any()
+            }
+        }}
+    }
+}
+
+/// Stands where the result will be.
+#[component]
+fn Meanwhile(title: String, children: Children) -> impl IntoView {
+    view! {
+        <article class="part paper">
+            <header class="page-head">
+                <div>
+                    <h1 dir="auto">{title}</h1>
+                    <p>"How sure these marks are"</p>
+                </div>
+            </header>
+            <section class="stack">{children()}</section>
+        </article>
+    }
+    .into_any()
+}

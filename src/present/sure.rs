@@ -1,0 +1,132 @@
+use super::scored::{NoSheet, base, shown_marking, with_scored};
+use super::scores::Rubrics;
+use crate::job::{Fault, Job, Outcome, State, Topic};
+use crate::records::{Ledger, MarkingId, PieceId, Stamp};
+use crate::sheet::{Document, sure_document};
+
+/// What the page that says how sure a marking is needs, before it is worked out.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SurePage {
+    /// The piece.
+    pub piece: PieceId,
+    /// The marking.
+    pub marking: MarkingId,
+    /// What it is about: the rubric's title.
+    pub title: String,
+    /// What a file of it is called, without an ending.
+    pub file_base: String,
+    /// By what the result is known again: the marking as it stands.
+    pub topic: Topic,
+    /// What the worker is to do.
+    pub job: Job,
+}
+
+/// What stands on that page.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Sure {
+    /// The result.
+    Known(Document),
+    /// It is being worked out.
+    Busy {
+        /// How it stands.
+        text: &'static str,
+        /// How much is done, from 0 to 1, where that is known.
+        share: Option<f64>,
+    },
+    /// There is none.
+    Unknown {
+        /// Why, and what to do.
+        text: String,
+        /// What the button to ask again is called; `None` where that would not help.
+        again: Option<&'static str>,
+    },
+}
+
+/// Which marking of `piece` is asked about (as for [`super::sheet_page`]), and what the
+/// worker needs for it.
+///
+/// *Errors:* [`NoSheet`].
+pub fn sure_page(
+    ledger: &Ledger,
+    rubrics: &Rubrics,
+    piece: PieceId,
+    wanted: Option<MarkingId>,
+) -> Result<SurePage, NoSheet> {
+    let marking = shown_marking(ledger, piece, wanted)?;
+    // What was measured stands in the markings that an agreed one is made from.
+    if marking.agreement.is_some() {
+        return Err(NoSheet::Lost);
+    }
+    with_scored(ledger, rubrics, marking, |scored| SurePage {
+        piece,
+        marking: marking.id,
+        title: scored.rubric.title.clone(),
+        file_base: format!("{}_how-sure", base(scored)),
+        topic: Topic {
+            about: marking.id.to_string(),
+            version: version(&marking.stamp),
+        },
+        job: Job::Certainty {
+            rubric: scored.parts.rubric.text.clone(),
+            facts: marking.facts.clone(),
+        },
+    })
+    .ok_or(NoSheet::NoRubric)
+}
+
+fn version(stamp: &Stamp) -> String {
+    format!("{} {} {}", stamp.time, stamp.counter, stamp.device.text())
+}
+
+/// What the page says while the result stands so.
+pub fn sure(ledger: &Ledger, rubrics: &Rubrics, marking: MarkingId, state: Option<&State>) -> Sure {
+    let unknown = |text: String, again| Sure::Unknown { text, again };
+    match state {
+        None | Some(State::Waiting) => Sure::Busy {
+            text: "Getting ready to work out how sure these marks are.",
+            share: None,
+        },
+        Some(State::Working(share)) => Sure::Busy {
+            text: "Working out how sure these marks are.",
+            share: (*share > 0.0).then_some(*share),
+        },
+        Some(State::Done(outcome)) => {
+            let Outcome::Certainty(certainty) = outcome.as_ref();
+            let marking = ledger.marking(marking);
+            let document = marking.and_then(|marking| {
+                with_scored(ledger, rubrics, marking, |scored| {
+                    sure_document(scored, certainty)
+                })
+            });
+            document.map_or_else(
+                || unknown("This marking is no longer here.".to_owned(), None),
+                Sure::Known,
+            )
+        }
+        Some(State::Stopped) => unknown(
+            "Stopped before it was worked out. Marks and award stand as they are.".to_owned(),
+            Some("Work it out"),
+        ),
+        Some(State::Failed(fault)) => {
+            let again = (!matches!(fault, Fault::Refused(_))).then_some("Try again");
+            unknown(fault_words(fault), again)
+        }
+    }
+}
+
+fn fault_words(fault: &Fault) -> String {
+    match fault {
+        Fault::NotStarted(why) => format!(
+            "How sure the marks are cannot be worked out here: the part of the page that does \
+             it did not start. Everything else works without it, and marks and award stand. \
+             Try again once there is a connection; if it says this again, update the browser. \
+             The reason given: {why}."
+        ),
+        Fault::Broken(why) => format!(
+            "Working it out broke off. Marks and award stand as they are, and nothing kept on \
+             this device is lost. Try again; if it says this again, reload the page. The \
+             reason given: {why}."
+        ),
+        Fault::Refused(why) => format!("How sure the marks are cannot be worked out: {why}."),
+    }
+}

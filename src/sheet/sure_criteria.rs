@@ -1,0 +1,152 @@
+//! How sure each measured criterion is, and what would settle a close call.
+
+use crate::conformity::{Certainty, CriterionCertainty, Settle, Uncertain};
+use crate::quantity::{Dimension, Unit};
+use crate::rubric::Entry;
+
+use super::compared::columns;
+use super::criteria::reading;
+use super::document::{Block, Cell, CellRole, Group, Item, Table};
+use super::scored::{Scored, heading};
+use super::words::{chance_words, marks_words};
+
+/// Close calls, those that decide first, each with what would settle it.
+pub(super) fn calls(scored: &Scored<'_>, certainty: &Certainty) -> Vec<Block> {
+    let close = certainty.criteria.iter().filter(|one| one.is_close);
+    let mut close: Vec<_> = close.collect();
+    // The sort keeps the order of the rubric among equals.
+    close.sort_by_key(|one| !one.is_decisive);
+    let items: Vec<Item> = close.into_iter().map(|one| call(scored, one)).collect();
+    let said = if items.is_empty() {
+        Block::Paragraph(
+            "No close calls: every measured criterion is at least 95 % sure of its marks."
+                .to_owned(),
+        )
+    } else {
+        Block::Items(items)
+    };
+    vec![heading("Close calls"), said]
+}
+
+fn call(scored: &Scored<'_>, one: &CriterionCertainty) -> Item {
+    let sure = format!(
+        "{} given, {} sure: measuring again could change {}.",
+        marks_words(one.given),
+        chance_words(one.probability),
+        if one.is_decisive {
+            "them, and with them the award or a section’s minimum"
+        } else {
+            "them"
+        }
+    );
+    let changes = (one.changes > 0.0).then(|| {
+        format!(
+            "Probability that the award, or a minimum, turns by it: {}.",
+            chance_words(one.changes)
+        )
+    });
+    let settle = match &one.settle {
+        Some(settle) => settle_words(settle),
+        None => "Nothing at hand measures it more surely.".to_owned(),
+    };
+    Item {
+        lead: scored.name_of(&one.entry),
+        lines: [Some(sure), changes, Some(settle)]
+            .into_iter()
+            .flatten()
+            .collect(),
+    }
+}
+
+fn settle_words(settle: &Settle) -> String {
+    let often = match settle.readings {
+        1 => "one reading".to_owned(),
+        count => format!("the mean of {count} readings"),
+    };
+    format!(
+        "To settle it: {often} with {}. If that gives the same value, the marks are {} sure.",
+        settle.name,
+        chance_words(settle.probability)
+    )
+}
+
+/// Every measured criterion with the probability of each of its marks.
+pub(super) fn chances_table(scored: &Scored<'_>, certainty: &Certainty) -> Vec<Block> {
+    let rows: Vec<Vec<Cell>> = certainty
+        .criteria
+        .iter()
+        .map(|one| row(scored, one))
+        .collect();
+    if rows.is_empty() {
+        return vec![Block::Paragraph(
+            "No measured criterion is uncertain: no reading that marks go by names an \
+             instrument with figures."
+                .to_owned(),
+        )];
+    }
+    let table = Table {
+        caption: "Probability of every mark, by criterion".to_owned(),
+        columns: columns(&[
+            ("Criterion", CellRole::Text),
+            ("Measured", CellRole::Text),
+            ("Standard uncertainty", CellRole::Number),
+            ("Marks given", CellRole::Number),
+            ("Sure", CellRole::Number),
+            ("Marks and their probability", CellRole::Text),
+        ]),
+        groups: vec![Group {
+            heading: String::new(),
+            rows,
+        }],
+        foot: Vec::new(),
+    };
+    vec![heading("Measured criteria"), Block::Table(table)]
+}
+
+fn row(scored: &Scored<'_>, one: &CriterionCertainty) -> Vec<Cell> {
+    let found = scored.entries.iter().zip(&scored.outcome.criteria);
+    let found = found.into_iter().find(|(entry, _)| entry.id == one.entry);
+    let measured = found.map(|(entry, result)| reading(scored, entry, result));
+    let dimension = found.and_then(|(entry, _)| dimension(entry));
+    let uncertain = dimension.map(|dimension| {
+        let unit = scored.parts.marking.unit.or_usual(dimension);
+        uncertainty_words(&one.value, unit)
+    });
+    let sign = match (one.is_decisive, one.is_close) {
+        (true, _) => "; decides",
+        (_, true) => "; a close call",
+        _ => "",
+    };
+    let chances = one
+        .chances
+        .iter()
+        .map(|chance| format!("{}: {}", chance.marks, chance_words(chance.probability)));
+    let sure = format!("{}{sign}", chance_words(one.probability));
+    vec![
+        Cell::text(scored.name_of(&one.entry)),
+        Cell::text(measured.unwrap_or_default()),
+        Cell::new(CellRole::Number, uncertain.unwrap_or_default()),
+        Cell::new(CellRole::Number, one.given.to_string()),
+        Cell::new(CellRole::Number, sure),
+        Cell::text(chances.collect::<Vec<_>>().join("; ")),
+    ]
+}
+
+fn dimension(entry: &Entry<'_>) -> Option<Dimension> {
+    entry.criterion.scale().map(|scale| scale.dimension)
+}
+
+/// A standard uncertainty with two significant digits (JCGM 100:2008, 7.2.6), in decimals
+/// of the sheet's unit, inches too.
+fn uncertainty_words(value: &Uncertain, unit: Unit) -> String {
+    let size = value.standard() / unit.in_base().to_f64();
+    let places = (0_usize..9).find(|places| {
+        let least = (0..*places).fold(10.0, |least, _| least / 10.0);
+        size >= least
+    });
+    let number = format!("{size:.*}", places.unwrap_or(9));
+    match unit.symbol() {
+        "" => number,
+        symbol => format!("{number} {symbol}"),
+    }
+}

@@ -1,0 +1,13 @@
+//! The program beside the page: it takes one job after the other and answers.
+//!
+//! [`perform`] is pure and knows no browser; only `listen` does, and only in WebAssembly.
+//! *Invariant.* A request of any text gets an answer. What takes long belongs here, so
+//! that the page never stands still.
+
+#[cfg(target_arch = "wasm32")]
+mod listen;
+mod perform;
+
+#[cfg(target_arch = "wasm32")]
+pub use listen::listen;
+pub use perform::{perform, take};

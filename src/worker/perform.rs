@@ -1,0 +1,38 @@
+use crate::conformity::weigh;
+use crate::job::{Answer, Job, Outcome, Request, Said};
+use crate::rubric::read_rubric;
+
+/// Takes one message from the page, does what it asks for and says how that goes.
+pub fn take(text: &str, say: &mut dyn FnMut(Said)) {
+    let (id, outcome) = match Request::read(text) {
+        Ok(Request { id, job }) => {
+            let answer = Answer::Progress(0.0);
+            say(Said::About { id, answer });
+            (id, perform(&job))
+        }
+        // Whose it was cannot be read. Requests are counted from 1.
+        Err(fault) => (0, Err(fault.to_string())),
+    };
+    let answer = outcome.map_or_else(Answer::Failed, Answer::Done);
+    say(Said::About { id, answer });
+}
+
+/// Does a job.
+///
+/// *Errors:* in words, for people.
+pub fn perform(job: &Job) -> Result<Outcome, String> {
+    match job {
+        Job::Certainty { rubric, facts } => {
+            let checked = read_rubric(rubric);
+            let fault = checked.errors().next().map(ToString::to_string);
+            let Some(rubric) = checked.rubric else {
+                return Err(format!(
+                    "the rubric of this marking cannot be read: {}",
+                    fault.unwrap_or_default()
+                ));
+            };
+            let certainty = weigh(&rubric, facts).map_err(|fault| fault.to_string())?;
+            Ok(Outcome::Certainty(certainty))
+        }
+    }
+}
