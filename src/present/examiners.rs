@@ -7,7 +7,7 @@ use super::scored::{NoSheet, base, rubric_of};
 use super::scores::Rubrics;
 use crate::records::{Ledger, Marking, MarkingId, PieceId};
 use crate::rubric::Rubric;
-use crate::sheet::{Document, Scored, examiners_document, marker};
+use crate::sheet::{Document, InOrder, Scored, examiners_document, marker};
 
 /// The markings of two or three examiners side by side.
 #[derive(Debug, Clone, PartialEq)]
@@ -36,17 +36,47 @@ pub fn examiners_page(
     let whose = maker_name(ledger, found);
     let agree = agree_words(ledger, piece).unwrap_or("To the agreed marking");
     with_examiners(ledger, rubrics, piece, |scored| {
+        let in_order = scored.iter();
+        let in_order = in_order.map(|one| in_order_of(ledger, rubrics, one.parts.marking));
+        let in_order: Vec<InOrder> = in_order.collect();
         let sheets = scored.iter();
         let sheets = sheets.map(|one| (one.parts.marking.id, marker(one)));
         let file_base = scored.first().map(base).unwrap_or_default();
         ExaminersPage {
             piece,
             sheets: sheets.collect(),
-            document: examiners_document(&whose, scored),
+            document: examiners_document(&whose, scored, &in_order),
             file_base: format!("{file_base}_examiners"),
             agree,
         }
     })
+}
+
+/// What the examiner of `marking` has sealed in its sitting and all may see, in the order
+/// of marking.
+fn in_order_of(ledger: &Ledger, rubrics: &Rubrics, marking: &Marking) -> InOrder {
+    let sitting = ledger.piece(marking.piece).map(|piece| piece.sitting);
+    let is_in = |other: &&Marking| {
+        let piece = ledger.piece(other.piece);
+        other.examiner == marking.examiner
+            && ledger.first_role(other).is_examiners()
+            && piece.map(|piece| piece.sitting) == sitting
+            && !ledger.standing(other.piece).is_apart()
+    };
+    let counting = |other: &&Marking| {
+        let markings = ledger.examiners_markings(other.piece);
+        markings.iter().any(|one| one.id == other.id)
+    };
+    let mut all: Vec<&Marking> = ledger.markings().filter(is_in).filter(counting).collect();
+    all.sort_by_key(|other| (other.order, other.id));
+    let percents = all.into_iter().map(|other| {
+        let outcome = ledger.marked(other, &*rubric_of(ledger, rubrics, other)?);
+        outcome.complete.then_some(outcome.percent)
+    });
+    InOrder {
+        who: ledger.examiner_name(marking).to_owned(),
+        percents: percents.collect(),
+    }
 }
 
 /// Does something with what examiners have sealed of `piece`, oldest first, two or more.

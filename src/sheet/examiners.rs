@@ -13,6 +13,7 @@ use super::beside::level_of;
 use super::compared::{columns, total_words};
 use super::criteria::{marks, reading};
 use super::document::{Block, Cell, CellRole, Document, Fact, Group, Table, Weight};
+use super::drift::{InOrder, drift_blocks};
 use super::scale::drawn_scale;
 use super::scored::{Scored, heading, notice};
 use super::words::{capital, marks_words};
@@ -67,8 +68,9 @@ pub fn between<'s, 'a>(scored: &'s [Scored<'a>]) -> Vec<Between<'s, 'a>> {
 }
 
 /// The examiners' markings of the piece of `whose` with totals, awards and, criterion by
-/// criterion, what differs, most marks at stake first.
-pub fn examiners_document(whose: &str, scored: &[Scored<'_>]) -> Document {
+/// criterion, what differs, most marks at stake first; then how each went on in the
+/// sitting.
+pub fn examiners_document(whose: &str, scored: &[Scored<'_>], in_order: &[InOrder]) -> Document {
     let Some(first) = scored.first() else {
         return Document {
             title: String::new(),
@@ -95,6 +97,7 @@ pub fn examiners_document(whose: &str, scored: &[Scored<'_>]) -> Document {
     blocks.push(heading("Criteria"));
     blocks.push(Block::Table(table(scored, &all)));
     blocks.push(Block::Paragraph(EN.to_owned()));
+    blocks.extend(drift_blocks(in_order));
     Document {
         title: first.rubric.title.clone(),
         about: "The examiners’ markings, side by side".to_owned(),

@@ -19,6 +19,7 @@ mod beside;
 mod compared;
 mod criteria;
 mod document;
+mod drift;
 mod examiners;
 mod expression;
 mod learner;
@@ -42,6 +43,7 @@ pub use compared::{compared, tried};
 pub use document::{
     Block, Cell, CellRole, Column, Document, Fact, Group, Item, Notice, Table, Verdict, Weight,
 };
+pub use drift::InOrder;
 pub use examiners::{Between, between, examiners_document, marker};
 pub use learner::{
     Charted, CriterionShown, OwnShown, PracticeShown, Report, SectionShown, criteria_shown,

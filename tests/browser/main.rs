@@ -36,3 +36,4 @@ mod strain;
 mod survive;
 mod tabs;
 mod touch;
+mod two;

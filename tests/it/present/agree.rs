@@ -232,3 +232,21 @@ fn a_third_examiner_is_asked_for_on_the_page() {
     let sheet = sheet_page(&two.ledger, &rubrics(), two.piece, None).unwrap();
     assert!(sheet.again.contains(&("third", "Mark as third examiner")));
 }
+
+#[test]
+fn marks_are_drawn_in_the_order_of_marking_from_three_pieces_on() {
+    let drawn = |two: &Two| {
+        let page = examiners_page(&two.ledger, &rubrics(), two.piece).unwrap();
+        let text = all_text(&page.document);
+        text.contains("In the order of marking").then_some(text)
+    };
+    let mut two = Two::sealed("", ["10", "9"], ["7", "5"]);
+    assert_eq!(drawn(&two), None);
+    for (outline, finish) in [("8", "8"), ("6", "6")] {
+        two.another(outline, finish);
+    }
+    let text = drawn(&two).unwrap();
+    assert!(text.contains("Wm. Green, 3 pieces in the order of marking"));
+    assert!(text.contains("95 %, 80 %, 60 %"), "{text}");
+    assert!(!text.contains("Jo Reed, "), "who has marked one piece");
+}

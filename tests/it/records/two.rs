@@ -112,6 +112,25 @@ impl Two {
         self.perform(level(marking, "finish", finish));
     }
 
+    /// One more piece of the sitting, which Wm. Green alone marks and seals.
+    pub fn another(&mut self, outline: &str, finish: &str) {
+        let version = self.ledger.piece(self.piece).unwrap().rubric.clone();
+        let version = self.ledger.rubric(&version).unwrap().clone();
+        let what = StartPiece {
+            rubric: RubricText {
+                digest: version.digest,
+                rubric_id: version.rubric_id,
+                version: version.version,
+                title: version.title,
+                text: version.text,
+            },
+            ..start_piece(named("Ada Smith"))
+        };
+        let marking = self.perform(Command::StartPiece(Box::new(what))).unwrap();
+        self.give(marking, outline, finish);
+        self.perform(seal(marking));
+    }
+
     /// The draft of the agreed marking.
     #[track_caller]
     pub fn agree(&mut self) -> MarkingId {
