@@ -1,17 +1,20 @@
-use crate::conformity::mark_and_decide;
+use std::collections::BTreeMap;
+
+use crate::conformity::{Certainty, Uncertain, mark_and_decide, measured_values};
 use crate::marking::Marking as Outcome;
 use crate::records::{Lack, Ledger, Marking, Role, SealParts};
 use crate::rubric::{Entry, Rubric, Slot};
 
 use super::agreed::{AgreedParts, agreed_blocks};
 use super::award::{notices, verdict, why};
-use super::criteria::criteria_table;
+use super::criteria::{about_uncertainty, criteria_table};
 use super::document::{Block, Document, Fact, Notice, Weight};
 use super::notes::{
     cautions, charged_once, comments, faults_and_practice, other_readings, time_facts,
 };
 use super::seal::seal_blocks;
 use super::specification::{piece_drawings, piece_facts};
+use super::sure::decisive;
 use super::words::{capital, join};
 
 /// One marking with its records, its rubric and what it comes to.
@@ -29,6 +32,10 @@ pub struct Scored<'a> {
     pub(super) agreed: Option<AgreedParts<'a>>,
     /// What keeps it from giving the piece a result.
     pub lack: Option<Lack>,
+    /// What each measured entry comes to, with its uncertainty.
+    pub(super) uncertain: BTreeMap<String, Uncertain>,
+    /// How sure it all is, once that is worked out.
+    pub(super) certainty: Option<&'a Certainty>,
 }
 
 impl<'a> Scored<'a> {
@@ -55,6 +62,16 @@ impl<'a> Scored<'a> {
             slots: rubric.slots(),
             agreed: None,
             lack: None,
+            uncertain: measured_values(rubric, &marking.facts),
+            certainty: None,
+        }
+    }
+
+    /// The same with how sure it is.
+    pub fn weighed(self, certainty: &'a Certainty) -> Self {
+        Self {
+            certainty: Some(certainty),
+            ..self
         }
     }
 
@@ -124,6 +141,11 @@ pub fn scored_sheet(scored: &Scored<'_>) -> Document {
     }
     blocks.push(Block::Facts(who_and_when(scored)));
     blocks.push(Block::Verdict(verdict(scored)));
+    blocks.extend(
+        scored
+            .certainty
+            .and_then(|certainty| decisive(scored, certainty)),
+    );
     blocks.extend(notices(scored));
     blocks.extend(why(scored));
     blocks.push(heading("The piece asked for"));
@@ -135,6 +157,7 @@ pub fn scored_sheet(scored: &Scored<'_>) -> Document {
     blocks.push(heading("Criteria"));
     blocks.push(Block::Table(criteria_table(scored)));
     blocks.extend(agreed_blocks(scored));
+    blocks.extend(about_uncertainty(scored));
     blocks.extend(other_readings(scored));
     blocks.extend(time_facts(scored));
     blocks.extend(charged_once(scored));

@@ -1,17 +1,17 @@
 //! How sure a marking is: what measuring leaves open of marks and award.
 
 use crate::chart::{Chances, Drawing, chances};
-use crate::conformity::{AwardCertainty, Certainty, MarksChance, Method};
+use crate::conformity::{AwardCertainty, Certainty, MarksChance, Method, chance_words};
 use crate::quantity::Marks;
 
 use super::compared::columns;
 use super::document::{Block, Cell, CellRole, Document, Fact, Group, Item, Table, Weight};
 use super::scored::{Scored, heading, notice, who_and_when};
-use super::sure_criteria::{calls, chances_table};
-use super::words::{capital, chance_words};
+use super::sure_criteria::{calls, chances_table, remeasure_words};
+use super::words::capital;
 
 /// What is said wherever a probability stands.
-const ONLY_MEASURING: &str = "This covers measuring only: the readings and what their \
+pub(super) const ONLY_MEASURING: &str = "This covers measuring only: the readings and what their \
     instruments can be off by. How the examiner judges what is seen by eye is not in it, and \
     marks and award are not changed by it.";
 
@@ -46,13 +46,10 @@ pub fn sure_document(scored: &Scored<'_>, certainty: &Certainty) -> Document {
 }
 
 /// The criteria by which the award or a minimum could turn, named on top.
-fn decisive(scored: &Scored<'_>, certainty: &Certainty) -> Option<Block> {
+pub(super) fn decisive(scored: &Scored<'_>, certainty: &Certainty) -> Option<Block> {
     let those = certainty.criteria.iter().filter(|one| one.is_decisive);
     let items: Vec<String> = those
-        .map(|one| {
-            let name = scored.name_of(&one.entry);
-            format!("{name}: by {}", chance_words(one.changes))
-        })
+        .map(|one| remeasure_words(&scored.name_of(&one.entry), one))
         .collect();
     let text = "Measuring these again could change the award, or whether a section reaches its \
                 minimum";
