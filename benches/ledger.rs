@@ -71,6 +71,7 @@ fn ledger(device: u8) -> Ledger {
             seal: None,
             signature: None,
             erased: None,
+            agreement: None,
         };
         for entry in ["width", "length", "bar-width", "web", "thickness", "fuller"] {
             let readings = vec![ReadingFact::of("10.2"), ReadingFact::of("10.4")];

@@ -175,12 +175,15 @@ const COVERAGE: f64 = 2.0;
 
 /// What was entered, and the state where it is not simply valued.
 pub(super) fn reading(scored: &Scored<'_>, entry: &Entry<'_>, result: &CriterionResult) -> String {
-    let typed = entry_words(
-        scored.rubric,
-        entry,
-        &scored.slots,
-        &scored.parts.marking.facts,
-    );
+    let typed = match &scored.agreed {
+        Some(agreed) => agreed.readings(scored, entry),
+        None => entry_words(
+            scored.rubric,
+            entry,
+            &scored.slots,
+            &scored.parts.marking.facts,
+        ),
+    };
     match result.state {
         ResultState::Valued => typed,
         state => join([state.word(), &typed], "; "),

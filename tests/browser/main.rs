@@ -36,4 +36,5 @@ mod strain;
 mod survive;
 mod tabs;
 mod touch;
+mod two;
 mod verify;

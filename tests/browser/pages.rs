@@ -7,6 +7,7 @@ use crate::ledger::forget_all;
 use crate::own::{digest, seal_unseen, start_both};
 use crate::rubrics::open_part;
 use crate::steps::{enter, seal, start_piece, start_piece_of};
+use crate::two::{ask_two, mark_by_both, start_two};
 use crate::verify::{altered, save_json, verify};
 
 /// A page in a state.
@@ -62,6 +63,12 @@ pub(crate) enum Sight {
     VerifyLedger,
     LedgerKey,
     VerifySigned,
+    StartFormOfTwo,
+    AwaitsExaminers,
+    Examiners,
+    AgreeBegin,
+    AgreeOpen,
+    AgreedSheet,
     Help,
     UnknownAddress,
     InventedLearner,
@@ -69,7 +76,7 @@ pub(crate) enum Sight {
 
 impl Sight {
     /// In an order in which each makes what later ones need.
-    pub(crate) const ALL: [Self; 53] = [
+    pub(crate) const ALL: [Self; 59] = [
         Self::EmptyBench,
         Self::NoLearners,
         Self::StartForm,
@@ -120,6 +127,12 @@ impl Sight {
         Self::VerifyLedger,
         Self::LedgerKey,
         Self::VerifySigned,
+        Self::StartFormOfTwo,
+        Self::AwaitsExaminers,
+        Self::Examiners,
+        Self::AgreeBegin,
+        Self::AgreeOpen,
+        Self::AgreedSheet,
         Self::Help,
         Self::UnknownAddress,
         Self::InventedLearner,
@@ -178,6 +191,12 @@ impl Sight {
             Self::VerifyLedger => "verify-ledger",
             Self::LedgerKey => "ledger-key",
             Self::VerifySigned => "verify-signed",
+            Self::StartFormOfTwo => "start-two",
+            Self::AwaitsExaminers => "bench-awaits-examiners",
+            Self::Examiners => "examiners",
+            Self::AgreeBegin => "agree-begin",
+            Self::AgreeOpen => "agree-open",
+            Self::AgreedSheet => "sheet-agreed",
             Self::Help => "help",
             Self::UnknownAddress => "unknown",
             Self::InventedLearner => "invented-learner",
@@ -464,6 +483,43 @@ impl Sight {
                 let (_, bytes) = page.download("gil-hart_straight-bar-shoe.json").await;
                 verify(page, &bytes).await;
                 page.wait_for("#key-file").await;
+            }
+            Self::StartFormOfTwo => {
+                ask_two(page, "Flo Gray").await;
+                page.click("form .button[data-kind=primary]").await;
+                page.wait_for("#second-examiner-error").await;
+            }
+            Self::AwaitsExaminers => {
+                start_two(page, "Flo Gray").await;
+                mark_by_both(page).await;
+                page.go("/").await;
+                page.wait_for(".piece .next").await;
+            }
+            Self::Examiners => {
+                page.click_words(".piece .next a", "Agree").await;
+                page.click_words("main a", "Examiners side by side").await;
+                page.wait_text(".paper", "side by side").await;
+            }
+            Self::AgreeBegin => {
+                page.click_words("main a", "Agree on one marking").await;
+                page.wait_for("#examiner").await;
+            }
+            Self::AgreeOpen => {
+                page.fill("#examiner", "J. Whitlock").await;
+                page.click("form .button[data-kind=primary]").await;
+                page.click_words("#agree-0 .tile", "J. Whitlock").await;
+                page.click_words("#agree-1 .tile", "Other").await;
+                page.fill("#agree-1-marks", "many").await;
+                page.wait_for("#agree-1-marks-error").await;
+            }
+            Self::AgreedSheet => {
+                page.fill("#agree-0-why", "measured again").await;
+                page.fill("#agree-1-marks", "2").await;
+                page.fill("#agree-1-why", "held side by side").await;
+                page.click_words("main button", "Seal the agreed marking")
+                    .await;
+                page.click("dialog[open] .button[data-kind=primary]").await;
+                page.wait_text(".paper", "Agreed sheet").await;
             }
             Self::Help => page.go("/help").await,
             Self::UnknownAddress => page.go("/nowhere/at/all").await,

@@ -200,5 +200,6 @@ pub fn scratch(unit: Unit, at: Moment) -> Marking {
         seal: None,
         signature: None,
         erased: None,
+        agreement: None,
     }
 }

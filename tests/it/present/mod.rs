@@ -1,4 +1,5 @@
 mod again;
+mod agree;
 mod bench;
 mod correct;
 mod dates;

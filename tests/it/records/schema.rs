@@ -119,8 +119,8 @@ fn broken_files_are_not() {
 
 /// The objects inside a record, each by its JSON pointer; maps by entry id left out.
 fn objects(value: &Value, path: &str, found: &mut Vec<String>) {
-    const MAPS: [&str; 7] = [
-        "readings", "levels", "tallies", "faults", "states", "comments", "personal",
+    const MAPS: [&str; 8] = [
+        "readings", "levels", "tallies", "faults", "states", "comments", "personal", "settled",
     ];
     match value {
         Value::Object(map) => {
@@ -178,19 +178,28 @@ fn a_learner_as_older_versions_wrote_it_is_taken_by_both() {
 #[test]
 fn a_marking_as_older_versions_wrote_it_is_taken_by_both() {
     let file = full();
-    let is_marking = |record: &&Value| record["kind"] == "marking";
-    let marking = file["records"].as_array().unwrap().iter().find(is_marking);
-    let mut old = marking.unwrap().clone();
-    let object = old.as_object_mut().unwrap();
-    let signature = object.remove("signature").unwrap();
-    let erased = object.remove("erased").unwrap();
+    let records = file["records"].as_array().unwrap();
+    let holds =
+        |record: &&Value, field: &str| record["kind"] == "marking" && record.get(field).is_some();
+    let field = |name: &str| {
+        let record = records.iter().find(|record| holds(record, name));
+        record.unwrap()[name].clone()
+    };
+    let is_first = |record: &&Value| record["kind"] == "marking" && record["role"] == "first";
+    let mut old = records.iter().find(is_first).unwrap().clone();
     old["schema"] = json!(1);
+    let newer = ["agreement", "signature", "erased"];
+    for name in newer {
+        old.as_object_mut().unwrap().remove(name);
+    }
     assert_eq!(both(&old), (true, true), "{old}");
-    for (name, value) in [("signature", signature), ("erased", erased)] {
+    for name in newer {
         let mut mixed = old.clone();
-        mixed[name] = value;
+        mixed[name] = field(name);
         assert_eq!(both(&mixed), (false, false), "{name}");
     }
+    old["role"] = json!("third");
+    assert_eq!(both(&old), (false, false));
 }
 
 #[test]
