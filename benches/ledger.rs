@@ -70,6 +70,8 @@ fn ledger(device: u8) -> Ledger {
             replaces: None,
             seal: None,
             agreement: None,
+            signature: None,
+            erased: None,
         };
         for entry in ["width", "length", "bar-width", "web", "thickness", "fuller"] {
             let readings = vec![ReadingFact::of("10.2"), ReadingFact::of("10.4")];

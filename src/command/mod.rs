@@ -7,13 +7,15 @@
 //! makes the same ids however often it is applied.
 //!
 //! *Invariant.* A sealed marking, and the piece that it is about, are never
-//! changed; they go as a whole only where all that a device made goes. A command that
+//! changed, but that comments can be erased, which the seal survives; they go as a whole
+//! only where all that a device made goes. A command that
 //! changes nothing gives an empty change. A record that is written carries a later stamp than the one that it replaces; one that is taken
 //! from a file ([`Command::TakeOver`]) carries the stamp that it has there, and takes
 //! the place of what [`Merge`](crate::records::Merge) says.
 
 mod again;
 mod agree;
+mod amend;
 mod apply;
 mod edit;
 mod error;
@@ -36,7 +38,7 @@ pub use crate::records::{Change, Made};
 use crate::marking::{Facts, Lift, Pause, ReadingFact, Settled, StateFact};
 use crate::records::{
     Bundle, Day, Device, Ended, LearnerId, Marking, MarkingId, Moment, PieceId, Record, RecordKey,
-    Role, RubricDraftId, SittingKind, Unit,
+    Role, RubricDraftId, SignedDigest, SittingKind, Unit,
 };
 
 /// One act of a person.
@@ -90,6 +92,20 @@ pub enum Command {
         marking: MarkingId,
         /// Random bytes that the salts are made from; used once, kept nowhere.
         seed: [u8; 32],
+        /// Now.
+        at: Moment,
+        /// What the key of this device says to the digest that the seal is going to have.
+        /// Where it comes out another, as another tab has written meanwhile, the marking
+        /// is sealed without it.
+        signature: Option<Box<SignedDigest>>,
+    },
+    /// Begins a correction of a sealed marking, with all that is in that one.
+    Amend(Box<Amend>),
+    /// Erases what was written in a sealed marking: its comments and its overall comment.
+    /// That cannot be undone.
+    EraseText {
+        /// The sealed marking.
+        marking: MarkingId,
         /// Now.
         at: Moment,
     },
@@ -361,6 +377,19 @@ pub struct Agree {
     pub piece: PieceId,
     /// Who writes the agreed marking: the examiner of that name, or a new one.
     pub examiner: String,
+    /// Now.
+    pub at: Moment,
+}
+
+/// What is said when a sealed marking is corrected.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Amend {
+    /// The sealed marking, which is an examiner's and which nothing replaces yet.
+    pub marking: MarkingId,
+    /// Who corrects: the examiner of that name, or a new one.
+    pub examiner: String,
+    /// Why, printed on both sheets.
+    pub reason: String,
     /// Now.
     pub at: Moment,
 }

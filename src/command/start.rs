@@ -169,6 +169,8 @@ impl Begun {
             replaces: None,
             seal: None,
             agreement: None,
+            signature: None,
+            erased: None,
         }
     }
 }

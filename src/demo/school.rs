@@ -334,7 +334,12 @@ impl School {
             part.copy_from_slice(&self.chance.draw().to_be_bytes());
         }
         let at = self.now();
-        self.perform(Command::Seal { marking, seed, at })?;
+        self.perform(Command::Seal {
+            marking,
+            seed,
+            at,
+            signature: None,
+        })?;
         Ok(())
     }
 }

@@ -12,6 +12,7 @@ pub(crate) const START: &str = "/pieces/new";
 pub(crate) const LEARNERS: &str = "/learners";
 pub(crate) const RUBRICS: &str = "/rubrics";
 pub(crate) const LEDGER: &str = "/ledger";
+pub(crate) const VERIFY: &str = "/verify";
 pub(crate) const HELP: &str = "/help";
 
 /// The mark sheet of a piece, or the question whose.
@@ -52,6 +53,11 @@ pub(crate) fn examiners(id: PieceId) -> String {
 /// The page on which the examiners of a piece agree.
 pub(crate) fn agree(id: PieceId) -> String {
     format!("/pieces/{id}/agree")
+}
+
+/// The form for correcting a sealed marking.
+pub(crate) fn correct(piece: PieceId, marking: MarkingId) -> String {
+    format!("/pieces/{piece}/correct/{marking}")
 }
 
 /// The scored sheet of a piece.

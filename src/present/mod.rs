@@ -8,6 +8,7 @@
 mod again;
 mod agree;
 mod bench;
+mod correct;
 mod dates;
 mod demo;
 mod examiners;
@@ -23,9 +24,11 @@ mod saving;
 mod scored;
 mod scores;
 mod seal;
+mod signing;
 mod start;
 mod sure;
 mod troubles;
+pub mod verify;
 mod ways;
 
 pub use again::{AgainErrors, AgainForm, AgainPage, again_page, role_choice};
@@ -34,6 +37,9 @@ pub use agree::{
     settle_command,
 };
 pub use bench::{Bench, Interrupted, bench, interrupted};
+pub use correct::{
+    AfterSeal, CORRECTING_DOES, CorrectErrors, CorrectForm, CorrectPage, ERASING_DOES, correct_page,
+};
 pub use dates::{long_day, when, when_clock};
 pub use demo::{InventedSign, invented_sign, open_invented, remove_invented};
 pub use examiners::{ExaminersPage, examiners_page};
@@ -54,6 +60,9 @@ pub use scored::{NoSheet, SheetPage, SidePage, sheet_csv, sheet_json, sheet_page
 pub use scores::{Rubrics, Score, Scorer};
 pub use seal::{
     EndedChoice, SEALED_INCOMPLETE, SEALING_DOES, SealView, ended_choices, seal_commands, seal_view,
+};
+pub use signing::{
+    KEY_DOES, KeyShown, PROVES, digest_to_sign, signed_digest, unsigned_words, with_signature,
 };
 pub use start::{
     FIRST_CAUTION, MarkedBy, StartErrors, StartForm, WhoForm, examiner_names, own_rubrics,

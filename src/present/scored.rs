@@ -1,6 +1,7 @@
 use std::sync::Arc;
 
 use super::again::{again_words, further_roles};
+use super::correct::AfterSeal;
 use super::examiners::agree_words;
 use super::makers::maker_name;
 use super::scores::Rubrics;
@@ -36,6 +37,8 @@ pub struct SheetPage {
     /// Whether it is the agreed marking: how sure that is lies in those that it is made
     /// from.
     pub is_agreed: bool,
+    /// What can be done now that it is sealed.
+    pub after_seal: AfterSeal,
 }
 
 /// The maker's own marking beside the one that counts.
@@ -100,6 +103,7 @@ pub fn sheet_page(
         again: further(ledger, piece),
         agree: agree_words(ledger, piece.id),
         is_agreed: marking.agreement.is_some(),
+        after_seal: AfterSeal::of(ledger, marking.id),
     })
     .ok_or(NoSheet::NoRubric)
 }

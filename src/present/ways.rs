@@ -184,9 +184,13 @@ pub fn marker_words(ledger: &Ledger, marking: MarkingId) -> String {
         return format!(" The maker’s own marking{}.", title.unwrap_or_default());
     }
     let examiner = ledger.examiner(marking.examiner);
-    examiner.map_or_else(String::new, |examiner| {
+    let examiner = examiner.map_or_else(String::new, |examiner| {
         format!(" Examiner {}.", set_apart(&examiner.name))
-    })
+    });
+    match &marking.replaces {
+        Some(replaces) => format!("{examiner} A correction: {}", set_apart(&replaces.reason)),
+        None => examiner,
+    }
 }
 
 /// What a role is called, with a capital.

@@ -6,6 +6,7 @@ use super::agreement::Agreement;
 use super::ids::{ExaminerId, MarkingId, PieceId};
 use super::moment::Moment;
 use super::seal::Seal;
+use super::signature::Signature;
 use super::stamp::Stamp;
 use crate::marking::Facts;
 use crate::quantity::Unit;
@@ -100,6 +101,12 @@ pub struct Marking {
     /// Set once the marking no longer changes.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub seal: Option<Seal>,
+    /// What the key of the device that sealed it says to the seal.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub signature: Option<Signature>,
+    /// When comments and overall comment of a sealed marking were erased.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub erased: Option<Moment>,
     /// What it is made from, where it is the agreed one.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub agreement: Option<Agreement>,

@@ -36,6 +36,8 @@ mod people;
 mod piece;
 mod record;
 mod seal;
+mod sealed_records;
+mod signature;
 mod skip;
 mod stamp;
 mod standing;
@@ -60,6 +62,8 @@ pub use seal::{
     PersonalText, Salted, Seal, SealCheck, SealError, SealParts, SealedDocument, canonical_json,
     check_seal, seal, sealed_document, sha256_hex, verify,
 };
+pub use sealed_records::{SaltedText, SealedRecords};
+pub use signature::{KeyTextError, PublicKey, Signature, SignatureAlgorithm, SignedDigest};
 pub use stamp::{Device, LAST_MILLISECOND, Stamp};
 pub use standing::{Standing, Unseen};
 pub use wire::{STEPS, Step, WireError};

@@ -11,6 +11,11 @@ use super::moment::Moment;
 use super::people::{Examiner, Learner, Sitting};
 use super::piece::{Piece, RubricVersion};
 
+/// What the document under a seal calls itself.
+pub(super) const DOCUMENT: &str = "evenshod sealed marking";
+/// Its layout.
+pub(super) const DOCUMENT_SCHEMA: u64 = 1;
+
 /// Why something is not sealed or does not stand up.
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
 pub enum SealError {
@@ -21,6 +26,12 @@ pub enum SealError {
     #[error("this marking cannot be written as canonical JSON: {why}")]
     NotCanonical {
         /// What the writer or reader said.
+        why: String,
+    },
+    /// A document that tells of no sealed marking.
+    #[error("this is no sealed document of this program: {why}")]
+    Unread {
+        /// What the reader said.
         why: String,
     },
     /// The text is not the sealed one.
@@ -250,8 +261,8 @@ fn document(parts: SealParts<'_>, seal: &Seal) -> Result<SealedDocument, SealErr
         .learner
         .filter(|_| seal.personal.contains_key("learner"));
     let mut document = json!({
-        "document": "evenshod sealed marking",
-        "schema": 1,
+        "document": DOCUMENT,
+        "schema": DOCUMENT_SCHEMA,
         "marking": {
             "id": marking.id,
             "role": marking.role,

@@ -108,7 +108,7 @@ pub const STEPS: &[Step] = &[
     Step {
         kind: Kind::Marking,
         from: 1,
-        change: marking_with_agreement,
+        change: marking_since_first,
     },
 ];
 
@@ -121,22 +121,26 @@ fn learner_with_details(map: &mut Map<String, Value>) -> Result<(), String> {
         "planned_end",
         "status",
     ];
-    if let Some(field) = NEW.into_iter().find(|field| map.contains_key(*field)) {
-        return Err(format!("schema 1 has no `{field}`"));
-    }
+    refuse_newer(map, &NEW)?;
     map.insert("status".to_owned(), "learning".into());
     Ok(())
 }
 
-/// Schema 2 of a marking may be a third examiner's, or say what it is made from.
-fn marking_with_agreement(map: &mut Map<String, Value>) -> Result<(), String> {
-    if map.contains_key("agreement") {
-        return Err("schema 1 has no `agreement`".to_owned());
-    }
+/// Schema 2 of a marking may be signed, may have its personal text erased, may be a third
+/// examiner's, and may say what it is made from.
+fn marking_since_first(map: &mut Map<String, Value>) -> Result<(), String> {
+    refuse_newer(map, &["signature", "erased", "agreement"])?;
     if map.get("role").and_then(Value::as_str) == Some("third") {
         return Err("schema 1 has no role `third`".to_owned());
     }
     Ok(())
+}
+
+fn refuse_newer(map: &Map<String, Value>, fields: &[&str]) -> Result<(), String> {
+    match fields.iter().find(|field| map.contains_key(**field)) {
+        Some(field) => Err(format!("schema 1 has no `{field}`")),
+        None => Ok(()),
+    }
 }
 
 #[derive(Deserialize)]

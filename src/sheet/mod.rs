@@ -22,6 +22,7 @@ mod document;
 mod drift;
 mod examiners;
 mod expression;
+mod kin;
 mod learner;
 mod notes;
 mod readings;
@@ -35,6 +36,7 @@ mod specification;
 mod sure;
 mod sure_criteria;
 mod tolerance;
+mod verified;
 mod words;
 
 pub use crate::conformity::chance_words;
@@ -46,6 +48,7 @@ pub use document::{
 };
 pub use drift::InOrder;
 pub use examiners::{Between, between, examiners_document, marker};
+pub use kin::Kin;
 pub use learner::{
     Charted, CriterionShown, OwnShown, PracticeShown, Report, SectionShown, criteria_shown,
     criteria_table, learner_report, marks_over_time, own_shown, practice_shown, series_title,
@@ -57,4 +60,5 @@ pub use scale::drawn_scale;
 pub use scored::{Scored, scored_sheet};
 pub use sure::sure_document;
 pub use sure_criteria::remeasure_words;
+pub use verified::{text_lines, verified};
 pub use words::{capital, percent_words, rank};

@@ -9,10 +9,11 @@ use super::agreed::{AgreedParts, agreed_blocks};
 use super::award::{notices, verdict, why};
 use super::criteria::{about_uncertainty, criteria_table};
 use super::document::{Block, Document, Fact, Notice, Weight};
+use super::kin::{self, Kin, kin_blocks};
 use super::notes::{
     cautions, charged_once, comments, faults_and_practice, other_readings, time_facts,
 };
-use super::seal::seal_blocks;
+use super::seal::{altered_blocks, checked, seal_blocks};
 use super::specification::{piece_drawings, piece_facts};
 use super::sure::decisive;
 use super::words::{capital, join};
@@ -26,6 +27,10 @@ pub struct Scored<'a> {
     pub rubric: &'a Rubric,
     /// What the facts come to.
     pub outcome: Outcome,
+    /// The marking that this one takes the place of, where it is known.
+    pub before: Option<Kin>,
+    /// The sealed marking that takes the place of this one, where it is known.
+    pub after: Option<Kin>,
     pub(super) entries: Vec<Entry<'a>>,
     pub(super) slots: Vec<Slot<'a>>,
     /// How it came about, where it is the agreed one.
@@ -46,7 +51,7 @@ impl<'a> Scored<'a> {
             outcome: ledger.outcome(marking, rubric),
             agreed: AgreedParts::of(ledger, marking, rubric),
             lack: ledger.lack(marking, rubric),
-            ..Self::of(ledger.seal_parts(marking)?, rubric)
+            ..Self::of(ledger.seal_parts(marking)?, rubric).among(ledger)
         })
     }
 
@@ -58,6 +63,8 @@ impl<'a> Scored<'a> {
             parts,
             rubric,
             outcome: mark_and_decide(rubric, &marking.facts, marking.unit),
+            before: None,
+            after: None,
             entries: rubric.entries(),
             slots: rubric.slots(),
             agreed: None,
@@ -79,6 +86,17 @@ impl<'a> Scored<'a> {
     pub(super) fn plain(&self) -> Outcome {
         let marking = self.parts.marking;
         mark_and_decide(self.rubric, &marking.facts, marking.unit)
+    }
+
+    /// With the markings of `ledger` that this one is tied to by a correction.
+    #[must_use]
+    pub fn among(self, ledger: &Ledger) -> Self {
+        let marking = self.parts.marking;
+        Self {
+            before: kin::before(ledger, marking),
+            after: kin::after(ledger, marking),
+            ..self
+        }
     }
 
     /// Whether the piece may be tied to its learner here: not while the name waits
@@ -131,7 +149,9 @@ pub fn scored_sheet(scored: &Scored<'_>) -> Document {
         Some(seal) => format!("{kind}, sealed {}", seal.at),
         None => format!("{kind}. Draft, not sealed"),
     };
-    let mut blocks = Vec::new();
+    let checked = checked(scored);
+    let mut blocks = altered_blocks(&checked, "This marking");
+    blocks.extend(kin_blocks(scored));
     if scored.parts.marking.seal.is_none() {
         blocks.push(notice(
             Weight::Warn,
@@ -163,7 +183,7 @@ pub fn scored_sheet(scored: &Scored<'_>) -> Document {
     blocks.extend(charged_once(scored));
     blocks.extend(faults_and_practice(scored));
     blocks.extend(comments(scored));
-    blocks.extend(seal_blocks(scored));
+    blocks.extend(seal_blocks(scored, &checked));
     blocks.extend(cautions(scored));
     let chief = scored
         .outcome

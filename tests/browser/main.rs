@@ -37,3 +37,4 @@ mod survive;
 mod tabs;
 mod touch;
 mod two;
+mod verify;

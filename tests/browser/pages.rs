@@ -8,6 +8,7 @@ use crate::own::{digest, seal_unseen, start_both};
 use crate::rubrics::open_part;
 use crate::steps::{enter, seal, start_piece, start_piece_of};
 use crate::two::{ask_two, mark_by_both, start_two};
+use crate::verify::{altered, save_json, verify};
 
 /// A page in a state.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -52,6 +53,16 @@ pub(crate) enum Sight {
     OwnSheet,
     SideBySide,
     MarkAgain,
+    EraseDialog,
+    CorrectForm,
+    CorrectedSheet,
+    Verify,
+    VerifyIntact,
+    VerifyAltered,
+    VerifyRefused,
+    VerifyLedger,
+    LedgerKey,
+    VerifySigned,
     StartFormOfTwo,
     AwaitsExaminers,
     Examiners,
@@ -65,7 +76,7 @@ pub(crate) enum Sight {
 
 impl Sight {
     /// In an order in which each makes what later ones need.
-    pub(crate) const ALL: [Self; 49] = [
+    pub(crate) const ALL: [Self; 59] = [
         Self::EmptyBench,
         Self::NoLearners,
         Self::StartForm,
@@ -106,6 +117,16 @@ impl Sight {
         Self::OwnSheet,
         Self::SideBySide,
         Self::MarkAgain,
+        Self::EraseDialog,
+        Self::CorrectForm,
+        Self::CorrectedSheet,
+        Self::Verify,
+        Self::VerifyIntact,
+        Self::VerifyAltered,
+        Self::VerifyRefused,
+        Self::VerifyLedger,
+        Self::LedgerKey,
+        Self::VerifySigned,
         Self::StartFormOfTwo,
         Self::AwaitsExaminers,
         Self::Examiners,
@@ -160,6 +181,16 @@ impl Sight {
             Self::OwnSheet => "sheet-own",
             Self::SideBySide => "side-by-side",
             Self::MarkAgain => "mark-again",
+            Self::EraseDialog => "sheet-erase",
+            Self::CorrectForm => "correct-errors",
+            Self::CorrectedSheet => "sheet-replaced",
+            Self::Verify => "verify",
+            Self::VerifyIntact => "verify-intact",
+            Self::VerifyAltered => "verify-altered",
+            Self::VerifyRefused => "verify-refused",
+            Self::VerifyLedger => "verify-ledger",
+            Self::LedgerKey => "ledger-key",
+            Self::VerifySigned => "verify-signed",
             Self::StartFormOfTwo => "start-two",
             Self::AwaitsExaminers => "bench-awaits-examiners",
             Self::Examiners => "examiners",
@@ -417,6 +448,78 @@ impl Sight {
                     .await;
                 page.click("dialog[open] .button[data-kind=primary]").await;
                 page.wait_text(".paper", "Agreed sheet").await;
+            }
+            Self::EraseDialog => {
+                start_piece_of(page, "Eve Gale").await;
+                enter(page, "width", "130").await;
+                page.fill("#overall", "Sound work").await;
+                page.wait_saved().await;
+                seal(page).await;
+                page.click_words("main button", "Erase the comments").await;
+                page.wait_for("dialog[open]").await;
+            }
+            Self::CorrectForm => {
+                page.keys(crate::browser::key::ESCAPE).await;
+                page.click_words("main a", "Correct this marking").await;
+                page.click("form .button[data-kind=primary]").await;
+                page.wait_for("#reason-error").await;
+            }
+            Self::CorrectedSheet => {
+                page.fill("#reason", "The width was read on another shoe")
+                    .await;
+                page.click("form .button[data-kind=primary]").await;
+                page.wait_for(".sheet .row").await;
+                enter(page, "width", "131").await;
+                seal(page).await;
+                page.click_words("main a", "The sheet that it corrects")
+                    .await;
+                page.wait_text(".paper", "no longer counts").await;
+            }
+            Self::Verify => page.go("/verify").await,
+            Self::VerifyIntact => {
+                page.back().await;
+                page.wait_text(".paper", "no longer counts").await;
+                let bytes = save_json(page).await;
+                verify(page, &bytes).await;
+                page.wait_text("#verify-verdict", "Intact").await;
+                page.fill("#digest", "12").await;
+                page.wait_for("#digest-error").await;
+            }
+            Self::VerifyAltered => {
+                let (_, bytes) = page.download("eve-gale_straight-bar-shoe.json").await;
+                verify(page, &altered(&bytes)).await;
+                page.wait_text("#verify-verdict", "Altered").await;
+                let digest = "f".repeat(64);
+                page.fill("#digest", &digest).await;
+                page.wait_for("#digest-says .notice").await;
+            }
+            Self::VerifyRefused => {
+                verify(page, b"{\"a\":1}").await;
+                page.wait_text("#verify-says", "This is no sealed marking")
+                    .await;
+            }
+            Self::VerifyLedger => {
+                page.go("/ledger").await;
+                page.click("#save-all").await;
+                page.wait_text("#saved-words", "records").await;
+                // The first that was saved is as good.
+                let bytes = page.download_named("evenshod-ledger").await;
+                verify(page, &bytes).await;
+                page.wait_text("#verify-verdict", "Intact").await;
+            }
+            Self::LedgerKey => {
+                page.go("/ledger").await;
+                page.click("#make-key").await;
+                page.wait_for("#fingerprint").await;
+            }
+            Self::VerifySigned => {
+                start_piece_of(page, "Gil Hart").await;
+                enter(page, "width", "130").await;
+                seal(page).await;
+                page.click_words("main .button", "Save as JSON").await;
+                let (_, bytes) = page.download("gil-hart_straight-bar-shoe.json").await;
+                verify(page, &bytes).await;
+                page.wait_for("#key-file").await;
             }
             Self::Help => page.go("/help").await,
             Self::UnknownAddress => page.go("/nowhere/at/all").await,

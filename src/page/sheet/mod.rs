@@ -1,5 +1,6 @@
 //! The scored sheet of a piece: on the screen, on paper, and as files.
 
+mod after;
 mod examiners;
 mod side;
 mod sure;
@@ -17,6 +18,7 @@ use crate::present::{
     weighed_sheet,
 };
 use crate::records::PieceId;
+use after::AfterSeal;
 pub(super) use examiners::{ExaminersPage, alone};
 pub(super) use side::SidePage;
 pub(super) use sure::SurePage;
@@ -65,7 +67,10 @@ pub(super) fn no_sheet(why: NoSheet, piece: Option<PieceId>) -> AnyView {
 #[component]
 fn Opened(shown: Shown) -> impl IntoView {
     let keeper = Keeper::here();
-    let marking = shown.marking;
+    let (piece, marking, after_seal) = (shown.piece, shown.marking, shown.after_seal.clone());
+    let foot = shown
+        .sealed
+        .then(|| view! { <AfterSeal piece marking shown=after_seal /> });
     let plain = StoredValue::new(shown.document.clone());
     let asked = keeper.look_now(|ledger, _| certainty_job(ledger, ledger.marking(marking)?));
     let topic = StoredValue::new(asked.as_ref().map(|(topic, _)| topic.clone()));
@@ -92,6 +97,7 @@ fn Opened(shown: Shown) -> impl IntoView {
             }
             view! { <Paper document=document.get() /> }
         }}
+        {foot}
     }
 }
 
@@ -108,6 +114,7 @@ fn Actions(shown: Shown) -> impl IntoView {
         again,
         agree,
         is_agreed,
+        after_seal,
         document: _,
     } = shown;
     let name = StoredValue::new(file_base);
@@ -174,6 +181,7 @@ fn Actions(shown: Shown) -> impl IntoView {
             <button type="button" class="button" on:click=save_csv>"Save as CSV"</button>
             {json}
             {sure}
+            {after::kin(piece, &after_seal)}
             {other}
             {agree}
             {again}

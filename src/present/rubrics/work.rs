@@ -199,5 +199,7 @@ pub fn scratch(unit: Unit, at: Moment) -> Marking {
         replaces: None,
         seal: None,
         agreement: None,
+        signature: None,
+        erased: None,
     }
 }

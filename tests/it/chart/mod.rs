@@ -1,4 +1,5 @@
 mod course;
+mod qr;
 mod shoe;
 mod svg;
 mod tolerance;

@@ -1,6 +1,7 @@
 mod again;
 mod agree;
 mod bench;
+mod correct;
 mod dates;
 mod demo;
 mod details;
@@ -12,3 +13,4 @@ mod rubrics;
 mod seal;
 mod start;
 mod troubles;
+mod verify;

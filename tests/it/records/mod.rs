@@ -5,6 +5,7 @@ mod outcome;
 pub mod sample;
 mod schema;
 mod seal;
+mod signature;
 mod standing;
 mod time;
 pub mod two;
