@@ -370,6 +370,17 @@ pub struct MarkAgain {
     pub at: Moment,
 }
 
+/// What is said when examiners begin to agree.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Agree {
+    /// The piece.
+    pub piece: PieceId,
+    /// Who writes the agreed marking: the examiner of that name, or a new one.
+    pub examiner: String,
+    /// Now.
+    pub at: Moment,
+}
+
 /// What is said when a sealed marking is corrected.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Amend {
@@ -379,17 +390,6 @@ pub struct Amend {
     pub examiner: String,
     /// Why, printed on both sheets.
     pub reason: String,
-    /// Now.
-    pub at: Moment,
-}
-
-/// What is said when examiners begin to agree.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Agree {
-    /// The piece.
-    pub piece: PieceId,
-    /// Who writes the agreed marking: the examiner of that name, or a new one.
-    pub examiner: String,
     /// Now.
     pub at: Moment,
 }

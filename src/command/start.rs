@@ -168,9 +168,9 @@ impl Begun {
             started: self.at,
             replaces: None,
             seal: None,
+            agreement: None,
             signature: None,
             erased: None,
-            agreement: None,
         }
     }
 }

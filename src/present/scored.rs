@@ -28,8 +28,6 @@ pub struct SheetPage {
     /// Where the maker's own marking stands beside the one that counts: the sheet of
     /// the other of the two, and what it is called.
     pub other: Option<(MarkingId, &'static str)>,
-    /// What can be done now that it is sealed.
-    pub after_seal: AfterSeal,
     /// The ways to mark the piece once more: as whom, as an address says it, and what each
     /// is called.
     pub again: Vec<(&'static str, &'static str)>,
@@ -39,6 +37,8 @@ pub struct SheetPage {
     /// Whether it is the agreed marking: how sure that is lies in those that it is made
     /// from.
     pub is_agreed: bool,
+    /// What can be done now that it is sealed.
+    pub after_seal: AfterSeal,
 }
 
 /// The maker's own marking beside the one that counts.
@@ -100,10 +100,10 @@ pub fn sheet_page(
             .zip(scored.learner().map(str::to_owned))
             .filter(|(id, _)| ledger.learner(*id).is_some()),
         other,
-        after_seal: AfterSeal::of(ledger, marking.id),
         again: further(ledger, piece),
         agree: agree_words(ledger, piece.id),
         is_agreed: marking.agreement.is_some(),
+        after_seal: AfterSeal::of(ledger, marking.id),
     })
     .ok_or(NoSheet::NoRubric)
 }

@@ -91,7 +91,6 @@ struct Document {
     sitting: OfSitting,
     rubric: OfRubric,
     facts: Facts,
-    #[serde(default)]
     agreement: Option<Agreement>,
     #[serde(rename = "personal")]
     _personal: BTreeMap<String, String>,

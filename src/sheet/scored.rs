@@ -51,9 +51,7 @@ impl<'a> Scored<'a> {
             outcome: ledger.outcome(marking, rubric),
             agreed: AgreedParts::of(ledger, marking, rubric),
             lack: ledger.lack(marking, rubric),
-            before: kin::before(ledger, marking),
-            after: kin::after(ledger, marking),
-            ..Self::of(ledger.seal_parts(marking)?, rubric)
+            ..Self::of(ledger.seal_parts(marking)?, rubric).among(ledger)
         })
     }
 
@@ -88,6 +86,17 @@ impl<'a> Scored<'a> {
     pub(super) fn plain(&self) -> Outcome {
         let marking = self.parts.marking;
         mark_and_decide(self.rubric, &marking.facts, marking.unit)
+    }
+
+    /// With the markings of `ledger` that this one is tied to by a correction.
+    #[must_use]
+    pub fn among(self, ledger: &Ledger) -> Self {
+        let marking = self.parts.marking;
+        Self {
+            before: kin::before(ledger, marking),
+            after: kin::after(ledger, marking),
+            ..self
+        }
     }
 
     /// Whether the piece may be tied to its learner here: not while the name waits

@@ -412,6 +412,43 @@ impl Sight {
                 page.click_words("main a", "Mark it yourself").await;
                 page.wait_text("h1", "Mark it again").await;
             }
+            Self::StartFormOfTwo => {
+                ask_two(page, "Flo Gray").await;
+                page.click("form .button[data-kind=primary]").await;
+                page.wait_for("#second-examiner-error").await;
+            }
+            Self::AwaitsExaminers => {
+                start_two(page, "Flo Gray").await;
+                mark_by_both(page).await;
+                page.go("/").await;
+                page.wait_for(".piece .next").await;
+            }
+            Self::Examiners => {
+                page.click_words(".piece .next a", "Agree").await;
+                page.click_words("main a", "Examiners side by side").await;
+                page.wait_text(".paper", "side by side").await;
+            }
+            Self::AgreeBegin => {
+                page.click_words("main a", "Agree on one marking").await;
+                page.wait_for("#examiner").await;
+            }
+            Self::AgreeOpen => {
+                page.fill("#examiner", "J. Whitlock").await;
+                page.click("form .button[data-kind=primary]").await;
+                page.click_words("#agree-0 .tile", "J. Whitlock").await;
+                page.click_words("#agree-1 .tile", "Other").await;
+                page.fill("#agree-1-marks", "many").await;
+                page.wait_for("#agree-1-marks-error").await;
+            }
+            Self::AgreedSheet => {
+                page.fill("#agree-0-why", "measured again").await;
+                page.fill("#agree-1-marks", "2").await;
+                page.fill("#agree-1-why", "held side by side").await;
+                page.click_words("main button", "Seal the agreed marking")
+                    .await;
+                page.click("dialog[open] .button[data-kind=primary]").await;
+                page.wait_text(".paper", "Agreed sheet").await;
+            }
             Self::EraseDialog => {
                 start_piece_of(page, "Eve Gale").await;
                 enter(page, "width", "130").await;
@@ -483,43 +520,6 @@ impl Sight {
                 let (_, bytes) = page.download("gil-hart_straight-bar-shoe.json").await;
                 verify(page, &bytes).await;
                 page.wait_for("#key-file").await;
-            }
-            Self::StartFormOfTwo => {
-                ask_two(page, "Flo Gray").await;
-                page.click("form .button[data-kind=primary]").await;
-                page.wait_for("#second-examiner-error").await;
-            }
-            Self::AwaitsExaminers => {
-                start_two(page, "Flo Gray").await;
-                mark_by_both(page).await;
-                page.go("/").await;
-                page.wait_for(".piece .next").await;
-            }
-            Self::Examiners => {
-                page.click_words(".piece .next a", "Agree").await;
-                page.click_words("main a", "Examiners side by side").await;
-                page.wait_text(".paper", "side by side").await;
-            }
-            Self::AgreeBegin => {
-                page.click_words("main a", "Agree on one marking").await;
-                page.wait_for("#examiner").await;
-            }
-            Self::AgreeOpen => {
-                page.fill("#examiner", "J. Whitlock").await;
-                page.click("form .button[data-kind=primary]").await;
-                page.click_words("#agree-0 .tile", "J. Whitlock").await;
-                page.click_words("#agree-1 .tile", "Other").await;
-                page.fill("#agree-1-marks", "many").await;
-                page.wait_for("#agree-1-marks-error").await;
-            }
-            Self::AgreedSheet => {
-                page.fill("#agree-0-why", "measured again").await;
-                page.fill("#agree-1-marks", "2").await;
-                page.fill("#agree-1-why", "held side by side").await;
-                page.click_words("main button", "Seal the agreed marking")
-                    .await;
-                page.click("dialog[open] .button[data-kind=primary]").await;
-                page.wait_text(".paper", "Agreed sheet").await;
             }
             Self::Help => page.go("/help").await,
             Self::UnknownAddress => page.go("/nowhere/at/all").await,

@@ -112,9 +112,9 @@ fn Actions(shown: Shown) -> impl IntoView {
         learner,
         other,
         again,
-        after_seal,
         agree,
         is_agreed,
+        after_seal,
         document: _,
     } = shown;
     let name = StoredValue::new(file_base);

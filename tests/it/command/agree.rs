@@ -1,10 +1,10 @@
 //! A piece for two examiners, and the marking that they agree on.
 
-use evenshod::command::{Command, CommandError, StartPiece, apply};
+use evenshod::command::{Amend, Command, CommandError, StartPiece, apply};
 use evenshod::marking::Settlement;
 use evenshod::records::{Ledger, Role};
 
-use crate::records::sample::{named, seal, stamp, start_piece};
+use crate::records::sample::{named, now, seal, stamp, start_piece};
 use crate::records::two::{Two, again, agree, settle};
 
 #[track_caller]
@@ -97,6 +97,13 @@ fn it_is_sealed_once_everything_is_settled() {
         "held to the light",
     ));
     two.perform(seal(agreed));
+    let correct = Command::Amend(Box::new(Amend {
+        marking: agreed,
+        examiner: "Jo Reed".to_owned(),
+        reason: "the wrong shoe".to_owned(),
+        at: now(),
+    }));
+    refused(&two.ledger, correct, "then agree anew");
     // A marking that is not agreed has nothing to settle.
     let change = apply(
         &two.ledger,
