@@ -7,6 +7,7 @@ use evenshod::records::{
     MadeFrom, MarkingId, Moment, OutsideNumber, RawRecord, Replaces, Role, Signature,
     SignatureAlgorithm, Sitting, SittingId, SittingKind, Stamp, Unit, sha256_hex,
 };
+
 /// 25 Nov 2026, 10:42 UTC.
 pub const NOW_MS: u64 = 1_795_603_320_000;
 

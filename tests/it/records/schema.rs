@@ -193,7 +193,7 @@ fn a_marking_as_older_versions_wrote_it_is_taken_by_both() {
     assert!(newer.iter().any(|(name, _)| *name == "agreement"));
     for (name, value) in newer {
         let mut mixed = old.clone();
-        mixed[name] = field(name);
+        mixed[name] = value;
         assert_eq!(both(&mixed), (false, false), "{name}");
     }
 }
