@@ -7,6 +7,7 @@ use crate::ledger::forget_all;
 use crate::own::{digest, seal_unseen, start_both};
 use crate::rubrics::open_part;
 use crate::steps::{enter, seal, start_piece, start_piece_of};
+use crate::sure::no_worker;
 
 /// A page in a state.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -20,6 +21,8 @@ pub(crate) enum Sight {
     FullMarkSheet,
     SealDialog,
     ScoredSheet,
+    HowSure,
+    HowSureUnknown,
     SealedMarkSheet,
     Bench,
     NoLearners,
@@ -58,7 +61,7 @@ pub(crate) enum Sight {
 
 impl Sight {
     /// In an order in which each makes what later ones need.
-    pub(crate) const ALL: [Self; 43] = [
+    pub(crate) const ALL: [Self; 45] = [
         Self::EmptyBench,
         Self::NoLearners,
         Self::StartForm,
@@ -69,6 +72,8 @@ impl Sight {
         Self::FullMarkSheet,
         Self::SealDialog,
         Self::ScoredSheet,
+        Self::HowSureUnknown,
+        Self::HowSure,
         Self::SealedMarkSheet,
         Self::Bench,
         Self::Learners,
@@ -117,6 +122,8 @@ impl Sight {
             Self::FullMarkSheet => "mark-sheet-full",
             Self::SealDialog => "seal",
             Self::ScoredSheet => "sheet",
+            Self::HowSure => "how-sure",
+            Self::HowSureUnknown => "how-sure-unknown",
             Self::SealedMarkSheet => "mark-sheet-sealed",
             Self::Bench => "bench",
             Self::Learners => "learners",
@@ -204,9 +211,15 @@ impl Sight {
                 page.keys(crate::browser::key::ESCAPE).await;
                 seal(page).await;
             }
+            Self::HowSureUnknown => no_worker(page).await,
+            Self::HowSure => {
+                page.reload().await;
+                page.wait_for(".paper .chance").await;
+            }
             Self::SealedMarkSheet => {
                 let sheet = page.path().await;
-                page.go(sheet.trim_end_matches("/sheet")).await;
+                let (piece, _) = sheet.split_once("/sheet").unwrap();
+                page.go(piece).await;
                 page.wait_text("main", "This marking is sealed").await;
             }
             Self::Bench => {

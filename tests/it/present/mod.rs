@@ -10,4 +10,5 @@ mod own;
 mod rubrics;
 mod seal;
 mod start;
+mod sure;
 mod troubles;

@@ -4,4 +4,5 @@ mod rows;
 mod rubric;
 pub mod sample;
 mod scored;
+mod sure;
 mod tolerance;
