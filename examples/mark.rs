@@ -3,7 +3,8 @@
 use std::io::{Read, Write};
 use std::process::ExitCode;
 
-use evenshod::marking::{Facts, Marking, mark};
+use evenshod::conformity::mark_and_decide;
+use evenshod::marking::{Facts, Marking};
 use evenshod::quantity::print_decimal;
 use evenshod::rubric::{Rubric, read_rubric};
 use serde_json::{Value, json};
@@ -38,7 +39,7 @@ fn run() -> Result<String, String> {
         .map_err(|fault| format!("the facts on standard input cannot be read: {fault}"))?;
     let facts: Facts = serde_json::from_str(&text)
         .map_err(|fault| format!("the facts are not as examples/README.md describes: {fault}"))?;
-    let marking = mark(&rubric, &facts);
+    let marking = mark_and_decide(&rubric, &facts, rubric.unit);
     if marking.problems.is_empty() {
         return Ok(answer(&marking).to_string());
     }

@@ -1,6 +1,8 @@
-use crate::marking::Award;
-use crate::quantity::Exact;
-use crate::rubric::DecisionRule;
+use crate::marking::{Award, Facts, Marking, mark_in};
+use crate::quantity::{Exact, Unit};
+use crate::rubric::{DecisionRule, Rubric};
+
+use super::weigh::weigh;
 
 /// What a decision rule makes of the best estimate's award, where a pass has probability
 /// `pass`.
@@ -19,5 +21,81 @@ pub fn decide(rule: DecisionRule, best: Award, pass: f64) -> Award {
             Award::Undecided
         }
         (_, best) => best,
+    }
+}
+
+/// As [`mark_in`](crate::marking::mark_in), with the award that the rubric's decision rule
+/// makes of it. The marks are the same.
+pub fn mark_and_decide(rubric: &Rubric, facts: &Facts, sheet: Unit) -> Marking {
+    let mut outcome = mark_in(rubric, facts, sheet);
+    let rule = rubric.award.decision;
+    let is_open = match rule {
+        DecisionRule::Simple => false,
+        DecisionRule::GuardedAcceptance { .. } => outcome.award == Award::Pass,
+        DecisionRule::GuardedRejection { .. } => outcome.award == Award::NotYet,
+    };
+    if !is_open {
+        return outcome;
+    }
+    let certainty = weigh(rubric, facts);
+    let pass = certainty.map(|certainty| certainty.award.map(|award| award.pass));
+    match pass {
+        Ok(Some(pass)) => {
+            outcome.award = decide(rule, outcome.award, pass);
+            outcome
+                .award_reasons
+                .push(reason(rule, outcome.award, pass));
+        }
+        Ok(None) => {}
+        Err(why) => {
+            outcome.award = Award::Undecided;
+            outcome.award_reasons.push(why.to_string());
+        }
+    }
+    outcome
+}
+
+/// Why a guarded rule decides so.
+fn reason(rule: DecisionRule, decided: Award, pass: f64) -> String {
+    let chance = share_in_words(pass);
+    let say = |risk: Exact| {
+        crate::quantity::print_decimal(risk, 1)
+            .trim_end_matches(".0")
+            .to_owned()
+    };
+    let asked = match rule {
+        DecisionRule::Simple => return String::new(),
+        DecisionRule::GuardedAcceptance { risk } => {
+            let asked = Exact::HUNDRED.minus(risk).unwrap_or(Exact::HUNDRED);
+            format!("a pass asks for at least {} %", say(asked))
+        }
+        DecisionRule::GuardedRejection { risk } => {
+            format!("not yet asks for at most {} %", say(risk))
+        }
+    };
+    let then = if decided == Award::Undecided {
+        "; measure again what is decisive, or ask a second examiner"
+    } else {
+        ""
+    };
+    format!("as far as measuring goes a pass has probability {chance}, and {asked}{then}")
+}
+
+/// A probability for people: `84 %`; one that is not quite nothing or everything never
+/// looks like it.
+pub fn share_in_words(share: f64) -> String {
+    let percent = 100.0 * share.clamp(0.0, 1.0);
+    if percent >= 100.0 - 1e-9 {
+        "100 %".to_owned()
+    } else if percent > 99.9 {
+        "over 99.9 %".to_owned()
+    } else if percent <= 1e-9 {
+        "0 %".to_owned()
+    } else if percent < 0.1 {
+        "under 0.1 %".to_owned()
+    } else if !(1.0..=99.0).contains(&percent) {
+        format!("{percent:.1} %")
+    } else {
+        format!("{percent:.0} %")
     }
 }

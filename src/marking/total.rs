@@ -1,7 +1,7 @@
 //! From entries to sections, from sections to the award.
 
 use crate::quantity::{Exact, Marks};
-use crate::rubric::{Award as AwardRule, DecisionRule, Entry, Rubric, Section, Threshold};
+use crate::rubric::{Award as AwardRule, Entry, Rubric, Section, Threshold};
 
 use super::entry::Judgement;
 use super::facts::Facts;
@@ -177,11 +177,6 @@ impl Standing<'_> {
         reasons.push(format!(
             "{marks} of {out_of} {word} the pass mark of {pass}"
         ));
-        if self.rubric.award.decision != DecisionRule::Simple {
-            let note = "the rubric asks for a guarded decision; this version decides by the best \
-                        estimate alone";
-            reasons.push(note.to_owned());
-        }
         if !self.complete {
             reasons.insert(0, "some criteria have no marks yet".to_owned());
             return (Award::Incomplete, reasons);

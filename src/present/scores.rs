@@ -1,7 +1,8 @@
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 
-use crate::marking::{Award, Facts, Marking, mark_in};
+use crate::conformity::mark_and_decide;
+use crate::marking::{Award, Facts, Marking};
 use crate::quantity::Exact;
 use crate::records::{self, Ledger, RubricVersion, Unit};
 use crate::rubric::{Rubric, read_rubric};
@@ -105,7 +106,7 @@ fn read(text: &str) -> Option<Arc<Rubric>> {
 }
 
 fn score(rubric: &Rubric, facts: &Facts, unit: Unit) -> Score {
-    let result = mark_in(rubric, facts, unit);
+    let result = mark_and_decide(rubric, facts, unit);
     let pass = result.pass_mark.percent_of(result.out_of);
     Score {
         marks: result.marks.to_string(),
@@ -124,6 +125,7 @@ fn score(rubric: &Rubric, facts: &Facts, unit: Unit) -> Score {
 fn award_words(result: &Marking) -> String {
     let stop = result.stops.iter().find(|stop| stop.lifted.is_none());
     match (stop, result.award) {
+        (_, Award::Undecided) => Award::Undecided.word().to_owned(),
         (Some(stop), _) => format!("stopped: {}", stop.why),
         (None, Award::Pass) => result
             .grade

@@ -1,7 +1,8 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use crate::marking::{self, Facts, mark_in};
+use crate::conformity::mark_and_decide;
+use crate::marking::{self, Facts};
 use crate::records::{Day, Ledger, Marking, Piece, PieceId, Role, SittingKind};
 use crate::rubric::{Rubric, Section};
 
@@ -40,7 +41,7 @@ impl<'a> Made<'a> {
             sitting: sitting.kind,
             role: marking.role,
             facts: &marking.facts,
-            outcome: mark_in(&rubric, &marking.facts, marking.unit),
+            outcome: mark_and_decide(&rubric, &marking.facts, marking.unit),
             rubric,
         })
     }

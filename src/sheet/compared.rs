@@ -1,6 +1,7 @@
 //! Two rubrics compared, and an old piece marked by another rubric than its own.
 
-use crate::marking::{Facts, Marking, mark_in};
+use crate::conformity::mark_and_decide;
+use crate::marking::{Facts, Marking};
 use crate::quantity::{Exact, Marks, Unit};
 use crate::rubric::Rubric;
 use crate::rubric::edit::Difference;
@@ -75,7 +76,10 @@ pub(super) fn columns(columns: &[(&'static str, CellRole)]) -> Vec<Column> {
 /// Entries are matched by their ids. Facts that `new` has no entry for count for nothing;
 /// entries that the facts say nothing about have no marks.
 pub fn tried(whose: &str, old: &Rubric, new: &Rubric, facts: &Facts, unit: Unit) -> Document {
-    let (one, other) = (mark_in(old, facts, unit), mark_in(new, facts, unit));
+    let (one, other) = (
+        mark_and_decide(old, facts, unit),
+        mark_and_decide(new, facts, unit),
+    );
     let mut blocks = vec![Block::Facts(vec![
         Fact {
             label: "As it was marked".into(),

@@ -1,4 +1,5 @@
-use crate::marking::{Marking as Outcome, mark_in};
+use crate::conformity::mark_and_decide;
+use crate::marking::Marking as Outcome;
 use crate::records::{Role, SealParts};
 use crate::rubric::{Entry, Rubric, Slot};
 
@@ -32,7 +33,7 @@ impl<'a> Scored<'a> {
         Self {
             parts,
             rubric,
-            outcome: mark_in(rubric, &marking.facts, marking.unit),
+            outcome: mark_and_decide(rubric, &marking.facts, marking.unit),
             entries: rubric.entries(),
             slots: rubric.slots(),
         }

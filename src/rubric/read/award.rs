@@ -109,16 +109,9 @@ fn read_decision(table: &Table<'_>) -> DecisionRule {
         ),
         ("guarded rejection", DecisionRule::GuardedRejection { risk }),
     ];
-    let decision = table
+    table
         .word("decision", rules)
-        .unwrap_or(DecisionRule::Simple);
-    if decision != DecisionRule::Simple {
-        let what = "a guarded decision needs the uncertainty of the total, which this version \
-                    does not work out yet";
-        let remedy = "until then the best estimate decides, and the sheet says so";
-        table.source.warn(table.span_of("decision"), what, remedy);
-    }
-    decision
+        .unwrap_or(DecisionRule::Simple)
 }
 
 fn read_grade(table: Table<'_>) -> Grade {

@@ -1,3 +1,40 @@
 //! How sure marks are: against published examples, another program and simulation.
 
-mod smoke;
+mod calls;
+mod props;
+mod published;
+mod shared;
+mod simulated;
+
+use evenshod::conformity::{Certainty, weigh};
+use evenshod::marking::Facts;
+use evenshod::rubric::{Rubric, read_rubric};
+
+#[track_caller]
+pub fn read(text: &str) -> Rubric {
+    let checked = read_rubric(text);
+    let faults: Vec<String> = checked.errors().map(ToString::to_string).collect();
+    checked
+        .rubric
+        .unwrap_or_else(|| panic!("{}", faults.join("\n")))
+}
+
+#[track_caller]
+pub fn facts(json: &str) -> Facts {
+    serde_json::from_str(json).unwrap()
+}
+
+#[track_caller]
+pub fn weighed(rubric: &Rubric, json: &str) -> Certainty {
+    weigh(rubric, &facts(json)).unwrap()
+}
+
+/// The probability of so many marks of an entry.
+#[track_caller]
+pub fn chance(certainty: &Certainty, entry: &str, marks: &str) -> f64 {
+    let found = certainty.criteria.iter().find(|one| one.entry == entry);
+    let found = found.unwrap_or_else(|| panic!("{entry} is not weighed"));
+    let chances = found.chances.iter();
+    let mut same = chances.filter(|chance| chance.marks.exact_text() == marks);
+    same.next().map_or(0.0, |chance| chance.probability)
+}

@@ -1,7 +1,8 @@
 //! Broken rubrics and what is said about them: all at once, each with its place
 //! and what would be right.
 
-use evenshod::rubric::{Severity, read_rubric};
+use evenshod::quantity::Exact;
+use evenshod::rubric::{DecisionRule, read_rubric};
 
 use super::sample::{read, said_of, with_criterion, with_named_criterion, with_root};
 
@@ -368,21 +369,39 @@ fn time_and_award() {
     }
 }
 
-/// A rubric with nothing but warnings is used.
 #[test]
-fn a_guarded_decision_is_told_and_kept() {
-    check(
-        &with_root("[award]\npass = 5\ndecision = \"guarded rejection\"\n"),
-        &[
-            "line 7, column 12: a guarded decision needs the uncertainty of the total, which this \
-             version does not work out yet; until then the best estimate decides, and the sheet \
-             says so",
-        ],
-    );
-    let warned = read_rubric(&with_root(
-        "[award]\npass = 5\ndecision = \"guarded rejection\"\n",
+fn a_guarded_decision_is_kept() {
+    let read = read_rubric(&with_root(
+        "[award]\npass = 5\ndecision = \"guarded rejection\"\nrisk = 2.5\n",
     ));
-    assert_eq!(warned.diagnostics[0].severity, Severity::Warning);
+    assert!(said_of(&read).is_empty());
+    let risk = Exact::fraction(5, 2).unwrap();
+    assert_eq!(
+        read.rubric.unwrap().award.decision,
+        DecisionRule::GuardedRejection { risk }
+    );
+}
+
+#[test]
+fn what_an_instrument_stands_in_for() {
+    let caliper = "[[instruments]]\nid = \"caliper\"\nname = \"Caliper\"\nhalf_width = 0.1\n";
+    let of = |ids: &str| format!("{caliper}in_place_of = [{ids}]\n");
+    let protractor = "[[instruments]]\nid = \"arc\"\nname = \"Arc\"\nmeasures = \"angle\"\n\
+                      half_width = 1\n";
+    let remedy = "use ids of other [[instruments]] that measure the same";
+    for (lines, what) in [
+        (of("\"rule\""), "there is no instrument `rule`"),
+        (of("\"caliper\""), "an instrument in place of itself"),
+        (
+            format!("{}{protractor}", of("\"arc\"")),
+            "`arc` measures angle, and this does not",
+        ),
+    ] {
+        let read = read_rubric(&with_root(&lines));
+        let said: Vec<String> = read.errors().map(ToString::to_string).collect();
+        assert_eq!(said.len(), 1, "{said:?}");
+        assert!(said[0].ends_with(&format!("{what}; {remedy}")), "{said:?}");
+    }
 }
 
 #[test]

@@ -1,0 +1,164 @@
+//! Close calls, decisive ones, what would settle them, and decision rules.
+
+use super::{facts, read, weighed};
+use evenshod::conformity::{decide, mark_and_decide, share_in_words};
+use evenshod::marking::Award;
+use evenshod::quantity::{Exact, Unit};
+use evenshod::rubric::DecisionRule;
+
+/// Two widths of which one decides, and a level by eye.
+fn rubric(award: &str) -> evenshod::rubric::Rubric {
+    read(&format!(
+        r#"
+schema = 1
+id = "calls"
+version = "1"
+title = "Calls"
+[piece]
+kind = "open-heeled"
+stock = {{ width = "20 mm", thickness = "10 mm" }}
+finished = {{ width = "120 mm", length = "130 mm" }}
+heels = {{ gap = "50 mm" }}
+[[instruments]]
+id = "rule"
+name = "Steel rule"
+standard_uncertainty = "0.5 mm"
+repeatability = "0.4 mm"
+[[instruments]]
+id = "caliper"
+name = "Caliper"
+standard_uncertainty = "0.1 mm"
+in_place_of = ["rule"]
+[[instruments]]
+id = "depth"
+name = "Depth gauge"
+standard_uncertainty = "0.01 mm"
+[award]
+{award}
+[[sections]]
+id = "sizes"
+name = "Sizes"
+[[sections.criteria]]
+id = "width"
+name = "Width"
+kind = "toleranced"
+instrument = "rule"
+target = "120 mm"
+bands = [{{ within = "1 mm", marks = 6 }}, {{ within = "3 mm", marks = 2 }}]
+[[sections.criteria]]
+id = "length"
+name = "Length"
+kind = "toleranced"
+instrument = "rule"
+target = "130 mm"
+bands = [{{ within = "1 mm", marks = 4 }}, {{ within = "3 mm", marks = 3 }}]
+[[sections.criteria]]
+id = "eye"
+name = "By eye"
+kind = "judged"
+numbers = {{ least = 0, most = 10 }}
+"#
+    ))
+}
+
+const FACTS: &str = r#"{"readings": {"width": ["120.7"], "length": ["130.9"]},
+                        "levels": {"eye": "5"}}"#;
+
+/// Width gives 6 or 2, length 4 or 3, the eye 5: with 12 to pass only the width decides,
+/// as 6 + 3 + 5 pass and 2 + 4 + 5 do not.
+#[test]
+fn only_what_can_change_the_award_is_decisive() {
+    let certainty = weighed(&rubric("pass = 12"), FACTS);
+    let [width, length] = [&certainty.criteria[0], &certainty.criteria[1]];
+    assert!(width.is_close && length.is_close);
+    assert!(width.is_decisive && !length.is_decisive);
+    // A length that gives nothing would, and it is 2.1 mm from there: F(-3.28), SciPy.
+    assert!((length.changes - 0.000_519).abs() < 0.000_2, "{}", length.changes);
+    // What changes the award is that the width is not as given.
+    assert!((width.changes - (1.0 - width.probability)).abs() < 0.001);
+    let pass = certainty.award.unwrap().pass;
+    assert!((pass - width.probability).abs() < 0.001);
+}
+
+/// By hand: standard uncertainty 0.1 mm, 0.3 mm from the limit of 1 mm, and far from the
+/// other: F(3), SciPy 1.17.1 `norm.cdf(3)`.
+#[test]
+fn the_instrument_that_stands_in_settles_it() {
+    let certainty = weighed(&rubric("pass = 12"), FACTS);
+    let settle = certainty.criteria[0].settle.as_ref().unwrap();
+    assert_eq!((settle.name.as_str(), settle.readings), ("Caliper", 1));
+    assert!((settle.probability - 0.998_650_101_968_369_9).abs() < 1e-9);
+    // Nothing stands in for the caliper: it is read again, here without any gain, as it has
+    // no repeatability of its own.
+    let by_caliper = r#"{"readings": {"width": [{"text": "120.95", "instrument": "caliper"}],
+                         "length": ["130"]}, "levels": {"eye": "5"}}"#;
+    let certainty = weighed(&rubric("pass = 12"), by_caliper);
+    assert!(certainty.criteria[0].is_close);
+    assert_eq!(certainty.criteria[0].settle, None);
+}
+
+/// The marks stay those of the best estimate under every rule.
+#[test]
+fn decision_rules_leave_the_marks_alone() {
+    let decided =
+        |award: &str, json: &str| mark_and_decide(&rubric(award), &facts(json), Unit::Millimetre);
+    let simple = decided("pass = 12", FACTS);
+    assert_eq!(simple.award, Award::Pass);
+    let guarded = decided(
+        "pass = 12\ndecision = \"guarded acceptance\"\nrisk = 5",
+        FACTS,
+    );
+    assert_eq!(guarded.award, Award::Undecided);
+    assert_eq!(guarded.marks, simple.marks);
+    let why = guarded.award_reasons.last().unwrap();
+    assert!(
+        why.contains("at least 95 %") && why.contains("second examiner"),
+        "{why}"
+    );
+    // A risk that is as large as what is left passes.
+    let wide = decided(
+        "pass = 12\ndecision = \"guarded acceptance\"\nrisk = 40",
+        FACTS,
+    );
+    assert_eq!(wide.award, Award::Pass);
+
+    let under = r#"{"readings": {"width": ["121.1"], "length": ["130"]}, "levels": {"eye": "5"}}"#;
+    assert_eq!(decided("pass = 12", under).award, Award::NotYet);
+    let rule = "pass = 12\ndecision = \"guarded rejection\"\nrisk = 5";
+    assert_eq!(decided(rule, under).award, Award::Undecided);
+    let far = r#"{"readings": {"width": ["122.6"], "length": ["130"]}, "levels": {"eye": "5"}}"#;
+    assert_eq!(decided(rule, far).award, Award::NotYet);
+    // What is incomplete stays so.
+    let open = r#"{"readings": {"width": ["120.7"]}}"#;
+    assert_eq!(decided(rule, open).award, Award::Incomplete);
+}
+
+/// Exactly the risk is still accepted, more is not.
+#[test]
+fn a_rule_on_its_limit() {
+    let risk = Exact::whole(25);
+    let accept = DecisionRule::GuardedAcceptance { risk };
+    assert_eq!(decide(accept, Award::Pass, 0.75), Award::Pass);
+    assert_eq!(decide(accept, Award::Pass, 0.749), Award::Undecided);
+    assert_eq!(decide(accept, Award::NotYet, 0.9), Award::NotYet);
+    let reject = DecisionRule::GuardedRejection { risk };
+    assert_eq!(decide(reject, Award::NotYet, 0.25), Award::NotYet);
+    assert_eq!(decide(reject, Award::NotYet, 0.251), Award::Undecided);
+    assert_eq!(decide(reject, Award::Pass, 0.1), Award::Pass);
+    assert_eq!(decide(DecisionRule::Simple, Award::Pass, 0.5), Award::Pass);
+}
+
+#[test]
+fn a_probability_never_looks_surer_than_it_is() {
+    for (share, words) in [
+        (0.0, "0 %"),
+        (1e-7, "under 0.1 %"),
+        (0.005, "0.5 %"),
+        (0.842, "84 %"),
+        (0.9951, "99.5 %"),
+        (0.99999, "over 99.9 %"),
+        (1.0, "100 %"),
+    ] {
+        assert_eq!(share_in_words(share), words);
+    }
+}

@@ -1,0 +1,141 @@
+//! JCGM 106:2012 and JCGM 100:2008, examples.
+
+use super::{chance, read, weighed};
+use evenshod::conformity::Certainty;
+
+/// One criterion with this scale, measured by an instrument with these figures.
+fn weigh_one(scale: &str, figures: &str, reading: &str) -> Certainty {
+    let rubric = read(&format!(
+        r#"
+schema = 1
+id = "one"
+version = "1"
+title = "One"
+[piece]
+kind = "open-heeled"
+stock = {{ width = "20 mm", thickness = "10 mm" }}
+finished = {{ width = "120 mm", length = "130 mm" }}
+heels = {{ gap = "50 mm" }}
+[award]
+pass = 1
+[[instruments]]
+id = "gauge"
+name = "Gauge"
+{figures}
+[[sections]]
+id = "all"
+name = "All"
+[[sections.criteria]]
+id = "size"
+name = "Size"
+kind = "toleranced"
+instrument = "gauge"
+bands = [{{ {scale}, marks = 1 }}]
+"#
+    ));
+    weighed(
+        &rubric,
+        &format!(r#"{{"readings": {{"size": ["{reading}"]}}}}"#),
+    )
+}
+
+#[track_caller]
+fn conforms(scale: &str, figures: &str, reading: &str, published: f64, exact: f64) {
+    let certainty = weigh_one(scale, figures, reading);
+    let found = chance(&certainty, "size", "1");
+    assert!(
+        (found - published).abs() <= 0.005,
+        "{found} for {published}"
+    );
+    assert!((found - exact).abs() <= 1e-9, "{found} for {exact}");
+    assert!((certainty.award.unwrap().pass - found).abs() < 1e-12);
+}
+
+/// JCGM 106:2012, 7.3.3, example 1 (value from memory), moved by 100 so that it reads as
+/// a length: upper limit -5.40, estimate -5.47, standard uncertainty 0.05. The last number
+/// is SciPy 1.17.1, `norm.cdf`.
+#[test]
+fn an_upper_limit() {
+    conforms(
+        r#"at_most = "94.60 mm""#,
+        r#"standard_uncertainty = "0.05 mm""#,
+        "94.53",
+        0.92,
+        0.919_243_340_766_228_9,
+    );
+}
+
+/// JCGM 106:2012, 7.3.3, example 2 (value from memory), a tenth as large: lower limit 490,
+/// estimate 509.7, standard uncertainty 8.6. The last number is SciPy's.
+#[test]
+fn a_lower_limit() {
+    conforms(
+        r#"at_least = "49 mm""#,
+        r#"standard_uncertainty = "0.86 mm""#,
+        "50.97",
+        0.99,
+        0.989_009_547_384_822_3,
+    );
+}
+
+/// JCGM 106:2012, 7.4, example (value from memory): limits 12.5 and 16.3, estimate 13.6,
+/// standard uncertainty 1.8. The last number is SciPy's.
+#[test]
+fn two_limits() {
+    conforms(
+        r#"from = "12.5 mm", to = "16.3 mm""#,
+        r#"standard_uncertainty = "1.8 mm""#,
+        "13.6",
+        0.66,
+        0.662_629_786_495_307_9,
+    );
+}
+
+/// JCGM 106:2012, 8.3.2 (from memory): a value on the guarded limit, a guard band of
+/// `r U` with `U = 2 u` inside it, conforms with probability `F(2 r)`.
+#[test]
+fn guard_bands() {
+    let shares = [
+        ("10", 0.5),
+        ("9.9", 0.841_344_746_068_542_9),
+        ("9.835514637", 0.95),
+        ("9.8", 0.977_249_868_051_820_8),
+        ("9.7", 0.998_650_101_968_369_9),
+    ];
+    for (reading, share) in shares {
+        let found = weigh_one(
+            r#"at_most = "10 mm""#,
+            r#"standard_uncertainty = "0.1 mm""#,
+            reading,
+        );
+        let found = chance(&found, "size", "1");
+        assert!(
+            (found - share).abs() < 1e-9,
+            "{reading}: {found} for {share}"
+        );
+    }
+    let two = [
+        ("100", 0.987_580_669_348_447_7),
+        ("100.3", 0.841_313_074_826_713_2),
+        ("100.5", 0.499_999_713_348_428_1),
+        ("100.7", 0.158_655_252_944_866_3),
+    ];
+    for (reading, share) in two {
+        let scale = r#"from = "99.5 mm", to = "100.5 mm""#;
+        let found = weigh_one(scale, r#"standard_uncertainty = "0.2 mm""#, reading);
+        let found = chance(&found, "size", "1");
+        assert!(
+            (found - share).abs() < 1e-9,
+            "{reading}: {found} for {share}"
+        );
+    }
+}
+
+/// JCGM 100:2008, 4.3.7 and 4.4.5 (from memory): plus or minus 4 gives 2.3.
+#[test]
+fn a_half_width_over_the_root_of_three() {
+    let found = weigh_one(r#"at_most = "10 mm""#, r#"half_width = "4 mm""#, "9");
+    let standard = found.criteria[0].value.standard() / 1e6;
+    assert!((standard - 2.3).abs() < 0.05);
+    assert!((standard - 4.0 / 3.0_f64.sqrt()).abs() < 1e-12);
+}
