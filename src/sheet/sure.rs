@@ -1,14 +1,14 @@
 //! How sure a marking is: what measuring leaves open of marks and award.
 
 use crate::chart::{Chances, Drawing, chances};
-use crate::conformity::{AwardCertainty, Certainty, MarksChance, Method};
+use crate::conformity::{AwardCertainty, Certainty, MarksChance, Method, share_in_words};
 use crate::quantity::Marks;
 
 use super::compared::columns;
 use super::document::{Block, Cell, CellRole, Document, Fact, Group, Item, Table, Weight};
 use super::scored::{Scored, heading, notice, who_and_when};
 use super::sure_criteria::{calls, chances_table};
-use super::words::{capital, chance_words};
+use super::words::capital;
 
 /// What is said wherever a probability stands.
 const ONLY_MEASURING: &str = "This covers measuring only: the readings and what their \
@@ -51,7 +51,7 @@ fn decisive(scored: &Scored<'_>, certainty: &Certainty) -> Option<Block> {
     let items: Vec<String> = those
         .map(|one| {
             let name = scored.name_of(&one.entry);
-            format!("{name}: {}", chance_words(one.changes))
+            format!("{name}: {}", share_in_words(one.changes))
         })
         .collect();
     let text = "Measuring these again could change the award, or whether a section reaches its \
@@ -90,7 +90,7 @@ fn in_short(scored: &Scored<'_>, certainty: &Certainty) -> Vec<Fact> {
 }
 
 fn pass_words(award: &AwardCertainty) -> String {
-    let chance = chance_words(award.pass);
+    let chance = share_in_words(award.pass);
     match award.standard_error {
         Some(error) => format!("{chance}, standard error {:.2} %", error * 100.0),
         None => chance,
@@ -120,7 +120,7 @@ fn drawing(scored: &Scored<'_>, certainty: &Certainty) -> Drawing {
         format!(
             "The likeliest total is {} with {}. ",
             one.marks,
-            chance_words(one.probability)
+            share_in_words(one.probability)
         )
     });
     let reach = certainty.total.iter().filter(|one| one.marks >= pass);
@@ -128,7 +128,7 @@ fn drawing(scored: &Scored<'_>, certainty: &Certainty) -> Drawing {
     let description = format!(
         "{}The pass mark of {pass} is reached with {}; {} are given. The table holds the numbers.",
         likeliest.unwrap_or_default(),
-        chance_words(reach.min(1.0)),
+        share_in_words(reach),
         certainty.given,
     );
     // The rare ones would be too low to see, and push the others together.
@@ -161,7 +161,7 @@ fn total_table(certainty: &Certainty) -> Table {
     }
     let foot = [
         "Any other total".to_owned(),
-        chance_words(rare),
+        share_in_words(rare),
         String::new(),
     ];
     let foot = foot.map(|text| Cell::new(CellRole::Number, text));
@@ -187,8 +187,8 @@ fn total_table(certainty: &Certainty) -> Table {
 fn total_row(one: &MarksChance, reached: f64) -> Vec<Cell> {
     let cells = [
         one.marks.to_string(),
-        chance_words(one.probability),
-        chance_words(reached),
+        share_in_words(one.probability),
+        share_in_words(reached),
     ];
     cells.map(|text| Cell::new(CellRole::Number, text)).to_vec()
 }
@@ -214,7 +214,7 @@ fn sections(scored: &Scored<'_>, certainty: &Certainty) -> Vec<Block> {
                 Cell::new(CellRole::Number, given(&section.section).to_string()),
                 Cell::new(CellRole::Number, section.minimum.to_string()),
                 Cell::text(if section.is_reached { "yes" } else { "no" }),
-                Cell::new(CellRole::Number, chance_words(section.probability)),
+                Cell::new(CellRole::Number, share_in_words(section.probability)),
             ]
         })
         .collect();

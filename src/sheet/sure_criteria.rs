@@ -1,6 +1,6 @@
 //! How sure each measured criterion is, and what would settle a close call.
 
-use crate::conformity::{Certainty, CriterionCertainty, Settle, Uncertain};
+use crate::conformity::{Certainty, CriterionCertainty, Settle, Uncertain, share_in_words};
 use crate::quantity::{Dimension, Unit};
 use crate::rubric::Entry;
 
@@ -8,7 +8,7 @@ use super::compared::columns;
 use super::criteria::reading;
 use super::document::{Block, Cell, CellRole, Group, Item, Table};
 use super::scored::{Scored, heading};
-use super::words::{chance_words, marks_words};
+use super::words::marks_words;
 
 /// Close calls, those that decide first, each with what would settle it.
 pub(super) fn calls(scored: &Scored<'_>, certainty: &Certainty) -> Vec<Block> {
@@ -32,7 +32,7 @@ fn call(scored: &Scored<'_>, one: &CriterionCertainty) -> Item {
     let sure = format!(
         "{} given, {} sure: measuring again could change {}.",
         marks_words(one.given),
-        chance_words(one.probability),
+        share_in_words(one.probability),
         if one.is_decisive {
             "the marks, and with them the award or a section’s minimum"
         } else {
@@ -42,7 +42,7 @@ fn call(scored: &Scored<'_>, one: &CriterionCertainty) -> Item {
     let changes = (one.changes > 0.0).then(|| {
         format!(
             "Probability that the award, or a minimum, turns by it: {}.",
-            chance_words(one.changes)
+            share_in_words(one.changes)
         )
     });
     let settle = match &one.settle {
@@ -66,7 +66,7 @@ fn settle_words(settle: &Settle) -> String {
     format!(
         "To settle it: {often} with {}. If that gives the same value, the marks are {} sure.",
         settle.name,
-        chance_words(settle.probability)
+        share_in_words(settle.probability)
     )
 }
 
@@ -120,8 +120,8 @@ fn row(scored: &Scored<'_>, one: &CriterionCertainty) -> Vec<Cell> {
     let chances = one
         .chances
         .iter()
-        .map(|chance| format!("{}: {}", chance.marks, chance_words(chance.probability)));
-    let sure = format!("{}{sign}", chance_words(one.probability));
+        .map(|chance| format!("{}: {}", chance.marks, share_in_words(chance.probability)));
+    let sure = format!("{}{sign}", share_in_words(one.probability));
     vec![
         Cell::text(scored.name_of(&one.entry)),
         Cell::text(measured.unwrap_or_default()),

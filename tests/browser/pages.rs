@@ -7,7 +7,7 @@ use crate::ledger::forget_all;
 use crate::own::{digest, seal_unseen, start_both};
 use crate::rubrics::open_part;
 use crate::steps::{enter, seal, start_piece, start_piece_of};
-use crate::sure::no_worker;
+use crate::sure::{deaf_worker, no_worker};
 
 /// A page in a state.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -22,6 +22,7 @@ pub(crate) enum Sight {
     SealDialog,
     ScoredSheet,
     HowSure,
+    HowSureBusy,
     HowSureUnknown,
     SealedMarkSheet,
     Bench,
@@ -61,7 +62,7 @@ pub(crate) enum Sight {
 
 impl Sight {
     /// In an order in which each makes what later ones need.
-    pub(crate) const ALL: [Self; 45] = [
+    pub(crate) const ALL: [Self; 46] = [
         Self::EmptyBench,
         Self::NoLearners,
         Self::StartForm,
@@ -73,6 +74,7 @@ impl Sight {
         Self::SealDialog,
         Self::ScoredSheet,
         Self::HowSureUnknown,
+        Self::HowSureBusy,
         Self::HowSure,
         Self::SealedMarkSheet,
         Self::Bench,
@@ -123,6 +125,7 @@ impl Sight {
             Self::SealDialog => "seal",
             Self::ScoredSheet => "sheet",
             Self::HowSure => "how-sure",
+            Self::HowSureBusy => "how-sure-busy",
             Self::HowSureUnknown => "how-sure-unknown",
             Self::SealedMarkSheet => "mark-sheet-sealed",
             Self::Bench => "bench",
@@ -212,6 +215,7 @@ impl Sight {
                 seal(page).await;
             }
             Self::HowSureUnknown => no_worker(page).await,
+            Self::HowSureBusy => deaf_worker(page).await,
             Self::HowSure => {
                 page.reload().await;
                 page.wait_for(".paper .chance").await;

@@ -103,6 +103,16 @@ fn a_worker_that_does_not_come_is_told_of_and_can_be_tried_again() {
     });
 }
 
+/// From there to a worker that never says a word: the page's own file, which does nothing
+/// by itself.
+pub(crate) async fn deaf_worker(page: &Page) {
+    let rename = "const { dataset } = document.querySelector('script[data-worker]');
+        dataset.worker = dataset.js;";
+    page.run(rename, vec![]).await;
+    page.click_words("main button", "Try again").await;
+    page.wait_text("main [role=status]", "Getting ready").await;
+}
+
 /// Notes whether the page is ever busy from now on.
 const NOTE_BUSY: &str = "window.wasBusy = false;
     new MutationObserver(() => {
