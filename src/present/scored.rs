@@ -194,7 +194,7 @@ pub(super) fn with_scored<T>(
     Some(see(&Scored::of(parts, &rubric)))
 }
 
-fn parts_of<'a>(
+pub(super) fn parts_of<'a>(
     ledger: &'a Ledger,
     rubrics: &Rubrics,
     marking: &'a Marking,

@@ -34,6 +34,7 @@ mod sure_criteria;
 mod tolerance;
 mod words;
 
+pub use crate::conformity::chance_words;
 pub use award::marks_ruler;
 pub use beside::beside;
 pub use compared::{compared, tried};
@@ -50,4 +51,5 @@ pub use rubric::rubric_document;
 pub use scale::drawn_scale;
 pub use scored::{Scored, scored_sheet};
 pub use sure::sure_document;
+pub use sure_criteria::remeasure_words;
 pub use words::{capital, percent_words, rank};

@@ -1,16 +1,19 @@
-use crate::conformity::mark_and_decide;
+use std::collections::BTreeMap;
+
+use crate::conformity::{Certainty, Uncertain, mark_and_decide, measured_values};
 use crate::marking::Marking as Outcome;
 use crate::records::{Role, SealParts};
 use crate::rubric::{Entry, Rubric, Slot};
 
 use super::award::{notices, verdict, why};
-use super::criteria::criteria_table;
+use super::criteria::{about_uncertainty, criteria_table};
 use super::document::{Block, Document, Fact, Notice, Weight};
 use super::notes::{
     cautions, charged_once, comments, faults_and_practice, other_readings, time_facts,
 };
 use super::seal::seal_blocks;
 use super::specification::{piece_drawings, piece_facts};
+use super::sure::decisive;
 use super::words::{capital, join};
 
 /// One marking with its records, its rubric and what it comes to.
@@ -24,6 +27,10 @@ pub struct Scored<'a> {
     pub outcome: Outcome,
     pub(super) entries: Vec<Entry<'a>>,
     pub(super) slots: Vec<Slot<'a>>,
+    /// What each measured entry comes to, with its uncertainty.
+    pub(super) uncertain: BTreeMap<String, Uncertain>,
+    /// How sure it all is, once that is worked out.
+    pub(super) certainty: Option<&'a Certainty>,
 }
 
 impl<'a> Scored<'a> {
@@ -36,6 +43,16 @@ impl<'a> Scored<'a> {
             outcome: mark_and_decide(rubric, &marking.facts, marking.unit),
             entries: rubric.entries(),
             slots: rubric.slots(),
+            uncertain: measured_values(rubric, &marking.facts),
+            certainty: None,
+        }
+    }
+
+    /// The same with how sure it is.
+    pub fn weighed(self, certainty: &'a Certainty) -> Self {
+        Self {
+            certainty: Some(certainty),
+            ..self
         }
     }
 
@@ -97,6 +114,11 @@ pub fn scored_sheet(scored: &Scored<'_>) -> Document {
     }
     blocks.push(Block::Facts(who_and_when(scored)));
     blocks.push(Block::Verdict(verdict(scored)));
+    blocks.extend(
+        scored
+            .certainty
+            .and_then(|certainty| decisive(scored, certainty)),
+    );
     blocks.extend(notices(scored));
     blocks.extend(why(scored));
     blocks.push(heading("The piece asked for"));
@@ -107,6 +129,7 @@ pub fn scored_sheet(scored: &Scored<'_>) -> Document {
     blocks.extend(piece_drawings(scored.rubric, scored.parts.marking.unit));
     blocks.push(heading("Criteria"));
     blocks.push(Block::Table(criteria_table(scored)));
+    blocks.extend(about_uncertainty(scored));
     blocks.extend(other_readings(scored));
     blocks.extend(time_facts(scored));
     blocks.extend(charged_once(scored));

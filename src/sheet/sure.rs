@@ -1,17 +1,17 @@
 //! How sure a marking is: what measuring leaves open of marks and award.
 
 use crate::chart::{Chances, Drawing, chances};
-use crate::conformity::{AwardCertainty, Certainty, MarksChance, Method, share_in_words};
+use crate::conformity::{AwardCertainty, Certainty, MarksChance, Method, chance_words};
 use crate::quantity::Marks;
 
 use super::compared::columns;
 use super::document::{Block, Cell, CellRole, Document, Fact, Group, Item, Table, Weight};
 use super::scored::{Scored, heading, notice, who_and_when};
-use super::sure_criteria::{calls, chances_table};
+use super::sure_criteria::{calls, chances_table, remeasure_words};
 use super::words::capital;
 
 /// What is said wherever a probability stands.
-const ONLY_MEASURING: &str = "This covers measuring only: the readings and what their \
+pub(super) const ONLY_MEASURING: &str = "This covers measuring only: the readings and what their \
     instruments can be off by. How the examiner judges what is seen by eye is not in it, and \
     marks and award are not changed by it.";
 
@@ -46,16 +46,13 @@ pub fn sure_document(scored: &Scored<'_>, certainty: &Certainty) -> Document {
 }
 
 /// The criteria by which the award or a minimum could turn, named on top.
-fn decisive(scored: &Scored<'_>, certainty: &Certainty) -> Option<Block> {
+pub(super) fn decisive(scored: &Scored<'_>, certainty: &Certainty) -> Option<Block> {
     let those = certainty.criteria.iter().filter(|one| one.is_decisive);
     let items: Vec<String> = those
-        .map(|one| {
-            let name = scored.name_of(&one.entry);
-            format!("{name}: {}", share_in_words(one.changes))
-        })
+        .map(|one| remeasure_words(&scored.name_of(&one.entry), one))
         .collect();
     let text = "Measuring these again could change the award, or whether a section reaches its \
-                minimum, with the probability beside each";
+                minimum";
     (!items.is_empty()).then(|| notice(Weight::Warn, text, items))
 }
 
@@ -90,7 +87,7 @@ fn in_short(scored: &Scored<'_>, certainty: &Certainty) -> Vec<Fact> {
 }
 
 fn pass_words(award: &AwardCertainty) -> String {
-    let chance = share_in_words(award.pass);
+    let chance = chance_words(award.pass);
     match award.standard_error {
         Some(error) => format!("{chance}, standard error {:.2} %", error * 100.0),
         None => chance,
@@ -120,7 +117,7 @@ fn drawing(scored: &Scored<'_>, certainty: &Certainty) -> Drawing {
         format!(
             "The likeliest total is {} with {}. ",
             one.marks,
-            share_in_words(one.probability)
+            chance_words(one.probability)
         )
     });
     let reach = certainty.total.iter().filter(|one| one.marks >= pass);
@@ -128,7 +125,7 @@ fn drawing(scored: &Scored<'_>, certainty: &Certainty) -> Drawing {
     let description = format!(
         "{}The pass mark of {pass} is reached with {}; {} are given. The table holds the numbers.",
         likeliest.unwrap_or_default(),
-        share_in_words(reach),
+        chance_words(reach),
         certainty.given,
     );
     // The rare ones would be too low to see, and push the others together.
@@ -161,7 +158,7 @@ fn total_table(certainty: &Certainty) -> Table {
     }
     let foot = [
         "Any other total".to_owned(),
-        share_in_words(rare),
+        chance_words(rare),
         String::new(),
     ];
     let foot = foot.map(|text| Cell::new(CellRole::Number, text));
@@ -187,8 +184,8 @@ fn total_table(certainty: &Certainty) -> Table {
 fn total_row(one: &MarksChance, reached: f64) -> Vec<Cell> {
     let cells = [
         one.marks.to_string(),
-        share_in_words(one.probability),
-        share_in_words(reached),
+        chance_words(one.probability),
+        chance_words(reached),
     ];
     cells.map(|text| Cell::new(CellRole::Number, text)).to_vec()
 }
@@ -214,7 +211,7 @@ fn sections(scored: &Scored<'_>, certainty: &Certainty) -> Vec<Block> {
                 Cell::new(CellRole::Number, given(&section.section).to_string()),
                 Cell::new(CellRole::Number, section.minimum.to_string()),
                 Cell::text(if section.is_reached { "yes" } else { "no" }),
-                Cell::new(CellRole::Number, share_in_words(section.probability)),
+                Cell::new(CellRole::Number, chance_words(section.probability)),
             ]
         })
         .collect();

@@ -7,7 +7,7 @@ use crate::ledger::forget_all;
 use crate::own::{digest, seal_unseen, start_both};
 use crate::rubrics::open_part;
 use crate::steps::{enter, seal, start_piece, start_piece_of};
-use crate::sure::{deaf_worker, no_worker};
+use crate::sure::{deaf_worker, no_worker, right_worker};
 
 /// A page in a state.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -217,6 +217,7 @@ impl Sight {
             Self::HowSureUnknown => no_worker(page).await,
             Self::HowSureBusy => deaf_worker(page).await,
             Self::HowSure => {
+                right_worker(page).await;
                 page.reload().await;
                 page.wait_for(".paper .chance").await;
             }

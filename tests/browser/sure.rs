@@ -95,11 +95,7 @@ fn a_worker_that_does_not_come_is_told_of_and_can_be_tried_again() {
         no_worker(&page).await;
         page.wait_text("main [role=alert]", "marks and award stand")
             .await;
-        page.run(
-            "document.querySelector('script[data-worker]').dataset.worker = window.worker",
-            vec![],
-        )
-        .await;
+        right_worker(&page).await;
         page.click_words("main button", "Try again").await;
         page.wait_text(".paper", "covers measuring only").await;
     });
@@ -113,6 +109,45 @@ pub(crate) async fn deaf_worker(page: &Page) {
     page.run(rename, vec![]).await;
     page.click_words("main button", "Try again").await;
     page.wait_text("main [role=status]", "Getting ready").await;
+}
+
+/// Notes whether the page is ever busy from now on.
+const NOTE_BUSY: &str = "window.wasBusy = false;
+    new MutationObserver(() => {
+        if (document.querySelector('main progress')) window.wasBusy = true;
+    }).observe(document.body, { childList: true, subtree: true });";
+
+/// From a scored sheet to how sure it is, with a worker whose file does not come: the page
+/// is loaded anew, as the sheet has asked the worker already.
+pub(crate) async fn no_worker(page: &Page) {
+    page.before_each_page(
+        "const Right = Worker;
+        window.Worker = function (address, options) {
+            return new Right(sessionStorage.getItem('worker') ?? address, options);
+        };",
+    )
+    .await;
+    page.run("sessionStorage.setItem('worker', '/missing.js')", vec![])
+        .await;
+    page.reload().await;
+    page.click_words("main a", "How sure").await;
+    page.wait_text("main [role=alert]", "did not start").await;
+}
+
+/// From there to a worker that never says a word: the page's own file, which does nothing
+/// by itself.
+pub(crate) async fn deaf_worker(page: &Page) {
+    let rename = "const { dataset } = document.querySelector('script[data-worker]');
+        sessionStorage.setItem('worker', dataset.js);";
+    page.run(rename, vec![]).await;
+    page.click_words("main button", "Try again").await;
+    page.wait_text("main [role=status]", "Getting ready").await;
+}
+
+/// From there back to the right one, which starts with the next ask.
+pub(crate) async fn right_worker(page: &Page) {
+    page.run("sessionStorage.removeItem('worker')", vec![])
+        .await;
 }
 
 /// Notes whether the page is ever busy from now on.

@@ -10,8 +10,11 @@ use super::lost::{LostPage, unreadable_rubric};
 use super::notices::{Notice, Weight};
 use super::paper::{Paper, PrintButton};
 use super::ways::Unseen;
-use super::{dom, paths, save_file};
-use crate::present::{NoSheet, SheetPage as Shown, sheet_csv, sheet_json, sheet_page};
+use super::{dom, jobs, paths, save_file};
+use crate::present::{
+    NoSheet, SheetPage as Shown, certainty_job, known_certainty, sheet_csv, sheet_json, sheet_page,
+    weighed_sheet,
+};
 use crate::records::PieceId;
 pub(super) use side::SidePage;
 pub(super) use sure::SurePage;
@@ -59,10 +62,34 @@ fn no_sheet(why: NoSheet, piece: Option<PieceId>) -> AnyView {
 
 #[component]
 fn Opened(shown: Shown) -> impl IntoView {
-    let document = shown.document.clone();
+    let keeper = Keeper::here();
+    let marking = shown.marking;
+    let plain = StoredValue::new(shown.document.clone());
+    let asked = keeper.look_now(|ledger, _| certainty_job(ledger, ledger.marking(marking)?));
+    let topic = StoredValue::new(asked.as_ref().map(|(topic, _)| topic.clone()));
+    Effect::new(move |_| {
+        if let Some((topic, job)) = asked.clone() {
+            jobs::ask(topic, job);
+        }
+    });
+    // The sheet stands at once; how sure it is comes when it is worked out.
+    let document = Memo::new(move |_| {
+        let state = topic.with_value(|topic| topic.as_ref().and_then(jobs::state));
+        let certainty = state.as_ref().and_then(known_certainty);
+        let weighed = certainty.and_then(|certainty| {
+            keeper.look(|ledger, rubrics| weighed_sheet(ledger, rubrics, marking, &certainty))
+        });
+        weighed.unwrap_or_else(|| plain.get_value())
+    });
     view! {
         <Actions shown />
-        <Paper document />
+        {move || {
+            if dom::is_heading_focused() {
+                // The one that stood for it goes.
+                request_animation_frame(dom::focus_heading);
+            }
+            view! { <Paper document=document.get() /> }
+        }}
     }
 }
 

@@ -1,7 +1,7 @@
 //! Close calls, decisive ones, what would settle them, and decision rules.
 
 use super::{facts, read, weighed};
-use evenshod::conformity::{decide, mark_and_decide, share_in_words};
+use evenshod::conformity::{chance_words, decide, mark_and_decide};
 use evenshod::marking::Award;
 use evenshod::quantity::{Exact, Unit};
 use evenshod::rubric::DecisionRule;
@@ -158,11 +158,11 @@ fn a_probability_never_looks_surer_than_it_is() {
         (0.0, "0 %"),
         (1e-7, "under 0.1 %"),
         (0.005, "0.5 %"),
-        (0.842, "84 %"),
+        (0.842, "84.2 %"),
         (0.9951, "99.5 %"),
         (0.99999, "over 99.9 %"),
         (1.0, "100 %"),
     ] {
-        assert_eq!(share_in_words(share), words);
+        assert_eq!(chance_words(share), words);
     }
 }

@@ -1,7 +1,7 @@
 //! How sure a marking is, as a document.
 
 use evenshod::conformity::{
-    AwardCertainty, Certainty, MarksChance, Method, Settle, share_in_words, weigh,
+    AwardCertainty, Certainty, MarksChance, Method, Settle, chance_words, weigh,
 };
 use evenshod::marking::Award;
 use evenshod::quantity::Marks;
@@ -82,7 +82,7 @@ fn every_total_and_every_mark_is_in_a_table() {
     assert_eq!(criteria.len(), certainty.criteria.len());
     for (row, one) in criteria.iter().zip(&certainty.criteria) {
         for chance in &one.chances {
-            let words = format!("{}: {}", chance.marks, share_in_words(chance.probability));
+            let words = format!("{}: {}", chance.marks, chance_words(chance.probability));
             assert!(row[5].contains(&words), "{words}: {row:?}");
         }
     }
