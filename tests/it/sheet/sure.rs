@@ -101,7 +101,7 @@ fn rare_totals_stand_together_and_nothing_is_left_out_of_that_or_more() {
     let table = tables(&document)[0];
     assert_eq!(
         texts(table),
-        [["71", "75 %", "75 %"], ["70", "25 %", "over 99.9 %"]]
+        [["71", "75.0 %", "75.0 %"], ["70", "24.9 %", "over 99.9 %"]]
     );
     let foot: Vec<_> = table.foot.iter().map(|cell| cell.text.as_str()).collect();
     assert_eq!(foot, ["Any other total", "under 0.1 %", ""]);
@@ -125,7 +125,7 @@ fn a_close_call_says_what_would_settle_it_and_a_decisive_one_stands_on_top() {
     });
     let text = plain(&document);
     let top = document.blocks.iter().position(|block| {
-        matches!(block, Block::Notice(notice) if notice.items.iter().any(|item| item.contains("12 %")))
+        matches!(block, Block::Notice(notice) if notice.items.iter().any(|item| item.contains("its marks are 80.0 % sure")))
     });
     assert!(top.unwrap() < 3, "{text}");
     let calls = document.blocks.iter().find_map(|block| match block {
@@ -135,10 +135,10 @@ fn a_close_call_says_what_would_settle_it_and_a_decisive_one_stands_on_top() {
     let calls = calls.unwrap();
     assert_eq!(
         calls[0].lines[1],
-        "Probability that the award, or a minimum, turns by it: 12 %."
+        "Probability that the award, or a minimum, turns by it: 12.0 %."
     );
     let settle = "To settle it: the mean of 4 readings with Caliper. If that gives the same \
-                  value, the marks are 97 % sure.";
+                  value, the marks are 97.0 % sure.";
     assert_eq!(calls[0].lines[2], settle);
     assert_eq!(
         calls[1].lines.last().unwrap(),
@@ -167,7 +167,7 @@ fn the_award_says_the_standard_error_and_both_where_the_rule_decides_otherwise()
         standard_error: Some(0.0007),
     };
     let text = plain(&document(|certainty| certainty.award = Some(award)));
-    assert!(text.contains("90 %, standard error 0.07 %"), "{text}");
+    assert!(text.contains("90.0 %, standard error 0.07 %"), "{text}");
     assert!(
         text.contains("Undecided by the rubric’s rule; pass by the best estimate"),
         "{text}"
