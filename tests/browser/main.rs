@@ -33,6 +33,7 @@ mod shots;
 mod steps;
 mod storage;
 mod strain;
+mod sure;
 mod survive;
 mod tabs;
 mod touch;

@@ -7,6 +7,7 @@ use crate::ledger::forget_all;
 use crate::own::{digest, seal_unseen, start_both};
 use crate::rubrics::open_part;
 use crate::steps::{enter, seal, start_piece, start_piece_of};
+use crate::sure::{deaf_worker, no_worker, right_worker};
 use crate::two::{ask_two, mark_by_both, start_two};
 use crate::verify::{altered, save_json, verify};
 
@@ -22,6 +23,9 @@ pub(crate) enum Sight {
     FullMarkSheet,
     SealDialog,
     ScoredSheet,
+    HowSure,
+    HowSureBusy,
+    HowSureUnknown,
     SealedMarkSheet,
     Bench,
     NoLearners,
@@ -76,7 +80,7 @@ pub(crate) enum Sight {
 
 impl Sight {
     /// In an order in which each makes what later ones need.
-    pub(crate) const ALL: [Self; 59] = [
+    pub(crate) const ALL: [Self; 62] = [
         Self::EmptyBench,
         Self::NoLearners,
         Self::StartForm,
@@ -87,6 +91,9 @@ impl Sight {
         Self::FullMarkSheet,
         Self::SealDialog,
         Self::ScoredSheet,
+        Self::HowSureUnknown,
+        Self::HowSureBusy,
+        Self::HowSure,
         Self::SealedMarkSheet,
         Self::Bench,
         Self::Learners,
@@ -151,6 +158,9 @@ impl Sight {
             Self::FullMarkSheet => "mark-sheet-full",
             Self::SealDialog => "seal",
             Self::ScoredSheet => "sheet",
+            Self::HowSure => "how-sure",
+            Self::HowSureBusy => "how-sure-busy",
+            Self::HowSureUnknown => "how-sure-unknown",
             Self::SealedMarkSheet => "mark-sheet-sealed",
             Self::Bench => "bench",
             Self::Learners => "learners",
@@ -254,9 +264,17 @@ impl Sight {
                 page.keys(crate::browser::key::ESCAPE).await;
                 seal(page).await;
             }
+            Self::HowSureUnknown => no_worker(page).await,
+            Self::HowSureBusy => deaf_worker(page).await,
+            Self::HowSure => {
+                right_worker(page).await;
+                page.reload().await;
+                page.wait_for(".paper .chance").await;
+            }
             Self::SealedMarkSheet => {
                 let sheet = page.path().await;
-                page.go(sheet.trim_end_matches("/sheet")).await;
+                let (piece, _) = sheet.split_once("/sheet").unwrap();
+                page.go(piece).await;
                 page.wait_text("main", "This marking is sealed").await;
             }
             Self::Bench => {

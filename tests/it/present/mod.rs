@@ -12,5 +12,6 @@ mod own;
 mod rubrics;
 mod seal;
 mod start;
+mod sure;
 mod troubles;
 mod verify;
