@@ -69,6 +69,7 @@ fn ledger(device: u8) -> Ledger {
             started: Moment::new(1_795_603_320_000, 0),
             replaces: None,
             seal: None,
+            agreement: None,
             signature: None,
             erased: None,
         };

@@ -75,6 +75,9 @@ fn refuse_amend(ledger: &Ledger, old: &Marking) -> Result<(), CommandError> {
         _ if old.role == Role::Own => {
             "it is the maker’s own, and only an examiner’s is corrected; mark the piece anew"
         }
+        _ if old.agreement.is_some() => {
+            "examiners agreed on it; correct one of their markings, then agree anew"
+        }
         Some(other) if other.seal.is_some() => {
             "another one has taken its place already; correct that one"
         }

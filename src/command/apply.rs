@@ -1,4 +1,5 @@
 use super::again::mark_again;
+use super::agree::{agree, refuse_open};
 use super::amend::{amend, erase};
 use super::edit::edit;
 use super::error::CommandError;
@@ -29,6 +30,7 @@ pub fn apply(ledger: &Ledger, command: Command, stamp: &Stamp) -> Result<Change,
         Command::AddExaminer { name } => add_examiner(ledger, &name, stamp),
         Command::StartPiece(what) => start(ledger, *what, stamp),
         Command::MarkAgain(what) => mark_again(ledger, *what, stamp),
+        Command::Agree(what) => agree(ledger, *what, stamp),
         Command::SetEnded { piece, ended } => set_ended(ledger, piece, ended, stamp),
         Command::Edit {
             marking,
@@ -146,6 +148,7 @@ fn seal_draft(
     let Some(parts) = ledger.seal_parts(old) else {
         return Err(first_missing(ledger, old));
     };
+    refuse_open(ledger, old)?;
     let relies_on = [
         piece,
         RecordKey::new(Kind::Sitting, parts.sitting.id),
@@ -155,6 +158,9 @@ fn seal_draft(
     let learner = parts
         .learner
         .map(|learner| RecordKey::new(Kind::Learner, learner.id));
+    let sources = old.agreement.iter();
+    let sources = sources.flat_map(|agreement| &agreement.from);
+    let sources = sources.map(|from| RecordKey::new(Kind::Marking, from.marking));
     let mut new = old.clone();
     let made = seal(parts, seed, at)?;
     new.signature = signed
@@ -162,7 +168,11 @@ fn seal_draft(
         .map(|signed| signed.signature);
     new.seal = Some(made);
     Ok(Change {
-        relies_on: relies_on.into_iter().chain(learner).collect(),
+        relies_on: relies_on
+            .into_iter()
+            .chain(learner)
+            .chain(sources)
+            .collect(),
         ..replace(old, new, stamp)
     })
 }

@@ -83,6 +83,15 @@ pub enum CommandError {
         /// Why, and what to do.
         why: &'static str,
     },
+    /// An agreed marking that is not agreed in all.
+    #[error(
+        "{count} of the criteria that the examiners marked differently are not settled yet; settle \
+         each, with a reason where one is asked for"
+    )]
+    NotSettled {
+        /// How many are open.
+        count: usize,
+    },
     /// Two texts under one digest.
     #[error(
         "the ledger holds another text of rubric `{title}` under the same digest; \

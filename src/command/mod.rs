@@ -14,6 +14,7 @@
 //! the place of what [`Merge`](crate::records::Merge) says.
 
 mod again;
+mod agree;
 mod amend;
 mod apply;
 mod edit;
@@ -34,7 +35,7 @@ pub use many::{Removal, removal};
 
 pub use crate::records::{Change, Made};
 
-use crate::marking::{Facts, Lift, Pause, ReadingFact, StateFact};
+use crate::marking::{Facts, Lift, Pause, ReadingFact, Settled, StateFact};
 use crate::records::{
     Bundle, Day, Device, Ended, LearnerId, Marking, MarkingId, Moment, PieceId, Record, RecordKey,
     Role, RubricDraftId, SignedDigest, SittingKind, Unit,
@@ -69,6 +70,8 @@ pub enum Command {
     StartPiece(Box<StartPiece>),
     /// Begins one more marking of a piece that is here.
     MarkAgain(Box<MarkAgain>),
+    /// Begins the marking that examiners agree on, from what they have sealed.
+    Agree(Box<Agree>),
     /// Says how the making of a piece ended, or that it goes on.
     SetEnded {
         /// The piece.
@@ -241,6 +244,13 @@ pub enum Edit {
         /// All of them.
         lifts: Vec<Lift>,
     },
+    /// What people settled one entry of an agreed marking on.
+    Settle {
+        /// Which entry.
+        entry: String,
+        /// `None` clears it.
+        settled: Option<Settled<MarkingId>>,
+    },
     /// Undo: what a step changed becomes what it was before, unless something else
     /// has been written there since.
     TakeBack {
@@ -329,6 +339,8 @@ pub struct StartPiece {
     pub own: Option<OwnMarking>,
     /// Now.
     pub at: Moment,
+    /// The second examiner's name, whose marking is begun beside the first one's.
+    pub second: Option<String>,
 }
 
 /// A marking by the maker, begun with the examiner's.
@@ -352,8 +364,19 @@ pub struct MarkAgain {
     pub rubric: Option<RubricText>,
     /// What a bare number means on the sheet.
     pub unit: Unit,
-    /// What the marking counts as: own, first or second, each once a piece.
+    /// What the marking counts as: own, first, second or third, each once a piece.
     pub role: Role,
+    /// Now.
+    pub at: Moment,
+}
+
+/// What is said when examiners begin to agree.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Agree {
+    /// The piece.
+    pub piece: PieceId,
+    /// Who writes the agreed marking: the examiner of that name, or a new one.
+    pub examiner: String,
     /// Now.
     pub at: Moment,
 }

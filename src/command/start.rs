@@ -18,10 +18,10 @@ pub(super) fn start(
     stamp: &Stamp,
 ) -> Result<Change, CommandError> {
     let id = PieceId::made_by(stamp, 3);
-    let [first, second] = [Ordinals::FIRST, Ordinals::BESIDE]
+    let ids = [Ordinals::FIRST, Ordinals::BESIDE, Ordinals::SECOND]
         .map(|ordinals| MarkingId::made_by(stamp, ordinals.marking));
-    let made = made_already(ledger, first).or_else(|| made_already(ledger, second));
-    if let Some(change) = made {
+    let [first, ..] = ids;
+    if let Some(change) = ids.into_iter().find_map(|id| made_already(ledger, id)) {
         return Ok(change);
     }
     let mut change = Change::default();
@@ -79,6 +79,22 @@ pub(super) fn start(
         own.order = own.order.saturating_add(u32::from(by == examiner));
         change.puts.push(own.into());
     }
+    if let Some(second) = what.second {
+        let by = find_examiner(ledger, &second, stamp, Ordinals::SECOND, &mut change)?;
+        if what.role != Role::First || by == examiner {
+            return Err(CommandError::RoleRefused {
+                role: Role::Second,
+                why: "its first marking is by the same person; name another examiner",
+            });
+        }
+        let second = Begun {
+            role: Role::Second,
+            examiner: by,
+            ..begun.clone()
+        };
+        let marking = second.marking(ledger, stamp, Ordinals::SECOND);
+        change.puts.push(marking.into());
+    }
     let marking = begun.marking(ledger, stamp, Ordinals::FIRST);
     change.puts.push(marking.into());
     // Where this command was stored before and another tab has gone on from it,
@@ -115,6 +131,11 @@ impl Ordinals {
         examiner: 6,
         marking: 7,
     };
+    /// Of the second examiner's, begun beside the first one's.
+    pub(super) const SECOND: Self = Self {
+        examiner: 8,
+        marking: 9,
+    };
 }
 
 /// A marking that is begun, of a piece that may be begun with it.
@@ -147,6 +168,7 @@ impl Begun {
             started: self.at,
             replaces: None,
             seal: None,
+            agreement: None,
             signature: None,
             erased: None,
         }

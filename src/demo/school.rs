@@ -260,6 +260,7 @@ impl School {
             role: sheet.role,
             own: None,
             at: self.now(),
+            second: None,
         };
         self.perform(Command::StartPiece(Box::new(what)))
     }

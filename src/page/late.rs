@@ -15,6 +15,7 @@ use leptos::wasm_split::{SplitLoaderError, wasm_split};
 use wasm_bindgen_futures::spawn_local;
 
 use super::again::AgainPage;
+use super::agree::AgreePage;
 use super::correct::CorrectPage;
 use super::keeper::Keeper;
 use super::learner::{LearnerPage, LearnerPrintPage};
@@ -23,7 +24,7 @@ use super::ledger::LedgerPage;
 use super::mark_sheet::MarkSheetPage;
 use super::notices::{Notice, Remedy, Weight};
 use super::rubrics::{ComparePage, ReadPage, RubricsPage, TryPage, WorkPage};
-use super::sheet::{SheetPage, SidePage, SurePage};
+use super::sheet::{ExaminersPage, SheetPage, SidePage, SurePage};
 use super::start::StartPage;
 use super::verify::VerifyPage;
 use super::{dom, writer};
@@ -46,6 +47,8 @@ pub(super) struct Table {
     pub(super) sheet: Page,
     pub(super) side: Page,
     pub(super) again: Page,
+    pub(super) examiners: Page,
+    pub(super) agree: Page,
     pub(super) correct: Page,
     pub(super) learners: Page,
     pub(super) perform: fn(&mut Desk, Command, Stamp) -> Result<Made, CommandError>,
@@ -80,6 +83,8 @@ fn table() -> Result<Table, SplitLoaderError> {
         sheet: || view! { <SheetPage /> }.into_any(),
         side: || view! { <SidePage /> }.into_any(),
         again: || view! { <AgainPage /> }.into_any(),
+        examiners: || view! { <ExaminersPage /> }.into_any(),
+        agree: || view! { <AgreePage /> }.into_any(),
         correct: || view! { <CorrectPage /> }.into_any(),
         learners: || view! { <LearnersPage /> }.into_any(),
         perform: Desk::perform,

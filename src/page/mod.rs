@@ -6,6 +6,7 @@
 //! owner that is never disposed.
 
 mod again;
+mod agree;
 mod bench;
 mod clock;
 mod correct;
@@ -87,6 +88,8 @@ fn App() -> impl IntoView {
                     <Route path=path!("/pieces/:piece/sheet/:marking/sure") view=|| desk_page(|table| table.sure) />
                     <Route path=path!("/pieces/:piece/side") view=|| late_page(|table| table.side) />
                     <Route path=path!("/pieces/:piece/again") view=|| late_page(|table| table.again) />
+                    <Route path=path!("/pieces/:piece/examiners") view=|| late_page(|table| table.examiners) />
+                    <Route path=path!("/pieces/:piece/agree") view=|| late_page(|table| table.agree) />
                     <Route path=path!("/pieces/:piece/correct/:marking") view=|| late_page(|table| table.correct) />
                     <Route path=path!("/learners") view=|| late_page(|table| table.learners) />
                     <Route path=path!("/learners/:learner") view=|| desk_page(|table| table.learner) />

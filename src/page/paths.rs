@@ -40,9 +40,19 @@ pub(crate) fn side(id: PieceId) -> String {
     format!("/pieces/{id}/side")
 }
 
-/// The form for marking a piece once more.
-pub(crate) fn again(id: PieceId) -> String {
-    format!("/pieces/{id}/again")
+/// The form for marking a piece once more in the role of this word.
+pub(crate) fn again_as(id: PieceId, role: &str) -> String {
+    format!("/pieces/{id}/again?as={role}")
+}
+
+/// What examiners have sealed of a piece, side by side.
+pub(crate) fn examiners(id: PieceId) -> String {
+    format!("/pieces/{id}/examiners")
+}
+
+/// The page on which the examiners of a piece agree.
+pub(crate) fn agree(id: PieceId) -> String {
+    format!("/pieces/{id}/agree")
 }
 
 /// The form for correcting a sealed marking.

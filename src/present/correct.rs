@@ -48,6 +48,7 @@ pub fn correct_page(ledger: &Ledger, piece: PieceId, marking: MarkingId) -> Opti
     let seal = marking.seal.as_ref()?;
     if marking.piece != piece.id
         || marking.role == Role::Own
+        || marking.agreement.is_some()
         || ledger.standing(piece.id).is_unseen()
     {
         return None;
@@ -150,6 +151,7 @@ impl AfterSeal {
         let standing = ledger.standing(marking.piece);
         Self {
             corrects: marking.role != Role::Own
+                && marking.agreement.is_none()
                 && sealed.is_empty()
                 && open.is_empty()
                 && !standing.is_unseen(),

@@ -6,10 +6,12 @@
 //! type of the browser is known here, so every line is tested natively.
 
 mod again;
+mod agree;
 mod bench;
 mod correct;
 mod dates;
 mod demo;
+mod examiners;
 mod learner;
 mod learners;
 mod ledger;
@@ -30,12 +32,17 @@ pub mod verify;
 mod ways;
 
 pub use again::{AgainErrors, AgainForm, AgainPage, again_page, role_choice};
+pub use agree::{
+    AgreeChoice, AgreePage, AgreePoint, AgreeStage, OpenAgreement, agree_command, agree_page,
+    settle_command,
+};
 pub use bench::{Bench, Interrupted, bench, interrupted};
 pub use correct::{
     AfterSeal, CORRECTING_DOES, CorrectErrors, CorrectForm, CorrectPage, ERASING_DOES, correct_page,
 };
 pub use dates::{long_day, when, when_clock};
 pub use demo::{InventedSign, invented_sign, open_invented, remove_invented};
+pub use examiners::{ExaminersPage, examiners_page};
 pub use learner::{
     Course, DetailsErrors, DetailsForm, LearnerPage, OutsideRow, RubricChoice, details_words,
     learner_page, learner_print, status_words,
@@ -47,7 +54,7 @@ pub use ledger::{
 };
 pub use makers::{maker_name, piece_words, set_apart};
 pub use offers::{Offer, offers};
-pub use pieces::PieceRow;
+pub use pieces::{NextStep, PieceRow};
 pub use saving::Saving;
 pub use scored::{NoSheet, SheetPage, SidePage, sheet_csv, sheet_json, sheet_page, side_page};
 pub use scores::{Rubrics, Score, Scorer};

@@ -1,6 +1,6 @@
 use std::sync::Arc;
 
-use super::scored::{NoSheet, base, parts_of, shown_marking, with_scored};
+use super::scored::{NoSheet, base, rubric_of, shown_marking, with_scored};
 use super::scores::Rubrics;
 use crate::conformity::Certainty;
 use crate::job::{Fault, Job, Outcome, State, Topic};
@@ -56,6 +56,10 @@ pub fn sure_page(
     wanted: Option<MarkingId>,
 ) -> Result<SurePage, NoSheet> {
     let marking = shown_marking(ledger, piece, wanted)?;
+    // What was measured stands in the markings that an agreed one is made from.
+    if marking.agreement.is_some() {
+        return Err(NoSheet::Lost);
+    }
     with_scored(ledger, rubrics, marking, |scored| SurePage {
         piece,
         marking: marking.id,
@@ -70,6 +74,10 @@ pub fn sure_page(
 /// What the worker needs to say how sure `marking` is as it stands; `None` where its rubric
 /// is not here.
 pub fn certainty_job(ledger: &Ledger, marking: &Marking) -> Option<(Topic, Job)> {
+    // How sure an agreed marking is lies in those that it is made from.
+    if marking.agreement.is_some() {
+        return None;
+    }
     let rubric = ledger.rubric(&marking.rubric)?;
     Some((topic(marking), job(rubric, marking)))
 }
@@ -94,8 +102,8 @@ pub fn weighed_sheet(
     certainty: &Certainty,
 ) -> Option<Document> {
     let marking = ledger.marking(marking)?;
-    let (parts, rubric) = parts_of(ledger, rubrics, marking)?;
-    let scored = Scored::of(parts, &rubric).among(ledger);
+    let rubric = rubric_of(ledger, rubrics, marking)?;
+    let scored = Scored::in_ledger(ledger, marking, &rubric)?;
     Some(scored_sheet(&scored.weighed(certainty)))
 }
 

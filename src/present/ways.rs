@@ -12,6 +12,8 @@ pub enum PieceWay {
     Lost,
     /// The question who marks now.
     Choose(PieceId),
+    /// The page on which its examiners agree.
+    Agree(PieceId),
     /// One marking.
     Open {
         /// Its piece.
@@ -38,10 +40,13 @@ pub fn piece_way(
         let marking = ledger.marking(id?)?;
         (marking.piece == piece.id).then_some(marking)
     };
-    let open = |marking: &Marking| PieceWay::Open {
-        piece: piece.id,
-        marking: marking.id,
-        sealed: marking.seal.is_some(),
+    let open = |marking: &Marking| match (&marking.agreement, &marking.seal) {
+        (Some(_), None) => PieceWay::Agree(piece.id),
+        (_, seal) => PieceWay::Open {
+            piece: piece.id,
+            marking: marking.id,
+            sealed: seal.is_some(),
+        },
     };
     if wanted.is_some() {
         return find(wanted).map_or(PieceWay::Lost, open);
@@ -196,5 +201,6 @@ fn role_words(role: Role) -> &'static str {
         Role::Second => "Second examiner’s marking",
         Role::Agreed => "Agreed marking",
         Role::Amended => "Amended marking",
+        Role::Third => "Third examiner’s marking",
     }
 }

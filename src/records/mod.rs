@@ -22,6 +22,7 @@
 //! # Ok::<(), evenshod::records::WireError>(())
 //! ```
 
+mod agreement;
 mod bundle;
 mod change;
 mod ids;
@@ -30,6 +31,7 @@ mod marking;
 mod merge;
 mod merge_notes;
 mod moment;
+mod outcome;
 mod people;
 mod piece;
 mod record;
@@ -43,6 +45,7 @@ mod table;
 mod wire;
 
 pub use crate::quantity::Unit;
+pub use agreement::{Agreement, MadeFrom};
 pub use bundle::{Bundle, BundleError, RawRecord};
 pub use change::{Change, Made};
 pub use ids::{ExaminerId, LearnerId, MarkingId, PieceId, RubricDraftId, SittingId};
@@ -51,6 +54,7 @@ pub use marking::{Marking, Replaces, Role};
 pub use merge::{Counts, Merge};
 pub use merge_notes::{Note, What};
 pub use moment::{Day, Moment, TimeError};
+pub use outcome::Lack;
 pub use people::{Examiner, Learner, LearnerStatus, OutsideNumber, Sitting, SittingKind};
 pub use piece::{Ended, Piece, RubricDraft, RubricVersion};
 pub use record::{KeyError, Kind, Record, RecordKey};

@@ -260,7 +260,7 @@ fn document(parts: SealParts<'_>, seal: &Seal) -> Result<SealedDocument, SealErr
     let learner = piece
         .learner
         .filter(|_| seal.personal.contains_key("learner"));
-    let document = json!({
+    let mut document = json!({
         "document": DOCUMENT,
         "schema": DOCUMENT_SCHEMA,
         "marking": {
@@ -296,6 +296,10 @@ fn document(parts: SealParts<'_>, seal: &Seal) -> Result<SealedDocument, SealErr
         "facts": marking.facts,
         "personal": personal,
     });
+    // Only where there is one, so that seals of before stay as they are.
+    if let (Some(agreement), Some(map)) = (&marking.agreement, document.as_object_mut()) {
+        map.insert("agreement".to_owned(), json!(agreement));
+    }
     let canonical = canonical_json(&document)?;
     Ok(SealedDocument {
         digest: sha256_hex(canonical.as_bytes()),

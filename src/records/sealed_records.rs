@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use serde::Deserialize;
 
+use super::agreement::Agreement;
 use super::ids::{ExaminerId, LearnerId, MarkingId, PieceId, SittingId};
 use super::marking::{Marking, Replaces, Role};
 use super::moment::{Day, Moment};
@@ -90,6 +91,7 @@ struct Document {
     sitting: OfSitting,
     rubric: OfRubric,
     facts: Facts,
+    agreement: Option<Agreement>,
     #[serde(rename = "personal")]
     _personal: BTreeMap<String, String>,
 }
@@ -144,6 +146,7 @@ impl Document {
             sitting,
             rubric,
             facts,
+            agreement,
             ..
         } = self;
         let stamp = Stamp::first(0, Device::new("", [0; 8]));
@@ -186,6 +189,7 @@ impl Document {
                 seal: Some(seal),
                 signature: None,
                 erased: None,
+                agreement,
             },
             piece: Piece {
                 id: piece.id,

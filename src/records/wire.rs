@@ -108,7 +108,7 @@ pub const STEPS: &[Step] = &[
     Step {
         kind: Kind::Marking,
         from: 1,
-        change: marking_with_signature,
+        change: marking_since_first,
     },
 ];
 
@@ -126,9 +126,14 @@ fn learner_with_details(map: &mut Map<String, Value>) -> Result<(), String> {
     Ok(())
 }
 
-/// Schema 2 of a marking may be signed and may have its personal text erased.
-fn marking_with_signature(map: &mut Map<String, Value>) -> Result<(), String> {
-    refuse_newer(map, &["signature", "erased"])
+/// Schema 2 of a marking may be signed, may have its personal text erased, may be a third
+/// examiner's, and may say what it is made from.
+fn marking_since_first(map: &mut Map<String, Value>) -> Result<(), String> {
+    refuse_newer(map, &["signature", "erased", "agreement"])?;
+    if map.get("role").and_then(Value::as_str) == Some("third") {
+        return Err("schema 1 has no role `third`".to_owned());
+    }
+    Ok(())
 }
 
 fn refuse_newer(map: &Map<String, Value>, fields: &[&str]) -> Result<(), String> {

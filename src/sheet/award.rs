@@ -112,6 +112,10 @@ pub(super) fn notices(scored: &Scored<'_>) -> Vec<Block> {
         let items = outcome.warnings.iter().map(|id| scored.name_of(id));
         blocks.push(notice(Weight::Warn, text, items.collect()));
     }
+    if let Some(lack) = scored.lack {
+        let text = format!("Incomplete: {}", lack.words());
+        blocks.push(notice(Weight::Warn, text, Vec::new()));
+    }
     if !outcome.missing.is_empty() {
         let items = outcome.missing.iter().map(|id| scored.name_of(id));
         blocks.push(notice(

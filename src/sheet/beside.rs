@@ -170,7 +170,7 @@ fn share(result: &CriterionResult) -> Option<Exact> {
 }
 
 /// Which level or number of the scale was given, and of how many.
-fn level_of(scored: &Scored<'_>, entry: &Entry<'_>) -> Option<(usize, usize)> {
+pub(super) fn level_of(scored: &Scored<'_>, entry: &Entry<'_>) -> Option<(usize, usize)> {
     let Kind::Judged(judged) = &entry.criterion.kind else {
         return None;
     };

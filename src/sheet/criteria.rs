@@ -119,11 +119,22 @@ fn with_uncertainty(scored: &Scored<'_>, entry: &Entry<'_>, result: &CriterionRe
     };
     let unit = scored.parts.marking.unit.or_usual(scale.dimension);
     let size = uncertainty_words(expanded, unit);
-    match entry.criterion.kind {
+    match &entry.criterion.kind {
         Kind::Paired(_) => format!("{said}; difference ± {size}"),
         Kind::Spread(_) => format!("{said}; spread ± {size}"),
+        Kind::Toleranced(kind) if has_repeats(scored, entry, &kind.reading) => {
+            format!("{said}; mean ± {size}")
+        }
         _ => format!("{said} ± {size}"),
     }
+}
+
+/// Whether a reading was taken more than once.
+fn has_repeats(scored: &Scored<'_>, entry: &Entry<'_>, reading: &str) -> bool {
+    let id = scored.rubric.slot_id(entry, reading);
+    let readings = scored.parts.marking.facts.readings.get(&id);
+    let readings = readings.map_or(&[][..], Vec::as_slice).iter();
+    readings.filter(|one| one.is_written() && !one.hot).count() > 1
 }
 
 /// The reason, and that it is a close call where it is one.
@@ -164,12 +175,15 @@ const COVERAGE: f64 = 2.0;
 
 /// What was entered, and the state where it is not simply valued.
 pub(super) fn reading(scored: &Scored<'_>, entry: &Entry<'_>, result: &CriterionResult) -> String {
-    let typed = entry_words(
-        scored.rubric,
-        entry,
-        &scored.slots,
-        &scored.parts.marking.facts,
-    );
+    let typed = match &scored.agreed {
+        Some(agreed) => agreed.readings(scored, entry),
+        None => entry_words(
+            scored.rubric,
+            entry,
+            &scored.slots,
+            &scored.parts.marking.facts,
+        ),
+    };
     match result.state {
         ResultState::Valued => typed,
         state => join([state.word(), &typed], "; "),

@@ -13,11 +13,14 @@
 //! `marking`. A learner whose name waits for the seal is not named before it. What a
 //! person typed goes through unchanged, as text.
 
+mod agreed;
 mod award;
 mod beside;
 mod compared;
 mod criteria;
 mod document;
+mod drift;
+mod examiners;
 mod expression;
 mod kin;
 mod learner;
@@ -43,6 +46,8 @@ pub use compared::{compared, tried};
 pub use document::{
     Block, Cell, CellRole, Column, Document, Fact, Group, Item, Notice, Table, Verdict, Weight,
 };
+pub use drift::InOrder;
+pub use examiners::{Between, between, examiners_document, marker};
 pub use kin::Kin;
 pub use learner::{
     Charted, CriterionShown, OwnShown, PracticeShown, Report, SectionShown, criteria_shown,

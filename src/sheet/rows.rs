@@ -112,6 +112,10 @@ fn whole(scored: &Scored<'_>) -> Vec<(&'static str, Field)> {
             "overall_comment",
             Field::text(marking.overall.clone().unwrap_or_default()),
         ),
+        (
+            "award_reason",
+            Field::text(outcome.award_reasons.join("; ")),
+        ),
     ]
 }
 

@@ -2,9 +2,10 @@ use std::collections::BTreeMap;
 
 use crate::conformity::{Certainty, Uncertain, mark_and_decide, measured_values};
 use crate::marking::Marking as Outcome;
-use crate::records::{Ledger, Role, SealParts};
+use crate::records::{Lack, Ledger, Marking, Role, SealParts};
 use crate::rubric::{Entry, Rubric, Slot};
 
+use super::agreed::{AgreedParts, agreed_blocks};
 use super::award::{notices, verdict, why};
 use super::criteria::{about_uncertainty, criteria_table};
 use super::document::{Block, Document, Fact, Notice, Weight};
@@ -32,6 +33,10 @@ pub struct Scored<'a> {
     pub after: Option<Kin>,
     pub(super) entries: Vec<Entry<'a>>,
     pub(super) slots: Vec<Slot<'a>>,
+    /// How it came about, where it is the agreed one.
+    pub(super) agreed: Option<AgreedParts<'a>>,
+    /// What keeps it from giving the piece a result.
+    pub lack: Option<Lack>,
     /// What each measured entry comes to, with its uncertainty.
     pub(super) uncertain: BTreeMap<String, Uncertain>,
     /// How sure it all is, once that is worked out.
@@ -39,7 +44,19 @@ pub struct Scored<'a> {
 }
 
 impl<'a> Scored<'a> {
-    /// Marks the facts in `parts` by `rubric`, which is that of the records' text.
+    /// A marking of `ledger` by `rubric`, which is that of its text, with the award that
+    /// the piece can have by it; `None` where a record is missing.
+    pub fn in_ledger(ledger: &'a Ledger, marking: &'a Marking, rubric: &'a Rubric) -> Option<Self> {
+        Some(Self {
+            outcome: ledger.outcome(marking, rubric),
+            agreed: AgreedParts::of(ledger, marking, rubric),
+            lack: ledger.lack(marking, rubric),
+            ..Self::of(ledger.seal_parts(marking)?, rubric).among(ledger)
+        })
+    }
+
+    /// Marks the facts in `parts` by `rubric`, which is that of the records' text, whoever
+    /// else has marked the piece.
     pub fn of(parts: SealParts<'a>, rubric: &'a Rubric) -> Self {
         let marking = parts.marking;
         Self {
@@ -50,6 +67,8 @@ impl<'a> Scored<'a> {
             after: None,
             entries: rubric.entries(),
             slots: rubric.slots(),
+            agreed: None,
+            lack: None,
             uncertain: measured_values(rubric, &marking.facts),
             certainty: None,
         }
@@ -61,6 +80,12 @@ impl<'a> Scored<'a> {
             certainty: Some(certainty),
             ..self
         }
+    }
+
+    /// What the facts come to by themselves, whatever the piece still lacks.
+    pub(super) fn plain(&self) -> Outcome {
+        let marking = self.parts.marking;
+        mark_and_decide(self.rubric, &marking.facts, marking.unit)
     }
 
     /// With the markings of `ledger` that this one is tied to by a correction.
@@ -115,6 +140,8 @@ impl<'a> Scored<'a> {
 pub fn scored_sheet(scored: &Scored<'_>) -> Document {
     let kind = if scored.is_own() {
         "The maker’s own sheet"
+    } else if scored.agreed.is_some() {
+        "Agreed sheet"
     } else {
         "Scored sheet"
     };
@@ -149,6 +176,7 @@ pub fn scored_sheet(scored: &Scored<'_>) -> Document {
     blocks.extend(piece_drawings(scored.rubric, scored.parts.marking.unit));
     blocks.push(heading("Criteria"));
     blocks.push(Block::Table(criteria_table(scored)));
+    blocks.extend(agreed_blocks(scored));
     blocks.extend(about_uncertainty(scored));
     blocks.extend(other_readings(scored));
     blocks.extend(time_facts(scored));

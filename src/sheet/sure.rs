@@ -123,14 +123,16 @@ fn drawing(scored: &Scored<'_>, certainty: &Certainty) -> Drawing {
     let reach = certainty.total.iter().filter(|one| one.marks >= pass);
     let reach: f64 = reach.map(|one| one.probability).sum();
     let description = format!(
-        "{}{} reaches the pass mark of {pass}; {} are given. The table holds the numbers.",
+        "{}The pass mark of {pass} is reached with {}; {} are given. The table holds the numbers.",
         likeliest.unwrap_or_default(),
-        chance_words(reach.min(1.0)),
+        chance_words(reach),
         certainty.given,
     );
+    // The rare ones would be too low to see, and push the others together.
+    let drawn = certainty.total.iter().filter(|one| one.probability >= RARE);
     let point = |one: &MarksChance| (one.marks.0.to_f64(), one.probability);
     chances(&Chances {
-        chances: certainty.total.iter().map(point).collect(),
+        chances: drawn.map(point).collect(),
         given: (
             certainty.given.0.to_f64(),
             format!("given {}", certainty.given),
@@ -163,7 +165,7 @@ fn total_table(certainty: &Certainty) -> Table {
     Table {
         caption: "Probability of every total".to_owned(),
         columns: columns(&[
-            ("Marks", CellRole::Number),
+            ("Marks", CellRole::Text),
             ("Probability", CellRole::Number),
             ("That or more", CellRole::Number),
         ]),
@@ -250,8 +252,9 @@ fn how(scored: &Scored<'_>, certainty: &Certainty) -> Vec<Item> {
     let mut items = vec![
         Item::plain(method),
         Item::plain(
-            "A reading is taken as normal about its best estimate, and each mark’s probability \
-             is that of the true value lying in its band (JCGM 106:2012).",
+            "A reading is taken as normal about its best estimate, an interval as even between its \
+             ends. Each mark’s probability is that of the true value lying in its band (JCGM \
+             106:2012).",
         ),
     ];
     if !certainty.unstated.is_empty() {

@@ -34,9 +34,9 @@ fn call(scored: &Scored<'_>, one: &CriterionCertainty) -> Item {
         marks_words(one.given),
         chance_words(one.probability),
         if one.is_decisive {
-            "them, and with them the award or a section’s minimum"
+            "the marks, and with them the award or a section’s minimum"
         } else {
-            "them"
+            "the marks"
         }
     );
     let changes = (one.changes > 0.0).then(|| {

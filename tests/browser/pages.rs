@@ -7,6 +7,8 @@ use crate::ledger::forget_all;
 use crate::own::{digest, seal_unseen, start_both};
 use crate::rubrics::open_part;
 use crate::steps::{enter, seal, start_piece, start_piece_of};
+use crate::sure::{deaf_worker, no_worker, right_worker};
+use crate::two::{ask_two, mark_by_both, start_two};
 use crate::verify::{altered, save_json, verify};
 
 /// A page in a state.
@@ -21,6 +23,9 @@ pub(crate) enum Sight {
     FullMarkSheet,
     SealDialog,
     ScoredSheet,
+    HowSure,
+    HowSureBusy,
+    HowSureUnknown,
     SealedMarkSheet,
     Bench,
     NoLearners,
@@ -62,6 +67,12 @@ pub(crate) enum Sight {
     VerifyLedger,
     LedgerKey,
     VerifySigned,
+    StartFormOfTwo,
+    AwaitsExaminers,
+    Examiners,
+    AgreeBegin,
+    AgreeOpen,
+    AgreedSheet,
     Help,
     UnknownAddress,
     InventedLearner,
@@ -69,7 +80,7 @@ pub(crate) enum Sight {
 
 impl Sight {
     /// In an order in which each makes what later ones need.
-    pub(crate) const ALL: [Self; 53] = [
+    pub(crate) const ALL: [Self; 62] = [
         Self::EmptyBench,
         Self::NoLearners,
         Self::StartForm,
@@ -80,6 +91,9 @@ impl Sight {
         Self::FullMarkSheet,
         Self::SealDialog,
         Self::ScoredSheet,
+        Self::HowSureUnknown,
+        Self::HowSureBusy,
+        Self::HowSure,
         Self::SealedMarkSheet,
         Self::Bench,
         Self::Learners,
@@ -120,6 +134,12 @@ impl Sight {
         Self::VerifyLedger,
         Self::LedgerKey,
         Self::VerifySigned,
+        Self::StartFormOfTwo,
+        Self::AwaitsExaminers,
+        Self::Examiners,
+        Self::AgreeBegin,
+        Self::AgreeOpen,
+        Self::AgreedSheet,
         Self::Help,
         Self::UnknownAddress,
         Self::InventedLearner,
@@ -138,6 +158,9 @@ impl Sight {
             Self::FullMarkSheet => "mark-sheet-full",
             Self::SealDialog => "seal",
             Self::ScoredSheet => "sheet",
+            Self::HowSure => "how-sure",
+            Self::HowSureBusy => "how-sure-busy",
+            Self::HowSureUnknown => "how-sure-unknown",
             Self::SealedMarkSheet => "mark-sheet-sealed",
             Self::Bench => "bench",
             Self::Learners => "learners",
@@ -178,6 +201,12 @@ impl Sight {
             Self::VerifyLedger => "verify-ledger",
             Self::LedgerKey => "ledger-key",
             Self::VerifySigned => "verify-signed",
+            Self::StartFormOfTwo => "start-two",
+            Self::AwaitsExaminers => "bench-awaits-examiners",
+            Self::Examiners => "examiners",
+            Self::AgreeBegin => "agree-begin",
+            Self::AgreeOpen => "agree-open",
+            Self::AgreedSheet => "sheet-agreed",
             Self::Help => "help",
             Self::UnknownAddress => "unknown",
             Self::InventedLearner => "invented-learner",
@@ -235,9 +264,17 @@ impl Sight {
                 page.keys(crate::browser::key::ESCAPE).await;
                 seal(page).await;
             }
+            Self::HowSureUnknown => no_worker(page).await,
+            Self::HowSureBusy => deaf_worker(page).await,
+            Self::HowSure => {
+                right_worker(page).await;
+                page.reload().await;
+                page.wait_for(".paper .chance").await;
+            }
             Self::SealedMarkSheet => {
                 let sheet = page.path().await;
-                page.go(sheet.trim_end_matches("/sheet")).await;
+                let (piece, _) = sheet.split_once("/sheet").unwrap();
+                page.go(piece).await;
                 page.wait_text("main", "This marking is sealed").await;
             }
             Self::Bench => {
@@ -392,6 +429,43 @@ impl Sight {
                 seal(page).await;
                 page.click_words("main a", "Mark it yourself").await;
                 page.wait_text("h1", "Mark it again").await;
+            }
+            Self::StartFormOfTwo => {
+                ask_two(page, "Flo Gray").await;
+                page.click("form .button[data-kind=primary]").await;
+                page.wait_for("#second-examiner-error").await;
+            }
+            Self::AwaitsExaminers => {
+                start_two(page, "Flo Gray").await;
+                mark_by_both(page).await;
+                page.go("/").await;
+                page.wait_for(".piece .next").await;
+            }
+            Self::Examiners => {
+                page.click_words(".piece .next a", "Agree").await;
+                page.click_words("main a", "Examiners side by side").await;
+                page.wait_text(".paper", "side by side").await;
+            }
+            Self::AgreeBegin => {
+                page.click_words("main a", "Agree on one marking").await;
+                page.wait_for("#examiner").await;
+            }
+            Self::AgreeOpen => {
+                page.fill("#examiner", "J. Whitlock").await;
+                page.click("form .button[data-kind=primary]").await;
+                page.click_words("#agree-0 .tile", "J. Whitlock").await;
+                page.click_words("#agree-1 .tile", "Other").await;
+                page.fill("#agree-1-marks", "many").await;
+                page.wait_for("#agree-1-marks-error").await;
+            }
+            Self::AgreedSheet => {
+                page.fill("#agree-0-why", "measured again").await;
+                page.fill("#agree-1-marks", "2").await;
+                page.fill("#agree-1-why", "held side by side").await;
+                page.click_words("main button", "Seal the agreed marking")
+                    .await;
+                page.click("dialog[open] .button[data-kind=primary]").await;
+                page.wait_text(".paper", "Agreed sheet").await;
             }
             Self::EraseDialog => {
                 start_piece_of(page, "Eve Gale").await;

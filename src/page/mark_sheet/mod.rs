@@ -20,6 +20,7 @@ use leptos::prelude::*;
 
 use std::sync::Arc;
 
+use super::agree::AgreePage;
 use super::keeper::Keeper;
 use super::lost::{LostPage, unreadable_rubric};
 use super::seal::SealDialog;
@@ -71,6 +72,7 @@ pub(super) fn MarkSheetPage() -> impl IntoView {
     move || match way.get() {
         PieceWay::Lost => view! { <LostPage /> }.into_any(),
         PieceWay::Choose(piece) => view! { <WhoMarks piece /> }.into_any(),
+        PieceWay::Agree(_) => view! { <AgreePage /> }.into_any(),
         PieceWay::Open {
             piece,
             marking,

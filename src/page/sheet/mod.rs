@@ -1,6 +1,7 @@
 //! The scored sheet of a piece: on the screen, on paper, and as files.
 
 mod after;
+mod examiners;
 mod side;
 mod sure;
 
@@ -18,6 +19,7 @@ use crate::present::{
 };
 use crate::records::PieceId;
 use after::AfterSeal;
+pub(super) use examiners::{ExaminersPage, alone};
 pub(super) use side::SidePage;
 pub(super) use sure::SurePage;
 
@@ -47,7 +49,7 @@ pub(super) fn SheetPage() -> impl IntoView {
 }
 
 /// Stands for a sheet that is not shown.
-fn no_sheet(why: NoSheet, piece: Option<PieceId>) -> AnyView {
+pub(super) fn no_sheet(why: NoSheet, piece: Option<PieceId>) -> AnyView {
     match (why, piece) {
         (NoSheet::Unseen, Some(piece)) => view! { <Unseen piece /> }.into_any(),
         (NoSheet::NoRubric, _) => {
@@ -110,6 +112,8 @@ fn Actions(shown: Shown) -> impl IntoView {
         learner,
         other,
         again,
+        agree,
+        is_agreed,
         after_seal,
         document: _,
     } = shown;
@@ -152,23 +156,34 @@ fn Actions(shown: Shown) -> impl IntoView {
     let back = back.map(|(href, text)| {
         view! { <a class="button" data-kind="quiet" href=href><bdi>{text}</bdi></a> }
     });
+    let sure = (!is_agreed).then(|| {
+        view! { <a class="button" href=paths::sure(piece, marking)>"How sure"</a> }
+    });
     let other = other.map(|(other, text)| {
         view! {
             <a class="button" href=paths::side(piece)>"Side by side"</a>
             <a class="button" href=paths::sheet_of(piece, other)>{text}</a>
         }
     });
-    let again = again.map(|text| {
-        view! { <a class="button" href=paths::again(piece)>{text}</a> }
+    let agree = agree.map(|text| {
+        view! {
+            <a class="button" href=paths::examiners(piece)>"Examiners side by side"</a>
+            <a class="button" href=paths::agree(piece)>{text}</a>
+        }
     });
+    let again = again.into_iter().map(|(role, text)| {
+        view! { <a class="button" href=paths::again_as(piece, role)>{text}</a> }
+    });
+    let again = again.collect_view();
     view! {
         <div class="actions screen-only">
             <PrintButton />
             <button type="button" class="button" on:click=save_csv>"Save as CSV"</button>
             {json}
-            <a class="button" href=paths::sure(piece, marking)>"How sure"</a>
+            {sure}
             {after::kin(piece, &after_seal)}
             {other}
+            {agree}
             {again}
             {back}
         </div>

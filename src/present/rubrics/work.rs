@@ -198,6 +198,7 @@ pub fn scratch(unit: Unit, at: Moment) -> Marking {
         started: at,
         replaces: None,
         seal: None,
+        agreement: None,
         signature: None,
         erased: None,
     }

@@ -72,12 +72,26 @@ impl MarkingFound {
                     .to_owned(),
             );
         }
+        let agreement = records.marking.agreement.as_ref();
+        let sources = agreement.map(|agreement| {
+            let digests = agreement.from.iter().map(|from| from.digest.as_str());
+            digests.collect::<Vec<_>>().join(", ")
+        });
+        says.extend(sources.iter().map(|digests| {
+            format!(
+                "It is an agreed marking: its marks are worked out from the markings with these \
+                 digests, whose files are verified each by itself: {digests}"
+            )
+        }));
         Self {
             outcome,
             verdict: verdict(file, outcome, records.marking.erased),
             says,
             texts: texts.unwrap_or_default(),
-            document: scored.as_ref().map(|scored| verified(scored, &file.found)),
+            document: scored
+                .as_ref()
+                .filter(|_| sources.is_none())
+                .map(|scored| verified(scored, &file.found)),
             digest: file.found.clone(),
             signed: Signed::of(records.marking.signature.as_ref(), &file.found),
         }

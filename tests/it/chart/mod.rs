@@ -1,3 +1,4 @@
+mod chances;
 mod course;
 mod qr;
 mod shoe;

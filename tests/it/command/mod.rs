@@ -1,4 +1,5 @@
 mod again;
+mod agree;
 mod amend;
 mod details;
 mod edits;

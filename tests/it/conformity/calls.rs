@@ -166,3 +166,51 @@ fn a_probability_never_looks_surer_than_it_is() {
         assert_eq!(chance_words(share), words);
     }
 }
+
+/// An instrument that is off by far more than the band is wide, and a band of no width at
+/// all: the marks stand, and how little that says is said.
+#[test]
+fn uncertainty_larger_than_the_band() {
+    let wide = rubric("pass = 12");
+    let coarse = r#"{"readings": {"width": ["120"], "length": ["130"]}, "levels": {"eye": "5"},
+        "instruments": {"rule": {"name": "Pace", "measures": "length",
+            "half_width": "60 mm", "source": "paced out"}}}"#;
+    let certainty = weighed(&wide, coarse);
+    assert_eq!(certainty.given.exact_text(), "15");
+    for criterion in &certainty.criteria {
+        // By hand: u = 60 / sqrt 3, and 2 F(1 / u) - 1; SciPy 1.17.1.
+        assert!((criterion.probability - 0.023_029).abs() < 1e-5, "{}", criterion.probability);
+        assert!(criterion.is_close);
+    }
+    let text = r#"
+schema = 1
+id = "point"
+version = "1"
+title = "Point"
+[piece]
+kind = "open-heeled"
+stock = { width = "20 mm", thickness = "10 mm" }
+finished = { width = "120 mm", length = "130 mm" }
+heels = { gap = "50 mm" }
+[award]
+pass = 1
+[[instruments]]
+id = "rule"
+name = "Rule"
+half_width = "0.5 mm"
+[[sections]]
+id = "all"
+name = "All"
+[[sections.criteria]]
+id = "size"
+name = "Size"
+kind = "toleranced"
+instrument = "rule"
+target = "20 mm"
+bands = [{ within = 0, marks = 1 }]
+"#;
+    let certainty = weighed(&read(text), r#"{"readings": {"size": ["20"]}}"#);
+    assert_eq!(certainty.given.exact_text(), "1");
+    assert_eq!(certainty.award.unwrap().pass, 0.0);
+    assert!(certainty.criteria[0].is_decisive);
+}

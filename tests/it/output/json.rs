@@ -42,6 +42,20 @@ fn it_checks_and_names_every_personal_text() {
     assert_eq!(kinds, BTreeSet::from(["Same".to_owned()]));
 }
 
+/// Ten thousand letters with combining marks, from right to left, with tags and a zero
+/// byte: sealed, written and read back letter by letter.
+#[test]
+fn a_long_comment_goes_through_whole() {
+    let piece = "e\u{301}\u{323} عربي\u{202e} <script>alert(1)</script> \0 ";
+    let long: String = piece.chars().cycle().take(10_000).collect();
+    let (ledger, marking) = whole_bar_shoe();
+    let ledger = performed(ledger, vec![comment(marking, None, &long), seal(marking)]);
+    let found = read(&file(&ledger, marking).unwrap()).unwrap();
+    assert!(found.is_intact());
+    assert_eq!(found.records.marking.overall.as_deref(), Some(long.as_str()));
+    assert_eq!(found.personal["overall"], PersonalText::Same);
+}
+
 #[test]
 fn any_changed_fact_is_seen() {
     let text = sealed_file();

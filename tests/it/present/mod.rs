@@ -1,4 +1,5 @@
 mod again;
+mod agree;
 mod bench;
 mod correct;
 mod dates;
@@ -11,5 +12,6 @@ mod own;
 mod rubrics;
 mod seal;
 mod start;
+mod sure;
 mod troubles;
 mod verify;

@@ -1,11 +1,11 @@
 //! A small ledger that tests of several rooms begin from.
 
 use evenshod::command::{Command, Edit, LearnerDetails, Made, RubricText, StartPiece, Who, apply};
-use evenshod::marking::{Lift, Pause, ReadingFact, State, StateFact};
+use evenshod::marking::{Lift, Pause, ReadingFact, Settled, Settlement, State, StateFact};
 use evenshod::records::{
-    Bundle, Change, Day, Device, Ended, Learner, LearnerId, LearnerStatus, Ledger, MarkingId,
-    Moment, OutsideNumber, RawRecord, Replaces, Role, Signature, SignatureAlgorithm, Sitting,
-    SittingId, SittingKind, Stamp, Unit, sha256_hex,
+    Agreement, Bundle, Change, Day, Device, Ended, Learner, LearnerId, LearnerStatus, Ledger,
+    MadeFrom, MarkingId, Moment, OutsideNumber, RawRecord, Replaces, Role, Signature,
+    SignatureAlgorithm, Sitting, SittingId, SittingKind, Stamp, Unit, sha256_hex,
 };
 
 /// 25 Nov 2026, 10:42 UTC.
@@ -54,6 +54,7 @@ pub fn start_piece(who: Who) -> StartPiece {
         role: Role::First,
         own: None,
         at: now(),
+        second: None,
     }
 }
 
@@ -225,6 +226,24 @@ pub fn full_ledger() -> Ledger {
     gauged.instrument = Some("feeler".to_owned());
     let readings = &mut amended.facts.readings;
     readings.insert("fuller".to_owned(), vec![gauged]);
+    let why = |by| Settled {
+        by,
+        reason: "seen again".to_owned(),
+    };
+    let settled = [
+        ("finish", why(Settlement::From(marking))),
+        ("toe", why(Settlement::Marks("7.5".to_owned()))),
+        ("fuller", why(Settlement::Mean)),
+    ];
+    amended.agreement = Some(Agreement {
+        from: vec![MadeFrom {
+            marking,
+            digest: "0".repeat(64),
+        }],
+        settled: settled
+            .map(|(entry, settled)| (entry.to_owned(), settled))
+            .into(),
+    });
     let stamp = stamp(40);
     let learner = Learner {
         given_number: Some("4711".to_owned()),

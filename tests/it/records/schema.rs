@@ -119,8 +119,8 @@ fn broken_files_are_not() {
 
 /// The objects inside a record, each by its JSON pointer; maps by entry id left out.
 fn objects(value: &Value, path: &str, found: &mut Vec<String>) {
-    const MAPS: [&str; 7] = [
-        "readings", "levels", "tallies", "faults", "states", "comments", "personal",
+    const MAPS: [&str; 8] = [
+        "readings", "levels", "tallies", "faults", "states", "comments", "personal", "settled",
     ];
     match value {
         Value::Object(map) => {
@@ -178,15 +178,20 @@ fn a_learner_as_older_versions_wrote_it_is_taken_by_both() {
 #[test]
 fn a_marking_as_older_versions_wrote_it_is_taken_by_both() {
     let file = full();
-    let is_marking = |record: &&Value| record["kind"] == "marking";
+    let is_marking = |record: &&Value| record["kind"] == "marking" && record["role"] == "amended";
     let marking = file["records"].as_array().unwrap().iter().find(is_marking);
     let mut old = marking.unwrap().clone();
     let object = old.as_object_mut().unwrap();
-    let signature = object.remove("signature").unwrap();
-    let erased = object.remove("erased").unwrap();
+    let fields = ["signature", "erased", "agreement"];
+    let newer: Vec<_> = fields.map(|name| (name, object.remove(name))).into();
     old["schema"] = json!(1);
     assert_eq!(both(&old), (true, true), "{old}");
-    for (name, value) in [("signature", signature), ("erased", erased)] {
+    let newer = newer
+        .into_iter()
+        .filter_map(|(name, value)| Some((name, value?)));
+    let newer: Vec<_> = newer.chain([("role", json!("third"))]).collect();
+    assert!(newer.iter().any(|(name, _)| *name == "agreement"));
+    for (name, value) in newer {
         let mut mixed = old.clone();
         mixed[name] = value;
         assert_eq!(both(&mixed), (false, false), "{name}");

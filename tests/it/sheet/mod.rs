@@ -5,4 +5,5 @@ mod rubric;
 pub mod sample;
 mod scored;
 mod seal;
+mod sure;
 mod tolerance;
