@@ -13,7 +13,8 @@ fn pixels(drawing: &Drawing) -> (usize, Vec<u8>) {
         _ => None,
     });
     let path = path.unwrap();
-    let modules = drawing.width as usize;
+    let modules = (1..200).find(|count| drawing.width == f64::from(*count));
+    let modules = usize::try_from(modules.unwrap()).unwrap();
     let dark: Vec<bool> = (0..modules * modules)
         .map(|at| {
             let middle = |n: usize| n as f64 + 0.5;
