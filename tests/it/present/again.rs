@@ -156,7 +156,7 @@ fn a_sealed_piece_is_marked_again_by_its_maker() {
         sheet_page(&ledger, &rubrics(), piece, None).map(|_| ()),
         Err(NoSheet::Unseen)
     );
-    assert!(again(&ledger, piece).roles.is_empty());
+    assert_eq!(again(&ledger, piece).roles, [Role::Second]);
     let asked = open_markings(&ledger, &rubrics(), piece).unwrap();
     assert!(asked.ways[0].role.contains("Apprentice self-check"));
     let own = asked.ways[0].marking;
