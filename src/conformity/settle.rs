@@ -2,9 +2,7 @@ use crate::marking::{Facts, instrument};
 use crate::rubric::{Entry, Instrument, Rubric};
 
 use super::certainty::Settle;
-use super::cluster::Cluster;
-use super::entry::{EntryModel, MeasuredEntry};
-use super::solve::Task;
+use super::entry::MeasuredEntry;
 use super::variable::{Variable, Variables};
 
 /// As many readings as are asked for where no surer instrument is at hand.
@@ -13,15 +11,17 @@ const REPEATS: usize = 4;
 const GAIN: f64 = 0.01;
 
 /// What would make a close call surer, by the value that it has: a surer instrument that
-/// the rubric lets stand in, else more readings by the same one.
+/// the rubric lets stand in, else more readings by the same one. `probability` is that of
+/// the marks given, with the readings as they are told.
 pub(super) fn settle(
     rubric: &Rubric,
     facts: &Facts,
     entry: &Entry<'_>,
     measured: &MeasuredEntry,
     variables: &Variables,
+    probability: &dyn Fn(&Variables) -> Option<f64>,
 ) -> Option<Settle> {
-    let now = alone(measured, variables.clone())?;
+    let now = probability(variables)?;
     let slots = slots(rubric, entry);
     let used: Vec<Instrument> = slots
         .iter()
@@ -31,16 +31,14 @@ pub(super) fn settle(
     let mut best: Option<Settle> = None;
     let offers = offers(rubric, &used).chain([(first.clone(), REPEATS)]);
     for (offer, readings) in offers {
-        let probability = alone(measured, remeasured(measured, variables, &offer, readings))?;
-        let is_surer = best
-            .as_ref()
-            .is_none_or(|best| probability > best.probability);
-        if probability > now + GAIN && is_surer {
+        let then = probability(&remeasured(measured, variables, &offer, readings))?;
+        let is_surer = best.as_ref().is_none_or(|best| then > best.probability);
+        if then > now + GAIN && is_surer {
             best = Some(Settle {
                 name: offer.name.clone(),
                 instrument: offer.id,
                 readings: u32::try_from(readings).unwrap_or(u32::MAX),
-                probability,
+                probability: then,
             });
         }
     }
@@ -107,14 +105,4 @@ fn remeasured(
         }
     }
     again
-}
-
-/// The probability of the outcome given, of an entry by itself.
-fn alone(measured: &MeasuredEntry, variables: Variables) -> Option<f64> {
-    let models = [EntryModel::Measured(measured.clone())];
-    let clusters = super::cluster::clusters(&models, &[vec![0]], &variables);
-    let cluster: &Cluster = clusters.first()?;
-    let task = Task::alone(cluster, measured, &variables);
-    let solved = task.solve()?;
-    solved.ways.first()?.get(measured.given).copied()
 }

@@ -6,7 +6,7 @@ use super::draws::Drawn;
 use super::entry::{Limited, MeasuredEntry};
 use super::node::Node;
 use super::quadrature::Plan;
-use super::units::{Unit, Way};
+use super::units::Unit;
 use super::variable::Variables;
 
 /// One cluster with all that it takes to work it out.
@@ -42,27 +42,7 @@ pub(super) enum By {
 /// how probable it is that these two differ so: state and state.
 pub(super) type Changes = BTreeMap<(usize, usize), f64>;
 
-impl<'a> Task<'a> {
-    /// One entry by itself, whose outcomes all count nothing.
-    pub fn alone(cluster: &'a Cluster, entry: &'a MeasuredEntry, variables: &'a Variables) -> Self {
-        let nothing = Way {
-            sums: Vec::new(),
-            stops: false,
-            warnings: 0,
-        };
-        let unit = Unit {
-            members: vec![0],
-            counts: vec![entry.outcomes.len()],
-            ways: vec![nothing; entry.outcomes.len()],
-        };
-        Self {
-            cluster,
-            entries: vec![entry],
-            units: vec![unit],
-            variables,
-        }
-    }
-
+impl Task<'_> {
     /// Works the cluster out; `None` where it has too many states.
     pub fn solve(&self) -> Option<Solved> {
         let chain = Chain::of(&self.units, (0..self.units.len()).collect())?;
@@ -178,6 +158,12 @@ impl<'a> Task<'a> {
             let member = known.members.iter().position(|member| member == index)?;
             Some((unit, member))
         })
+    }
+
+    /// The unit of the entry at `at` of the cluster.
+    pub fn unit_of(&self, at: usize) -> Option<&Unit> {
+        let (unit, _) = self.member(at)?;
+        self.units.get(unit)
     }
 
     /// For each way of a unit the one in which a member has the given outcome.

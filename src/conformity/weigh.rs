@@ -233,10 +233,7 @@ impl<'a> Scales<'a> {
         let index = *task.cluster.entries.get(place)?;
         let (entry, measured) = (self.entries.get(index)?, *task.entries.get(place)?);
         let chances = self.chances(task, solved, place)?;
-        let given = self
-            .outcome
-            .criterion(&entry.id)
-            .and_then(|result| result.marks)?;
+        let given = self.given(entry)?;
         let probability = chances.iter().find(|(marks, _)| *marks == given);
         let probability = probability.map_or(0.0, |(_, chance)| *chance);
         let is_close = probability < SURE;
@@ -256,14 +253,60 @@ impl<'a> Scales<'a> {
                 is_close,
                 changes,
                 is_decisive: is_close && changes > DECIDES,
-                settle: is_close.then(|| self.settle(index, measured)).flatten(),
+                settle: if is_close {
+                    self.settle(index, measured, task.unit_of(place)?)
+                } else {
+                    None
+                },
             },
         ))
     }
 
-    fn settle(&self, index: usize, measured: &MeasuredEntry) -> Option<super::Settle> {
+    fn settle(&self, index: usize, measured: &MeasuredEntry, unit: &Unit) -> Option<super::Settle> {
         let entry = self.entries.get(index)?;
-        settle(self.rubric, self.facts, entry, measured, &self.variables)
+        let given = self.given(entry)?;
+        let probability = |variables: &Variables| self.alone(index, given, unit, variables);
+        settle(
+            self.rubric,
+            self.facts,
+            entry,
+            measured,
+            &self.variables,
+            &probability,
+        )
+    }
+
+    fn given(&self, entry: &Entry<'_>) -> Option<Marks> {
+        self.outcome.criterion(&entry.id)?.marks
+    }
+
+    /// The probability of so many marks of an entry with these readings, its unit by itself.
+    fn alone(&self, index: usize, given: Marks, unit: &Unit, variables: &Variables) -> Option<f64> {
+        let models: Vec<EntryModel> = self
+            .models
+            .iter()
+            .zip(&self.stands)
+            .enumerate()
+            .map(|(at, (model, stands))| {
+                if unit.members.contains(&at) {
+                    model.clone()
+                } else {
+                    EntryModel::Fixed(*stands)
+                }
+            })
+            .collect();
+        let clusters = clusters(&models, std::slice::from_ref(&unit.members), variables);
+        let holds = |cluster: &&Cluster| cluster.entries.contains(&index);
+        let cluster = clusters.iter().find(holds)?;
+        let task = Task {
+            variables,
+            ..self.task(cluster, std::slice::from_ref(unit))
+        };
+        let solved = task.solve()?;
+        let place = cluster.entries.iter().position(|known| *known == index)?;
+        let chances = self.chances(&task, &solved, place)?;
+        let same = chances.iter().find(|(marks, _)| *marks == given);
+        Some(same.map_or(0.0, |(_, chance)| *chance))
     }
 
     /// The marks that an entry can come to, causes charged once, the most first.

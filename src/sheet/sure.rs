@@ -48,7 +48,10 @@ pub fn sure_document(scored: &Scored<'_>, certainty: &Certainty) -> Document {
 /// The criteria by which the award or a minimum could turn, named on top.
 pub(super) fn decisive(scored: &Scored<'_>, certainty: &Certainty) -> Option<Block> {
     let those = certainty.criteria.iter().filter(|one| one.is_decisive);
+    let mut those: Vec<_> = those.collect();
+    those.sort_by(|a, b| b.changes.total_cmp(&a.changes));
     let items: Vec<String> = those
+        .into_iter()
         .map(|one| remeasure_words(&scored.name_of(&one.entry), one))
         .collect();
     let text = "Measuring these again could change the award, or whether a section reaches its \

@@ -12,7 +12,7 @@ use crate::conformity::Certainty;
 use crate::page::jobs;
 use crate::page::keeper::Keeper;
 use crate::page::widgets::when;
-use crate::present::mark_sheet::{Call, calls};
+use crate::present::mark_sheet::{Call, calls, decisive_first};
 use crate::present::{certainty_job, known_certainty};
 use crate::records::MarkingId;
 
@@ -92,16 +92,11 @@ impl Calls {
     /// The decisive ones on top, each with a way to its row.
     pub(super) fn decisive(self) -> AnyView {
         let Self(calls) = self;
-        let decisive = Memo::new(move |_| {
-            calls.with(|calls| {
-                let decisive = calls.iter().filter(|call| call.is_decisive);
-                decisive.cloned().collect::<Vec<_>>()
-            })
-        });
-        let some = Signal::derive(move || decisive.with(|calls| !calls.is_empty()));
+        let decisive = Memo::new(move |_| calls.with(|calls| decisive_first(calls)));
+        let some = Signal::derive(move || decisive.with(|(calls, _)| !calls.is_empty()));
         when(some, move || {
             let items = move || {
-                let calls = decisive.get().into_iter();
+                let calls = decisive.get().0.into_iter();
                 let item = |call: Call| {
                     view! {
                         <li>
@@ -119,6 +114,13 @@ impl Calls {
                 };
                 calls.map(item).collect::<Vec<AnyView>>()
             };
+            let more = move || {
+                let (_, more) = decisive.get();
+                (more > 0).then(|| {
+                    let words = format!("{more} more are marked at their rows as decisive.");
+                    view! { <p>{words}</p> }.into_any()
+                })
+            };
             view! {
                 <section class="notice" data-kind="warn" aria-label="Decisive">
                     <p>
@@ -126,6 +128,7 @@ impl Calls {
                             reaches its minimum:"</b>
                     </p>
                     <ul class="calls">{items}</ul>
+                    {more}
                 </section>
             }
             .into_any()

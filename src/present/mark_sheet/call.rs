@@ -5,7 +5,7 @@ use crate::sheet::remeasure_words;
 use super::plan::Part;
 
 /// That measuring again could change a row's marks.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Call {
     /// Id of the row in the document.
     pub dom: String,
@@ -13,6 +13,8 @@ pub struct Call {
     pub word: &'static str,
     /// Whether the award, or a section's minimum, could change by it.
     pub is_decisive: bool,
+    /// Probability that it does.
+    pub changes: f64,
     /// How sure its marks are and what would make them surer, with the row's name.
     pub text: String,
 }
@@ -35,8 +37,26 @@ pub fn calls(parts: &[Part], result: &Result, certainty: &Certainty) -> Vec<Call
                     "Close call"
                 },
                 is_decisive: one.is_decisive,
+                changes: one.changes,
                 text: remeasure_words(&row.name, one),
             })
         })
         .collect()
+}
+
+/// Decisive calls that are named on top of a sheet at most.
+const NAMED: usize = 3;
+
+/// The decisive ones of `calls` that are named on top, those first that change the award
+/// most probably, and how many more there are.
+pub fn decisive_first(calls: &[Call]) -> (Vec<Call>, usize) {
+    let mut decisive: Vec<Call> = calls
+        .iter()
+        .filter(|call| call.is_decisive)
+        .cloned()
+        .collect();
+    decisive.sort_by(|a, b| b.changes.total_cmp(&a.changes));
+    let more = decisive.len().saturating_sub(NAMED);
+    decisive.truncate(NAMED);
+    (decisive, more)
 }

@@ -12,7 +12,7 @@ mod plan;
 mod summary;
 mod tiles;
 
-pub use call::{Call, calls};
+pub use call::{Call, calls, decisive_first};
 pub use clock::{pause_texts, pause_typed, with_first_pause};
 pub use drawing::{DrawnShoe, drawn_shoes};
 pub use face::{Face, StopLine, face};
