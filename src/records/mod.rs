@@ -25,6 +25,7 @@
 mod bundle;
 mod change;
 mod ids;
+mod instrument;
 mod ledger;
 mod marking;
 mod merge;
@@ -44,6 +45,7 @@ pub use crate::quantity::Unit;
 pub use bundle::{Bundle, BundleError, RawRecord};
 pub use change::{Change, Made};
 pub use ids::{ExaminerId, LearnerId, MarkingId, PieceId, RubricDraftId, SittingId};
+pub use instrument::OwnInstrument;
 pub use ledger::Ledger;
 pub use marking::{Marking, Replaces, Role};
 pub use merge::{Counts, Merge};

@@ -3,6 +3,7 @@ use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value};
 use thiserror::Error;
 
+use super::instrument::OwnInstrument;
 use super::marking::Marking;
 use super::people::{Examiner, Learner, Sitting};
 use super::piece::{Piece, RubricDraft, RubricVersion};
@@ -99,11 +100,18 @@ pub struct Step {
 }
 
 /// Every step that this program knows. Schema 1 is the first of all kinds.
-pub const STEPS: &[Step] = &[Step {
-    kind: Kind::Learner,
-    from: 1,
-    change: learner_with_details,
-}];
+pub const STEPS: &[Step] = &[
+    Step {
+        kind: Kind::Learner,
+        from: 1,
+        change: learner_with_details,
+    },
+    Step {
+        kind: Kind::Marking,
+        from: 1,
+        change: marking_with_instruments,
+    },
+];
 
 /// Schema 2 of a learner has details; until then everybody was learning.
 fn learner_with_details(map: &mut Map<String, Value>) -> Result<(), String> {
@@ -121,6 +129,15 @@ fn learner_with_details(map: &mut Map<String, Value>) -> Result<(), String> {
     Ok(())
 }
 
+/// Schema 2 of a marking may have instruments of the examiner's own in its facts.
+fn marking_with_instruments(map: &mut Map<String, Value>) -> Result<(), String> {
+    let facts = map.get("facts").and_then(Value::as_object);
+    match facts.is_some_and(|facts| facts.contains_key("instruments")) {
+        true => Err("schema 1 has no `instruments` in its facts".to_owned()),
+        false => Ok(()),
+    }
+}
+
 #[derive(Deserialize)]
 struct Head {
     kind: String,
@@ -136,6 +153,7 @@ impl Record {
             Self::Learner(record) => write(self.kind(), &**record),
             Self::Examiner(record) => write(self.kind(), &**record),
             Self::Sitting(record) => write(self.kind(), &**record),
+            Self::Instrument(record) => write(self.kind(), &**record),
             Self::Rubric(record) => write(self.kind(), &**record),
             Self::RubricDraft(record) => write(self.kind(), &**record),
             Self::Piece(record) => write(self.kind(), &**record),
@@ -227,6 +245,7 @@ fn read_typed(kind: Kind, text: &str) -> Result<Record, WireError> {
         Kind::Learner => fields::<Learner>(text).map(Record::from),
         Kind::Examiner => fields::<Examiner>(text).map(Record::from),
         Kind::Sitting => fields::<Sitting>(text).map(Record::from),
+        Kind::Instrument => fields::<OwnInstrument>(text).map(Record::from),
         Kind::Rubric => fields::<RubricVersion>(text).map(Record::from),
         Kind::RubricDraft => fields::<RubricDraft>(text).map(Record::from),
         Kind::Piece => fields::<Piece>(text).map(Record::from),

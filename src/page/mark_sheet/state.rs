@@ -186,7 +186,7 @@ impl SheetState {
         self.record.with(|record| {
             record
                 .as_ref()
-                .is_some_and(|record| record.facts == Facts::default())
+                .is_some_and(|record| record.facts.is_blank())
         })
     }
 

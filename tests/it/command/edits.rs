@@ -5,7 +5,7 @@ use evenshod::marking::{Facts, Lift, Pause, ReadingFact, State, StateFact};
 use evenshod::records::{Change, Marking, MarkingId, Unit};
 
 use crate::records::sample::{
-    after, level, now, seal, stamp, stamp_of, with_draft, with_full_draft,
+    after, caliper, level, now, seal, stamp, stamp_of, with_draft, with_full_draft,
 };
 
 fn entry() -> String {
@@ -33,6 +33,11 @@ fn every_edit() -> Vec<Edit> {
         marks: None,
     };
     vec![
+        Edit::SetInstrument {
+            entries: vec!["web".to_owned()],
+            instrument: Some("caliper".to_owned()),
+            own: Some(caliper()),
+        },
         Edit::SetReadings {
             entry: entry(),
             readings: vec![ReadingFact::of("10.5")],

@@ -1,6 +1,7 @@
 mod again;
 mod details;
 mod edits;
+mod instruments;
 mod many;
 mod own;
 mod people;

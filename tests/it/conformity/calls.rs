@@ -73,7 +73,11 @@ fn only_what_can_change_the_award_is_decisive() {
     assert!(width.is_close && length.is_close);
     assert!(width.is_decisive && !length.is_decisive);
     // A length that gives nothing would, and it is 2.1 mm from there: F(-3.28), SciPy.
-    assert!((length.changes - 0.000_519).abs() < 0.000_2, "{}", length.changes);
+    assert!(
+        (length.changes - 0.000_519).abs() < 0.000_2,
+        "{}",
+        length.changes
+    );
     // What changes the award is that the width is not as given.
     assert!((width.changes - (1.0 - width.probability)).abs() < 0.001);
     let pass = certainty.award.unwrap().pass;

@@ -1,7 +1,10 @@
 //! A small ledger that tests of several rooms begin from.
 
-use evenshod::command::{Command, Edit, LearnerDetails, Made, RubricText, StartPiece, Who, apply};
-use evenshod::marking::{Lift, Pause, ReadingFact, State, StateFact};
+use evenshod::command::{
+    Command, Edit, InstrumentDetails, LearnerDetails, Made, RubricText, StartPiece, Who, apply,
+};
+use evenshod::marking::{InstrumentFact, Lift, Pause, ReadingFact, State, StateFact};
+use evenshod::quantity::Dimension;
 use evenshod::records::{
     Bundle, Change, Day, Device, Ended, Learner, LearnerId, LearnerStatus, Ledger, MarkingId,
     Moment, OutsideNumber, RawRecord, Replaces, Role, Sitting, SittingId, SittingKind, Stamp, Unit,
@@ -220,6 +223,20 @@ pub fn full_ledger() -> Ledger {
     gauged.instrument = Some("feeler".to_owned());
     let readings = &mut amended.facts.readings;
     readings.insert("fuller".to_owned(), vec![gauged]);
+    let protractor = InstrumentFact {
+        measures: Dimension::Angle,
+        half_width: None,
+        standard_uncertainty: Some("0.3 deg".to_owned()),
+        ..caliper()
+    };
+    let instruments = &mut amended.facts.instruments;
+    instruments.insert("protractor".to_owned(), protractor);
+    let ledger = after(
+        &ledger,
+        set_instrument(&ledger, "caliper", caliper()),
+        &stamp(41),
+    )
+    .0;
     let stamp = stamp(40);
     let learner = Learner {
         given_number: Some("4711".to_owned()),
@@ -248,6 +265,30 @@ pub fn full_ledger() -> Ledger {
         puts: vec![learner.into(), sitting.into(), amended.into()],
         ..Change::default()
     })
+}
+
+/// A caliper with every figure but the standard uncertainty.
+pub fn caliper() -> InstrumentFact {
+    InstrumentFact {
+        name: "Caliper 7".to_owned(),
+        measures: Dimension::Length,
+        half_width: Some("0.03 mm".to_owned()),
+        standard_uncertainty: None,
+        repeatability: Some("0.05 mm".to_owned()),
+        shared: Some("0.01 mm".to_owned()),
+        source: "certificate of March 2026".to_owned(),
+    }
+}
+
+/// Adds an instrument, or gives one that `ledger` has other figures.
+pub fn set_instrument(ledger: &Ledger, id: &str, fact: InstrumentFact) -> Command {
+    let before = ledger.instrument(id).map(InstrumentDetails::of);
+    let retired = before.as_ref().is_some_and(|before| before.retired);
+    Command::SetInstrument {
+        id: id.to_owned(),
+        before: before.map(Box::new),
+        after: Box::new(InstrumentDetails { fact, retired }),
+    }
 }
 
 /// The whole of a ledger as a file has it.

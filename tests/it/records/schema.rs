@@ -119,8 +119,15 @@ fn broken_files_are_not() {
 
 /// The objects inside a record, each by its JSON pointer; maps by entry id left out.
 fn objects(value: &Value, path: &str, found: &mut Vec<String>) {
-    const MAPS: [&str; 7] = [
-        "readings", "levels", "tallies", "faults", "states", "comments", "personal",
+    const MAPS: [&str; 8] = [
+        "readings",
+        "levels",
+        "tallies",
+        "faults",
+        "states",
+        "comments",
+        "personal",
+        "instruments",
     ];
     match value {
         Value::Object(map) => {
@@ -173,6 +180,21 @@ fn a_learner_as_older_versions_wrote_it_is_taken_by_both() {
         mixed[name] = value;
         assert_eq!(both(&mixed), (false, false), "{name}");
     }
+}
+
+#[test]
+fn a_marking_as_older_versions_wrote_it_is_taken_by_both() {
+    let file = full();
+    let records = file["records"].as_array().unwrap().iter();
+    let mut told = [false; 2];
+    for marking in records.filter(|record| record["kind"] == "marking") {
+        let has_own = marking["facts"].get("instruments").is_some();
+        told[usize::from(has_own)] = true;
+        let mut old = marking.clone();
+        old["schema"] = json!(1);
+        assert_eq!(both(&old), (!has_own, !has_own), "{old}");
+    }
+    assert_eq!(told, [true; 2]);
 }
 
 #[test]
