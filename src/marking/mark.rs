@@ -4,6 +4,7 @@ use crate::quantity::{Exact, Marks, Unit};
 use crate::rubric::{Entry, Kind, Rubric};
 
 use super::causes::charge_once;
+use super::checks::{disagreeing, wrong_instruments};
 use super::entry::{Judgement, Sheet};
 use super::facts::Facts;
 use super::found::TOO_LARGE;
@@ -26,6 +27,7 @@ pub fn mark_in(rubric: &Rubric, facts: &Facts, sheet: Unit) -> Marking {
     let entries = rubric.entries();
     let mut problems = slots.problems.clone();
     problems.extend(unknown_ids(&entries, &slots, facts));
+    problems.extend(wrong_instruments(rubric, facts));
     let sheet = Sheet {
         rubric,
         facts,
@@ -87,6 +89,7 @@ fn add_up(
         complete: missing.is_empty(),
         missing,
         problems: std::mem::take(problems),
+        doubts: disagreeing(rubric, sheet.facts, sheet.unit),
         marks,
         marked_out_of: Marks::sum(sections.iter().map(|section| section.marked_out_of))?,
         out_of,
@@ -162,6 +165,7 @@ fn too_large(entries: &[Entry<'_>], mut problems: Vec<Problem>) -> Marking {
         complete: false,
         missing: criteria.iter().map(|result| result.id.clone()).collect(),
         problems,
+        doubts: Vec::new(),
         marks: Marks::ZERO,
         marked_out_of: Marks::ZERO,
         out_of: Marks::ZERO,

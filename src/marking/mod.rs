@@ -8,6 +8,7 @@
 mod bands;
 mod byeye;
 mod causes;
+mod checks;
 mod entry;
 mod facts;
 mod found;

@@ -90,6 +90,7 @@ fn App() -> impl IntoView {
                     <Route path=path!("/rubrics/:rubric/compare/:other") view=|| desk_page(|table| table.compare) />
                     <Route path=path!("/rubrics/:rubric/try/:piece") view=|| desk_page(|table| table.try_out) />
                     <Route path=path!("/ledger") view=|| desk_page(|table| table.ledger) />
+                    <Route path=path!("/ledger/instruments") view=|| desk_page(|table| table.instruments) />
                     <Route path=path!("/help") view=|| view! { <HelpPage /> }.into_any() />
                 </FlatRoutes>
             </Frame>

@@ -9,6 +9,7 @@ mod again;
 mod bench;
 mod dates;
 mod demo;
+mod instruments;
 mod learner;
 mod learners;
 mod ledger;
@@ -30,6 +31,10 @@ pub use again::{AgainErrors, AgainForm, AgainPage, again_page, role_choice};
 pub use bench::{Bench, Interrupted, bench, interrupted};
 pub use dates::{long_day, when, when_clock};
 pub use demo::{InventedSign, invented_sign, open_invented, remove_invented};
+pub use instruments::{
+    InstrumentErrors, InstrumentForm, InstrumentRow, InstrumentsPage, MEASURED, UNCERTAINTIES,
+    WHAT_FIGURES_MEAN, instruments_page, retire_command, usual_commands, usual_instruments,
+};
 pub use learner::{
     Course, DetailsErrors, DetailsForm, LearnerPage, OutsideRow, RubricChoice, details_words,
     learner_page, learner_print, status_words,

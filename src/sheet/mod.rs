@@ -50,4 +50,4 @@ pub use rubric::rubric_document;
 pub use scale::drawn_scale;
 pub use scored::{Scored, scored_sheet};
 pub use sure::sure_document;
-pub use words::{capital, chance_words, percent_words, rank};
+pub use words::{capital, chance_words, figures_words, off_words, percent_words, rank};

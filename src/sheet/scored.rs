@@ -7,7 +7,8 @@ use super::award::{notices, verdict, why};
 use super::criteria::criteria_table;
 use super::document::{Block, Document, Fact, Notice, Weight};
 use super::notes::{
-    cautions, charged_once, comments, faults_and_practice, other_readings, time_facts,
+    cautions, charged_once, comments, faults_and_practice, measured_with, other_readings,
+    time_facts,
 };
 use super::seal::seal_blocks;
 use super::specification::{piece_drawings, piece_facts};
@@ -108,6 +109,7 @@ pub fn scored_sheet(scored: &Scored<'_>) -> Document {
     blocks.push(heading("Criteria"));
     blocks.push(Block::Table(criteria_table(scored)));
     blocks.extend(other_readings(scored));
+    blocks.extend(measured_with(scored));
     blocks.extend(time_facts(scored));
     blocks.extend(charged_once(scored));
     blocks.extend(faults_and_practice(scored));

@@ -1,14 +1,16 @@
 //! The whole ledger: what is on this device, everything as one file, and such a file
 //! read back.
 
+mod instruments;
 mod read_back;
 
 use leptos::prelude::*;
 
 use super::keeper::Keeper;
 use super::notices::{Notice, Weight};
-use super::{clock, dom, save_file};
+use super::{clock, dom, paths, save_file};
 use crate::present::{LedgerPage as Shown, ledger_file, ledger_page};
+pub(super) use instruments::InstrumentsPage;
 use read_back::ReadBack;
 
 /// Key of the notice that a file could not be made.
@@ -30,6 +32,9 @@ pub(super) fn LedgerPage() -> impl IntoView {
             <div>
                 <h1>"Ledger"</h1>
                 <p>{counted}</p>
+            </div>
+            <div class="actions">
+                <a class="button" href=paths::INSTRUMENTS>"Instruments"</a>
             </div>
         </div>
         {move || shown.with(unreadable)}
