@@ -42,6 +42,8 @@ pub(crate) enum Sight {
     LedgerWouldChange,
     LedgerTaken,
     LedgerEmpty,
+    Instruments,
+    InstrumentForm,
     StartFormOfBoth,
     StartFormAlone,
     WhoMarks,
@@ -58,7 +60,7 @@ pub(crate) enum Sight {
 
 impl Sight {
     /// In an order in which each makes what later ones need.
-    pub(crate) const ALL: [Self; 43] = [
+    pub(crate) const ALL: [Self; 45] = [
         Self::EmptyBench,
         Self::NoLearners,
         Self::StartForm,
@@ -90,6 +92,8 @@ impl Sight {
         Self::LedgerEmpty,
         Self::LedgerWouldChange,
         Self::LedgerTaken,
+        Self::Instruments,
+        Self::InstrumentForm,
         Self::StartFormOfBoth,
         Self::StartFormAlone,
         Self::WhoMarks,
@@ -138,6 +142,8 @@ impl Sight {
             Self::LedgerEmpty => "ledger-empty",
             Self::LedgerWouldChange => "ledger-would-change",
             Self::LedgerTaken => "ledger-taken",
+            Self::Instruments => "instruments",
+            Self::InstrumentForm => "instrument-form",
             Self::StartFormOfBoth => "start-both",
             Self::StartFormAlone => "start-alone",
             Self::WhoMarks => "who-marks",
@@ -310,6 +316,22 @@ impl Sight {
                 page.click("#take-over").await;
                 page.wait_text("#ledger-says", "Taken over and stored")
                     .await;
+            }
+            Self::Instruments => {
+                page.go("/ledger/instruments").await;
+                page.click_words("main button", "Add the usual ones").await;
+                page.wait_for("#instrument-caliper").await;
+                page.click_words("#instrument-by-eye button", "Retire")
+                    .await;
+                page.wait_for("section[aria-labelledby=retired]").await;
+            }
+            Self::InstrumentForm => {
+                page.click("#instrument-add").await;
+                page.fill("#instrument-name", "Caliper no. 2").await;
+                page.fill("#instrument-amount", "-1 mm").await;
+                page.click_words("form .button", "Keep this instrument")
+                    .await;
+                page.wait_for("#instrument-amount-error").await;
             }
             Self::StartFormOfBoth => {
                 page.go("/pieces/new").await;

@@ -129,7 +129,12 @@ fn each_edit_changes_its_field_and_no_other() {
     assert_eq!(marking.comments[&entry()], "wide");
     assert_eq!(marking.overall.as_deref(), Some("good"));
     assert_eq!(marking.unit, Unit::Inch32);
-    assert_eq!(marking.stamp, stamp(12));
+    assert_eq!(
+        facts.readings["web"][0].instrument.as_deref(),
+        Some("caliper")
+    );
+    assert_eq!(facts.instruments["caliper"], caliper());
+    assert_eq!(marking.stamp, stamp(13));
 }
 
 #[test]
@@ -137,6 +142,11 @@ fn clearing_leaves_nothing_behind() {
     let mut edits = every_edit();
     edits.pop();
     edits.extend([
+        Edit::SetInstrument {
+            entries: vec!["web".to_owned()],
+            instrument: None,
+            own: None,
+        },
         Edit::SetReadings {
             entry: entry(),
             readings: vec![],
@@ -173,7 +183,8 @@ fn clearing_leaves_nothing_behind() {
         Edit::SetLifts { lifts: vec![] },
     ]);
     let marking = edited(edits);
-    assert_eq!(marking.facts, Facts::default());
+    // An instrument that lies ready is nothing that was seen.
+    assert!(marking.facts.is_blank());
     assert_eq!((marking.comments, marking.overall), (BTreeMap::new(), None));
 }
 

@@ -2,6 +2,7 @@
 
 mod award;
 mod faults;
+mod instruments;
 mod measured;
 mod props;
 mod tally;

@@ -3,6 +3,7 @@ mod bench;
 mod dates;
 mod demo;
 mod details;
+mod instruments;
 mod learners;
 mod ledger;
 mod mark_sheet;
