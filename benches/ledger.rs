@@ -69,6 +69,9 @@ fn ledger(device: u8) -> Ledger {
             started: Moment::new(1_795_603_320_000, 0),
             replaces: None,
             seal: None,
+            agreement: None,
+            signature: None,
+            erased: None,
         };
         for entry in ["width", "length", "bar-width", "web", "thickness", "fuller"] {
             let readings = vec![ReadingFact::of("10.2"), ReadingFact::of("10.4")];

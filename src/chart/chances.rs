@@ -17,12 +17,12 @@ pub struct Chances {
 }
 
 const WIDTH: f64 = 600.0;
-const HEIGHT: f64 = 260.0;
+const HEIGHT: f64 = 270.0;
 /// Where columns may stand; they grow from [`BOTTOM`] to at most [`TOP`].
 const LEFT: f64 = 60.0;
 const RIGHT: f64 = 590.0;
-const TOP: f64 = 56.0;
-const BOTTOM: f64 = 212.0;
+const TOP: f64 = 70.0;
+const BOTTOM: f64 = 220.0;
 /// Room beside the first and last column.
 const MARGIN: f64 = 30.0;
 /// Totals closer than this are drawn as one column.
@@ -117,7 +117,7 @@ impl Across {
         while marks <= self.most && labels.len() < 20 {
             labels.push(Shape::Text {
                 x: self.place(marks),
-                y: BOTTOM + 20.0,
+                y: BOTTOM + 22.0,
                 align: Align::Middle,
                 text: marks.to_string(),
                 class: "label",
@@ -126,7 +126,7 @@ impl Across {
         }
         labels.push(Shape::Text {
             x: RIGHT,
-            y: BOTTOM + 42.0,
+            y: BOTTOM + 45.0,
             align: Align::End,
             text: "marks".to_owned(),
             class: "label",
@@ -182,10 +182,10 @@ fn pass_line(plan: &Chances, across: &Across) -> [Shape; 2] {
     let x = across.place(plan.pass.0);
     [
         Shape::Path {
-            d: format!("M{x:.1},24 V{BOTTOM}"),
+            d: format!("M{x:.1},22 V{BOTTOM}"),
             class: "pass",
         },
-        words(x, 18.0, &plan.pass.1, "pass-label"),
+        words(x, 16.0, &plan.pass.1, "pass-label"),
     ]
 }
 
@@ -193,10 +193,10 @@ fn plumb(plan: &Chances, across: &Across) -> [Shape; 2] {
     let x = across.place(plan.given.0);
     [
         Shape::Path {
-            d: format!("M{x:.1},52 l-7,-12 h14 Z"),
+            d: format!("M{x:.1},62 l-7,-12 h14 Z"),
             class: "plumb",
         },
-        words(x, 34.0, &plan.given.1, "given-label"),
+        words(x, 42.0, &plan.given.1, "given-label"),
     ]
 }
 

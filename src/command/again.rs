@@ -55,7 +55,7 @@ pub(super) fn mark_again(
         unit: what.unit,
         at: what.at,
     };
-    let marking = begun.marking(ledger, &change, stamp, Ordinals::FIRST);
+    let marking = begun.ready(ledger, &change, stamp, Ordinals::FIRST);
     change.puts.push(marking.into());
     change.made = Made {
         learner: piece.learner,
@@ -78,19 +78,31 @@ fn refuse_role(
             .markings_of(piece.id)
             .find(|marking| marking.role == role)
     };
+    let has_marked = || {
+        ledger
+            .markings_of(piece.id)
+            .any(|marking| marking.role.is_examiners() && marking.examiner == examiner)
+    };
+    let mut drafts = ledger.standing(piece.id).drafts().to_vec().into_iter();
     let why = match role {
         Role::Agreed | Role::Amended => {
             "it comes of markings that are sealed, and is not begun from the piece"
         }
         role if of(role).is_some() => "it has one already; open that one",
-        Role::Second => match of(Role::First) {
-            None => "nobody has marked it first; begin the first marking",
-            Some(first) if first.examiner == examiner => {
-                "its first marking is by the same examiner; name another"
-            }
-            Some(_) => return Ok(()),
-        },
+        _ if drafts.any(|draft| draft.role == Role::Agreed) => {
+            "its examiners are agreeing on it now; seal the agreed marking, or throw it away"
+        }
         Role::Own | Role::First => return Ok(()),
+        Role::Second if of(Role::First).is_none() => {
+            "nobody has marked it first; begin the first marking"
+        }
+        Role::Third if of(Role::Second).is_none() => {
+            "nobody has marked it second; begin the second marking"
+        }
+        Role::Second | Role::Third if has_marked() => {
+            "that examiner has marked it already; name another"
+        }
+        Role::Second | Role::Third => return Ok(()),
     };
     Err(CommandError::RoleRefused { role, why })
 }

@@ -1,4 +1,6 @@
 use super::again::mark_again;
+use super::agree::{agree, refuse_open};
+use super::amend::{amend, erase};
 use super::edit::edit;
 use super::error::CommandError;
 use super::many::{include, removal};
@@ -7,7 +9,7 @@ use super::{Change, Command, Made};
 use super::{instrument, learner, rubrics};
 use crate::records::{
     Ended, Examiner, ExaminerId, Kind, Ledger, Marking, MarkingId, Merge, Moment, PieceId, Record,
-    RecordKey, Stamp, seal,
+    RecordKey, SignedDigest, Stamp, seal,
 };
 
 /// What `command` does to `ledger`, written at `stamp`.
@@ -31,6 +33,7 @@ pub fn apply(ledger: &Ledger, command: Command, stamp: &Stamp) -> Result<Change,
         Command::AddExaminer { name } => add_examiner(ledger, &name, stamp),
         Command::StartPiece(what) => start(ledger, *what, stamp),
         Command::MarkAgain(what) => mark_again(ledger, *what, stamp),
+        Command::Agree(what) => agree(ledger, *what, stamp),
         Command::SetEnded { piece, ended } => set_ended(ledger, piece, ended, stamp),
         Command::Edit {
             marking,
@@ -41,7 +44,14 @@ pub fn apply(ledger: &Ledger, command: Command, stamp: &Stamp) -> Result<Change,
             edit(&mut new, *what);
             Ok(replace(old, new, stamp))
         }
-        Command::Seal { marking, seed, at } => seal_draft(ledger, marking, &seed, at, stamp),
+        Command::Seal {
+            marking,
+            seed,
+            at,
+            signature,
+        } => seal_draft(ledger, marking, &seed, at, signature, stamp),
+        Command::Amend(what) => amend(ledger, *what, stamp),
+        Command::EraseText { marking, at } => erase(ledger, marking, at, stamp),
         Command::TakeOver { bundle, leave } => Ok(Merge::of(ledger, &bundle, &leave).change),
         Command::DeleteDraft { marking } => delete_draft(ledger, marking),
         Command::DraftRubric { text } => Ok(rubrics::begin(ledger, text, stamp)),
@@ -133,6 +143,7 @@ fn seal_draft(
     id: MarkingId,
     seed: &[u8; 32],
     at: Moment,
+    signed: Option<Box<SignedDigest>>,
     stamp: &Stamp,
 ) -> Result<Change, CommandError> {
     let old = draft(ledger, id)?;
@@ -140,6 +151,7 @@ fn seal_draft(
     let Some(parts) = ledger.seal_parts(old) else {
         return Err(first_missing(ledger, old));
     };
+    refuse_open(ledger, old)?;
     let relies_on = [
         piece,
         RecordKey::new(Kind::Sitting, parts.sitting.id),
@@ -149,10 +161,21 @@ fn seal_draft(
     let learner = parts
         .learner
         .map(|learner| RecordKey::new(Kind::Learner, learner.id));
+    let sources = old.agreement.iter();
+    let sources = sources.flat_map(|agreement| &agreement.from);
+    let sources = sources.map(|from| RecordKey::new(Kind::Marking, from.marking));
     let mut new = old.clone();
-    new.seal = Some(seal(parts, seed, at)?);
+    let made = seal(parts, seed, at)?;
+    new.signature = signed
+        .filter(|signed| signed.digest == made.digest)
+        .map(|signed| signed.signature);
+    new.seal = Some(made);
     Ok(Change {
-        relies_on: relies_on.into_iter().chain(learner).collect(),
+        relies_on: relies_on
+            .into_iter()
+            .chain(learner)
+            .chain(sources)
+            .collect(),
         ..replace(old, new, stamp)
     })
 }

@@ -38,6 +38,11 @@ pub fn edit(marking: &mut Marking, edit: Edit) {
         Edit::SetPauses { pauses } => facts.pauses = pauses,
         Edit::SetExtraTime { extra_time } => facts.extra_time = extra_time,
         Edit::SetLifts { lifts } => facts.lifts = lifts,
+        Edit::Settle { entry, settled } => {
+            if let Some(agreement) = &mut marking.agreement {
+                set(&mut agreement.settled, entry, settled);
+            }
+        }
         Edit::TakeBack { before, after } => take_back(marking, *before, *after),
     }
 }

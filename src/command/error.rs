@@ -81,13 +81,25 @@ pub enum CommandError {
     },
     /// A marking, or the piece of one, that no longer changes.
     #[error(
-        "this marking was sealed on {at} and no longer changes; to mark the shoe again, start it as \
-         a new piece and say why in its comment"
+        "this marking was sealed on {at} and no longer changes; to correct it, open its sheet and \
+         choose Correct this marking"
     )]
     Sealed {
         /// When it was sealed.
         at: Moment,
     },
+    /// A sealed marking that cannot be corrected.
+    #[error("this marking cannot be corrected: {why}")]
+    AmendRefused {
+        /// Why, and what to do.
+        why: &'static str,
+    },
+    /// A correction that nobody could understand later.
+    #[error("a correction needs a reason, which both sheets say; write one")]
+    NoReason,
+    /// Comments of a draft.
+    #[error("this marking is a draft; clear its comments on the mark sheet")]
+    EraseDraft,
     /// A piece that cannot be marked once more in this way.
     #[error("this piece cannot get a {} marking: {why}", .role.word())]
     RoleRefused {
@@ -95,6 +107,15 @@ pub enum CommandError {
         role: Role,
         /// Why, and what to do.
         why: &'static str,
+    },
+    /// An agreed marking that is not agreed in all.
+    #[error(
+        "{count} of the criteria that the examiners marked differently are not settled yet; settle \
+         each, with a reason where one is asked for"
+    )]
+    NotSettled {
+        /// How many are open.
+        count: usize,
     },
     /// Two texts under one digest.
     #[error(

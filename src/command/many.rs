@@ -89,5 +89,8 @@ fn of_marking(marking: &Marking) -> Vec<RecordKey> {
         RecordKey::new(Kind::Rubric, &marking.rubric),
         RecordKey::new(Kind::Examiner, marking.examiner),
     ];
-    always.into_iter().chain(replaced).collect()
+    let agreement = marking.agreement.iter();
+    let sources = agreement.flat_map(|agreement| &agreement.from);
+    let sources = sources.map(|from| RecordKey::new(Kind::Marking, from.marking));
+    always.into_iter().chain(replaced).chain(sources).collect()
 }

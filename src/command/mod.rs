@@ -7,12 +7,15 @@
 //! makes the same ids however often it is applied.
 //!
 //! *Invariant.* A sealed marking, and the piece that it is about, are never
-//! changed; they go as a whole only where all that a device made goes. A command that
+//! changed, but that comments can be erased, which the seal survives; they go as a whole
+//! only where all that a device made goes. A command that
 //! changes nothing gives an empty change. A record that is written carries a later stamp than the one that it replaces; one that is taken
 //! from a file ([`Command::TakeOver`]) carries the stamp that it has there, and takes
 //! the place of what [`Merge`](crate::records::Merge) says.
 
 mod again;
+mod agree;
+mod amend;
 mod apply;
 mod edit;
 mod error;
@@ -34,10 +37,10 @@ pub use many::{Removal, removal};
 
 pub use crate::records::{Change, Made};
 
-use crate::marking::{Facts, InstrumentFact, Lift, Pause, ReadingFact, StateFact};
+use crate::marking::{Facts, InstrumentFact, Lift, Pause, ReadingFact, Settled, StateFact};
 use crate::records::{
     Bundle, Day, Device, Ended, LearnerId, Marking, MarkingId, Moment, PieceId, Record, RecordKey,
-    Role, RubricDraftId, SittingKind, Unit,
+    Role, RubricDraftId, SignedDigest, SittingKind, Unit,
 };
 
 /// One act of a person.
@@ -79,6 +82,8 @@ pub enum Command {
     StartPiece(Box<StartPiece>),
     /// Begins one more marking of a piece that is here.
     MarkAgain(Box<MarkAgain>),
+    /// Begins the marking that examiners agree on, from what they have sealed.
+    Agree(Box<Agree>),
     /// Says how the making of a piece ended, or that it goes on.
     SetEnded {
         /// The piece.
@@ -99,6 +104,20 @@ pub enum Command {
         marking: MarkingId,
         /// Random bytes that the salts are made from; used once, kept nowhere.
         seed: [u8; 32],
+        /// Now.
+        at: Moment,
+        /// What the key of this device says to the digest that the seal is going to have.
+        /// Where it comes out another, as another tab has written meanwhile, the marking
+        /// is sealed without it.
+        signature: Option<Box<SignedDigest>>,
+    },
+    /// Begins a correction of a sealed marking, with all that is in that one.
+    Amend(Box<Amend>),
+    /// Erases what was written in a sealed marking: its comments and its overall comment.
+    /// That cannot be undone.
+    EraseText {
+        /// The sealed marking.
+        marking: MarkingId,
         /// Now.
         at: Moment,
     },
@@ -246,6 +265,13 @@ pub enum Edit {
         /// All of them.
         lifts: Vec<Lift>,
     },
+    /// What people settled one entry of an agreed marking on.
+    Settle {
+        /// Which entry.
+        entry: String,
+        /// `None` clears it.
+        settled: Option<Settled<MarkingId>>,
+    },
     /// Undo: what a step changed becomes what it was before, unless something else
     /// has been written there since.
     TakeBack {
@@ -334,6 +360,8 @@ pub struct StartPiece {
     pub own: Option<OwnMarking>,
     /// Now.
     pub at: Moment,
+    /// The second examiner's name, whose marking is begun beside the first one's.
+    pub second: Option<String>,
 }
 
 /// A marking by the maker, begun with the examiner's.
@@ -357,8 +385,32 @@ pub struct MarkAgain {
     pub rubric: Option<RubricText>,
     /// What a bare number means on the sheet.
     pub unit: Unit,
-    /// What the marking counts as: own, first or second, each once a piece.
+    /// What the marking counts as: own, first, second or third, each once a piece.
     pub role: Role,
+    /// Now.
+    pub at: Moment,
+}
+
+/// What is said when examiners begin to agree.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Agree {
+    /// The piece.
+    pub piece: PieceId,
+    /// Who writes the agreed marking: the examiner of that name, or a new one.
+    pub examiner: String,
+    /// Now.
+    pub at: Moment,
+}
+
+/// What is said when a sealed marking is corrected.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Amend {
+    /// The sealed marking, which is an examiner's and which nothing replaces yet.
+    pub marking: MarkingId,
+    /// Who corrects: the examiner of that name, or a new one.
+    pub examiner: String,
+    /// Why, printed on both sheets.
+    pub reason: String,
     /// Now.
     pub at: Moment,
 }

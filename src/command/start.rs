@@ -19,10 +19,10 @@ pub(super) fn start(
     stamp: &Stamp,
 ) -> Result<Change, CommandError> {
     let id = PieceId::made_by(stamp, 3);
-    let [first, second] = [Ordinals::FIRST, Ordinals::BESIDE]
+    let ids = [Ordinals::FIRST, Ordinals::BESIDE, Ordinals::SECOND]
         .map(|ordinals| MarkingId::made_by(stamp, ordinals.marking));
-    let made = made_already(ledger, first).or_else(|| made_already(ledger, second));
-    if let Some(change) = made {
+    let [first, ..] = ids;
+    if let Some(change) = ids.into_iter().find_map(|id| made_already(ledger, id)) {
         return Ok(change);
     }
     let mut change = Change::default();
@@ -75,12 +75,28 @@ pub(super) fn start(
             rubric: own_rubric,
             ..begun.clone()
         };
-        let mut own = own.marking(ledger, &change, stamp, Ordinals::BESIDE);
+        let mut own = own.ready(ledger, &change, stamp, Ordinals::BESIDE);
         // One person who is both marks the piece twice.
         own.order = own.order.saturating_add(u32::from(by == examiner));
         change.puts.push(own.into());
     }
-    let marking = begun.marking(ledger, &change, stamp, Ordinals::FIRST);
+    if let Some(second) = what.second {
+        let by = find_examiner(ledger, &second, stamp, Ordinals::SECOND, &mut change)?;
+        if what.role != Role::First || by == examiner {
+            return Err(CommandError::RoleRefused {
+                role: Role::Second,
+                why: "its first marking is by the same person; name another examiner",
+            });
+        }
+        let second = Begun {
+            role: Role::Second,
+            examiner: by,
+            ..begun.clone()
+        };
+        let marking = second.ready(ledger, &change, stamp, Ordinals::SECOND);
+        change.puts.push(marking.into());
+    }
+    let marking = begun.ready(ledger, &change, stamp, Ordinals::FIRST);
     change.puts.push(marking.into());
     // Where this command was stored before and another tab has gone on from it,
     // what stands there now stays.
@@ -116,6 +132,11 @@ impl Ordinals {
         examiner: 6,
         marking: 7,
     };
+    /// Of the second examiner's, begun beside the first one's.
+    pub(super) const SECOND: Self = Self {
+        examiner: 8,
+        marking: 9,
+    };
 }
 
 /// A marking that is begun, of a piece that may be begun with it.
@@ -131,9 +152,9 @@ pub(super) struct Begun {
 }
 
 impl Begun {
-    /// The marking, with nothing in it but the ledger's instruments that count in place
-    /// of the rubric's. `change` is what is begun with it.
-    pub(super) fn marking(
+    /// The marking, ready to be filled in: with the ledger's instruments that count in
+    /// place of the rubric's. `change` is what is begun with it.
+    pub(super) fn ready(
         self,
         ledger: &Ledger,
         change: &Change,
@@ -145,6 +166,14 @@ impl Begun {
             ..Facts::default()
         };
         Marking {
+            facts,
+            ..self.marking(ledger, stamp, ids)
+        }
+    }
+
+    /// The marking, with nothing in it.
+    pub(super) fn marking(self, ledger: &Ledger, stamp: &Stamp, ids: Ordinals) -> Marking {
+        Marking {
             id: MarkingId::made_by(stamp, ids.marking),
             stamp: stamp.clone(),
             piece: self.piece,
@@ -153,12 +182,15 @@ impl Begun {
             order: next_order(ledger, self.examiner, self.sitting),
             rubric: self.rubric,
             unit: self.unit,
-            facts,
+            facts: Facts::default(),
             comments: BTreeMap::new(),
             overall: None,
             started: self.at,
             replaces: None,
             seal: None,
+            agreement: None,
+            signature: None,
+            erased: None,
         }
     }
 }

@@ -1,5 +1,5 @@
 use crate::marking::{Award, Facts, Marking, mark_in};
-use crate::quantity::{Exact, Unit};
+use crate::quantity::{Exact, Unit, print_decimal, shortened};
 use crate::rubric::{DecisionRule, Rubric};
 
 use super::weigh::weigh;
@@ -57,12 +57,8 @@ pub fn mark_and_decide(rubric: &Rubric, facts: &Facts, sheet: Unit) -> Marking {
 
 /// Why a guarded rule decides so.
 fn reason(rule: DecisionRule, decided: Award, pass: f64) -> String {
-    let chance = share_in_words(pass);
-    let say = |risk: Exact| {
-        crate::quantity::print_decimal(risk, 1)
-            .trim_end_matches(".0")
-            .to_owned()
-    };
+    let chance = chance_words(pass);
+    let say = |risk: Exact| shortened(&print_decimal(risk, 1));
     let asked = match rule {
         DecisionRule::Simple => return String::new(),
         DecisionRule::GuardedAcceptance { risk } => {
@@ -81,21 +77,15 @@ fn reason(rule: DecisionRule, decided: Award, pass: f64) -> String {
     format!("as far as measuring goes a pass has probability {chance}, and {asked}{then}")
 }
 
-/// A probability for people: `84 %`; one that is not quite nothing or everything never
-/// looks like it.
-pub fn share_in_words(share: f64) -> String {
-    let percent = 100.0 * share.clamp(0.0, 1.0);
-    if percent >= 100.0 - 1e-9 {
-        "100 %".to_owned()
-    } else if percent > 99.9 {
-        "over 99.9 %".to_owned()
-    } else if percent <= 1e-9 {
-        "0 %".to_owned()
-    } else if percent < 0.1 {
-        "under 0.1 %".to_owned()
-    } else if !(1.0..=99.0).contains(&percent) {
-        format!("{percent:.1} %")
-    } else {
-        format!("{percent:.0} %")
+/// A probability as people read it, to 0.1 %: `97.3 %`, `over 99.9 %`, `under 0.1 %`. Only
+/// what is certain is said to be 0 or 100 %.
+pub fn chance_words(probability: f64) -> String {
+    let percent = probability * 100.0;
+    match percent {
+        none if none <= 0.0 => "0 %".to_owned(),
+        all if all >= 100.0 => "100 %".to_owned(),
+        little if little < 0.1 => "under 0.1 %".to_owned(),
+        most if most > 99.9 => "over 99.9 %".to_owned(),
+        _ => format!("{percent:.1} %"),
     }
 }

@@ -9,6 +9,7 @@
 mod certainty;
 mod chain;
 mod cluster;
+mod compare;
 mod decide;
 mod draws;
 mod entry;
@@ -28,6 +29,7 @@ mod weigh;
 pub use certainty::{
     AwardCertainty, Certainty, CriterionCertainty, MarksChance, Method, SectionCertainty, Settle,
 };
-pub use decide::{decide, mark_and_decide, share_in_words};
-pub use value::{Uncertain, measured_value};
+pub use compare::en_score;
+pub use decide::{chance_words, decide, mark_and_decide};
+pub use value::{Uncertain, measured_value, measured_values};
 pub use weigh::{NotWeighed, weigh};

@@ -1,3 +1,5 @@
+use std::collections::BTreeMap;
+
 use serde::{Deserialize, Serialize};
 
 use crate::marking::{Facts, Opened};
@@ -143,6 +145,19 @@ pub fn measured_value(rubric: &Rubric, facts: &Facts, entry: &Entry<'_>) -> Opti
     let variables = Variables::of(rubric, facts, &opened);
     let value = Value::of(rubric, entry, &variables)?;
     Some(uncertain(&value, &variables))
+}
+
+/// What every measured entry comes to, by its id; see [`measured_value`].
+pub fn measured_values(rubric: &Rubric, facts: &Facts) -> BTreeMap<String, Uncertain> {
+    let opened = Opened::read(rubric, facts);
+    let variables = Variables::of(rubric, facts, &opened);
+    let entries = rubric.entries().into_iter();
+    entries
+        .filter_map(|entry| {
+            let value = Value::of(rubric, &entry, &variables)?;
+            Some((entry.id.clone(), uncertain(&value, &variables)))
+        })
+        .collect()
 }
 
 pub(super) fn uncertain(value: &Value, variables: &Variables) -> Uncertain {

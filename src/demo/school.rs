@@ -260,6 +260,7 @@ impl School {
             role: sheet.role,
             own: None,
             at: self.now(),
+            second: None,
         };
         self.perform(Command::StartPiece(Box::new(what)))
     }
@@ -333,7 +334,12 @@ impl School {
             part.copy_from_slice(&self.chance.draw().to_be_bytes());
         }
         let at = self.now();
-        self.perform(Command::Seal { marking, seed, at })?;
+        self.perform(Command::Seal {
+            marking,
+            seed,
+            at,
+            signature: None,
+        })?;
         Ok(())
     }
 }

@@ -8,7 +8,7 @@ use super::checks::{disagreeing, wrong_instruments};
 use super::entry::{Judgement, Sheet};
 use super::facts::Facts;
 use super::found::TOO_LARGE;
-use super::result::{Award, CriterionResult, Marking, Problem};
+use super::result::{Award, CauseResult, CriterionResult, Marking, Problem};
 use super::taken::Slots;
 use super::total::{Standing, collect_stops, scaled, total_section};
 
@@ -42,12 +42,43 @@ fn add_up(
     entries: &[Entry<'_>],
     problems: &mut Vec<Problem>,
 ) -> Option<Marking> {
-    let rubric = sheet.rubric;
-    let mut judgements = entries
-        .iter()
-        .map(|entry| sheet.judge(entry))
-        .collect::<Option<Vec<Judgement>>>()?;
-    let charged_once = charge_once(rubric, entries, &mut judgements)?;
+    let judged = judge_all(sheet, entries)?;
+    Some(Marking {
+        doubts: disagreeing(sheet.rubric, sheet.facts, sheet.unit),
+        ..total_up(sheet.rubric, sheet.facts, entries, judged, problems)?
+    })
+}
+
+/// Every entry judged, and the cause groups that gave marks back.
+pub(super) struct Judged {
+    pub judgements: Vec<Judgement>,
+    pub charged_once: Vec<CauseResult>,
+}
+
+/// Judges every entry and charges each error once; `None` on overflow.
+pub(super) fn judge_all(sheet: &Sheet<'_>, entries: &[Entry<'_>]) -> Option<Judged> {
+    let judged = entries.iter().map(|entry| sheet.judge(entry));
+    let mut judgements = judged.collect::<Option<Vec<Judgement>>>()?;
+    let charged_once = charge_once(sheet.rubric, entries, &mut judgements)?;
+    Some(Judged {
+        judgements,
+        charged_once,
+    })
+}
+
+/// From judged entries to sections, total and award; of `facts` only the lifted stops
+/// count here. `None` on overflow.
+pub(super) fn total_up(
+    rubric: &Rubric,
+    facts: &Facts,
+    entries: &[Entry<'_>],
+    judged: Judged,
+    problems: &mut Vec<Problem>,
+) -> Option<Marking> {
+    let Judged {
+        judgements,
+        charged_once,
+    } = judged;
     for judgement in &judgements {
         problems.extend(judgement.problems.iter().cloned());
     }
@@ -60,7 +91,7 @@ fn add_up(
     let out_of = Marks::sum(sections.iter().map(|section| section.out_of))?;
     let full = rubric.out_of()?;
     let pass_mark = scaled(rubric.award.pass, out_of, full)?;
-    let stops = collect_stops(rubric, sheet.facts, &judgements);
+    let stops = collect_stops(rubric, facts, &judgements);
     let missing: Vec<String> = judgements
         .iter()
         .filter(|judgement| judgement.result.marks.is_none())
@@ -89,7 +120,7 @@ fn add_up(
         complete: missing.is_empty(),
         missing,
         problems: std::mem::take(problems),
-        doubts: disagreeing(rubric, sheet.facts, sheet.unit),
+        doubts: Vec::new(),
         marks,
         marked_out_of: Marks::sum(sections.iter().map(|section| section.marked_out_of))?,
         out_of,
@@ -151,7 +182,7 @@ fn unknown_ids(entries: &[Entry<'_>], slots: &Slots<'_>, facts: &Facts) -> Vec<P
 }
 
 /// What is left when exact numbers overflow: nothing is claimed.
-fn too_large(entries: &[Entry<'_>], mut problems: Vec<Problem>) -> Marking {
+pub(super) fn too_large(entries: &[Entry<'_>], mut problems: Vec<Problem>) -> Marking {
     let message = TOO_LARGE.to_owned();
     problems.push(Problem {
         id: String::new(),

@@ -5,6 +5,7 @@
 //! part: two runs on the same facts and rubric give the same marks, to the
 //! last fraction, and every mark says why.
 
+mod agree;
 mod bands;
 mod byeye;
 mod causes;
@@ -21,6 +22,7 @@ mod taken;
 mod total;
 mod words;
 
+pub use agree::{Agreed, Point, PointState, Settled, Settlement, Source, agree};
 pub use bands::{Bands, Met, Reach, WorkedBand};
 pub use byeye::counted;
 pub use facts::{Facts, InstrumentFact, Lift, Pause, ReadingFact, State, StateFact};

@@ -2,7 +2,7 @@
 
 use leptos::ev;
 use leptos::prelude::*;
-use leptos_router::hooks::use_navigate;
+use leptos_router::hooks::{use_navigate, use_query_map};
 
 use super::keeper::Keeper;
 use super::lost::LostPage;
@@ -27,17 +27,19 @@ pub(super) fn AgainPage() -> impl IntoView {
             offers.with_value(|offers| again_page(ledger, rubrics, offers, piece))
         })
     });
-    move || match shown.get() {
+    move || {
+        match shown.get() {
         None => view! { <LostPage /> }.into_any(),
         Some(shown) if shown.roles.is_empty() => view! {
             {head(&shown)}
-            <p class="part">"Maker and examiner have each a marking of this piece already."</p>
+            <p class="part">"Everybody who could mark this piece has a marking of it already, or its examiners are agreeing on it now."</p>
             <div class="actions">
                 <a class="button" href=paths::piece(shown.piece)>"To the piece"</a>
             </div>
         }
         .into_any(),
         Some(shown) => view! { <AskedAgain shown /> }.into_any(),
+    }
     }
 }
 
@@ -57,7 +59,9 @@ fn head(shown: &Shown) -> AnyView {
 #[component]
 fn AskedAgain(shown: Shown) -> impl IntoView {
     let keeper = Keeper::here();
-    let form = AgainForm::fresh(&shown, preferences::examiner(), &preferences::unit());
+    let asked = use_query_map().with_untracked(|query| query.get("as"));
+    let form = AgainForm::fresh(&shown, preferences::examiner(), &preferences::unit())
+        .asked_for(&shown, &asked.unwrap_or_default());
     let [role, examiner, rubric, unit] =
         [form.role, form.examiner, form.rubric, form.unit].map(RwSignal::new);
     let errors = RwSignal::new(AgainErrors::default());

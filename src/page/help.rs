@@ -139,7 +139,7 @@ fn Sealing() -> impl IntoView {
     view! {
         <h2>"Sealing"</h2>
         <p>
-            "A seal fixes what was entered and the rubric’s text under a digest, a long number that comes out different if anything is changed. A sealed marking is not edited any more: to correct one, start the shoe as a new piece and say in its comment which sheet it replaces."
+            "A seal fixes what was entered and the rubric’s text under a digest, a long number that comes out different if anything is changed. A sealed marking is not edited any more: to correct one, choose Correct this marking on its sheet: the correction says why, and both sheets stay."
         </p>
     }
 }

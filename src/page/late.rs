@@ -15,6 +15,8 @@ use leptos::wasm_split::{SplitLoaderError, wasm_split};
 use wasm_bindgen_futures::spawn_local;
 
 use super::again::AgainPage;
+use super::agree::AgreePage;
+use super::correct::CorrectPage;
 use super::keeper::Keeper;
 use super::learner::{LearnerPage, LearnerPrintPage};
 use super::learners::LearnersPage;
@@ -22,8 +24,9 @@ use super::ledger::{InstrumentsPage, LedgerPage};
 use super::mark_sheet::MarkSheetPage;
 use super::notices::{Notice, Remedy, Weight};
 use super::rubrics::{ComparePage, ReadPage, RubricsPage, TryPage, WorkPage};
-use super::sheet::{SheetPage, SidePage, SurePage};
+use super::sheet::{ExaminersPage, SheetPage, SidePage, SurePage};
 use super::start::StartPage;
+use super::verify::VerifyPage;
 use super::{dom, writer};
 use crate::command::{Command, CommandError, Made};
 use crate::present::{InventedSign, Scorer, invented_sign, open_invented, remove_invented};
@@ -44,6 +47,9 @@ pub(super) struct Table {
     pub(super) sheet: Page,
     pub(super) side: Page,
     pub(super) again: Page,
+    pub(super) examiners: Page,
+    pub(super) agree: Page,
+    pub(super) correct: Page,
     pub(super) learners: Page,
     pub(super) perform: fn(&mut Desk, Command, Stamp) -> Result<Made, CommandError>,
     pub(super) save: fn(Keeper),
@@ -59,6 +65,7 @@ pub(super) struct DeskTable {
     pub(super) compare: Page,
     pub(super) try_out: Page,
     pub(super) ledger: Page,
+    pub(super) verify: Page,
     pub(super) instruments: Page,
     pub(super) learner: Page,
     pub(super) learner_print: Page,
@@ -77,6 +84,9 @@ fn table() -> Result<Table, SplitLoaderError> {
         sheet: || view! { <SheetPage /> }.into_any(),
         side: || view! { <SidePage /> }.into_any(),
         again: || view! { <AgainPage /> }.into_any(),
+        examiners: || view! { <ExaminersPage /> }.into_any(),
+        agree: || view! { <AgreePage /> }.into_any(),
+        correct: || view! { <CorrectPage /> }.into_any(),
         learners: || view! { <LearnersPage /> }.into_any(),
         perform: Desk::perform,
         save: writer::save,
@@ -93,6 +103,7 @@ fn desk_table() -> Result<DeskTable, SplitLoaderError> {
         compare: || view! { <ComparePage /> }.into_any(),
         try_out: || view! { <TryPage /> }.into_any(),
         ledger: || view! { <LedgerPage /> }.into_any(),
+        verify: || view! { <VerifyPage /> }.into_any(),
         instruments: || view! { <InstrumentsPage /> }.into_any(),
         learner: || view! { <LearnerPage /> }.into_any(),
         learner_print: || view! { <LearnerPrintPage /> }.into_any(),

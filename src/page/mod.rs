@@ -6,9 +6,14 @@
 //! owner that is never disposed.
 
 mod again;
+mod agree;
 mod bench;
 mod clock;
+mod correct;
+mod crypto;
+mod device_key;
 mod dom;
+mod file_choice;
 mod frame;
 mod help;
 mod invented;
@@ -30,8 +35,10 @@ mod rubrics;
 mod save_file;
 mod seal;
 mod sheet;
+mod slices;
 mod start;
 mod tabs;
+mod verify;
 mod ways;
 mod widgets;
 mod writer;
@@ -81,6 +88,9 @@ fn App() -> impl IntoView {
                     <Route path=path!("/pieces/:piece/sheet/:marking/sure") view=|| desk_page(|table| table.sure) />
                     <Route path=path!("/pieces/:piece/side") view=|| late_page(|table| table.side) />
                     <Route path=path!("/pieces/:piece/again") view=|| late_page(|table| table.again) />
+                    <Route path=path!("/pieces/:piece/examiners") view=|| late_page(|table| table.examiners) />
+                    <Route path=path!("/pieces/:piece/agree") view=|| late_page(|table| table.agree) />
+                    <Route path=path!("/pieces/:piece/correct/:marking") view=|| late_page(|table| table.correct) />
                     <Route path=path!("/learners") view=|| late_page(|table| table.learners) />
                     <Route path=path!("/learners/:learner") view=|| desk_page(|table| table.learner) />
                     <Route path=path!("/learners/:learner/print") view=|| desk_page(|table| table.learner_print) />
@@ -90,6 +100,7 @@ fn App() -> impl IntoView {
                     <Route path=path!("/rubrics/:rubric/compare/:other") view=|| desk_page(|table| table.compare) />
                     <Route path=path!("/rubrics/:rubric/try/:piece") view=|| desk_page(|table| table.try_out) />
                     <Route path=path!("/ledger") view=|| desk_page(|table| table.ledger) />
+                    <Route path=path!("/verify") view=|| desk_page(|table| table.verify) />
                     <Route path=path!("/ledger/instruments") view=|| desk_page(|table| table.instruments) />
                     <Route path=path!("/help") view=|| view! { <HelpPage /> }.into_any() />
                 </FlatRoutes>

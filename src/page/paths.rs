@@ -12,6 +12,7 @@ pub(crate) const START: &str = "/pieces/new";
 pub(crate) const LEARNERS: &str = "/learners";
 pub(crate) const RUBRICS: &str = "/rubrics";
 pub(crate) const LEDGER: &str = "/ledger";
+pub(crate) const VERIFY: &str = "/verify";
 pub(crate) const INSTRUMENTS: &str = "/ledger/instruments";
 pub(crate) const HELP: &str = "/help";
 
@@ -40,9 +41,24 @@ pub(crate) fn side(id: PieceId) -> String {
     format!("/pieces/{id}/side")
 }
 
-/// The form for marking a piece once more.
-pub(crate) fn again(id: PieceId) -> String {
-    format!("/pieces/{id}/again")
+/// The form for marking a piece once more in the role of this word.
+pub(crate) fn again_as(id: PieceId, role: &str) -> String {
+    format!("/pieces/{id}/again?as={role}")
+}
+
+/// What examiners have sealed of a piece, side by side.
+pub(crate) fn examiners(id: PieceId) -> String {
+    format!("/pieces/{id}/examiners")
+}
+
+/// The page on which the examiners of a piece agree.
+pub(crate) fn agree(id: PieceId) -> String {
+    format!("/pieces/{id}/agree")
+}
+
+/// The form for correcting a sealed marking.
+pub(crate) fn correct(piece: PieceId, marking: MarkingId) -> String {
+    format!("/pieces/{piece}/correct/{marking}")
 }
 
 /// The scored sheet of a piece.

@@ -15,6 +15,8 @@ pub(super) enum Kind {
     Csv,
     /// JSON.
     Json,
+    /// A public key.
+    Pem,
     /// A rubric.
     Toml,
 }
@@ -24,6 +26,7 @@ impl Kind {
         match self {
             Self::Csv => "csv",
             Self::Json => "json",
+            Self::Pem => "pem",
             Self::Toml => "toml",
         }
     }
@@ -32,6 +35,7 @@ impl Kind {
         match self {
             Self::Csv => "text/csv;charset=utf-8;header=present",
             Self::Json => "application/json",
+            Self::Pem => "application/x-pem-file",
             Self::Toml => "application/toml",
         }
     }

@@ -1,11 +1,16 @@
 use leptos::prelude::*;
 use leptos_router::hooks::use_navigate;
+use wasm_bindgen_futures::spawn_local;
 
+use super::device_key::DeviceKey;
 use super::keeper::Keeper;
+use super::notices::{Notice, Weight};
 use super::widgets::{Dialog, TileChoice, Tiles};
 use super::{clock, paths};
+use crate::command::Command;
 use crate::present::{
-    SEALED_INCOMPLETE, SEALING_DOES, SealView, ended_choices, seal_commands, seal_view, sentence,
+    SEALED_INCOMPLETE, SEALING_DOES, SealView, digest_to_sign, ended_choices, seal_commands,
+    seal_view, sentence, unsigned_words, with_signature,
 };
 use crate::records::MarkingId;
 
@@ -38,12 +43,27 @@ fn Asked(marking: MarkingId, open: RwSignal<bool>) -> impl IntoView {
     }));
     let refused = RwSignal::new(None::<String>);
     let navigate = use_navigate();
-    let confirm = move |_| match seal(keeper, marking, &ended.get_untracked()) {
-        Ok(address) => {
-            open.set(false);
-            navigate(&address, Default::default());
+    let is_busy = RwSignal::new(false);
+    let confirm = move |_| {
+        if is_busy.get_untracked() {
+            return;
         }
-        Err(why) => refused.set(Some(why)),
+        is_busy.set(true);
+        let (ended, navigate) = (ended.get_untracked(), navigate.clone());
+        // The key of the device is fetched and used in the background.
+        spawn_local(async move {
+            let sealed = seal(keeper, marking, &ended).await;
+            // Whoever has closed the dialog meanwhile stays where they are.
+            is_busy.try_set(false);
+            match sealed {
+                Ok(address) if open.try_get_untracked() == Some(true) => {
+                    open.set(false);
+                    navigate(&address, Default::default());
+                }
+                Ok(_) => {}
+                Err(why) => drop(refused.try_set(Some(why))),
+            }
+        });
     };
     let asks_ended = shown.with_untracked(|shown| {
         let shown = shown.as_ref();
@@ -116,10 +136,10 @@ fn list(text: String, items: Vec<String>, kind: &'static str) -> Option<impl Int
     })
 }
 
-/// Seals the marking; gives the address of its sheet.
+/// Seals the marking, signed where this browser has a key; gives the address of its sheet.
 ///
 /// *Errors:* in words, for people; the marking is then a draft still.
-fn seal(keeper: Keeper, marking: MarkingId, ended: &str) -> Result<String, String> {
+async fn seal(keeper: Keeper, marking: MarkingId, ended: &str) -> Result<String, String> {
     let seed = clock::random().ok_or(
         "This browser gives no random numbers, and without them names in the seal could be \
          guessed. Seal it in another browser.",
@@ -130,10 +150,45 @@ fn seal(keeper: Keeper, marking: MarkingId, ended: &str) -> Result<String, Strin
     let Some(piece) = piece.filter(|_| !commands.is_empty()) else {
         return Err("Say first how the piece ended.".to_owned());
     };
+    let commands = match signed(keeper, marking, &commands).await {
+        Ok(signed) => signed.unwrap_or(commands),
+        Err(why) => {
+            say_unsigned(keeper, &why);
+            commands
+        }
+    };
     for command in commands {
         keeper
             .perform(command)
             .map_err(|error| sentence(&error.to_string()))?;
     }
     Ok(paths::sheet(piece))
+}
+
+/// `commands` with the signature of this browser's key; `None` where it has none.
+///
+/// *Errors:* in words, for people, where it has one and could not sign.
+async fn signed(
+    keeper: Keeper,
+    marking: MarkingId,
+    commands: &[Command],
+) -> Result<Option<Vec<Command>>, String> {
+    let Some(key) = DeviceKey::kept().await? else {
+        return Ok(None);
+    };
+    let Some(digest) = digest_to_sign(&keeper.ledger_now(), commands, marking) else {
+        return Ok(None);
+    };
+    let signed = key.sign(digest).await?;
+    Ok(Some(with_signature(commands.to_vec(), &signed)))
+}
+
+fn say_unsigned(keeper: Keeper, why: &str) {
+    keeper.notices().show(Notice {
+        key: "unsigned",
+        weight: Weight::Warn,
+        text: unsigned_words(why),
+        remedy: None,
+        closes: true,
+    });
 }

@@ -26,6 +26,7 @@ struct Fields {
     own_rubric: RwSignal<String>,
     examiner: RwSignal<String>,
     unit: RwSignal<String>,
+    second_examiner: RwSignal<String>,
 }
 
 impl Fields {
@@ -43,6 +44,7 @@ impl Fields {
             own_rubric: RwSignal::new(form.own_rubric),
             examiner: RwSignal::new(form.examiner),
             unit: RwSignal::new(form.unit),
+            second_examiner: RwSignal::new(form.second_examiner),
         }
     }
 
@@ -60,6 +62,7 @@ impl Fields {
             own_rubric: self.own_rubric.get_untracked(),
             examiner: self.examiner.get_untracked(),
             unit: self.unit.get_untracked(),
+            second_examiner: self.second_examiner.get_untracked(),
         }
     }
 }
@@ -278,10 +281,27 @@ fn WhoMarks(
             is_both().then(|| own_rubric_tiles(&own, fields.own_rubric))
         };
         let error = Signal::derive(move || errors.with(|errors| errors.examiner.clone()));
+        let is_by_two = move || fields.marked_by.with(|way| way == MarkedBy::Two.word());
+        let no_second = Signal::derive(move || errors.with(|errors| errors.second.clone()));
+        let second = move || {
+            is_by_two().then(|| {
+                view! {
+                    <TextField
+                        id="second-examiner"
+                        label="Second examiner"
+                        hint="Marks on a sheet of their own, without seeing the first one."
+                        suggestions=names.get_value()
+                        error=no_second
+                        value=fields.second_examiner
+                    />
+                }
+            })
+        };
         view! {
             <Tiles name="marked-by" legend="Marked by" choices=choices.to_vec() value=fields.marked_by />
             {own}
             <ExaminerField names=names.get_value() error value=fields.examiner />
+            {second}
         }
         .into_any()
     }

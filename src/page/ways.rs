@@ -9,7 +9,7 @@ use super::widgets::Dialog;
 use super::{dom, paths};
 use crate::command::Command;
 use crate::present::{MarkWay, OpenMarkings, open_markings, sentence};
-use crate::records::PieceId;
+use crate::records::{MarkingId, PieceId};
 
 /// Key of the notice that a draft was not thrown away.
 const NOT_THROWN: &str = "not-thrown";
@@ -96,10 +96,48 @@ pub(crate) fn Unseen(piece: PieceId) -> impl IntoView {
 /// The way out: without the open marking the sealed one is seen.
 #[component]
 fn ThrowAway(way: MarkWay) -> impl IntoView {
+    throw_away(
+        way.marking,
+        Thrown {
+            called: way.called,
+            before: "What is sealed is seen then.",
+            after: "The sealed marking stays as it is, and is seen from then on.",
+        },
+    )
+}
+
+/// The way out of agreeing.
+#[component]
+pub(crate) fn ThrowAgreed(marking: MarkingId) -> impl IntoView {
+    throw_away(
+        marking,
+        Thrown {
+            called: "the agreed marking".to_owned(),
+            before: "The markings that it is made from stay.",
+            after: "The sealed markings stay as they are.",
+        },
+    )
+}
+
+/// What is said where a draft can be thrown away.
+struct Thrown {
+    /// What it is called in a sentence.
+    called: String,
+    /// What is left, before it is asked.
+    before: &'static str,
+    /// What is left, as it is asked.
+    after: &'static str,
+}
+
+fn throw_away(marking: MarkingId, thrown: Thrown) -> AnyView {
     let keeper = Keeper::here();
     let asked = RwSignal::new(false);
-    let marking = way.marking;
-    let called = StoredValue::new(way.called);
+    let Thrown {
+        called,
+        before,
+        after,
+    } = thrown;
+    let called = StoredValue::new(called);
     let throw = move |_| {
         asked.set(false);
         match keeper.perform(Command::DeleteDraft { marking }) {
@@ -117,7 +155,8 @@ fn ThrowAway(way: MarkWay) -> impl IntoView {
         <p>
             "If it will never be finished, "
             <bdi>{called.get_value()}</bdi>
-            " can be thrown away. What is sealed is seen then."
+            " can be thrown away. "
+            {before}
         </p>
         <div class="actions">
             <button type="button" class="button" on:click=move |_| asked.set(true)>
@@ -127,7 +166,7 @@ fn ThrowAway(way: MarkWay) -> impl IntoView {
         <Dialog labelled_by="throw-heading" open=asked>
             <div class="stack">
                 <h2 id="throw-heading">"Throw away " <bdi>{called.get_value()}</bdi> "?"</h2>
-                <p>"What is typed in it is gone for good. The sealed marking stays as it is, and is seen from then on."</p>
+                <p>"What is typed in it is gone for good. " {after}</p>
                 <div class="actions">
                     <button type="button" class="button" data-kind="primary" on:click=throw>
                         "Throw it away"
@@ -139,4 +178,5 @@ fn ThrowAway(way: MarkWay) -> impl IntoView {
             </div>
         </Dialog>
     }
+    .into_any()
 }

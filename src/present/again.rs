@@ -16,7 +16,7 @@ pub struct AgainPage {
     pub title: String,
     /// What it is.
     pub about: String,
-    /// As whom it can be marked; none where maker and examiner have a marking already.
+    /// As whom it can be marked.
     pub roles: Vec<Role>,
     /// What the maker may mark by beside the piece's own rubric.
     pub own_rubrics: Vec<Offer>,
@@ -41,15 +41,10 @@ pub fn again_page(
     piece: PieceId,
 ) -> Option<AgainPage> {
     let piece = ledger.piece(piece)?;
-    let has = |role: Role| {
-        let mut markings = ledger.markings_of(piece.id);
-        markings.any(|marking| marking.role == role)
-    };
     let is_sealed = ledger
         .markings_of(piece.id)
         .any(|marking| marking.seal.is_some());
     ledger.markings_of(piece.id).next()?;
-    let roles = [Role::Own, Role::First].into_iter();
     let version = ledger.rubric(&piece.rubric);
     let own_rubrics = version.and_then(|version| {
         let rubric = rubrics.get(version)?;
@@ -60,7 +55,7 @@ pub fn again_page(
         piece: piece.id,
         title: maker_name(ledger, piece),
         about: piece_words(ledger, piece),
-        roles: roles.filter(|role| !has(*role)).collect(),
+        roles: further_roles(ledger, piece.id),
         own_rubrics: own_rubrics.unwrap_or_default(),
         does: if is_sealed { SEALED } else { OPEN },
     })
@@ -111,6 +106,22 @@ impl AgainForm {
         }
     }
 
+    /// The form with the role whose word is `asked`, where that can be begun.
+    pub fn asked_for(self, page: &AgainPage, asked: &str) -> Self {
+        let can_be = page.roles.iter().any(|role| role.word() == asked);
+        Self {
+            role: if can_be { asked.to_owned() } else { self.role },
+            ..self
+        }
+    }
+
+    fn role(&self, page: &AgainPage) -> Role {
+        let mut roles = page.roles.iter().copied();
+        roles
+            .find(|role| role.word() == self.role)
+            .unwrap_or(Role::First)
+    }
+
     /// Whether the maker marks, so that no examiner is asked for.
     pub fn is_own(role: &str) -> bool {
         role == Role::Own.word()
@@ -138,7 +149,7 @@ impl AgainForm {
             },
             rubric: rubric.map(|offer| offer.rubric.clone()).next(),
             unit: StartForm::unit_of(&self.unit),
-            role: if is_own { Role::Own } else { Role::First },
+            role: self.role(page),
             at,
         })))
     }
@@ -148,6 +159,41 @@ impl AgainForm {
 pub fn role_choice(role: Role) -> (&'static str, &'static str) {
     match role {
         Role::Own => ("the maker", "marks their own piece"),
+        Role::Second => (
+            "a second examiner",
+            "marks without seeing the first marking",
+        ),
+        Role::Third => (
+            "a third examiner",
+            "marks without seeing the others’ markings",
+        ),
         _ => ("an examiner", "marks somebody else’s piece"),
+    }
+}
+
+/// As whom `piece` can be marked once more: each role once, a second examiner after a
+/// first, a third after a second, nobody while examiners agree.
+pub(super) fn further_roles(ledger: &Ledger, piece: PieceId) -> Vec<Role> {
+    let has = |role: Role| {
+        let mut markings = ledger.markings_of(piece);
+        markings.any(|marking| marking.role == role)
+    };
+    let mut drafts = ledger.standing(piece).drafts().to_vec().into_iter();
+    if drafts.any(|draft| draft.role == Role::Agreed) {
+        return Vec::new();
+    }
+    let next = [Role::First, Role::Second, Role::Third];
+    let next = next.into_iter().find(|role| !has(*role));
+    let own = Some(Role::Own).filter(|_| !has(Role::Own));
+    own.into_iter().chain(next).collect()
+}
+
+/// What the way to a further marking is called on a sheet.
+pub(super) fn again_words(role: Role) -> &'static str {
+    match role {
+        Role::Own => "Mark it yourself",
+        Role::Second => "Mark as second examiner",
+        Role::Third => "Mark as third examiner",
+        _ => "Mark as examiner",
     }
 }

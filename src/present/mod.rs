@@ -6,9 +6,12 @@
 //! type of the browser is known here, so every line is tested natively.
 
 mod again;
+mod agree;
 mod bench;
+mod correct;
 mod dates;
 mod demo;
+mod examiners;
 mod instruments;
 mod learner;
 mod learners;
@@ -22,15 +25,25 @@ mod saving;
 mod scored;
 mod scores;
 mod seal;
+mod signing;
 mod start;
 mod sure;
 mod troubles;
+pub mod verify;
 mod ways;
 
 pub use again::{AgainErrors, AgainForm, AgainPage, again_page, role_choice};
+pub use agree::{
+    AgreeChoice, AgreePage, AgreePoint, AgreeStage, OpenAgreement, agree_command, agree_page,
+    settle_command,
+};
 pub use bench::{Bench, Interrupted, bench, interrupted};
+pub use correct::{
+    AfterSeal, CORRECTING_DOES, CorrectErrors, CorrectForm, CorrectPage, ERASING_DOES, correct_page,
+};
 pub use dates::{long_day, when, when_clock};
 pub use demo::{InventedSign, invented_sign, open_invented, remove_invented};
+pub use examiners::{ExaminersPage, examiners_page};
 pub use instruments::{
     InstrumentErrors, InstrumentForm, InstrumentRow, InstrumentsPage, MEASURED, UNCERTAINTIES,
     WHAT_FIGURES_MEAN, instruments_page, retire_command, usual_commands, usual_instruments,
@@ -46,17 +59,20 @@ pub use ledger::{
 };
 pub use makers::{maker_name, piece_words, set_apart};
 pub use offers::{Offer, offers};
-pub use pieces::PieceRow;
+pub use pieces::{NextStep, PieceRow};
 pub use saving::Saving;
 pub use scored::{NoSheet, SheetPage, SidePage, sheet_csv, sheet_json, sheet_page, side_page};
 pub use scores::{Rubrics, Score, Scorer};
 pub use seal::{
     EndedChoice, SEALED_INCOMPLETE, SEALING_DOES, SealView, ended_choices, seal_commands, seal_view,
 };
+pub use signing::{
+    KEY_DOES, KeyShown, PROVES, digest_to_sign, signed_digest, unsigned_words, with_signature,
+};
 pub use start::{
     FIRST_CAUTION, MarkedBy, StartErrors, StartForm, WhoForm, examiner_names, own_rubrics,
     sentence, sitting_words,
 };
-pub use sure::{Sure, SurePage, sure, sure_page};
+pub use sure::{Sure, SurePage, certainty_job, known_certainty, sure, sure_page, weighed_sheet};
 pub use troubles::{refused_words, unreadable_words};
 pub use ways::{MarkWay, OpenMarkings, PieceWay, marker_words, open_markings, piece_way};

@@ -1,7 +1,8 @@
+use super::again::further_roles;
 use super::dates::{when, when_clock};
 use super::makers::{maker_name, occasion, rubric_title, set_apart};
 use super::scores::{Rubrics, Score};
-use crate::records::{Ledger, Marking, MarkingId, Moment, Piece, PieceId, Role, Stamp};
+use crate::records::{Lack, Ledger, Marking, MarkingId, Moment, Piece, PieceId, Role, Stamp};
 
 /// One piece in a list.
 #[derive(Debug, Clone, PartialEq)]
@@ -20,6 +21,40 @@ pub struct PieceRow {
     pub now: String,
     /// Marks, and how many they are of; `None` where there are none to show.
     pub marks: Option<(String, String)>,
+    /// What its examiners have to do before it has a result.
+    pub next: Option<NextStep>,
+}
+
+/// What the examiners of a piece have to do next.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum NextStep {
+    /// One more marks it, in the role of this word.
+    Mark(&'static str),
+    /// They agree.
+    Agree,
+}
+
+impl NextStep {
+    fn of(ledger: &Ledger, piece: PieceId, lack: Lack) -> Option<Self> {
+        match lack {
+            Lack::Agreement { .. } | Lack::Replaced => Some(Self::Agree),
+            Lack::Examiners { .. } | Lack::Third => {
+                let roles = further_roles(ledger, piece);
+                let role = roles.into_iter().find(|role| role.is_examiners())?;
+                Some(Self::Mark(role.word()))
+            }
+        }
+    }
+
+    /// What the way there is called.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Mark("second") => "Mark as second examiner",
+            Self::Mark("third") => "Mark as third examiner",
+            Self::Mark(_) => "Mark as examiner",
+            Self::Agree => "Agree on one marking",
+        }
+    }
 }
 
 /// What a row is called by.
@@ -58,6 +93,7 @@ pub(super) fn draft_row(
     // An own marking is not named by its maker, whom a ticket may hide.
     let examiner = match marking.role {
         Role::Own => Some("own marking".to_owned()),
+        Role::Agreed => Some("agreed marking".to_owned()),
         _ => ledger
             .examiner(marking.examiner)
             .map(|examiner| format!("by {}", set_apart(&examiner.name))),
@@ -82,6 +118,7 @@ pub(super) fn draft_row(
         marks: score
             .filter(|_| entries > 0 && !standing.is_apart())
             .map(|score| (score.marks, format!("{} so far", score.marked_out_of))),
+        next: None,
     }
 }
 
@@ -106,6 +143,9 @@ pub(super) fn sealed_row(
         now: score
             .as_ref()
             .map_or_else(|| "sealed".to_owned(), |score| score.award.clone()),
+        next: score
+            .as_ref()
+            .and_then(|score| NextStep::of(ledger, piece.id, score.lack?)),
         marks: score.map(|score| (score.marks, score.out_of)),
     }
 }
@@ -135,6 +175,10 @@ pub(super) fn typed(marking: &Marking) -> usize {
         + facts.tallies.len()
         + facts.faults.len()
         + facts.states.len()
+        + marking
+            .agreement
+            .as_ref()
+            .map_or(0, |agreement| agreement.settled.len())
 }
 
 fn typed_words(entries: usize) -> String {

@@ -1,9 +1,12 @@
 use std::sync::Arc;
 
+use super::again::{again_words, further_roles};
+use super::correct::AfterSeal;
+use super::examiners::agree_words;
 use super::makers::maker_name;
 use super::scores::Rubrics;
 use crate::output::{csv, file_base, json};
-use crate::records::{LearnerId, Ledger, Marking, MarkingId, Piece, PieceId, Role, SealParts};
+use crate::records::{LearnerId, Ledger, Marking, MarkingId, Piece, PieceId, Role};
 use crate::rubric::Rubric;
 use crate::sheet::{Document, Scored, beside, marking_rows, scored_sheet};
 
@@ -25,8 +28,17 @@ pub struct SheetPage {
     /// Where the maker's own marking stands beside the one that counts: the sheet of
     /// the other of the two, and what it is called.
     pub other: Option<(MarkingId, &'static str)>,
-    /// What the way to mark the piece once more is called, where there is one.
-    pub again: Option<&'static str>,
+    /// The ways to mark the piece once more: as whom, as an address says it, and what each
+    /// is called.
+    pub again: Vec<(&'static str, &'static str)>,
+    /// What the way to the agreed marking is called, where two examiners or more have sealed
+    /// one, so that they stand side by side.
+    pub agree: Option<&'static str>,
+    /// Whether it is the agreed marking: how sure that is lies in those that it is made
+    /// from.
+    pub is_agreed: bool,
+    /// What can be done now that it is sealed.
+    pub after_seal: AfterSeal,
 }
 
 /// The maker's own marking beside the one that counts.
@@ -88,7 +100,10 @@ pub fn sheet_page(
             .zip(scored.learner().map(str::to_owned))
             .filter(|(id, _)| ledger.learner(*id).is_some()),
         other,
-        again: again_words(ledger, piece),
+        again: further(ledger, piece),
+        agree: agree_words(ledger, piece.id),
+        is_agreed: marking.agreement.is_some(),
+        after_seal: AfterSeal::of(ledger, marking.id),
     })
     .ok_or(NoSheet::NoRubric)
 }
@@ -118,19 +133,14 @@ pub(super) fn shown_marking(
     }
 }
 
-/// The way to one more marking, on a sheet of which all may be seen.
-fn again_words(ledger: &Ledger, piece: &Piece) -> Option<&'static str> {
+/// The ways to one more marking, on a sheet of which all may be seen: the role's word in
+/// an address, and what it is called.
+fn further(ledger: &Ledger, piece: &Piece) -> Vec<(&'static str, &'static str)> {
     if ledger.standing(piece.id).is_apart() {
-        return None;
+        return Vec::new();
     }
-    let is_own = |role: &Role| *role == Role::Own;
-    let roles = ledger.markings_of(piece.id).map(|marking| marking.role);
-    let roles: Vec<Role> = roles.collect();
-    match (roles.iter().any(is_own), roles.iter().all(is_own)) {
-        (false, _) => Some("Mark it yourself"),
-        (true, true) => Some("Mark as examiner"),
-        (true, false) => None,
-    }
+    let roles = further_roles(ledger, piece.id).into_iter();
+    roles.map(|role| (role.word(), again_words(role))).collect()
 }
 
 /// The maker's own marking of `piece` beside the one that counts.
@@ -144,16 +154,16 @@ pub fn side_page(ledger: &Ledger, rubrics: &Rubrics, piece: PieceId) -> Result<S
     }
     let (own, counting) = standing.own_and_counting().ok_or(NoSheet::Alone)?;
     let whose = maker_name(ledger, piece);
-    let both = parts_of(ledger, rubrics, own).zip(parts_of(ledger, rubrics, counting));
-    let ((mine, by_mine), (theirs, by_theirs)) = both.ok_or(NoSheet::NoRubric)?;
-    let counted = Scored::of(theirs, &by_theirs);
-    Ok(SidePage {
-        piece: piece.id,
-        own: own.id,
-        counting: counting.id,
-        document: beside(&whose, &Scored::of(mine, &by_mine), &counted),
-        file_base: format!("{}_side-by-side", base(&counted)),
-    })
+    let page = with_scored(ledger, rubrics, own, |mine| {
+        with_scored(ledger, rubrics, counting, |counted| SidePage {
+            piece: piece.id,
+            own: own.id,
+            counting: counting.id,
+            document: beside(&whose, mine, counted),
+            file_base: format!("{}_side-by-side", base(counted)),
+        })
+    });
+    page.flatten().ok_or(NoSheet::NoRubric)
 }
 
 /// Whether pages and files may show what `marking` gives: a draft to whoever asks for it
@@ -190,17 +200,16 @@ pub(super) fn with_scored<T>(
     marking: &Marking,
     see: impl FnOnce(&Scored<'_>) -> T,
 ) -> Option<T> {
-    let (parts, rubric) = parts_of(ledger, rubrics, marking)?;
-    Some(see(&Scored::of(parts, &rubric)))
+    let rubric = rubric_of(ledger, rubrics, marking)?;
+    Some(see(&Scored::in_ledger(ledger, marking, &rubric)?))
 }
 
-fn parts_of<'a>(
-    ledger: &'a Ledger,
+pub(super) fn rubric_of(
+    ledger: &Ledger,
     rubrics: &Rubrics,
-    marking: &'a Marking,
-) -> Option<(SealParts<'a>, Arc<Rubric>)> {
-    let parts = ledger.seal_parts(marking)?;
-    Some((parts, rubrics.get(parts.rubric)?))
+    marking: &Marking,
+) -> Option<Arc<Rubric>> {
+    rubrics.get(ledger.rubric(&marking.rubric)?)
 }
 
 /// The marking that a piece stands for, or its latest draft; none while it is marked
@@ -227,11 +236,17 @@ pub(super) fn base(scored: &Scored<'_>) -> String {
         whose.as_deref().unwrap_or("piece"),
         &parts.rubric.rubric_id,
     );
-    // Files of both markings of a piece may lie in one folder.
-    if scored.is_own() {
-        format!("{base}_own")
-    } else {
-        base
+    // Files of several markings of a piece may lie in one folder.
+    match parts.marking.role {
+        Role::First => base,
+        role => format!(
+            "{base}_{}",
+            if role == Role::Own {
+                "own"
+            } else {
+                role.word()
+            }
+        ),
     }
 }
 

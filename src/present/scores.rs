@@ -1,10 +1,9 @@
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 
-use crate::conformity::mark_and_decide;
-use crate::marking::{Award, Facts, Marking};
+use crate::marking::{Award, Marking};
 use crate::quantity::Exact;
-use crate::records::{self, Ledger, RubricVersion, Unit};
+use crate::records::{self, Lack, Ledger, RubricVersion};
 use crate::rubric::{Rubric, read_rubric};
 use crate::sheet::percent_words;
 
@@ -13,7 +12,7 @@ use crate::sheet::percent_words;
 #[derive(Debug, Clone, Copy)]
 pub struct Scorer {
     read: fn(&str) -> Option<Arc<Rubric>>,
-    score: fn(&Rubric, &Facts, Unit) -> Score,
+    score: fn(&Ledger, &Rubric, &records::Marking) -> Score,
 }
 
 impl Scorer {
@@ -74,7 +73,7 @@ impl Rubrics {
     pub fn score(&self, ledger: &Ledger, marking: &records::Marking) -> Option<Score> {
         let rubric = self.get(ledger.rubric(&marking.rubric)?)?;
         let scorer = self.scorer.get()?;
-        Some((scorer.score)(&rubric, &marking.facts, marking.unit))
+        Some((scorer.score)(ledger, &rubric, marking))
     }
 }
 
@@ -99,25 +98,32 @@ pub struct Score {
     pub pass_words: String,
     /// Whether the award was stopped.
     pub stopped: bool,
+    /// What keeps it from giving the piece a result.
+    pub lack: Option<Lack>,
 }
 
 fn read(text: &str) -> Option<Arc<Rubric>> {
     read_rubric(text).rubric.map(Arc::new)
 }
 
-fn score(rubric: &Rubric, facts: &Facts, unit: Unit) -> Score {
-    let result = mark_and_decide(rubric, facts, unit);
+fn score(ledger: &Ledger, rubric: &Rubric, marking: &records::Marking) -> Score {
+    let result = ledger.outcome(marking, rubric);
+    let lack = ledger.lack(marking, rubric);
     let pass = result.pass_mark.percent_of(result.out_of);
     Score {
         marks: result.marks.to_string(),
         out_of: result.out_of.to_string(),
         marked_out_of: result.marked_out_of.to_string(),
-        award: award_words(&result),
+        award: match lack {
+            Some(lack) => format!("{}: {}", result.award.word(), lack.words()),
+            None => award_words(&result),
+        },
         missing: result.missing.len(),
         percent: result.percent.to_f64(),
         pass_percent: pass.map(Exact::to_f64),
         pass_words: pass.map(percent_words).unwrap_or_default(),
         stopped: !result.stopped_by.is_empty(),
+        lack,
     }
 }
 

@@ -53,8 +53,8 @@ pub const SEALED_INCOMPLETE: &str = "It can be sealed as it is, as for a piece t
 
 /// What sealing does, sentence by sentence.
 pub const SEALING_DOES: [&str; 3] = [
-    "After sealing nothing in it can be changed. To correct it later, start the shoe as a new \
-     piece.",
+    "After sealing nothing in it can be changed. To correct it later, open its sheet: a \
+     correction is a marking of its own with its reason, and both sheets stay.",
     "The whole text of the rubric is kept with it, so a later edit of the rubric changes no \
      marks.",
     "A digest (SHA-256) is printed on the sheet. Anyone can compute it again to see that nothing \
@@ -164,7 +164,12 @@ pub fn seal_commands(
     let (Some(piece), Some(ended)) = (piece, ended) else {
         return Vec::new();
     };
-    let seal = Command::Seal { marking, seed, at };
+    let seal = Command::Seal {
+        marking,
+        seed,
+        at,
+        signature: None,
+    };
     if piece.ended == Some(ended) || is_fixed(ledger, piece.id) {
         return vec![seal];
     }

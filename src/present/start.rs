@@ -56,17 +56,20 @@ pub enum MarkedBy {
     Examiner,
     /// The examiner and the maker.
     Both,
+    /// Two examiners.
+    Two,
 }
 
 impl MarkedBy {
     /// Every one, in the order in which they are offered.
-    pub const ALL: [Self; 2] = [Self::Examiner, Self::Both];
+    pub const ALL: [Self; 3] = [Self::Examiner, Self::Two, Self::Both];
 
     /// What the form's field holds.
     pub fn word(self) -> &'static str {
         match self {
             Self::Examiner => "examiner",
             Self::Both => "both",
+            Self::Two => "two",
         }
     }
 
@@ -76,6 +79,10 @@ impl MarkedBy {
             Self::Examiner => ("Examiner", "one marking"),
             Self::Both => (
                 "Examiner and maker",
+                "each unseen by the other until both are sealed",
+            ),
+            Self::Two => (
+                "Two examiners",
                 "each unseen by the other until both are sealed",
             ),
         }
@@ -110,6 +117,8 @@ pub struct StartForm {
     pub examiner: String,
     /// A word of [`StartForm::UNITS`].
     pub unit: String,
+    /// The second examiner's name, where two mark.
+    pub second_examiner: String,
 }
 
 /// What is wrong, by field.
@@ -131,6 +140,8 @@ pub struct StartErrors {
     pub examiner: Option<String>,
     /// About something else.
     pub other: Option<String>,
+    /// About the second examiner.
+    pub second: Option<String>,
 }
 
 impl StartForm {
@@ -206,6 +217,10 @@ impl StartForm {
         if asks_marker && self.examiner.trim().is_empty() {
             errors.examiner = Some("Give the name of whoever marks.".to_owned());
         }
+        let is_by_two = self.is_by_two();
+        if is_by_two && self.second_examiner.trim().is_empty() {
+            errors.second = Some("Give the name of the second examiner.".to_owned());
+        }
         if errors != StartErrors::default() {
             return Err(Box::new(errors));
         }
@@ -232,6 +247,7 @@ impl StartForm {
                     .map(|own| own.rubric.clone()),
             }),
             at,
+            second: is_by_two.then(|| self.second_examiner.clone()),
         })))
     }
 
@@ -244,6 +260,11 @@ impl StartForm {
     /// Whether the maker marks beside the examiner.
     fn asks_own_rubric(&self) -> bool {
         Self::asks_marker(&self.sitting) && self.marked_by == MarkedBy::Both.word()
+    }
+
+    /// Whether two examiners mark.
+    fn is_by_two(&self) -> bool {
+        Self::asks_marker(&self.sitting) && self.marked_by == MarkedBy::Two.word()
     }
 
     /// The unit chosen.
@@ -299,6 +320,12 @@ impl StartErrors {
                 &mut errors.name
             }
             (CommandError::RubricDiffers { .. }, _) => &mut errors.rubric,
+            (
+                CommandError::RoleRefused {
+                    role: Role::Second, ..
+                },
+                _,
+            ) => &mut errors.second,
             (CommandError::Missing { .. }, Some(WhoForm::Listed)) => &mut errors.learner,
             _ => &mut errors.other,
         };
@@ -316,6 +343,7 @@ impl StartErrors {
             ("sitting", &self.sitting),
             ("date", &self.day),
             ("examiner", &self.examiner),
+            ("second-examiner", &self.second),
         ];
         fields
             .into_iter()

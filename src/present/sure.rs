@@ -1,8 +1,11 @@
-use super::scored::{NoSheet, base, shown_marking, with_scored};
+use std::sync::Arc;
+
+use super::scored::{NoSheet, base, rubric_of, shown_marking, with_scored};
 use super::scores::Rubrics;
+use crate::conformity::Certainty;
 use crate::job::{Fault, Job, Outcome, State, Topic};
-use crate::records::{Ledger, MarkingId, PieceId, Stamp};
-use crate::sheet::{Document, sure_document};
+use crate::records::{Ledger, Marking, MarkingId, PieceId, RubricVersion, Stamp};
+use crate::sheet::{Document, Scored, scored_sheet, sure_document};
 
 /// What the page that says how sure a marking is needs, before it is worked out.
 #[derive(Debug, Clone, PartialEq)]
@@ -53,21 +56,70 @@ pub fn sure_page(
     wanted: Option<MarkingId>,
 ) -> Result<SurePage, NoSheet> {
     let marking = shown_marking(ledger, piece, wanted)?;
+    // What was measured stands in the markings that an agreed one is made from.
+    if marking.agreement.is_some() {
+        return Err(NoSheet::Lost);
+    }
     with_scored(ledger, rubrics, marking, |scored| SurePage {
         piece,
         marking: marking.id,
         title: scored.rubric.title.clone(),
         file_base: format!("{}_how-sure", base(scored)),
-        topic: Topic {
-            about: marking.id.to_string(),
-            version: version(&marking.stamp),
-        },
-        job: Job::Certainty {
-            rubric: scored.parts.rubric.text.clone(),
-            facts: marking.facts.clone(),
-        },
+        topic: topic(marking),
+        job: job(scored.parts.rubric, marking),
     })
     .ok_or(NoSheet::NoRubric)
+}
+
+/// What the worker needs to say how sure `marking` is as it stands; `None` where its rubric
+/// is not here.
+pub fn certainty_job(ledger: &Ledger, marking: &Marking) -> Option<(Topic, Job)> {
+    // How sure an agreed marking is lies in those that it is made from.
+    if marking.agreement.is_some() {
+        return None;
+    }
+    let rubric = ledger.rubric(&marking.rubric)?;
+    Some((topic(marking), job(rubric, marking)))
+}
+
+/// How sure a marking is, where that is worked out.
+pub fn known_certainty(state: &State) -> Option<Arc<Certainty>> {
+    match state {
+        State::Done(outcome) => {
+            let Outcome::Certainty(certainty) = outcome.as_ref();
+            Some(Arc::new(certainty.clone()))
+        }
+        _ => None,
+    }
+}
+
+/// The scored sheet of `marking` with how sure it is; `None` where it or its rubric is not
+/// here.
+pub fn weighed_sheet(
+    ledger: &Ledger,
+    rubrics: &Rubrics,
+    marking: MarkingId,
+    certainty: &Certainty,
+) -> Option<Document> {
+    let marking = ledger.marking(marking)?;
+    let rubric = rubric_of(ledger, rubrics, marking)?;
+    let scored = Scored::in_ledger(ledger, marking, &rubric)?;
+    Some(scored_sheet(&scored.weighed(certainty)))
+}
+
+/// By what the result for a marking as it stands is known again.
+fn topic(marking: &Marking) -> Topic {
+    Topic {
+        about: marking.id.to_string(),
+        version: version(&marking.stamp),
+    }
+}
+
+fn job(rubric: &RubricVersion, marking: &Marking) -> Job {
+    Job::Certainty {
+        rubric: rubric.text.clone(),
+        facts: marking.facts.clone(),
+    }
 }
 
 fn version(stamp: &Stamp) -> String {

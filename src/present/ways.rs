@@ -12,6 +12,8 @@ pub enum PieceWay {
     Lost,
     /// The question who marks now.
     Choose(PieceId),
+    /// The page on which its examiners agree.
+    Agree(PieceId),
     /// One marking.
     Open {
         /// Its piece.
@@ -38,10 +40,13 @@ pub fn piece_way(
         let marking = ledger.marking(id?)?;
         (marking.piece == piece.id).then_some(marking)
     };
-    let open = |marking: &Marking| PieceWay::Open {
-        piece: piece.id,
-        marking: marking.id,
-        sealed: marking.seal.is_some(),
+    let open = |marking: &Marking| match (&marking.agreement, &marking.seal) {
+        (Some(_), None) => PieceWay::Agree(piece.id),
+        (_, seal) => PieceWay::Open {
+            piece: piece.id,
+            marking: marking.id,
+            sealed: seal.is_some(),
+        },
     };
     if wanted.is_some() {
         return find(wanted).map_or(PieceWay::Lost, open);
@@ -179,9 +184,13 @@ pub fn marker_words(ledger: &Ledger, marking: MarkingId) -> String {
         return format!(" The maker’s own marking{}.", title.unwrap_or_default());
     }
     let examiner = ledger.examiner(marking.examiner);
-    examiner.map_or_else(String::new, |examiner| {
+    let examiner = examiner.map_or_else(String::new, |examiner| {
         format!(" Examiner {}.", set_apart(&examiner.name))
-    })
+    });
+    match &marking.replaces {
+        Some(replaces) => format!("{examiner} A correction: {}", set_apart(&replaces.reason)),
+        None => examiner,
+    }
 }
 
 /// What a role is called, with a capital.
@@ -192,5 +201,6 @@ fn role_words(role: Role) -> &'static str {
         Role::Second => "Second examiner’s marking",
         Role::Agreed => "Agreed marking",
         Role::Amended => "Amended marking",
+        Role::Third => "Third examiner’s marking",
     }
 }

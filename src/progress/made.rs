@@ -1,7 +1,6 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use crate::conformity::mark_and_decide;
 use crate::marking::{self, Facts};
 use crate::records::{Day, Ledger, Marking, Piece, PieceId, Role, SittingKind};
 use crate::rubric::{Rubric, Section};
@@ -19,7 +18,8 @@ pub struct Made<'a> {
     pub role: Role,
     /// The rubric that it is marked by.
     pub rubric: Arc<Rubric>,
-    /// What was seen and measured.
+    /// What was seen and measured; of an agreed marking what the first of its examiners
+    /// noted, whose times and counts stand for the piece.
     pub facts: &'a Facts,
     /// What the facts come to.
     pub outcome: marking::Marking,
@@ -29,19 +29,21 @@ impl<'a> Made<'a> {
     /// `piece` as `marking` has it, marked by `rubric`, which is that of the marking;
     /// `None` where its sitting is not in the ledger.
     pub fn of(
-        ledger: &Ledger,
+        ledger: &'a Ledger,
         piece: &Piece,
         marking: &'a Marking,
         rubric: Arc<Rubric>,
     ) -> Option<Self> {
+        let sources = ledger.sources(marking).unwrap_or_default();
+        let noted = sources.first().copied().unwrap_or(marking);
         let sitting = ledger.sitting(piece.sitting)?;
         Some(Self {
             piece: piece.id,
             day: sitting.day,
             sitting: sitting.kind,
             role: marking.role,
-            facts: &marking.facts,
-            outcome: mark_and_decide(&rubric, &marking.facts, marking.unit),
+            facts: &noted.facts,
+            outcome: ledger.outcome(marking, &rubric),
             rubric,
         })
     }

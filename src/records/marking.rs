@@ -2,9 +2,11 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
+use super::agreement::Agreement;
 use super::ids::{ExaminerId, MarkingId, PieceId};
 use super::moment::Moment;
 use super::seal::Seal;
+use super::signature::Signature;
 use super::stamp::Stamp;
 use crate::marking::Facts;
 use crate::quantity::Unit;
@@ -20,16 +22,23 @@ pub enum Role {
     First,
     /// The second examiner's, made blind.
     Second,
-    /// What two examiners settled on.
+    /// What the examiners settled on.
     Agreed,
     /// Replaces a sealed one, which it names.
     Amended,
+    /// A third examiner's, made blind.
+    Third,
 }
 
 impl Role {
     /// Whether it is made without seeing what others gave.
     pub fn is_blind(self) -> bool {
-        matches!(self, Self::Own | Self::First | Self::Second)
+        matches!(self, Self::Own | Self::First | Self::Second | Self::Third)
+    }
+
+    /// Whether an examiner made it alone.
+    pub fn is_examiners(self) -> bool {
+        matches!(self, Self::First | Self::Second | Self::Third)
     }
 
     /// The role in a word.
@@ -40,6 +49,7 @@ impl Role {
             Self::Second => "second",
             Self::Agreed => "agreed",
             Self::Amended => "amended",
+            Self::Third => "third",
         }
     }
 }
@@ -91,4 +101,13 @@ pub struct Marking {
     /// Set once the marking no longer changes.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub seal: Option<Seal>,
+    /// What the key of the device that sealed it says to the seal.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub signature: Option<Signature>,
+    /// When comments and overall comment of a sealed marking were erased.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub erased: Option<Moment>,
+    /// What it is made from, where it is the agreed one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub agreement: Option<Agreement>,
 }

@@ -5,7 +5,8 @@
 //! - a sealed marking before a draft, and what a seal covers (its piece and its
 //!   sitting) before what none does;
 //! - of two drafts, names, pieces or sittings the later stamp;
-//! - of two that are both sealed nothing is taken: the difference is told.
+//! - of two of one seal the one whose personal text is erased, then the later stamp;
+//! - of two that are sealed and differ otherwise nothing is taken: it is told.
 //!
 //! A rubric's text has its digest for a key, so two that differ are told too; one
 //! text stored on two devices keeps the earlier stamp.
@@ -108,10 +109,13 @@ impl Merge {
             }
             Stays::Here => {
                 counts.older += 1;
-                if own.stamp() < record.stamp() {
-                    let what = What::SealedHere;
-                    self.notes.push(Note { about: key, what });
-                }
+                let what = if is_erased(&own) && !is_erased(&record) {
+                    Some(What::ErasedHere)
+                } else {
+                    (own.stamp() < record.stamp()).then_some(What::SealedHere)
+                };
+                let about = key;
+                self.notes.extend(what.map(|what| Note { about, what }));
             }
             Stays::Neither(what) => {
                 counts.left += 1;
@@ -125,7 +129,9 @@ impl Merge {
                     let keys = markings.map(|marking| RecordKey::new(Kind::Marking, marking.id));
                     self.change.relies_on.extend(keys);
                 }
-                let what = if own.stamp() > record.stamp() {
+                let what = if is_erased(&record) && is_sealed(&own) {
+                    (!is_erased(&own)).then_some(What::ErasedInFile)
+                } else if own.stamp() > record.stamp() {
                     Some(What::SealedInFile)
                 } else if key.kind == Kind::Marking {
                     Some(What::DraftReplaced)
@@ -138,6 +144,14 @@ impl Merge {
             }
         }
     }
+}
+
+fn is_sealed(record: &Record) -> bool {
+    matches!(record, Record::Marking(marking) if marking.seal.is_some())
+}
+
+fn is_erased(record: &Record) -> bool {
+    matches!(record, Record::Marking(marking) if marking.erased.is_some())
 }
 
 /// What the seals of a ledger cover.
@@ -177,6 +191,9 @@ impl Sides {
         }
         match (own, other) {
             (Record::Marking(one), Record::Marking(two)) => {
+                if is_one_seal(one, two) {
+                    return by_erasing(own, other, [one, two]);
+                }
                 let sealed = |marking: &Marking| marking.seal.is_some();
                 by_seal(own, other, [sealed(one), sealed(two)], None)
                     .unwrap_or(Stays::Neither(What::SealedTwice))
@@ -209,6 +226,29 @@ impl Sides {
             }
             _ => later(own, other),
         }
+    }
+}
+
+/// Whether both are one sealed marking, of which a text may have been erased since.
+fn is_one_seal(one: &Marking, two: &Marking) -> bool {
+    let bare = |marking: &Marking| Marking {
+        comments: BTreeMap::new(),
+        overall: None,
+        erased: None,
+        stamp: one.stamp.clone(),
+        ..marking.clone()
+    };
+    one.seal.is_some() && bare(one) == bare(two)
+}
+
+/// What was erased on one device is erased on every one.
+fn by_erasing(own: &Record, other: &Record, markings: [&Marking; 2]) -> Stays {
+    match markings.map(|marking| marking.erased.is_some()) {
+        [true, false] => Stays::Here,
+        [false, true] => Stays::File,
+        [true, true] => later(own, other),
+        // Nothing was erased, so a comment was altered.
+        [false, false] => Stays::Neither(What::SealedTwice),
     }
 }
 

@@ -32,6 +32,10 @@ pub enum What {
     SealedHere,
     /// There are later changes here; what is sealed in the file takes their place.
     SealedInFile,
+    /// Its comments were erased here and are in the file still: they stay erased.
+    ErasedHere,
+    /// Its comments were erased in the file: they are erased here too.
+    ErasedInFile,
     /// A draft here is replaced by the file's later one, or by a sealed one.
     DraftReplaced,
     /// The file brings another learner of the same name and number.

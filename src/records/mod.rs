@@ -22,6 +22,7 @@
 //! # Ok::<(), evenshod::records::WireError>(())
 //! ```
 
+mod agreement;
 mod bundle;
 mod change;
 mod ids;
@@ -31,10 +32,13 @@ mod marking;
 mod merge;
 mod merge_notes;
 mod moment;
+mod outcome;
 mod people;
 mod piece;
 mod record;
 mod seal;
+mod sealed_records;
+mod signature;
 mod skip;
 mod stamp;
 mod standing;
@@ -42,6 +46,7 @@ mod table;
 mod wire;
 
 pub use crate::quantity::Unit;
+pub use agreement::{Agreement, MadeFrom};
 pub use bundle::{Bundle, BundleError, RawRecord};
 pub use change::{Change, Made};
 pub use ids::{ExaminerId, LearnerId, MarkingId, PieceId, RubricDraftId, SittingId};
@@ -51,6 +56,7 @@ pub use marking::{Marking, Replaces, Role};
 pub use merge::{Counts, Merge};
 pub use merge_notes::{Note, What};
 pub use moment::{Day, Moment, TimeError};
+pub use outcome::Lack;
 pub use people::{Examiner, Learner, LearnerStatus, OutsideNumber, Sitting, SittingKind};
 pub use piece::{Ended, Piece, RubricDraft, RubricVersion};
 pub use record::{KeyError, Kind, Record, RecordKey};
@@ -58,6 +64,8 @@ pub use seal::{
     PersonalText, Salted, Seal, SealCheck, SealError, SealParts, SealedDocument, canonical_json,
     check_seal, seal, sealed_document, sha256_hex, verify,
 };
+pub use sealed_records::{SaltedText, SealedRecords};
+pub use signature::{KeyTextError, PublicKey, Signature, SignatureAlgorithm, SignedDigest};
 pub use stamp::{Device, LAST_MILLISECOND, Stamp};
 pub use standing::{Standing, Unseen};
 pub use wire::{STEPS, Step, WireError};

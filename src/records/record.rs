@@ -193,18 +193,20 @@ impl Record {
     /// written again, so its stamp tells. An instrument has its short name for an
     /// id and may be written again, so nothing tells, and it is nobody's.
     pub fn was_made_by(&self, device: &Device) -> bool {
-        // The ordinals are those of the commands; one may make two of a kind.
+        // The ordinals are those of the commands; one may make several of a kind.
         match self {
             Self::Learner(learner) => learner.id.was_made_by(device, 0),
-            Self::Examiner(examiner) => {
-                [1, 6].iter().any(|at| examiner.id.was_made_by(device, *at))
-            }
+            Self::Examiner(examiner) => [1, 6, 8]
+                .iter()
+                .any(|at| examiner.id.was_made_by(device, *at)),
             Self::Sitting(sitting) => sitting.id.was_made_by(device, 2),
             Self::Instrument(_) => false,
             Self::Rubric(rubric) => rubric.stamp.device == *device,
             Self::RubricDraft(draft) => draft.id.was_made_by(device, 5),
             Self::Piece(piece) => piece.id.was_made_by(device, 3),
-            Self::Marking(marking) => [4, 7].iter().any(|at| marking.id.was_made_by(device, *at)),
+            Self::Marking(marking) => [4, 7, 9]
+                .iter()
+                .any(|at| marking.id.was_made_by(device, *at)),
         }
     }
 }

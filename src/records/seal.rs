@@ -11,6 +11,11 @@ use super::moment::Moment;
 use super::people::{Examiner, Learner, Sitting};
 use super::piece::{Piece, RubricVersion};
 
+/// What the document under a seal calls itself.
+pub(super) const DOCUMENT: &str = "evenshod sealed marking";
+/// Its layout.
+pub(super) const DOCUMENT_SCHEMA: u64 = 1;
+
 /// Why something is not sealed or does not stand up.
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
 pub enum SealError {
@@ -21,6 +26,12 @@ pub enum SealError {
     #[error("this marking cannot be written as canonical JSON: {why}")]
     NotCanonical {
         /// What the writer or reader said.
+        why: String,
+    },
+    /// A document that tells of no sealed marking.
+    #[error("this is no sealed document of this program: {why}")]
+    Unread {
+        /// What the reader said.
         why: String,
     },
     /// The text is not the sealed one.
@@ -249,9 +260,9 @@ fn document(parts: SealParts<'_>, seal: &Seal) -> Result<SealedDocument, SealErr
     let learner = piece
         .learner
         .filter(|_| seal.personal.contains_key("learner"));
-    let document = json!({
-        "document": "evenshod sealed marking",
-        "schema": 1,
+    let mut document = json!({
+        "document": DOCUMENT,
+        "schema": DOCUMENT_SCHEMA,
         "marking": {
             "id": marking.id,
             "role": marking.role,
@@ -285,6 +296,10 @@ fn document(parts: SealParts<'_>, seal: &Seal) -> Result<SealedDocument, SealErr
         "facts": marking.facts,
         "personal": personal,
     });
+    // Only where there is one, so that seals of before stay as they are.
+    if let (Some(agreement), Some(map)) = (&marking.agreement, document.as_object_mut()) {
+        map.insert("agreement".to_owned(), json!(agreement));
+    }
     let canonical = canonical_json(&document)?;
     Ok(SealedDocument {
         digest: sha256_hex(canonical.as_bytes()),

@@ -71,6 +71,27 @@ impl<'a> Standing<'a> {
         said.collect()
     }
 
+    /// The sealed ones of examiners that nothing replaces, oldest first, whether or not
+    /// they may be seen: for counting them.
+    pub(super) fn by_examiners(&self, ledger: &Ledger) -> Vec<&'a Marking> {
+        let sealed = self.sealed.iter().copied();
+        let by_one = |marking: &&Marking| ledger.first_role(marking).is_examiners();
+        sealed.filter(by_one).collect()
+    }
+
+    /// The latest sealed one that examiners agreed on, made from what still counts.
+    pub(super) fn agreed(&self) -> Option<&'a Marking> {
+        let mut sealed = self.sealed.iter().rev();
+        sealed.find(|marking| self.is_agreed(marking)).copied()
+    }
+
+    /// Whether a marking is made from others that all still count.
+    fn is_agreed(&self, marking: &Marking) -> bool {
+        let counts = |id: MarkingId| self.sealed.iter().any(|one| one.id == id);
+        let mut agreement = marking.agreement.iter();
+        agreement.any(|made| made.from.iter().all(|from| counts(from.marking)))
+    }
+
     /// Whether a marking is made blind beside another one: then pages that anybody
     /// opens show the marks of none.
     pub fn is_apart(&self) -> bool {
@@ -84,10 +105,14 @@ impl<'a> Standing<'a> {
         if self.is_unseen() { &[] } else { &self.sealed }
     }
 
-    /// The marking that the piece stands for: the latest sealed one that is not its
-    /// maker's, or the maker's own where there is no other.
+    /// The marking that the piece stands for: the one that its examiners agreed on, else
+    /// the latest sealed one that is not its maker's, or the maker's own where there is no
+    /// other.
     pub fn counts(&self) -> Option<&'a Marking> {
-        let by_weight = |marking: &&&Marking| (marking.role != Role::Own, marking.id);
+        let by_weight = |marking: &&&Marking| {
+            let is_agreed = self.is_agreed(marking);
+            (marking.role != Role::Own, is_agreed, marking.id)
+        };
         self.sealed().iter().max_by_key(by_weight).copied()
     }
 

@@ -109,7 +109,7 @@ pub const STEPS: &[Step] = &[
     Step {
         kind: Kind::Marking,
         from: 1,
-        change: marking_with_instruments,
+        change: marking_since_first,
     },
 ];
 
@@ -122,19 +122,26 @@ fn learner_with_details(map: &mut Map<String, Value>) -> Result<(), String> {
         "planned_end",
         "status",
     ];
-    if let Some(field) = NEW.into_iter().find(|field| map.contains_key(*field)) {
-        return Err(format!("schema 1 has no `{field}`"));
-    }
+    refuse_newer(map, &NEW)?;
     map.insert("status".to_owned(), "learning".into());
     Ok(())
 }
 
-/// Schema 2 of a marking may have instruments of the examiner's own in its facts.
-fn marking_with_instruments(map: &mut Map<String, Value>) -> Result<(), String> {
+/// Schema 2 of a marking may be signed, may have its personal text erased, may be a third
+/// examiner's, may say what it is made from, and may have instruments in its facts.
+fn marking_since_first(map: &mut Map<String, Value>) -> Result<(), String> {
+    refuse_newer(map, &["signature", "erased", "agreement"])?;
+    if map.get("role").and_then(Value::as_str) == Some("third") {
+        return Err("schema 1 has no role `third`".to_owned());
+    }
     let facts = map.get("facts").and_then(Value::as_object);
-    match facts.is_some_and(|facts| facts.contains_key("instruments")) {
-        true => Err("schema 1 has no `instruments` in its facts".to_owned()),
-        false => Ok(()),
+    facts.map_or(Ok(()), |facts| refuse_newer(facts, &["instruments"]))
+}
+
+fn refuse_newer(map: &Map<String, Value>, fields: &[&str]) -> Result<(), String> {
+    match fields.iter().find(|field| map.contains_key(**field)) {
+        Some(field) => Err(format!("schema 1 has no `{field}`")),
+        None => Ok(()),
     }
 }
 

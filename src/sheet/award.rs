@@ -1,6 +1,7 @@
 //! The award, what stands against it, and why.
 
 use crate::chart::{Drawing, Total, total};
+use crate::conformity::chance_words;
 use crate::marking::{Award, Marking, Stop};
 use crate::quantity::{Exact, Marks, print_decimal};
 
@@ -111,6 +112,10 @@ pub(super) fn notices(scored: &Scored<'_>) -> Vec<Block> {
         let items = outcome.warnings.iter().map(|id| scored.name_of(id));
         blocks.push(notice(Weight::Warn, text, items.collect()));
     }
+    if let Some(lack) = scored.lack {
+        let text = format!("Incomplete: {}", lack.words());
+        blocks.push(notice(Weight::Warn, text, Vec::new()));
+    }
     if !outcome.missing.is_empty() {
         let items = outcome.missing.iter().map(|id| scored.name_of(id));
         blocks.push(notice(
@@ -153,6 +158,14 @@ pub(super) fn why(scored: &Scored<'_>) -> Vec<Block> {
         Award::Undecided => "Why it is undecided",
         Award::Incomplete => "Why it is incomplete",
     };
-    let items = reasons.chain([rounding]).map(Item::plain).collect();
+    let chance = scored.certainty.and_then(|known| known.award).map(|award| {
+        format!(
+            "As far as measuring goes, the probability of a pass is {}. How the examiner judges \
+             by eye is not in it",
+            chance_words(award.pass)
+        )
+    });
+    let items = reasons.chain(chance).chain([rounding]);
+    let items = items.map(Item::plain).collect();
     vec![heading(word), Block::Items(items)]
 }

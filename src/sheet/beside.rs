@@ -10,6 +10,7 @@ use super::compared::{columns, total_words};
 use super::criteria::{marks, reading};
 use super::document::{Block, Cell, CellRole, Document, Fact, Group, Table};
 use super::scored::{Scored, heading};
+use super::seal::{altered_blocks, checked};
 use super::words::capital;
 
 /// One entry of one marking.
@@ -92,7 +93,9 @@ pub fn beside(whose: &str, own: &Scored<'_>, other: &Scored<'_>) -> Document {
         groups: groups.filter(|group| !group.rows.is_empty()).collect(),
         foot: Vec::new(),
     };
-    let mut blocks = vec![Block::Facts(facts(whose, own, other))];
+    let mut blocks = altered_blocks(&checked(own), "The maker’s own marking");
+    blocks.extend(altered_blocks(&checked(other), "The examiner’s marking"));
+    blocks.push(Block::Facts(facts(whose, own, other)));
     blocks.extend(summary.into_iter().map(Block::Paragraph));
     blocks.push(heading("Criteria"));
     blocks.push(Block::Table(table));
@@ -167,7 +170,7 @@ fn share(result: &CriterionResult) -> Option<Exact> {
 }
 
 /// Which level or number of the scale was given, and of how many.
-fn level_of(scored: &Scored<'_>, entry: &Entry<'_>) -> Option<(usize, usize)> {
+pub(super) fn level_of(scored: &Scored<'_>, entry: &Entry<'_>) -> Option<(usize, usize)> {
     let Kind::Judged(judged) = &entry.criterion.kind else {
         return None;
     };

@@ -1,9 +1,11 @@
+use crate::conformity::chance_words;
 use crate::marking::{CriterionResult, ResultState, SectionResult};
-use crate::rubric::{Entry, Section};
+use crate::rubric::{Entry, Kind, Section};
 
-use super::document::{Cell, CellRole, Column, Group, Table};
+use super::document::{Block, Cell, CellRole, Column, Group, Table};
 use super::readings::entry_words;
 use super::scored::Scored;
+use super::sure_criteria::uncertainty_words;
 use super::tolerance::Asked;
 use super::words::{join, rank};
 
@@ -98,21 +100,90 @@ fn section_words(section: &Section, result: Option<&SectionResult>) -> String {
 fn row(scored: &Scored<'_>, entry: &Entry<'_>, result: &CriterionResult) -> Vec<Cell> {
     vec![
         Cell::text(entry.name()),
-        Cell::text(reading(scored, entry, result)),
+        Cell::text(with_uncertainty(scored, entry, result)),
         Cell::new(CellRole::Quiet, tolerance(scored, entry, result)),
         marks(result),
-        Cell::text(result.reason.clone()),
+        Cell::text(with_call(scored, result)),
     ]
 }
 
+/// What was entered with the expanded uncertainty of what is held against the bands:
+/// `133.4 mm ± 0.8 mm`.
+fn with_uncertainty(scored: &Scored<'_>, entry: &Entry<'_>, result: &CriterionResult) -> String {
+    let said = reading(scored, entry, result);
+    let is_valued = result.state == ResultState::Valued;
+    let uncertain = scored.uncertain.get(&entry.id).filter(|_| is_valued);
+    let expanded = uncertain.map_or(0.0, |value| COVERAGE * value.standard());
+    let Some(scale) = entry.criterion.scale().filter(|_| expanded > 0.0) else {
+        return said;
+    };
+    let unit = scored.parts.marking.unit.or_usual(scale.dimension);
+    let size = uncertainty_words(expanded, unit);
+    match &entry.criterion.kind {
+        Kind::Paired(_) => format!("{said}; difference ± {size}"),
+        Kind::Spread(_) => format!("{said}; spread ± {size}"),
+        Kind::Toleranced(kind) if has_repeats(scored, entry, &kind.reading) => {
+            format!("{said}; mean ± {size}")
+        }
+        _ => format!("{said} ± {size}"),
+    }
+}
+
+/// Whether a reading was taken more than once.
+fn has_repeats(scored: &Scored<'_>, entry: &Entry<'_>, reading: &str) -> bool {
+    let id = scored.rubric.slot_id(entry, reading);
+    let readings = scored.parts.marking.facts.readings.get(&id);
+    let readings = readings.map_or(&[][..], Vec::as_slice).iter();
+    readings.filter(|one| one.is_written() && !one.hot).count() > 1
+}
+
+/// The reason, and that it is a close call where it is one.
+fn with_call(scored: &Scored<'_>, result: &CriterionResult) -> String {
+    let criteria = scored
+        .certainty
+        .into_iter()
+        .flat_map(|known| &known.criteria);
+    let mut close = criteria.filter(|one| one.is_close && one.entry == result.id);
+    match close.next() {
+        Some(one) => format!(
+            "{}. Close call: {} sure",
+            result.reason,
+            chance_words(one.probability)
+        ),
+        None => result.reason.clone(),
+    }
+}
+
+/// What the sign ± stands for, where there is one.
+pub(super) fn about_uncertainty(scored: &Scored<'_>) -> Option<Block> {
+    let any = scored
+        .uncertain
+        .values()
+        .any(|value| value.standard() > 0.0);
+    any.then(|| {
+        Block::Paragraph(
+            "After ± stands the expanded uncertainty of measuring, twice the standard \
+             uncertainty (about 95 %), by the figures of the instruments. What is judged by \
+             eye has none."
+                .to_owned(),
+        )
+    })
+}
+
+/// Coverage factor of an expanded uncertainty (JCGM 100:2008, 6.3.3).
+const COVERAGE: f64 = 2.0;
+
 /// What was entered, and the state where it is not simply valued.
 pub(super) fn reading(scored: &Scored<'_>, entry: &Entry<'_>, result: &CriterionResult) -> String {
-    let typed = entry_words(
-        scored.rubric,
-        entry,
-        &scored.slots,
-        &scored.parts.marking.facts,
-    );
+    let typed = match &scored.agreed {
+        Some(agreed) => agreed.readings(scored, entry),
+        None => entry_words(
+            scored.rubric,
+            entry,
+            &scored.slots,
+            &scored.parts.marking.facts,
+        ),
+    };
     match result.state {
         ResultState::Valued => typed,
         state => join([state.word(), &typed], "; "),

@@ -13,12 +13,16 @@
 //! `marking`. A learner whose name waits for the seal is not named before it. What a
 //! person typed goes through unchanged, as text.
 
+mod agreed;
 mod award;
 mod beside;
 mod compared;
 mod criteria;
 mod document;
+mod drift;
+mod examiners;
 mod expression;
+mod kin;
 mod learner;
 mod notes;
 mod readings;
@@ -32,14 +36,19 @@ mod specification;
 mod sure;
 mod sure_criteria;
 mod tolerance;
+mod verified;
 mod words;
 
+pub use crate::conformity::chance_words;
 pub use award::marks_ruler;
 pub use beside::beside;
 pub use compared::{compared, tried};
 pub use document::{
     Block, Cell, CellRole, Column, Document, Fact, Group, Item, Notice, Table, Verdict, Weight,
 };
+pub use drift::InOrder;
+pub use examiners::{Between, between, examiners_document, marker};
+pub use kin::Kin;
 pub use learner::{
     Charted, CriterionShown, OwnShown, PracticeShown, Report, SectionShown, criteria_shown,
     criteria_table, learner_report, marks_over_time, own_shown, practice_shown, series_title,
@@ -50,4 +59,6 @@ pub use rubric::rubric_document;
 pub use scale::drawn_scale;
 pub use scored::{Scored, scored_sheet};
 pub use sure::sure_document;
-pub use words::{capital, chance_words, figures_words, off_words, percent_words, rank};
+pub use sure_criteria::remeasure_words;
+pub use verified::{text_lines, verified};
+pub use words::{capital, figures_words, off_words, percent_words, rank};

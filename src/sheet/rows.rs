@@ -1,4 +1,4 @@
-use crate::marking::{CriterionResult, Reach};
+use crate::marking::{CriterionResult, Measured, Reach};
 use crate::quantity::{Exact, Unit, print_decimal, read_quantity, shortened};
 use crate::rubric::{Entry, Kind};
 
@@ -112,6 +112,10 @@ fn whole(scored: &Scored<'_>) -> Vec<(&'static str, Field)> {
             "overall_comment",
             Field::text(marking.overall.clone().unwrap_or_default()),
         ),
+        (
+            "award_reason",
+            Field::text(outcome.award_reasons.join("; ")),
+        ),
     ]
 }
 
@@ -142,6 +146,7 @@ fn criterion(
         ("unit", Field::text(unit)),
         ("value", value),
         ("value_unit", Field::text(value_unit)),
+        ("standard_uncertainty", uncertainty(scored, entry, result)),
         ("state", Field::text(result.state.word())),
         ("marks_numerator", number(Exact::numerator)),
         ("marks_denominator", number(Exact::denominator)),
@@ -192,6 +197,27 @@ fn typed(scored: &Scored<'_>, entry: &Entry<'_>) -> (String, &'static str) {
     }
 }
 
+/// The standard uncertainty of the value, in the value's unit; empty where there is no
+/// single value.
+fn uncertainty(scored: &Scored<'_>, entry: &Entry<'_>, result: &CriterionResult) -> Field {
+    let is_single = |measured: &&Measured| measured.value.and_then(Reach::single).is_some();
+    let measured = result.measured.as_ref().filter(is_single);
+    let known = scored.uncertain.get(&entry.id);
+    let Some((measured, known)) = measured.zip(known) else {
+        return Field::empty();
+    };
+    let size = known.standard() / value_unit(scored, measured).in_base().to_f64();
+    Field::Number(shortened(&format!("{size:.6}")))
+}
+
+/// Lengths go into files in millimetres.
+fn value_unit(scored: &Scored<'_>, measured: &Measured) -> Unit {
+    match scored.parts.marking.unit.or_usual(measured.dimension) {
+        unit if unit.is_inch() => Unit::Millimetre,
+        unit => unit,
+    }
+}
+
 /// What was held against the bands or counted, and its unit.
 fn value(
     scored: &Scored<'_>,
@@ -211,10 +237,7 @@ fn value(
     let Some(measured) = &result.measured else {
         return none;
     };
-    let unit = match scored.parts.marking.unit.or_usual(measured.dimension) {
-        unit if unit.is_inch() => Unit::Millimetre,
-        unit => unit,
-    };
+    let unit = value_unit(scored, measured);
     let single = measured.value.and_then(Reach::single);
     match single.and_then(|base| base.over(unit.in_base())) {
         Some(number) => (Field::decimal(number), unit.symbol()),

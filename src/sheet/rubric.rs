@@ -4,7 +4,7 @@
 use crate::marking::{Facts, mark_in};
 use crate::quantity::{Duration, Unit};
 use crate::rubric::{
-    AfterTheLimit, Award, DecisionRule, Instrument, OnTheLimit, Rubric, Section, Threshold,
+    AfterTheLimit, Award, DecisionRule, Instrument, OnTheLimit, Rubric, Section, Settle, Threshold,
     TimeRule, Uncertainty,
 };
 
@@ -58,6 +58,7 @@ fn head_facts(rubric: &Rubric) -> Vec<Fact> {
         ("To pass", threshold_words(rubric.award.pass)),
         ("Criteria", count),
         ("Examiners", rubric.examiners.to_string()),
+        ("Where they differ", differ_words(rubric)),
         ("Qualification", qualification),
         ("Source", rubric.source.clone()),
     ];
@@ -68,6 +69,32 @@ fn head_facts(rubric: &Rubric) -> Vec<Fact> {
             value,
         })
         .collect()
+}
+
+/// How examiners come to one marking; empty where one marks alone.
+fn differ_words(rubric: &Rubric) -> String {
+    if rubric.examiners < 2 {
+        return String::new();
+    }
+    let moderation = &rubric.moderation;
+    let settle = match moderation.settle {
+        Settle::Discussion => "they settle it",
+        Settle::Mean => "the mean counts",
+        Settle::Lower => "the lowest counts",
+    };
+    let beyond = moderation.discuss_beyond.map(threshold_words);
+    let beyond = beyond.map(|limit| format!("with a reason where it is more than {limit}"));
+    let third = moderation
+        .third_examiner
+        .then_some("a third examiner marks where the awards differ");
+    join(
+        [
+            settle,
+            beyond.as_deref().unwrap_or_default(),
+            third.unwrap_or_default(),
+        ],
+        "; ",
+    )
 }
 
 /// Planned heats and the time rule.

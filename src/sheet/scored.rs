@@ -1,17 +1,22 @@
-use crate::conformity::mark_and_decide;
+use std::collections::BTreeMap;
+
+use crate::conformity::{Certainty, Uncertain, mark_and_decide, measured_values};
 use crate::marking::Marking as Outcome;
-use crate::records::{Role, SealParts};
+use crate::records::{Lack, Ledger, Marking, Role, SealParts};
 use crate::rubric::{Entry, Rubric, Slot};
 
+use super::agreed::{AgreedParts, agreed_blocks};
 use super::award::{notices, verdict, why};
-use super::criteria::criteria_table;
+use super::criteria::{about_uncertainty, criteria_table};
 use super::document::{Block, Document, Fact, Notice, Weight};
+use super::kin::{self, Kin, kin_blocks};
 use super::notes::{
     cautions, charged_once, comments, faults_and_practice, measured_with, other_readings,
     time_facts,
 };
-use super::seal::seal_blocks;
+use super::seal::{altered_blocks, checked, seal_blocks};
 use super::specification::{piece_drawings, piece_facts};
+use super::sure::decisive;
 use super::words::{capital, join};
 
 /// One marking with its records, its rubric and what it comes to.
@@ -23,20 +28,75 @@ pub struct Scored<'a> {
     pub rubric: &'a Rubric,
     /// What the facts come to.
     pub outcome: Outcome,
+    /// The marking that this one takes the place of, where it is known.
+    pub before: Option<Kin>,
+    /// The sealed marking that takes the place of this one, where it is known.
+    pub after: Option<Kin>,
     pub(super) entries: Vec<Entry<'a>>,
     pub(super) slots: Vec<Slot<'a>>,
+    /// How it came about, where it is the agreed one.
+    pub(super) agreed: Option<AgreedParts<'a>>,
+    /// What keeps it from giving the piece a result.
+    pub lack: Option<Lack>,
+    /// What each measured entry comes to, with its uncertainty.
+    pub(super) uncertain: BTreeMap<String, Uncertain>,
+    /// How sure it all is, once that is worked out.
+    pub(super) certainty: Option<&'a Certainty>,
 }
 
 impl<'a> Scored<'a> {
-    /// Marks the facts in `parts` by `rubric`, which is that of the records' text.
+    /// A marking of `ledger` by `rubric`, which is that of its text, with the award that
+    /// the piece can have by it; `None` where a record is missing.
+    pub fn in_ledger(ledger: &'a Ledger, marking: &'a Marking, rubric: &'a Rubric) -> Option<Self> {
+        Some(Self {
+            outcome: ledger.outcome(marking, rubric),
+            agreed: AgreedParts::of(ledger, marking, rubric),
+            lack: ledger.lack(marking, rubric),
+            ..Self::of(ledger.seal_parts(marking)?, rubric).among(ledger)
+        })
+    }
+
+    /// Marks the facts in `parts` by `rubric`, which is that of the records' text, whoever
+    /// else has marked the piece.
     pub fn of(parts: SealParts<'a>, rubric: &'a Rubric) -> Self {
         let marking = parts.marking;
         Self {
             parts,
             rubric,
             outcome: mark_and_decide(rubric, &marking.facts, marking.unit),
+            before: None,
+            after: None,
             entries: rubric.entries(),
             slots: rubric.slots(),
+            agreed: None,
+            lack: None,
+            uncertain: measured_values(rubric, &marking.facts),
+            certainty: None,
+        }
+    }
+
+    /// The same with how sure it is.
+    pub fn weighed(self, certainty: &'a Certainty) -> Self {
+        Self {
+            certainty: Some(certainty),
+            ..self
+        }
+    }
+
+    /// What the facts come to by themselves, whatever the piece still lacks.
+    pub(super) fn plain(&self) -> Outcome {
+        let marking = self.parts.marking;
+        mark_and_decide(self.rubric, &marking.facts, marking.unit)
+    }
+
+    /// With the markings of `ledger` that this one is tied to by a correction.
+    #[must_use]
+    pub fn among(self, ledger: &Ledger) -> Self {
+        let marking = self.parts.marking;
+        Self {
+            before: kin::before(ledger, marking),
+            after: kin::after(ledger, marking),
+            ..self
         }
     }
 
@@ -81,6 +141,8 @@ impl<'a> Scored<'a> {
 pub fn scored_sheet(scored: &Scored<'_>) -> Document {
     let kind = if scored.is_own() {
         "The maker’s own sheet"
+    } else if scored.agreed.is_some() {
+        "Agreed sheet"
     } else {
         "Scored sheet"
     };
@@ -88,7 +150,9 @@ pub fn scored_sheet(scored: &Scored<'_>) -> Document {
         Some(seal) => format!("{kind}, sealed {}", seal.at),
         None => format!("{kind}. Draft, not sealed"),
     };
-    let mut blocks = Vec::new();
+    let checked = checked(scored);
+    let mut blocks = altered_blocks(&checked, "This marking");
+    blocks.extend(kin_blocks(scored));
     if scored.parts.marking.seal.is_none() {
         blocks.push(notice(
             Weight::Warn,
@@ -98,6 +162,11 @@ pub fn scored_sheet(scored: &Scored<'_>) -> Document {
     }
     blocks.push(Block::Facts(who_and_when(scored)));
     blocks.push(Block::Verdict(verdict(scored)));
+    blocks.extend(
+        scored
+            .certainty
+            .and_then(|certainty| decisive(scored, certainty)),
+    );
     blocks.extend(notices(scored));
     blocks.extend(why(scored));
     blocks.push(heading("The piece asked for"));
@@ -108,13 +177,15 @@ pub fn scored_sheet(scored: &Scored<'_>) -> Document {
     blocks.extend(piece_drawings(scored.rubric, scored.parts.marking.unit));
     blocks.push(heading("Criteria"));
     blocks.push(Block::Table(criteria_table(scored)));
+    blocks.extend(agreed_blocks(scored));
+    blocks.extend(about_uncertainty(scored));
     blocks.extend(other_readings(scored));
     blocks.extend(measured_with(scored));
     blocks.extend(time_facts(scored));
     blocks.extend(charged_once(scored));
     blocks.extend(faults_and_practice(scored));
     blocks.extend(comments(scored));
-    blocks.extend(seal_blocks(scored));
+    blocks.extend(seal_blocks(scored, &checked));
     blocks.extend(cautions(scored));
     let chief = scored
         .outcome

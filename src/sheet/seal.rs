@@ -1,6 +1,7 @@
 //! The seal as it stands on a sheet.
 
-use crate::records::{PersonalText, SealCheck, check_seal};
+use crate::chart::qr_code;
+use crate::records::{PersonalText, Seal, SealCheck, SealError, check_seal};
 
 use super::document::{Block, Fact, Weight};
 use super::scored::{Scored, heading, notice};
@@ -9,13 +10,34 @@ use super::scored::{Scored, heading, notice};
 const GROUP: usize = 8;
 
 const PROVES: &str = "The digest is that of a text with all readings, levels, faults, states, the \
-    occasion and the whole rubric. Save the sheet as JSON and compute it again: if it comes out \
-    the same, nothing of that was changed since sealing. Names and comments are in it as salted \
-    digests, so they can be erased and the marks still stand. It does not show who sealed it, or \
-    that a reading was right.";
+    occasion and the whole rubric. Save the sheet as JSON and open it on the page Verify, or \
+    compute the digest again: if it is the one printed here, nothing of that was changed since \
+    sealing. Names and comments are in it as salted digests, so they can be erased and the marks \
+    still stand. It does not show who sealed it, or that a reading was right.";
+
+/// What checking the seal of a marking found; none for a draft.
+pub(super) type Checked = Option<Result<SealCheck, SealError>>;
+
+/// Checks the seal, where there is one.
+pub(super) fn checked(scored: &Scored<'_>) -> Checked {
+    let seal = scored.parts.marking.seal.as_ref();
+    seal.map(|_| check_seal(scored.parts))
+}
+
+/// What must be said on top where a seal does not stand; `which` names the marking.
+pub(super) fn altered_blocks(checked: &Checked, which: &str) -> Vec<Block> {
+    let why = match checked {
+        None => return Vec::new(),
+        Some(Ok(check)) if check.intact => return Vec::new(),
+        Some(Ok(_)) => "What is marked no longer gives the digest that was sealed.".to_owned(),
+        Some(Err(error)) => error.to_string(),
+    };
+    let text = format!("{which}: altered since sealing. These are not the marks that were sealed.");
+    vec![notice(Weight::Stop, text, vec![why])]
+}
 
 /// The digest with what it proves, and what checking it found.
-pub(super) fn seal_blocks(scored: &Scored<'_>) -> Vec<Block> {
+pub(super) fn seal_blocks(scored: &Scored<'_>, checked: &Checked) -> Vec<Block> {
     let mut blocks = vec![heading("Seal")];
     let Some(seal) = &scored.parts.marking.seal else {
         blocks.push(Block::Paragraph(
@@ -25,26 +47,55 @@ pub(super) fn seal_blocks(scored: &Scored<'_>) -> Vec<Block> {
         ));
         return blocks;
     };
-    blocks.push(Block::Facts(vec![
-        Fact {
-            label: "Sealed".into(),
-            value: seal.at.to_string(),
-        },
-        Fact {
-            label: "By".into(),
-            value: scored.parts.examiner.name.clone(),
-        },
-    ]));
-    blocks.push(Block::Code {
-        label: "Digest (SHA-256)".to_owned(),
-        groups: groups(&seal.digest),
-    });
-    match check_seal(scored.parts) {
-        Ok(check) => blocks.extend(found(&check)),
-        Err(error) => blocks.push(notice(Weight::Warn, error.to_string(), Vec::new())),
+    blocks.push(Block::Facts(sealed_facts(scored, seal)));
+    blocks.push(digest_block("Digest (SHA-256)", &seal.digest));
+    blocks.extend(scanned(&seal.digest));
+    let signature = scored.parts.marking.signature.as_ref();
+    if let Some(Ok(key)) = signature.map(|signature| signature.key()) {
+        blocks.push(digest_block(
+            "Fingerprint of the key (SHA-256)",
+            &key.fingerprint(),
+        ));
+    }
+    if let Some(Ok(check)) = checked {
+        blocks.extend(found(scored, check));
     }
     blocks.push(Block::Paragraph(PROVES.to_owned()));
     blocks
+}
+
+fn sealed_facts(scored: &Scored<'_>, seal: &Seal) -> Vec<Fact> {
+    let signed = if scored.parts.marking.signature.is_some() {
+        "by the key of a device; the page Verify checks it"
+    } else {
+        "none"
+    };
+    let said = [
+        ("Sealed", seal.at.to_string()),
+        ("By", scored.parts.examiner.name.clone()),
+        ("Signature", signed.to_owned()),
+    ];
+    let said = said.into_iter().map(|(label, value)| Fact {
+        label: label.into(),
+        value,
+    });
+    said.collect()
+}
+
+/// A digest in groups that a person can compare.
+pub(super) fn digest_block(label: &str, digest: &str) -> Block {
+    Block::Code {
+        label: label.to_owned(),
+        groups: groups(digest),
+    }
+}
+
+/// The digest to be scanned from the screen or from paper.
+fn scanned(digest: &str) -> Option<Block> {
+    let text = format!("evenshod:sha256:{digest}");
+    let description = format!("A QR code that reads {text}");
+    let drawing = qr_code(&text, "The digest, to be scanned".to_owned(), description)?;
+    Some(Block::Drawings(vec![drawing]))
 }
 
 fn groups(digest: &str) -> Vec<String> {
@@ -58,31 +109,41 @@ fn groups(digest: &str) -> Vec<String> {
     groups
 }
 
-fn found(check: &SealCheck) -> Vec<Block> {
+fn found(scored: &Scored<'_>, check: &SealCheck) -> Vec<Block> {
     let mut blocks = Vec::new();
-    if !check.intact {
-        blocks.push(notice(
-            Weight::Stop,
-            "The records no longer give this digest: something was changed since sealing.",
-            Vec::new(),
-        ));
+    if let Some(at) = scored.parts.marking.erased.filter(|_| check.intact) {
+        let text = format!("Marks intact, personal text erased on {at}");
+        blocks.push(notice(Weight::Info, text, Vec::new()));
     }
     let changed: Vec<String> = check
         .personal
         .iter()
-        .filter_map(|(label, text)| {
-            let word = match text {
-                PersonalText::Same => return None,
-                PersonalText::Changed => "changed since sealing",
-                PersonalText::Erased => "erased since sealing",
-                PersonalText::Added => "added since sealing",
-            };
-            Some(format!("{}: {word}", label.replace('/', " on ")))
-        })
+        .filter(|(_, text)| **text != PersonalText::Same)
+        .map(|(label, text)| text_words(scored, label, *text))
         .collect();
     if !changed.is_empty() {
         let text = "These texts are not as they were sealed; the marks do not rest on them";
         blocks.push(notice(Weight::Info, text, changed));
     }
     blocks
+}
+
+/// What became of a personal text: `The learner’s name: erased since sealing`.
+pub(super) fn text_words(scored: &Scored<'_>, label: &str, text: PersonalText) -> String {
+    let name = match label {
+        "learner" => "The learner’s name".to_owned(),
+        "examiner" => "The examiner’s name".to_owned(),
+        "overall" => "The comment on the whole".to_owned(),
+        label => match label.strip_prefix("comment/") {
+            Some(entry) => format!("The comment on {}", scored.name_of(entry)),
+            None => label.to_owned(),
+        },
+    };
+    let word = match text {
+        PersonalText::Same => "as sealed",
+        PersonalText::Changed => "changed since sealing",
+        PersonalText::Erased => "erased since sealing",
+        PersonalText::Added => "added since sealing",
+    };
+    format!("{name}: {word}")
 }

@@ -1,17 +1,17 @@
 //! How sure a marking is: what measuring leaves open of marks and award.
 
 use crate::chart::{Chances, Drawing, chances};
-use crate::conformity::{AwardCertainty, Certainty, MarksChance, Method};
+use crate::conformity::{AwardCertainty, Certainty, MarksChance, Method, chance_words};
 use crate::quantity::Marks;
 
 use super::compared::columns;
 use super::document::{Block, Cell, CellRole, Document, Fact, Group, Item, Table, Weight};
 use super::scored::{Scored, heading, notice, who_and_when};
-use super::sure_criteria::{calls, chances_table};
-use super::words::{capital, chance_words};
+use super::sure_criteria::{calls, chances_table, remeasure_words};
+use super::words::capital;
 
 /// What is said wherever a probability stands.
-const ONLY_MEASURING: &str = "This covers measuring only: the readings and what their \
+pub(super) const ONLY_MEASURING: &str = "This covers measuring only: the readings and what their \
     instruments can be off by. How the examiner judges what is seen by eye is not in it, and \
     marks and award are not changed by it.";
 
@@ -46,13 +46,10 @@ pub fn sure_document(scored: &Scored<'_>, certainty: &Certainty) -> Document {
 }
 
 /// The criteria by which the award or a minimum could turn, named on top.
-fn decisive(scored: &Scored<'_>, certainty: &Certainty) -> Option<Block> {
+pub(super) fn decisive(scored: &Scored<'_>, certainty: &Certainty) -> Option<Block> {
     let those = certainty.criteria.iter().filter(|one| one.is_decisive);
     let items: Vec<String> = those
-        .map(|one| {
-            let name = scored.name_of(&one.entry);
-            format!("{name}: by {}", chance_words(one.changes))
-        })
+        .map(|one| remeasure_words(&scored.name_of(&one.entry), one))
         .collect();
     let text = "Measuring these again could change the award, or whether a section reaches its \
                 minimum";
@@ -126,14 +123,16 @@ fn drawing(scored: &Scored<'_>, certainty: &Certainty) -> Drawing {
     let reach = certainty.total.iter().filter(|one| one.marks >= pass);
     let reach: f64 = reach.map(|one| one.probability).sum();
     let description = format!(
-        "{}{} reaches the pass mark of {pass}; {} are given. The table holds the numbers.",
+        "{}The pass mark of {pass} is reached with {}; {} are given. The table holds the numbers.",
         likeliest.unwrap_or_default(),
-        chance_words(reach.min(1.0)),
+        chance_words(reach),
         certainty.given,
     );
+    // The rare ones would be too low to see, and push the others together.
+    let drawn = certainty.total.iter().filter(|one| one.probability >= RARE);
     let point = |one: &MarksChance| (one.marks.0.to_f64(), one.probability);
     chances(&Chances {
-        chances: certainty.total.iter().map(point).collect(),
+        chances: drawn.map(point).collect(),
         given: (
             certainty.given.0.to_f64(),
             format!("given {}", certainty.given),
@@ -166,7 +165,7 @@ fn total_table(certainty: &Certainty) -> Table {
     Table {
         caption: "Probability of every total".to_owned(),
         columns: columns(&[
-            ("Marks", CellRole::Number),
+            ("Marks", CellRole::Text),
             ("Probability", CellRole::Number),
             ("That or more", CellRole::Number),
         ]),
@@ -253,8 +252,9 @@ fn how(scored: &Scored<'_>, certainty: &Certainty) -> Vec<Item> {
     let mut items = vec![
         Item::plain(method),
         Item::plain(
-            "A reading is taken as normal about its best estimate, and each mark’s probability \
-             is that of the true value lying in its band (JCGM 106:2012).",
+            "A reading is taken as normal about its best estimate, an interval as even between its \
+             ends. Each mark’s probability is that of the true value lying in its band (JCGM \
+             106:2012).",
         ),
     ];
     if !certainty.unstated.is_empty() {

@@ -1,6 +1,6 @@
 //! How sure each measured criterion is, and what would settle a close call.
 
-use crate::conformity::{Certainty, CriterionCertainty, Settle, Uncertain};
+use crate::conformity::{Certainty, CriterionCertainty, Settle, chance_words};
 use crate::quantity::{Dimension, Unit};
 use crate::rubric::Entry;
 
@@ -8,7 +8,7 @@ use super::compared::columns;
 use super::criteria::reading;
 use super::document::{Block, Cell, CellRole, Group, Item, Table};
 use super::scored::{Scored, heading};
-use super::words::{chance_words, marks_words};
+use super::words::marks_words;
 
 /// Close calls, those that decide first, each with what would settle it.
 pub(super) fn calls(scored: &Scored<'_>, certainty: &Certainty) -> Vec<Block> {
@@ -34,9 +34,9 @@ fn call(scored: &Scored<'_>, one: &CriterionCertainty) -> Item {
         marks_words(one.given),
         chance_words(one.probability),
         if one.is_decisive {
-            "them, and with them the award or a section’s minimum"
+            "the marks, and with them the award or a section’s minimum"
         } else {
-            "them"
+            "the marks"
         }
     );
     let changes = (one.changes > 0.0).then(|| {
@@ -59,15 +59,35 @@ fn call(scored: &Scored<'_>, one: &CriterionCertainty) -> Item {
 }
 
 fn settle_words(settle: &Settle) -> String {
+    format!(
+        "To settle it: {}. If that gives the same value, the marks are {} sure.",
+        how_to_settle(settle),
+        chance_words(settle.probability)
+    )
+}
+
+/// `one reading with Caliper`.
+fn how_to_settle(settle: &Settle) -> String {
     let often = match settle.readings {
         1 => "one reading".to_owned(),
         count => format!("the mean of {count} readings"),
     };
-    format!(
-        "To settle it: {often} with {}. If that gives the same value, the marks are {} sure.",
-        settle.name,
-        chance_words(settle.probability)
-    )
+    format!("{often} with {}", settle.name)
+}
+
+/// A close call in one line, with what would make it surer: `Bar square: its marks are
+/// 71.0 % sure; one reading with Caliper could make that 98.0 %`.
+pub fn remeasure_words(name: &str, one: &CriterionCertainty) -> String {
+    let sure = chance_words(one.probability);
+    let settle = match &one.settle {
+        Some(settle) => format!(
+            "{} could make that {}",
+            how_to_settle(settle),
+            chance_words(settle.probability)
+        ),
+        None => "nothing at hand measures it more surely".to_owned(),
+    };
+    format!("{name}: its marks are {sure} sure; {settle}")
 }
 
 /// Every measured criterion with the probability of each of its marks.
@@ -110,7 +130,7 @@ fn row(scored: &Scored<'_>, one: &CriterionCertainty) -> Vec<Cell> {
     let dimension = found.and_then(|(entry, _)| dimension(entry));
     let uncertain = dimension.map(|dimension| {
         let unit = scored.parts.marking.unit.or_usual(dimension);
-        uncertainty_words(&one.value, unit)
+        uncertainty_words(one.value.standard(), unit)
     });
     let sign = match (one.is_decisive, one.is_close) {
         (true, _) => "; decides",
@@ -136,10 +156,10 @@ fn dimension(entry: &Entry<'_>) -> Option<Dimension> {
     entry.criterion.scale().map(|scale| scale.dimension)
 }
 
-/// A standard uncertainty with two significant digits (JCGM 100:2008, 7.2.6), in decimals
-/// of the sheet's unit, inches too.
-fn uncertainty_words(value: &Uncertain, unit: Unit) -> String {
-    let size = value.standard() / unit.in_base().to_f64();
+/// An uncertainty in base units with two significant digits (JCGM 100:2008, 7.2.6), in
+/// decimals of the sheet's unit, inches too.
+pub(super) fn uncertainty_words(size: f64, unit: Unit) -> String {
+    let size = size / unit.in_base().to_f64();
     let places = (0_usize..9).find(|places| {
         let least = (0..*places).fold(10.0, |least, _| least / 10.0);
         size >= least

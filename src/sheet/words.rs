@@ -89,16 +89,3 @@ pub fn percent_words(percent: Exact) -> String {
     let places = u32::from(percent.denominator() != 1);
     format!("{} %", print_decimal(percent, places))
 }
-
-/// A probability as people read it, to 0.1 %: `97.3 %`, `over 99.9 %`, `under 0.1 %`. Only
-/// what is certain is said to be 0 or 100 %.
-pub fn chance_words(probability: f64) -> String {
-    let percent = probability * 100.0;
-    match percent {
-        none if none <= 0.0 => "0 %".to_owned(),
-        all if all >= 100.0 => "100 %".to_owned(),
-        little if little < 0.1 => "under 0.1 %".to_owned(),
-        most if most > 99.9 => "over 99.9 %".to_owned(),
-        _ => format!("{percent:.1} %"),
-    }
-}

@@ -198,7 +198,9 @@ async fn finish(
 }
 
 /// What a request gives; an error where it takes too long.
-async fn answer<T>(request: impl Future<Output = Result<T, Error>>) -> Result<T, StoreError> {
+pub(super) async fn answer<T>(
+    request: impl Future<Output = Result<T, Error>>,
+) -> Result<T, StoreError> {
     match within_limit(request).await {
         Some(answer) => answer.map_err(StoreError::from),
         None => Err(StoreError::TimedOut),
@@ -206,7 +208,7 @@ async fn answer<T>(request: impl Future<Output = Result<T, Error>>) -> Result<T,
 }
 
 /// What `done` gives, or `None` where it takes too long.
-async fn within_limit<F: Future>(done: F) -> Option<F::Output> {
+pub(super) async fn within_limit<F: Future>(done: F) -> Option<F::Output> {
     let mut handle = None;
     let limit = Promise::new(&mut |resolve, _| {
         handle = window().and_then(|window| {
@@ -252,7 +254,7 @@ fn watch(
     Ok(())
 }
 
-fn on_open(error: OpenDbError) -> StoreError {
+pub(super) fn on_open(error: OpenDbError) -> StoreError {
     match error {
         OpenDbError::Base(Error::DomException(exception)) => {
             let exception = web_sys::DomException::from(exception);

@@ -15,6 +15,8 @@ mod memory;
 
 #[cfg(target_arch = "wasm32")]
 pub mod indexed_db;
+#[cfg(target_arch = "wasm32")]
+pub mod key_store;
 
 use std::future::Future;
 

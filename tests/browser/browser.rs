@@ -552,6 +552,24 @@ impl Page {
         }
     }
 
+    /// Waits for a download whose name begins so, and reads it.
+    pub(crate) async fn download_named(&self, beginning: &str) -> Vec<u8> {
+        let until = Instant::now() + PATIENCE;
+        loop {
+            let entries = std::fs::read_dir(&self.downloads).into_iter().flatten();
+            let names = entries.map(|entry| entry.unwrap().file_name().into_string().unwrap());
+            let mut names = names.filter(|name| name.starts_with(beginning));
+            if let Some(name) = names.find(|name| name.ends_with(".json")) {
+                return std::fs::read(self.downloads.join(name)).unwrap();
+            }
+            assert!(
+                Instant::now() < until,
+                "no download that begins with {beginning}"
+            );
+            tokio::time::sleep(GLANCE).await;
+        }
+    }
+
     /// Fails if the console has an error.
     pub(crate) async fn check_console(&self) {
         let errors = self.console_errors().await;

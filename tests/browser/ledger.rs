@@ -34,7 +34,7 @@ pub(crate) async fn forget_all(page: &Page) {
 }
 
 /// Every stored text by its key.
-async fn stored(page: &Page) -> String {
+pub(crate) async fn stored(page: &Page) -> String {
     let script = "const done = arguments[arguments.length - 1];
         indexedDB.open('evenshod').onsuccess = opened => {
             const store = opened.target.result.transaction('records').objectStore('records');

@@ -7,6 +7,9 @@ use crate::ledger::forget_all;
 use crate::own::{digest, seal_unseen, start_both};
 use crate::rubrics::open_part;
 use crate::steps::{enter, seal, start_piece, start_piece_of};
+use crate::sure::{deaf_worker, no_worker, right_worker};
+use crate::two::{ask_two, mark_by_both, start_two};
+use crate::verify::{altered, save_json, verify};
 
 /// A page in a state.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -20,6 +23,9 @@ pub(crate) enum Sight {
     FullMarkSheet,
     SealDialog,
     ScoredSheet,
+    HowSure,
+    HowSureBusy,
+    HowSureUnknown,
     SealedMarkSheet,
     Bench,
     NoLearners,
@@ -53,6 +59,22 @@ pub(crate) enum Sight {
     OwnSheet,
     SideBySide,
     MarkAgain,
+    EraseDialog,
+    CorrectForm,
+    CorrectedSheet,
+    Verify,
+    VerifyIntact,
+    VerifyAltered,
+    VerifyRefused,
+    VerifyLedger,
+    LedgerKey,
+    VerifySigned,
+    StartFormOfTwo,
+    AwaitsExaminers,
+    Examiners,
+    AgreeBegin,
+    AgreeOpen,
+    AgreedSheet,
     Help,
     UnknownAddress,
     InventedLearner,
@@ -60,7 +82,7 @@ pub(crate) enum Sight {
 
 impl Sight {
     /// In an order in which each makes what later ones need.
-    pub(crate) const ALL: [Self; 45] = [
+    pub(crate) const ALL: [Self; 64] = [
         Self::EmptyBench,
         Self::NoLearners,
         Self::StartForm,
@@ -71,6 +93,9 @@ impl Sight {
         Self::FullMarkSheet,
         Self::SealDialog,
         Self::ScoredSheet,
+        Self::HowSureUnknown,
+        Self::HowSureBusy,
+        Self::HowSure,
         Self::SealedMarkSheet,
         Self::Bench,
         Self::Learners,
@@ -103,6 +128,22 @@ impl Sight {
         Self::OwnSheet,
         Self::SideBySide,
         Self::MarkAgain,
+        Self::EraseDialog,
+        Self::CorrectForm,
+        Self::CorrectedSheet,
+        Self::Verify,
+        Self::VerifyIntact,
+        Self::VerifyAltered,
+        Self::VerifyRefused,
+        Self::VerifyLedger,
+        Self::LedgerKey,
+        Self::VerifySigned,
+        Self::StartFormOfTwo,
+        Self::AwaitsExaminers,
+        Self::Examiners,
+        Self::AgreeBegin,
+        Self::AgreeOpen,
+        Self::AgreedSheet,
         Self::Help,
         Self::UnknownAddress,
         Self::InventedLearner,
@@ -121,6 +162,9 @@ impl Sight {
             Self::FullMarkSheet => "mark-sheet-full",
             Self::SealDialog => "seal",
             Self::ScoredSheet => "sheet",
+            Self::HowSure => "how-sure",
+            Self::HowSureBusy => "how-sure-busy",
+            Self::HowSureUnknown => "how-sure-unknown",
             Self::SealedMarkSheet => "mark-sheet-sealed",
             Self::Bench => "bench",
             Self::Learners => "learners",
@@ -153,6 +197,22 @@ impl Sight {
             Self::OwnSheet => "sheet-own",
             Self::SideBySide => "side-by-side",
             Self::MarkAgain => "mark-again",
+            Self::EraseDialog => "sheet-erase",
+            Self::CorrectForm => "correct-errors",
+            Self::CorrectedSheet => "sheet-replaced",
+            Self::Verify => "verify",
+            Self::VerifyIntact => "verify-intact",
+            Self::VerifyAltered => "verify-altered",
+            Self::VerifyRefused => "verify-refused",
+            Self::VerifyLedger => "verify-ledger",
+            Self::LedgerKey => "ledger-key",
+            Self::VerifySigned => "verify-signed",
+            Self::StartFormOfTwo => "start-two",
+            Self::AwaitsExaminers => "bench-awaits-examiners",
+            Self::Examiners => "examiners",
+            Self::AgreeBegin => "agree-begin",
+            Self::AgreeOpen => "agree-open",
+            Self::AgreedSheet => "sheet-agreed",
             Self::Help => "help",
             Self::UnknownAddress => "unknown",
             Self::InventedLearner => "invented-learner",
@@ -210,9 +270,17 @@ impl Sight {
                 page.keys(crate::browser::key::ESCAPE).await;
                 seal(page).await;
             }
+            Self::HowSureUnknown => no_worker(page).await,
+            Self::HowSureBusy => deaf_worker(page).await,
+            Self::HowSure => {
+                right_worker(page).await;
+                page.reload().await;
+                page.wait_for(".paper .chance").await;
+            }
             Self::SealedMarkSheet => {
                 let sheet = page.path().await;
-                page.go(sheet.trim_end_matches("/sheet")).await;
+                let (piece, _) = sheet.split_once("/sheet").unwrap();
+                page.go(piece).await;
                 page.wait_text("main", "This marking is sealed").await;
             }
             Self::Bench => {
@@ -383,6 +451,115 @@ impl Sight {
                 seal(page).await;
                 page.click_words("main a", "Mark it yourself").await;
                 page.wait_text("h1", "Mark it again").await;
+            }
+            Self::StartFormOfTwo => {
+                ask_two(page, "Flo Gray").await;
+                page.click("form .button[data-kind=primary]").await;
+                page.wait_for("#second-examiner-error").await;
+            }
+            Self::AwaitsExaminers => {
+                start_two(page, "Flo Gray").await;
+                mark_by_both(page).await;
+                page.go("/").await;
+                page.wait_for(".piece .next").await;
+            }
+            Self::Examiners => {
+                page.click_words(".piece .next a", "Agree").await;
+                page.click_words("main a", "Examiners side by side").await;
+                page.wait_text(".paper", "side by side").await;
+            }
+            Self::AgreeBegin => {
+                page.click_words("main a", "Agree on one marking").await;
+                page.wait_for("#examiner").await;
+            }
+            Self::AgreeOpen => {
+                page.fill("#examiner", "J. Whitlock").await;
+                page.click("form .button[data-kind=primary]").await;
+                page.click_words("#agree-0 .tile", "J. Whitlock").await;
+                page.click_words("#agree-1 .tile", "Other").await;
+                page.fill("#agree-1-marks", "many").await;
+                page.wait_for("#agree-1-marks-error").await;
+            }
+            Self::AgreedSheet => {
+                page.fill("#agree-0-why", "measured again").await;
+                page.fill("#agree-1-marks", "2").await;
+                page.fill("#agree-1-why", "held side by side").await;
+                page.click_words("main button", "Seal the agreed marking")
+                    .await;
+                page.click("dialog[open] .button[data-kind=primary]").await;
+                page.wait_text(".paper", "Agreed sheet").await;
+            }
+            Self::EraseDialog => {
+                start_piece_of(page, "Eve Gale").await;
+                enter(page, "width", "130").await;
+                page.fill("#overall", "Sound work").await;
+                page.wait_saved().await;
+                seal(page).await;
+                page.click_words("main button", "Erase the comments").await;
+                page.wait_for("dialog[open]").await;
+            }
+            Self::CorrectForm => {
+                page.keys(crate::browser::key::ESCAPE).await;
+                page.click_words("main a", "Correct this marking").await;
+                page.click("form .button[data-kind=primary]").await;
+                page.wait_for("#reason-error").await;
+            }
+            Self::CorrectedSheet => {
+                page.fill("#reason", "The width was read on another shoe")
+                    .await;
+                page.click("form .button[data-kind=primary]").await;
+                page.wait_for(".sheet .row").await;
+                enter(page, "width", "131").await;
+                seal(page).await;
+                page.click_words("main a", "The sheet that it corrects")
+                    .await;
+                page.wait_text(".paper", "no longer counts").await;
+            }
+            Self::Verify => page.go("/verify").await,
+            Self::VerifyIntact => {
+                page.back().await;
+                page.wait_text(".paper", "no longer counts").await;
+                let bytes = save_json(page).await;
+                verify(page, &bytes).await;
+                page.wait_text("#verify-verdict", "Intact").await;
+                page.fill("#digest", "12").await;
+                page.wait_for("#digest-error").await;
+            }
+            Self::VerifyAltered => {
+                let (_, bytes) = page.download("eve-gale_straight-bar-shoe.json").await;
+                verify(page, &altered(&bytes)).await;
+                page.wait_text("#verify-verdict", "Altered").await;
+                let digest = "f".repeat(64);
+                page.fill("#digest", &digest).await;
+                page.wait_for("#digest-says .notice").await;
+            }
+            Self::VerifyRefused => {
+                verify(page, b"{\"a\":1}").await;
+                page.wait_text("#verify-says", "This is no sealed marking")
+                    .await;
+            }
+            Self::VerifyLedger => {
+                page.go("/ledger").await;
+                page.click("#save-all").await;
+                page.wait_text("#saved-words", "records").await;
+                // The first that was saved is as good.
+                let bytes = page.download_named("evenshod-ledger").await;
+                verify(page, &bytes).await;
+                page.wait_text("#verify-verdict", "Intact").await;
+            }
+            Self::LedgerKey => {
+                page.go("/ledger").await;
+                page.click("#make-key").await;
+                page.wait_for("#fingerprint").await;
+            }
+            Self::VerifySigned => {
+                start_piece_of(page, "Gil Hart").await;
+                enter(page, "width", "130").await;
+                seal(page).await;
+                page.click_words("main .button", "Save as JSON").await;
+                let (_, bytes) = page.download("gil-hart_straight-bar-shoe.json").await;
+                verify(page, &bytes).await;
+                page.wait_for("#key-file").await;
             }
             Self::Help => page.go("/help").await,
             Self::UnknownAddress => page.go("/nowhere/at/all").await,

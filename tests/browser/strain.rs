@@ -281,6 +281,8 @@ const PALE: &str = "
     };
     const is_paint = text => text.startsWith('rgb') && parts(text)[3] !== 0;
     for (const one of document.querySelectorAll('svg :is(path, line, rect, circle, text)')) {
+        // A code is dark on light whatever the colours, as no reader reads it otherwise.
+        if (one.matches('.code-paper, .code-dark')) continue;
         if (one.matches('.zone, .hit, [data-band], .notch, .notch-lit') || one.closest('[data-band]')) continue;
         if (!one.checkVisibility()) continue;
         const style = getComputedStyle(one);

@@ -8,7 +8,7 @@ use crate::page::widgets::{PushButton, TextField, TileChoice, Tiles};
 use crate::page::{dom, paths};
 use crate::present::{
     InstrumentErrors, InstrumentForm, InstrumentRow, MEASURED, UNCERTAINTIES, WHAT_FIGURES_MEAN,
-    instruments_page, retire_command, sentence, usual_commands,
+    instruments_page, retire_command, sentence, set_apart, usual_commands,
 };
 use crate::records::OwnInstrument;
 
@@ -60,7 +60,7 @@ pub(crate) fn InstrumentsPage() -> impl IntoView {
             </div>
             <p class="quiet" role="status" id="instruments-say">{move || said.get()}</p>
         </div>
-        {move || open.get().map(|id| form(keeper, id, open))}
+        {move || open.get().map(|id| form(keeper, id, open, said))}
         {move || part("used", "In use", shown.with(|shown| shown.used.clone()), open, said)}
         {move || part("retired", "Retired", shown.with(|shown| shown.retired.clone()), open, said)}
         <section class="part" aria-labelledby="meaning">
@@ -128,7 +128,7 @@ fn row(shown: InstrumentRow, open: Open, said: RwSignal<String>) -> AnyView {
             let command = retire_command(&keeper.ledger_now(), &of_row, !retired);
             let refused = command.and_then(|command| keeper.perform(command).err());
             said.set(match refused {
-                None => format!("{called} is {done}."),
+                None => format!("{} is {done}.", set_apart(&called)),
                 Some(error) => sentence(&error.to_string()),
             });
             dom::focus_soon(ADD);
@@ -187,7 +187,7 @@ impl Fields {
 }
 
 /// The form for a new instrument, or for the one named `id`.
-fn form(keeper: Keeper, id: Option<String>, open: Open) -> AnyView {
+fn form(keeper: Keeper, id: Option<String>, open: Open, said: RwSignal<String>) -> AnyView {
     let ledger = keeper.ledger_now();
     let before = id.and_then(|id| ledger.instrument(&id).cloned());
     let before: StoredValue<Option<OwnInstrument>> = StoredValue::new(before);
@@ -202,7 +202,11 @@ fn form(keeper: Keeper, id: Option<String>, open: Open) -> AnyView {
         event.prevent_default();
         let command = before.with_value(|before| fields.form().command(before.as_ref()));
         match keeper.perform(command) {
-            Ok(_) => close(),
+            Ok(_) => {
+                let name = fields.name.with_untracked(|name| set_apart(name.trim()));
+                said.set(format!("{name} is kept."));
+                close();
+            }
             Err(refused) => {
                 let found = InstrumentErrors::refused(&refused);
                 if let Some(id) = found.first_field() {

@@ -3,6 +3,7 @@
 
 mod instruments;
 mod read_back;
+mod sign;
 
 use leptos::prelude::*;
 
@@ -12,6 +13,7 @@ use super::{clock, dom, paths, save_file};
 use crate::present::{LedgerPage as Shown, ledger_file, ledger_page};
 pub(super) use instruments::InstrumentsPage;
 use read_back::ReadBack;
+use sign::Sign;
 
 /// Key of the notice that a file could not be made.
 const NO_FILE: &str = "no-ledger-file";
@@ -43,6 +45,16 @@ pub(super) fn LedgerPage() -> impl IntoView {
             <SaveAll />
         </Show>
         <ReadBack />
+        <section class="part" aria-labelledby="verify">
+            <h2 id="verify">"Verify"</h2>
+            <div class="stack narrow">
+                <p>"See whether a saved marking or ledger file is as it was sealed. Nothing of it is taken in."</p>
+                <div class="actions">
+                    <a class="button" href=paths::VERIFY>"Verify a saved file"</a>
+                </div>
+            </div>
+        </section>
+        <Sign />
     }
 }
 

@@ -6,7 +6,9 @@ use wasm_bindgen_futures::spawn_local;
 use web_sys::HtmlInputElement;
 
 use crate::page::keeper::Keeper;
+use crate::page::verify::check_all;
 use crate::page::{dom, open_file};
+use crate::present::verify::{LedgerCheck, LedgerFound};
 use crate::present::{MergeRow, Saving, TakeOver, read_ledger_file, sentence, too_large};
 use crate::records::Bundle;
 
@@ -15,9 +17,11 @@ use crate::records::Bundle;
 enum Stage {
     Waiting,
     Reading,
+    /// Its seals are checked; how far that is.
+    Checking(String),
     Refused(String),
-    /// What it would change is shown.
-    Read(Arc<Bundle>),
+    /// What it would change is shown, and what its seals came to.
+    Read(Arc<Bundle>, Arc<LedgerFound>),
     /// With what to say once it is stored.
     Storing(Arc<Bundle>, String),
     Done(String),
@@ -43,7 +47,11 @@ pub(super) fn ReadBack() -> impl IntoView {
             match read.and_then(|bytes| read_ledger_file(&bytes)) {
                 Err(text) => stage.set(Stage::Refused(text)),
                 Ok(bundle) => {
-                    stage.set(Stage::Read(bundle));
+                    let tell = |text: String| drop(stage.try_set(Stage::Checking(text)));
+                    let mut check = LedgerCheck::of(&bundle, None);
+                    // Not once the page is left.
+                    check_all(&mut check, || !stage.is_disposed(), tell).await;
+                    stage.try_set(Stage::Read(bundle, Arc::new(check.found())));
                     dom::focus_soon("would-change");
                 }
             }
@@ -51,7 +59,12 @@ pub(super) fn ReadBack() -> impl IntoView {
     };
     Effect::new(move |_| finish(keeper, stage));
     let is_busy = Memo::new(move |_| {
-        stage.with(|stage| matches!(stage, Stage::Reading | Stage::Storing(..)))
+        stage.with(|stage| {
+            matches!(
+                stage,
+                Stage::Reading | Stage::Checking(_) | Stage::Storing(..)
+            )
+        })
     });
     let is_refused = Memo::new(move |_| stage.with(|stage| matches!(stage, Stage::Refused(_))));
     view! {
@@ -80,7 +93,7 @@ pub(super) fn ReadBack() -> impl IntoView {
             </div>
         </section>
         {move || match stage.get() {
-            Stage::Read(bundle) => Some(view! { <WouldChange bundle stage /> }),
+            Stage::Read(bundle, seals) => Some(view! { <WouldChange bundle seals stage /> }),
             _ => None,
         }}
     }
@@ -92,8 +105,9 @@ fn says(keeper: Keeper, stage: &Stage) -> Option<AnyView> {
     };
     let plain = |text: &'static str| view! { <p>{text}</p> }.into_any();
     match stage {
-        Stage::Waiting | Stage::Read(_) => None,
+        Stage::Waiting | Stage::Read(..) => None,
         Stage::Reading => Some(plain("Reading the file…")),
+        Stage::Checking(text) => Some(view! { <p>{text.clone()}</p> }.into_any()),
         Stage::Storing(..) => Some(plain(if keeper.saving() == Saving::NotSaved {
             "Not stored yet. The message at the top of the page says why."
         } else {
@@ -132,7 +146,11 @@ fn finish(keeper: Keeper, stage: RwSignal<Stage>) {
 }
 
 #[component]
-fn WouldChange(bundle: Arc<Bundle>, stage: RwSignal<Stage>) -> impl IntoView {
+fn WouldChange(
+    bundle: Arc<Bundle>,
+    seals: Arc<LedgerFound>,
+    stage: RwSignal<Stage>,
+) -> impl IntoView {
     let keeper = Keeper::here();
     let bundle = StoredValue::new(bundle);
     // As another tab may change it meanwhile.
@@ -169,6 +187,8 @@ fn WouldChange(bundle: Arc<Bundle>, stage: RwSignal<Stage>) -> impl IntoView {
                     {move || shown.with(|shown| shown.from.clone())} " "
                     <b>{move || shown.with(|shown| shown.outcome.clone())}</b>
                 </p>
+                {unsound(&seals.altered, "These sealed markings were altered since sealing; their seals do not stand:")}
+                {unsound(&seals.unfit, "The signatures of these sealed markings do not fit:")}
                 {move || shown.with(|shown| notes(&shown.notes))}
                 {move || shown.with(|shown| table(&shown.rows))}
                 <div class="actions">
@@ -190,6 +210,23 @@ fn WouldChange(bundle: Arc<Bundle>, stage: RwSignal<Stage>) -> impl IntoView {
             </div>
         </section>
     }
+}
+
+/// Markings of the file whose seal or signature does not stand.
+fn unsound(names: &[String], says: &'static str) -> Option<AnyView> {
+    let items = names
+        .iter()
+        .map(|name| view! { <li dir="auto">{name.clone()}</li> })
+        .collect_view();
+    (!names.is_empty()).then(|| {
+        view! {
+            <div class="notice unsound" data-kind="stop">
+                <p><b>{says}</b></p>
+                <ul>{items}</ul>
+            </div>
+        }
+        .into_any()
+    })
 }
 
 fn notes(notes: &[String]) -> Option<AnyView> {

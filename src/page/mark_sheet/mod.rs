@@ -1,5 +1,6 @@
 //! The mark sheet: rows to fill, a number pad, and what it comes to at its foot.
 
+mod calls;
 mod dock;
 mod entry;
 mod focus;
@@ -19,6 +20,7 @@ use leptos::prelude::*;
 
 use std::sync::Arc;
 
+use super::agree::AgreePage;
 use super::keeper::Keeper;
 use super::lost::{LostPage, unreadable_rubric};
 use super::seal::SealDialog;
@@ -28,6 +30,7 @@ use super::{dom, paths};
 use crate::present::{PieceWay, maker_name, marker_words, piece_way, piece_words};
 use crate::records::{Ledger, Marking, MarkingId, PieceId};
 use crate::rubric::Rubric;
+use calls::Calls;
 use dock::{dock, sum_words};
 use overall::overall;
 use row::part_rows;
@@ -69,6 +72,7 @@ pub(super) fn MarkSheetPage() -> impl IntoView {
     move || match way.get() {
         PieceWay::Lost => view! { <LostPage /> }.into_any(),
         PieceWay::Choose(piece) => view! { <WhoMarks piece /> }.into_any(),
+        PieceWay::Agree(_) => view! { <AgreePage /> }.into_any(),
         PieceWay::Open {
             piece,
             marking,
@@ -142,6 +146,8 @@ fn Opened(open: Open) -> impl IntoView {
     };
     keeper.remember_open(open.marking);
     provide_context(sheet);
+    let calls = Calls::follow(keeper, open.marking, sheet);
+    provide_context(calls);
     let sealing = RwSignal::new(false);
     view! {
         {title}
@@ -149,6 +155,7 @@ fn Opened(open: Open) -> impl IntoView {
         <div class="sheet">
             {plan()}
             <div class="rows" on:focusin=move |event: ev::FocusEvent| sheet.focus_went(&event)>
+                {calls.decisive()}
                 {move || sheet.parts().into_iter().map(part_rows).collect::<Vec<AnyView>>()}
                 {overall()}
             </div>

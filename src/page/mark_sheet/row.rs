@@ -1,5 +1,6 @@
 use leptos::prelude::*;
 
+use super::calls::Calls;
 use super::entry::row_entry;
 use super::panel::panel;
 use super::state::SheetState;
@@ -122,7 +123,9 @@ fn why(row: &Row, face: Memo<Face>) -> AnyView {
         let text = sheet.comment(Some(&entry));
         (!text.is_empty()).then(|| view! { <p class="note" dir="auto">{text}</p> }.into_any())
     };
-    view! { <div class="row-why">{error} <p>{reason}</p> {doubts} {comment}</div> }.into_any()
+    let call = Calls::sign(row.dom.clone());
+    view! { <div class="row-why">{error} <p>{reason}</p> {doubts} {call} {comment}</div> }
+        .into_any()
 }
 
 /// What is rare in a row, behind a button.

@@ -1,5 +1,7 @@
 //! The scored sheet of a piece: on the screen, on paper, and as files.
 
+mod after;
+mod examiners;
 mod side;
 mod sure;
 
@@ -10,9 +12,14 @@ use super::lost::{LostPage, unreadable_rubric};
 use super::notices::{Notice, Weight};
 use super::paper::{Paper, PrintButton};
 use super::ways::Unseen;
-use super::{dom, paths, save_file};
-use crate::present::{NoSheet, SheetPage as Shown, sheet_csv, sheet_json, sheet_page};
+use super::{dom, jobs, paths, save_file};
+use crate::present::{
+    NoSheet, SheetPage as Shown, certainty_job, known_certainty, sheet_csv, sheet_json, sheet_page,
+    weighed_sheet,
+};
 use crate::records::PieceId;
+use after::AfterSeal;
+pub(super) use examiners::{ExaminersPage, alone};
 pub(super) use side::SidePage;
 pub(super) use sure::SurePage;
 
@@ -42,7 +49,7 @@ pub(super) fn SheetPage() -> impl IntoView {
 }
 
 /// Stands for a sheet that is not shown.
-fn no_sheet(why: NoSheet, piece: Option<PieceId>) -> AnyView {
+pub(super) fn no_sheet(why: NoSheet, piece: Option<PieceId>) -> AnyView {
     match (why, piece) {
         (NoSheet::Unseen, Some(piece)) => view! { <Unseen piece /> }.into_any(),
         (NoSheet::NoRubric, _) => {
@@ -59,10 +66,38 @@ fn no_sheet(why: NoSheet, piece: Option<PieceId>) -> AnyView {
 
 #[component]
 fn Opened(shown: Shown) -> impl IntoView {
-    let document = shown.document.clone();
+    let keeper = Keeper::here();
+    let (piece, marking, after_seal) = (shown.piece, shown.marking, shown.after_seal.clone());
+    let foot = shown
+        .sealed
+        .then(|| view! { <AfterSeal piece marking shown=after_seal /> });
+    let plain = StoredValue::new(shown.document.clone());
+    let asked = keeper.look_now(|ledger, _| certainty_job(ledger, ledger.marking(marking)?));
+    let topic = StoredValue::new(asked.as_ref().map(|(topic, _)| topic.clone()));
+    Effect::new(move |_| {
+        if let Some((topic, job)) = asked.clone() {
+            jobs::ask(topic, job);
+        }
+    });
+    // The sheet stands at once; how sure it is comes when it is worked out.
+    let document = Memo::new(move |_| {
+        let state = topic.with_value(|topic| topic.as_ref().and_then(jobs::state));
+        let certainty = state.as_ref().and_then(known_certainty);
+        let weighed = certainty.and_then(|certainty| {
+            keeper.look(|ledger, rubrics| weighed_sheet(ledger, rubrics, marking, &certainty))
+        });
+        weighed.unwrap_or_else(|| plain.get_value())
+    });
     view! {
         <Actions shown />
-        <Paper document />
+        {move || {
+            if dom::is_heading_focused() {
+                // The one that stood for it goes.
+                request_animation_frame(dom::focus_heading);
+            }
+            view! { <Paper document=document.get() /> }
+        }}
+        {foot}
     }
 }
 
@@ -77,6 +112,9 @@ fn Actions(shown: Shown) -> impl IntoView {
         learner,
         other,
         again,
+        agree,
+        is_agreed,
+        after_seal,
         document: _,
     } = shown;
     let name = StoredValue::new(file_base);
@@ -118,22 +156,34 @@ fn Actions(shown: Shown) -> impl IntoView {
     let back = back.map(|(href, text)| {
         view! { <a class="button" data-kind="quiet" href=href><bdi>{text}</bdi></a> }
     });
+    let sure = (!is_agreed).then(|| {
+        view! { <a class="button" href=paths::sure(piece, marking)>"How sure"</a> }
+    });
     let other = other.map(|(other, text)| {
         view! {
             <a class="button" href=paths::side(piece)>"Side by side"</a>
             <a class="button" href=paths::sheet_of(piece, other)>{text}</a>
         }
     });
-    let again = again.map(|text| {
-        view! { <a class="button" href=paths::again(piece)>{text}</a> }
+    let agree = agree.map(|text| {
+        view! {
+            <a class="button" href=paths::examiners(piece)>"Examiners side by side"</a>
+            <a class="button" href=paths::agree(piece)>{text}</a>
+        }
     });
+    let again = again.into_iter().map(|(role, text)| {
+        view! { <a class="button" href=paths::again_as(piece, role)>{text}</a> }
+    });
+    let again = again.collect_view();
     view! {
         <div class="actions screen-only">
             <PrintButton />
             <button type="button" class="button" on:click=save_csv>"Save as CSV"</button>
             {json}
-            <a class="button" href=paths::sure(piece, marking)>"How sure"</a>
+            {sure}
+            {after::kin(piece, &after_seal)}
             {other}
+            {agree}
             {again}
             {back}
         </div>

@@ -1,7 +1,7 @@
 use leptos::prelude::*;
 
 use crate::page::paths;
-use crate::present::PieceRow;
+use crate::present::{NextStep, PieceRow};
 
 /// Pieces, each a link to its sheet or, where it is not sealed, its mark sheet.
 #[component]
@@ -16,12 +16,20 @@ fn row(row: PieceRow) -> impl IntoView {
         (false, None) => paths::piece(row.piece),
         (false, Some(marking)) => paths::marking(row.piece, marking),
     };
+    let next = row.next.map(|step| {
+        let href = match step {
+            NextStep::Mark(role) => paths::again_as(row.piece, role),
+            NextStep::Agree => paths::agree(row.piece),
+        };
+        view! { <p class="next"><a class="button" href=href>{step.words()}</a></p> }
+    });
     view! {
         <li class="piece">
             <a href=href>{row.title}</a>
             <p>{row.about}</p>
             <p class="now">{row.now}</p>
             <MarksFigure marks=row.marks />
+            {next}
         </li>
     }
 }

@@ -37,6 +37,13 @@ pub(super) fn note_words(here: &Ledger, merged: &Ledger, note: &Note) -> String 
             "{what}: sealed in the file and changed later here. The sealed one takes the place \
              of these changes."
         ),
+        What::ErasedHere => format!(
+            "{what}: its comments were erased here, and the file has them still. They stay \
+             erased; delete the file if nobody is to read them."
+        ),
+        What::ErasedInFile => {
+            format!("{what}: its comments were erased in the file and are erased here too.")
+        }
         What::DraftReplaced => {
             format!("{what}: the draft here is replaced by the file’s later one.")
         }

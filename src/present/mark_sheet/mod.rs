@@ -3,6 +3,7 @@
 //! [`plan`] depends on the rubric alone, so that rows stay where they are while
 //! somebody types; [`face`] is what one row shows for the facts of the moment.
 
+mod call;
 mod clock;
 mod drawing;
 mod face;
@@ -12,6 +13,7 @@ mod plan;
 mod summary;
 mod tiles;
 
+pub use call::{Call, calls};
 pub use clock::{pause_texts, pause_typed, with_first_pause};
 pub use drawing::{DrawnShoe, drawn_shoes};
 pub use face::{Face, StopLine, face};

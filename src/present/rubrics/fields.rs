@@ -38,6 +38,31 @@ pub(super) const HEAD: &[Spec] = &[
         FieldKind::Line,
     ),
     ("unit", "A bare length is in", "", FieldKind::Choice(UNITS)),
+    (
+        "examiners",
+        "Examiners",
+        "How many mark before there is a result; 1 where nothing is said.",
+        FieldKind::Amount,
+    ),
+];
+pub(super) const SETTLE: &[(&str, &str)] = &[
+    ("discussion", "the examiners, with a reason"),
+    ("mean", "the mean of their marks"),
+    ("lower", "the lowest of their marks"),
+];
+pub(super) const MODERATION: &[Spec] = &[
+    (
+        "settle",
+        "What they mark differently is settled by",
+        "",
+        FieldKind::Choice(SETTLE),
+    ),
+    (
+        "discuss_beyond",
+        "By themselves where they differ by more than",
+        "Marks, or per cent such as 20 %.",
+        FieldKind::Amount,
+    ),
 ];
 pub(super) const AWARD: &[Spec] = &[
     (

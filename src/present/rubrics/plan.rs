@@ -1,8 +1,8 @@
 //! Which fields there are, for a text that may be half a rubric.
 
 use super::fields::{
-    AWARD, BAND, BEYOND, COUNT, CRITERION, FAULT, FAULT_LIST, HEAD, INTENDED, LEVEL, NUMBERS,
-    PIECE, SECTION, Spec, TALLY, TARGET, TIME,
+    AWARD, BAND, BEYOND, COUNT, CRITERION, FAULT, FAULT_LIST, HEAD, INTENDED, LEVEL, MODERATION,
+    NUMBERS, PIECE, SECTION, Spec, TALLY, TARGET, TIME,
 };
 use super::form::{Add, FormField, FormPart, FormPlan, FormRow, FormTable};
 use crate::rubric::edit::{Edit, Outline, Path, Written};
@@ -19,6 +19,11 @@ pub fn form_plan(outline: &Outline) -> FormPlan {
         ),
         piece(outline),
     ];
+    let moderation = root.key("moderation");
+    if outline.has(&moderation) {
+        let found = fields(&moderation, MODERATION);
+        parts.push(part("moderation", "Where several examiners mark", found));
+    }
     let time = root.key("time");
     if outline.has(&time) {
         parts.push(part("time", "Time", fields(&time, TIME)));

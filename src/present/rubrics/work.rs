@@ -198,5 +198,8 @@ pub fn scratch(unit: Unit, at: Moment) -> Marking {
         started: at,
         replaces: None,
         seal: None,
+        agreement: None,
+        signature: None,
+        erased: None,
     }
 }

@@ -75,6 +75,14 @@ impl Bundle {
         read::read(bytes)
     }
 
+    /// As [`Bundle::read`], but a file that was altered since it was saved is read too,
+    /// with what does not fit: to be looked at, never to be taken over.
+    ///
+    /// *Errors:* [`BundleError`]; no bytes panic.
+    pub fn read_altered(bytes: &[u8]) -> Result<(Self, Option<BundleError>), BundleError> {
+        read::read_altered(bytes)
+    }
+
     /// When it was written.
     pub fn written(&self) -> Moment {
         self.written

@@ -41,13 +41,32 @@ struct File<'a> {
 }
 
 pub(super) fn read(bytes: &[u8]) -> Result<Bundle, BundleError> {
+    match read_altered(bytes)? {
+        (bundle, None) => Ok(bundle),
+        (_, Some(altered)) => Err(altered),
+    }
+}
+
+pub(super) fn read_altered(bytes: &[u8]) -> Result<(Bundle, Option<BundleError>), BundleError> {
     let text = text_of(bytes)?;
     if text.trim().is_empty() {
         return Err(BundleError::Empty);
     }
     refuse_others(text)?;
     let file: File<'_> = serde_json::from_str(text).map_err(|error| damaged(&error))?;
-    refuse_altered(&file)?;
+    let altered = match refuse_altered(&file) {
+        Ok(()) => None,
+        Err(altered @ BundleError::Altered { .. }) => Some(altered),
+        Err(other) => return Err(other),
+    };
+    match records_of(file) {
+        Ok(bundle) => Ok((bundle, altered)),
+        // That it was altered says more than what came of it.
+        Err(other) => Err(altered.unwrap_or(other)),
+    }
+}
+
+fn records_of(file: File<'_>) -> Result<Bundle, BundleError> {
     let mut records = Records::default();
     for (number, raw) in (1..).zip(&file.records) {
         let record = Record::read(raw.get()).map_err(|why| record_error(number, why))?;

@@ -50,6 +50,8 @@ pub struct Rubric {
     pub award: Award,
     /// Cautions beside those that the program always shows.
     pub cautions: Vec<String>,
+    /// How the markings of several examiners become one.
+    pub moderation: Moderation,
 }
 
 /// A unit of a qualification and its outcomes.
@@ -219,4 +221,28 @@ pub struct Grade {
     pub name: String,
     /// From here on.
     pub from: Threshold,
+}
+
+/// How a criterion that examiners mark differently is settled.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub enum Settle {
+    /// By the examiners, who give a reason.
+    #[default]
+    Discussion,
+    /// By the mean of their marks.
+    Mean,
+    /// By the lowest of their marks.
+    Lower,
+}
+
+/// How the markings of several examiners become the agreed one.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct Moderation {
+    /// What settles a criterion.
+    pub settle: Settle,
+    /// Where marks of a criterion, or totals, differ by more than this, people settle,
+    /// whatever the rule.
+    pub discuss_beyond: Option<Threshold>,
+    /// Whether a third examiner marks where the awards of two differ.
+    pub third_examiner: bool,
 }

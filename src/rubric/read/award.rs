@@ -1,11 +1,17 @@
 use super::table::Table;
 use crate::quantity::{Dimension, Duration, Exact, Marks};
 use crate::rubric::model::{
-    AfterTheLimit, Award, DecisionRule, Grade, OnTheLimit, Threshold, TimeRule,
+    AfterTheLimit, Award, DecisionRule, Grade, Moderation, OnTheLimit, Settle, Threshold, TimeRule,
 };
 
 pub(super) const ON_THE_LIMIT: &[(&str, OnTheLimit)] =
     &[("inside", OnTheLimit::Inside), ("over", OnTheLimit::Over)];
+
+pub(super) const SETTLE: &[(&str, Settle)] = &[
+    ("discussion", Settle::Discussion),
+    ("mean", Settle::Mean),
+    ("lower", Settle::Lower),
+];
 
 const NO_TIME: Duration = Duration::from_base(0);
 const ONE_MINUTE: Duration = Duration::from_base(60_000);
@@ -97,6 +103,16 @@ pub(super) fn read_award(root: &Table<'_>) -> Award {
     };
     table.finish();
     award
+}
+
+pub(super) fn read_moderation(table: Table<'_>) -> Moderation {
+    let moderation = Moderation {
+        settle: table.word("settle", SETTLE).unwrap_or_default(),
+        discuss_beyond: table.threshold("discuss_beyond"),
+        third_examiner: table.flag("third_examiner"),
+    };
+    table.finish();
+    moderation
 }
 
 fn read_decision(table: &Table<'_>) -> DecisionRule {

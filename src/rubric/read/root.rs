@@ -1,4 +1,4 @@
-use super::award::{read_award, read_time};
+use super::award::{read_award, read_moderation, read_time};
 use super::criterion::{Common, read_criterion};
 use super::lists::{
     read_causes, read_heats, read_instruments, read_qualification, read_readings, read_shoes,
@@ -58,6 +58,10 @@ pub(super) fn read_root(root: &Table<'_>) -> Rubric {
         time,
         readings,
         sections,
+        moderation: root
+            .table("moderation")
+            .map(read_moderation)
+            .unwrap_or_default(),
     };
     root.refuse_unknown();
     rubric

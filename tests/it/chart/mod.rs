@@ -1,4 +1,6 @@
+mod chances;
 mod course;
+mod qr;
 mod shoe;
 mod svg;
 mod tolerance;

@@ -263,8 +263,8 @@ fn a_sealed_marking_refuses_every_edit_and_says_what_to_do() {
         assert_eq!(error, CommandError::Sealed { at: now() });
         assert_eq!(
             error.to_string(),
-            "this marking was sealed on 25 Nov 2026 11:42 and no longer changes; to mark \
-             the shoe again, start it as a new piece and say why in its comment"
+            "this marking was sealed on 25 Nov 2026 11:42 and no longer changes; to correct \
+             it, open its sheet and choose Correct this marking"
         );
     }
 }

@@ -1,4 +1,6 @@
 mod again;
+mod agree;
+mod amend;
 mod details;
 mod edits;
 mod instruments;

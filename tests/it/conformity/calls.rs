@@ -1,7 +1,7 @@
 //! Close calls, decisive ones, what would settle them, and decision rules.
 
 use super::{facts, read, weighed};
-use evenshod::conformity::{decide, mark_and_decide, share_in_words};
+use evenshod::conformity::{chance_words, decide, mark_and_decide};
 use evenshod::marking::Award;
 use evenshod::quantity::{Exact, Unit};
 use evenshod::rubric::DecisionRule;
@@ -158,11 +158,63 @@ fn a_probability_never_looks_surer_than_it_is() {
         (0.0, "0 %"),
         (1e-7, "under 0.1 %"),
         (0.005, "0.5 %"),
-        (0.842, "84 %"),
+        (0.842, "84.2 %"),
         (0.9951, "99.5 %"),
         (0.99999, "over 99.9 %"),
         (1.0, "100 %"),
     ] {
-        assert_eq!(share_in_words(share), words);
+        assert_eq!(chance_words(share), words);
     }
+}
+
+/// An instrument that is off by far more than the band is wide, and a band of no width at
+/// all: the marks stand, and how little that says is said.
+#[test]
+fn uncertainty_larger_than_the_band() {
+    let wide = rubric("pass = 12");
+    let coarse = r#"{"readings": {"width": ["120"], "length": ["130"]}, "levels": {"eye": "5"},
+        "instruments": {"rule": {"name": "Pace", "measures": "length",
+            "half_width": "60 mm", "source": "paced out"}}}"#;
+    let certainty = weighed(&wide, coarse);
+    assert_eq!(certainty.given.exact_text(), "15");
+    for criterion in &certainty.criteria {
+        // By hand: u = 60 / sqrt 3, and 2 F(1 / u) - 1; SciPy 1.17.1.
+        assert!(
+            (criterion.probability - 0.023_029).abs() < 1e-5,
+            "{}",
+            criterion.probability
+        );
+        assert!(criterion.is_close);
+    }
+    let text = r#"
+schema = 1
+id = "point"
+version = "1"
+title = "Point"
+[piece]
+kind = "open-heeled"
+stock = { width = "20 mm", thickness = "10 mm" }
+finished = { width = "120 mm", length = "130 mm" }
+heels = { gap = "50 mm" }
+[award]
+pass = 1
+[[instruments]]
+id = "rule"
+name = "Rule"
+half_width = "0.5 mm"
+[[sections]]
+id = "all"
+name = "All"
+[[sections.criteria]]
+id = "size"
+name = "Size"
+kind = "toleranced"
+instrument = "rule"
+target = "20 mm"
+bands = [{ within = 0, marks = 1 }]
+"#;
+    let certainty = weighed(&read(text), r#"{"readings": {"size": ["20"]}}"#);
+    assert_eq!(certainty.given.exact_text(), "1");
+    assert_eq!(certainty.award.unwrap().pass, 0.0);
+    assert!(certainty.criteria[0].is_decisive);
 }

@@ -221,7 +221,7 @@ bands = [{{ within = "1 mm", marks = 4 }}]
         ))
     };
     let json = r#"{"readings": {"thickness": ["-10"], "depth": ["5"]}}"#;
-    let marking = given(&criterion("target = \"1/2 * thickness\""), json);
+    let marking = given(&criterion("target = \"1/2 of thickness\""), json);
     let said = problems(&marking);
     assert_eq!(said.len(), 1, "{said:?}");
     assert_eq!(said[0].0, "thickness");

@@ -1,5 +1,6 @@
 //! Marks, reasons, states, stops, causes and award: text in, text out.
 
+mod agree;
 mod award;
 mod faults;
 mod instruments;

@@ -129,9 +129,15 @@ fn a_sealed_piece_is_marked_again_by_its_maker() {
     assert!(draft.does[0].contains("before both are sealed"));
     let ledger = performed(ledger, vec![seal(made.marking.unwrap())]);
     let page = sheet_page(&ledger, &rubrics(), piece, None).unwrap();
-    assert_eq!(page.again, Some("Mark it yourself"));
+    assert_eq!(
+        page.again,
+        [
+            ("self", "Mark it yourself"),
+            ("second", "Mark as second examiner"),
+        ]
+    );
     let page = again(&ledger, piece);
-    assert_eq!(page.roles, [Role::Own]);
+    assert_eq!(page.roles, [Role::Own, Role::Second]);
     assert!(page.does[0].contains("stays unseen"));
     assert!(page.does[1].contains("does not mark blind"));
     assert_eq!(page.own_rubrics, std::slice::from_ref(check));
@@ -175,7 +181,7 @@ fn what_its_maker_marked_is_marked_by_an_examiner() {
     let piece = made.piece.unwrap();
     let ledger = performed(ledger, vec![seal(made.marking.unwrap())]);
     let page = sheet_page(&ledger, &rubrics(), piece, None).unwrap();
-    assert_eq!(page.again, Some("Mark as examiner"));
+    assert_eq!(page.again, [("first", "Mark as examiner")]);
     let page = again(&ledger, piece);
     assert_eq!(page.roles, [Role::First]);
     let form = AgainForm::fresh(&page, "  ".to_owned(), "no unit");

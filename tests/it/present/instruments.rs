@@ -126,7 +126,10 @@ fn the_form_adds_and_changes_and_says_beside_which_field_something_is_wrong() {
 
     type Spoil = fn(&mut InstrumentForm);
     let wrong: [(&str, Spoil); 8] = [
-        ("instrument-name", |form| form.name.clear()),
+        ("instrument-name", |form| {
+            form.name.clear();
+            form.id = "laser".to_owned();
+        }),
         ("instrument-name", |form| {
             form.name = "Steel rule".to_owned()
         }),

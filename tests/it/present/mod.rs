@@ -1,5 +1,7 @@
 mod again;
+mod agree;
 mod bench;
+mod correct;
 mod dates;
 mod demo;
 mod details;
@@ -11,4 +13,6 @@ mod own;
 mod rubrics;
 mod seal;
 mod start;
+mod sure;
 mod troubles;
+mod verify;

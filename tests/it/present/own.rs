@@ -77,7 +77,7 @@ fn nobody_sees_marks_before_both_are_sealed() {
         let page = sheet_page(&ledger, &rubrics(), piece, None).unwrap();
         assert_eq!(page.marking, other, "the examiner's counts");
         assert_eq!(page.other, Some((own, "The maker’s own sheet")));
-        assert_eq!(page.again, None);
+        assert_eq!(page.again, [("second", "Mark as second examiner")]);
         let page = sheet_page(&ledger, &rubrics(), piece, Some(own)).unwrap();
         assert_eq!(page.other, Some((other, "The examiner’s sheet")));
         assert!(sheet_csv(&ledger, &rubrics(), early).is_ok());
@@ -195,7 +195,7 @@ fn who_marks_is_asked_without_a_mark() {
     assert_eq!(open_markings(&ledger, &rubrics(), piece), None);
     let page = sheet_page(&ledger, &rubrics(), piece, None).unwrap();
     assert_eq!(page.marking, other, "without the open one it is seen");
-    assert_eq!(page.again, Some("Mark it yourself"));
+    assert_eq!(page.again[0], ("self", "Mark it yourself"));
     assert_eq!(open_markings(&ledger, &rubrics(), PieceId::LEAST), None);
 }
 

@@ -97,7 +97,7 @@ fn a_sheet_is_of_the_sealed_marking_and_names_its_files() {
             .contains("Ada Smith")
     );
     let json = sheet_json(&ledger, marking).unwrap();
-    assert!(evenshod::output::json::check(&json).is_ok());
+    assert!(evenshod::output::json::read(&json).unwrap().is_intact());
 }
 
 #[test]

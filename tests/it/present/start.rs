@@ -157,3 +157,33 @@ fn a_refused_command_is_told_where_it_can_be_mended() {
     };
     assert!(StartErrors::refused(&form, &many).name.is_some());
 }
+
+#[test]
+fn two_examiners_are_named_where_two_mark() {
+    let (ledger, _) = with_draft();
+    let (form, offers) = fresh(&ledger);
+    let form = StartForm {
+        who: "new".to_owned(),
+        name: "Bea Long".to_owned(),
+        marked_by: "two".to_owned(),
+        ..form
+    };
+    let missing = errors(&form, &offers);
+    assert_eq!(missing.first_field(), Some("second-examiner"));
+    let form = StartForm {
+        second_examiner: "Jo Reed".to_owned(),
+        ..form
+    };
+    assert_eq!(read(&form, &offers).second.as_deref(), Some("Jo Reed"));
+    let alone = StartForm {
+        marked_by: "examiner".to_owned(),
+        ..form.clone()
+    };
+    assert_eq!(read(&alone, &offers).second, None);
+    let refused = CommandError::RoleRefused {
+        role: Role::Second,
+        why: "name another examiner",
+    };
+    let refused = StartErrors::refused(&form, &refused);
+    assert!(refused.second.is_some() && refused.other.is_none());
+}

@@ -8,8 +8,8 @@ use evenshod::records::{
 use proptest::prelude::*;
 
 use super::sample::{
-    after, bundle, caliper, comment, full_ledger, level, named, rename, seal, set_instrument,
-    stamp, stamp_of, start, start_piece, with_draft, with_full_draft,
+    after, bundle, caliper, comment, erase, full_ledger, level, named, rename, seal,
+    set_instrument, stamp, stamp_of, start, start_piece, with_draft, with_full_draft,
 };
 
 fn merge(here: &Ledger, there: &Ledger) -> Merge {
@@ -112,6 +112,32 @@ fn what_is_sealed_on_both_sides_and_differs_is_never_overwritten() {
 }
 
 #[test]
+fn what_is_erased_on_one_device_is_erased_on_both_and_told() {
+    let (draft, made) = with_full_draft();
+    let marking = made.marking.unwrap();
+    let sealed = after(&draft, seal(marking), &stamp_of(2, 50)).0;
+    let erased = after(&sealed, erase(marking), &stamp_of(3, 60)).0;
+    let comes = merge(&sealed, &erased);
+    assert_eq!(told(&comes), [What::ErasedInFile]);
+    assert_eq!(sealed.with(&comes.change), erased);
+    let stays = merge(&erased, &sealed);
+    assert_eq!(told(&stays), [What::ErasedHere]);
+    assert!(stays.change.is_empty());
+    // Erased on both, each by itself.
+    let also = after(&sealed, erase(marking), &stamp_of(4, 70)).0;
+    assert_eq!(taken(&erased, &also), also);
+    assert_eq!(taken(&also, &erased), also);
+    // A comment that differs without having been erased was altered.
+    let mut altered = sealed.marking(marking).unwrap().clone();
+    altered.overall = Some("Bad shoe.".to_owned());
+    let altered = sealed.with(&Change {
+        puts: vec![altered.into()],
+        ..Change::default()
+    });
+    assert_eq!(told(&merge(&sealed, &altered)), [What::SealedTwice]);
+}
+
+#[test]
 fn a_rubric_text_is_never_overwritten_and_one_text_is_alike_whenever_it_was_stored() {
     let (here, _) = after(&Ledger::default(), start(named("Ada Smith")), &stamp(0));
     let (later, _) = after(&Ledger::default(), start(named("Bea Coe")), &stamp_of(2, 5));
@@ -193,6 +219,7 @@ enum Act {
     Level(u8),
     Overall(u8),
     Seal,
+    Erase,
     End(u8),
     Rename(u8),
     Add(u8),
@@ -206,6 +233,7 @@ fn acts() -> impl Strategy<Value = Vec<(Act, u8)>> {
         3 => any::<u8>().prop_map(Act::Level),
         1 => any::<u8>().prop_map(Act::Overall),
         2 => Just(Act::Seal),
+        1 => Just(Act::Erase),
         2 => any::<u8>().prop_map(Act::End),
         1 => any::<u8>().prop_map(Act::Rename),
         1 => any::<u8>().prop_map(Act::Add),
@@ -235,6 +263,7 @@ fn device(tab: u8, from: &Ledger, acts: &[(Act, u8)]) -> Ledger {
             Act::Level(level_number) => level(marking, "finish", &level_number.to_string()),
             Act::Overall(text) => comment(marking, None, &text.to_string()),
             Act::Seal => seal(marking),
+            Act::Erase => erase(marking),
             Act::Delete => Command::DeleteDraft { marking },
             Act::End(how) => {
                 let Some(piece) = piece else { continue };
@@ -323,16 +352,22 @@ proptest! {
         prop_assert_eq!(records(&left_first, &differ), records(&right_first, &differ));
     }
 
-    /// Whatever is read, a sealed marking that is here stays as it is, and so does
-    /// what its seal covers.
+    /// Whatever is read, a sealed marking that is here stays as it is but for what was
+    /// erased, and so does what its seal covers.
     #[test]
     fn no_file_unsettles_a_seal(one in acts(), two in acts()) {
         let from = with_full_draft().0;
         let (one, two) = (device(2, &from, &one), device(3, &from, &two));
         let merged = taken(&one, &two);
         for marking in one.markings().filter(|marking| marking.seal.is_some()) {
-            prop_assert_eq!(merged.marking(marking.id), Some(marking));
-            let Some(parts) = merged.seal_parts(marking) else { continue };
+            let kept = merged.marking(marking.id).unwrap();
+            if kept.erased == marking.erased {
+                prop_assert_eq!(kept, marking);
+            }
+            prop_assert!(marking.erased.is_none() || kept.erased.is_some());
+            prop_assert_eq!(&kept.facts, &marking.facts);
+            prop_assert_eq!(&kept.seal, &marking.seal);
+            let Some(parts) = merged.seal_parts(kept) else { continue };
             prop_assert!(evenshod::records::check_seal(parts).unwrap().intact);
         }
     }

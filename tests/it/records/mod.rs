@@ -1,9 +1,12 @@
 mod bundle;
 mod ledger;
 mod merge;
+mod outcome;
 pub mod sample;
 mod schema;
 mod seal;
+mod signature;
 mod standing;
 mod time;
+pub mod two;
 mod wire;

@@ -3,12 +3,14 @@
 use evenshod::command::{
     Command, Edit, InstrumentDetails, LearnerDetails, Made, RubricText, StartPiece, Who, apply,
 };
-use evenshod::marking::{InstrumentFact, Lift, Pause, ReadingFact, State, StateFact};
+use evenshod::marking::{
+    InstrumentFact, Lift, Pause, ReadingFact, Settled, Settlement, State, StateFact,
+};
 use evenshod::quantity::Dimension;
 use evenshod::records::{
-    Bundle, Change, Day, Device, Ended, Learner, LearnerId, LearnerStatus, Ledger, MarkingId,
-    Moment, OutsideNumber, RawRecord, Replaces, Role, Sitting, SittingId, SittingKind, Stamp, Unit,
-    sha256_hex,
+    Agreement, Bundle, Change, Day, Device, Ended, Learner, LearnerId, LearnerStatus, Ledger,
+    MadeFrom, MarkingId, Moment, OutsideNumber, RawRecord, Replaces, Role, Signature,
+    SignatureAlgorithm, Sitting, SittingId, SittingKind, Stamp, Unit, sha256_hex,
 };
 
 /// 25 Nov 2026, 10:42 UTC.
@@ -57,6 +59,7 @@ pub fn start_piece(who: Who) -> StartPiece {
         role: Role::First,
         own: None,
         at: now(),
+        second: None,
     }
 }
 
@@ -121,6 +124,7 @@ pub fn seal(marking: MarkingId) -> Command {
         marking,
         seed: [9; 32],
         at: now(),
+        signature: None,
     }
 }
 
@@ -211,7 +215,7 @@ pub fn full_ledger() -> Ledger {
     for (seconds, command) in (20..).zip(commands) {
         ledger = after(&ledger, command, &stamp(seconds)).0;
     }
-    // What no command makes yet.
+    // What takes more than one sealed marking, or a browser.
     let draft = ledger.drafts().next().unwrap();
     let mut amended = draft.clone();
     amended.role = Role::Amended;
@@ -219,6 +223,10 @@ pub fn full_ledger() -> Ledger {
         marking,
         reason: "the wrong shoe was marked".to_owned(),
     });
+    amended.comments = ledger.marking(marking).unwrap().comments.clone();
+    amended.overall = Some("Good shoe.".to_owned());
+    let mut sealed = ledger.marking(marking).unwrap().clone();
+    sealed.signature = Some(signature());
     let mut gauged = ReadingFact::of("over fair");
     gauged.instrument = Some("feeler".to_owned());
     let readings = &mut amended.facts.readings;
@@ -237,6 +245,24 @@ pub fn full_ledger() -> Ledger {
         &stamp(41),
     )
     .0;
+    let why = |by| Settled {
+        by,
+        reason: "seen again".to_owned(),
+    };
+    let settled = [
+        ("finish", why(Settlement::From(marking))),
+        ("toe", why(Settlement::Marks("7.5".to_owned()))),
+        ("fuller", why(Settlement::Mean)),
+    ];
+    amended.agreement = Some(Agreement {
+        from: vec![MadeFrom {
+            marking,
+            digest: "0".repeat(64),
+        }],
+        settled: settled
+            .map(|(entry, settled)| (entry.to_owned(), settled))
+            .into(),
+    });
     let stamp = stamp(40);
     let learner = Learner {
         given_number: Some("4711".to_owned()),
@@ -261,10 +287,33 @@ pub fn full_ledger() -> Ledger {
         day: day(),
         name: "Spring".to_owned(),
     };
-    ledger.with(&Change {
-        puts: vec![learner.into(), sitting.into(), amended.into()],
+    let ledger = ledger.with(&Change {
+        puts: vec![
+            learner.into(),
+            sitting.into(),
+            amended.into(),
+            sealed.into(),
+        ],
         ..Change::default()
-    })
+    });
+    after(&ledger, erase(marking), &super::sample::stamp(41)).0
+}
+
+pub fn erase(marking: MarkingId) -> Command {
+    Command::EraseText { marking, at: now() }
+}
+
+/// What OpenSSL 3.0 signed with: `openssl ecparam -name prime256v1 -genkey`, then
+/// `openssl dgst -sha256 -sign`.
+pub const PUBLIC_KEY: &str = "MFkwEwYHKoZIzj0CAQYIKoZIzj0DAQcDQgAEpAFYSoS9xq96hWHVeQXjuyyx3zzr7qnsioCk53TEgTeKGua8IQ4/259Jo0yqvZYZX+38+Y3Ei0GFTh4ST1SToQ==";
+
+/// That key's signature on the digest of `abc`.
+pub fn signature() -> Signature {
+    Signature {
+        algorithm: SignatureAlgorithm::EcdsaP256Sha256,
+        public_key: PUBLIC_KEY.to_owned(),
+        value: "Db27fD+TjccXuGJ97EWitjs32Qtw7/rz+RNspv8EAlphT1bK6kaWlPfVTl+EhodWv5aZhkgw6G43ov1cT3BqTA==".to_owned(),
+    }
 }
 
 /// A caliper with every figure but the standard uncertainty.

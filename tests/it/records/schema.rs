@@ -119,7 +119,7 @@ fn broken_files_are_not() {
 
 /// The objects inside a record, each by its JSON pointer; maps by entry id left out.
 fn objects(value: &Value, path: &str, found: &mut Vec<String>) {
-    const MAPS: [&str; 8] = [
+    const MAPS: [&str; 9] = [
         "readings",
         "levels",
         "tallies",
@@ -128,6 +128,7 @@ fn objects(value: &Value, path: &str, found: &mut Vec<String>) {
         "comments",
         "personal",
         "instruments",
+        "settled",
     ];
     match value {
         Value::Object(map) => {
@@ -185,16 +186,29 @@ fn a_learner_as_older_versions_wrote_it_is_taken_by_both() {
 #[test]
 fn a_marking_as_older_versions_wrote_it_is_taken_by_both() {
     let file = full();
-    let records = file["records"].as_array().unwrap().iter();
-    let mut told = [false; 2];
-    for marking in records.filter(|record| record["kind"] == "marking") {
-        let has_own = marking["facts"].get("instruments").is_some();
-        told[usize::from(has_own)] = true;
-        let mut old = marking.clone();
-        old["schema"] = json!(1);
-        assert_eq!(both(&old), (!has_own, !has_own), "{old}");
+    let is_marking = |record: &&Value| record["kind"] == "marking" && record["role"] == "amended";
+    let marking = file["records"].as_array().unwrap().iter().find(is_marking);
+    let mut old = marking.unwrap().clone();
+    let object = old.as_object_mut().unwrap();
+    let fields = ["signature", "erased", "agreement"];
+    let newer: Vec<_> = fields.map(|name| (name, object.remove(name))).into();
+    old["schema"] = json!(1);
+    let facts = old["facts"].as_object_mut().unwrap();
+    let instruments = facts.remove("instruments").unwrap();
+    assert_eq!(both(&old), (true, true), "{old}");
+    let mut mixed = old.clone();
+    mixed["facts"]["instruments"] = instruments;
+    assert_eq!(both(&mixed), (false, false), "instruments");
+    let newer = newer
+        .into_iter()
+        .filter_map(|(name, value)| Some((name, value?)));
+    let newer: Vec<_> = newer.chain([("role", json!("third"))]).collect();
+    assert!(newer.iter().any(|(name, _)| *name == "agreement"));
+    for (name, value) in newer {
+        let mut mixed = old.clone();
+        mixed[name] = value;
+        assert_eq!(both(&mixed), (false, false), "{name}");
     }
-    assert_eq!(told, [true; 2]);
 }
 
 #[test]

@@ -174,6 +174,23 @@ fn a_learner_of_schema_1_is_read_and_has_been_learning() {
 }
 
 #[test]
+fn a_marking_of_schema_1_is_read_unsigned_and_with_its_text() {
+    let records = every_kind();
+    let is_marking = |record: &&Record| record.kind() == Kind::Marking;
+    let now = records.iter().find(is_marking).unwrap();
+    let text = now.write().unwrap();
+    let old = text.replace("\"schema\":2", "\"schema\":1");
+    assert_ne!(old, text);
+    assert_eq!(Record::read(&old).as_ref(), Ok(now));
+    let mixed = old.replace(
+        "\"schema\":1",
+        "\"schema\":1,\"erased\":\"2026-11-25T10:42:00.000+00:00\"",
+    );
+    let error = Record::read(&mixed).unwrap_err();
+    assert!(error.to_string().ends_with("schema 1 has no `erased`"));
+}
+
+#[test]
 fn a_status_is_written_as_its_word() {
     for status in LearnerStatus::ALL {
         assert_eq!(serde_json::json!(status), status.word());

@@ -2,6 +2,7 @@
 
 mod contrast;
 mod csv;
+mod en;
 mod schemes;
 mod seal;
 mod units;

@@ -164,6 +164,9 @@ fn every_word_that_a_key_may_hold_is_named() {
         "guarded acceptance",
         "guarded rejection",
         "each shoe",
+        "discussion",
+        "mean",
+        "lower",
         "piece",
     ];
     let lists = [

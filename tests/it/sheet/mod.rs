@@ -4,4 +4,6 @@ mod rows;
 mod rubric;
 pub mod sample;
 mod scored;
+mod seal;
+mod sure;
 mod tolerance;

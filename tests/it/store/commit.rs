@@ -84,7 +84,7 @@ fn unreadable_records_are_listed_and_never_overwritten() {
     let marking = made.marking.unwrap();
     let key = format!("marking/{marking}");
     let mut texts = holding(&ledger).texts();
-    let newer = texts[&key].replace("\"schema\":1", "\"schema\":2");
+    let newer = texts[&key].replace("\"schema\":2", "\"schema\":9");
     texts.insert(key.clone(), newer);
     texts.insert("learner/x".to_owned(), "{".to_owned());
     let store = MemoryStore::holding(texts.clone());

@@ -1,0 +1,3 @@
+mod messages;
+mod queue;
+mod worker;
