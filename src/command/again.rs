@@ -46,19 +46,17 @@ pub(super) fn mark_again(
             });
         }
     };
-    change.puts.push(
-        Begun {
-            piece: piece.id,
-            sitting: piece.sitting,
-            role: what.role,
-            examiner,
-            rubric,
-            unit: what.unit,
-            at: what.at,
-        }
-        .marking(ledger, stamp, Ordinals::FIRST)
-        .into(),
-    );
+    let begun = Begun {
+        piece: piece.id,
+        sitting: piece.sitting,
+        role: what.role,
+        examiner,
+        rubric,
+        unit: what.unit,
+        at: what.at,
+    };
+    let marking = begun.ready(ledger, &change, stamp, Ordinals::FIRST);
+    change.puts.push(marking.into());
     change.made = Made {
         learner: piece.learner,
         examiner: Some(examiner),

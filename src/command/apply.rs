@@ -6,7 +6,7 @@ use super::error::CommandError;
 use super::many::{include, removal};
 use super::start::start;
 use super::{Change, Command, Made};
-use super::{learner, rubrics};
+use super::{instrument, learner, rubrics};
 use crate::records::{
     Ended, Examiner, ExaminerId, Kind, Ledger, Marking, MarkingId, Merge, Moment, PieceId, Record,
     RecordKey, SignedDigest, Stamp, seal,
@@ -27,6 +27,9 @@ pub fn apply(ledger: &Ledger, command: Command, stamp: &Stamp) -> Result<Change,
             before,
             after,
         } => learner::set(ledger, learner, *before, *after, stamp),
+        Command::SetInstrument { id, before, after } => {
+            instrument::set(ledger, &id, before.map(|before| *before), *after, stamp)
+        }
         Command::AddExaminer { name } => add_examiner(ledger, &name, stamp),
         Command::StartPiece(what) => start(ledger, *what, stamp),
         Command::MarkAgain(what) => mark_again(ledger, *what, stamp),

@@ -1,6 +1,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::{Edit, Entered};
+use crate::marking::{Facts, InstrumentFact, ReadingFact};
 use crate::records::Marking;
 
 /// Makes one edit in a marking that is known to be a draft: of the ledger, or one that
@@ -12,6 +13,11 @@ pub fn edit(marking: &mut Marking, edit: Edit) {
             let readings = (!readings.is_empty()).then_some(readings);
             set(&mut facts.readings, entry, readings);
         }
+        Edit::SetInstrument {
+            entries,
+            instrument,
+            own,
+        } => set_instrument(facts, entries, instrument, own),
         Edit::SetLevel { entry, level } => set(&mut facts.levels, entry, level),
         Edit::SetTally { entry, tally } => set(&mut facts.tallies, entry, tally),
         Edit::SetFaults { entry, faults } => set(&mut facts.faults, entry, faults),
@@ -41,6 +47,31 @@ pub fn edit(marking: &mut Marking, edit: Edit) {
     }
 }
 
+/// An entry without readings keeps the choice in an empty one, until something is typed.
+fn set_instrument(
+    facts: &mut Facts,
+    entries: Vec<String>,
+    instrument: Option<String>,
+    own: Option<InstrumentFact>,
+) {
+    for entry in entries {
+        let mut readings = facts.readings.remove(&entry).unwrap_or_default();
+        if readings.is_empty() {
+            readings.push(ReadingFact::of(""));
+        }
+        for reading in &mut readings {
+            reading.instrument.clone_from(&instrument);
+        }
+        let says = |reading: &ReadingFact| !reading.text.is_empty() || reading.instrument.is_some();
+        if readings.iter().any(says) {
+            facts.readings.insert(entry, readings);
+        }
+    }
+    if let (Some(id), Some(own)) = (instrument, own) {
+        facts.instruments.entry(id).or_insert(own);
+    }
+}
+
 /// Three-way: another tab may have written since, and its entries stay.
 fn take_back(marking: &mut Marking, before: Entered, after: Entered) {
     let facts = &mut marking.facts;
@@ -50,6 +81,7 @@ fn take_back(marking: &mut Marking, before: Entered, after: Entered) {
     restore_entries(&mut facts.tallies, old.tallies, &new.tallies);
     restore_entries(&mut facts.faults, old.faults, &new.faults);
     restore_entries(&mut facts.states, old.states, &new.states);
+    restore_entries(&mut facts.instruments, old.instruments, &new.instruments);
     restore(&mut facts.pauses, old.pauses, &new.pauses);
     restore(&mut facts.extra_time, old.extra_time, &new.extra_time);
     restore(&mut facts.lifts, old.lifts, &new.lifts);

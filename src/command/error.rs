@@ -1,6 +1,7 @@
 use thiserror::Error;
 
 use crate::records::{Day, Moment, RecordKey, Role, SealError};
+use crate::rubric::ID_RULE;
 
 /// Why a command is not carried out, and what to do instead.
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
@@ -44,6 +45,30 @@ pub enum CommandError {
     TicketTaken {
         /// The ticket as written.
         ticket: String,
+    },
+    /// A short name that no instrument can have.
+    #[error("`{id}` is no short name of an instrument; {ID_RULE}")]
+    InstrumentId {
+        /// The name as written.
+        id: String,
+    },
+    /// A short name that another instrument has.
+    #[error(
+        "`{id}` is the short name of {name} already; change that one, or give this one another"
+    )]
+    InstrumentTaken {
+        /// The short name.
+        id: String,
+        /// What has it.
+        name: String,
+    },
+    /// An instrument whose figures cannot be used.
+    #[error("{name}: {why}")]
+    InstrumentRefused {
+        /// What it is called.
+        name: String,
+        /// Which figure, and how to mend it.
+        why: String,
     },
     /// Something that is not in the ledger.
     #[error(

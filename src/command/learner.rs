@@ -123,17 +123,20 @@ pub(super) fn set(
     Ok(put(new))
 }
 
-fn write<T: PartialEq>(now: &mut T, before: &T, after: T) {
+/// Writes what differs between `before` and `after`.
+pub(super) fn write<T: PartialEq>(now: &mut T, before: &T, after: T) {
     if *before != after {
         *now = after;
     }
 }
 
-fn spaced(text: &str) -> String {
+/// `text` without needless spaces.
+pub(super) fn spaced(text: &str) -> String {
     text.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
-fn tidy_text(text: Option<String>) -> Option<String> {
+/// The same; nothing where nothing is left.
+pub(super) fn tidy_text(text: Option<String>) -> Option<String> {
     text.map(|text| spaced(&text))
         .filter(|text| !text.is_empty())
 }

@@ -66,6 +66,7 @@ fn names(record: &Record) -> Vec<RecordKey> {
         Record::Learner(_)
         | Record::Examiner(_)
         | Record::Sitting(_)
+        | Record::Instrument(_)
         | Record::Rubric(_)
         | Record::RubricDraft(_) => Vec::new(),
     }

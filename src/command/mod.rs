@@ -19,6 +19,7 @@ mod amend;
 mod apply;
 mod edit;
 mod error;
+mod instrument;
 mod learner;
 mod many;
 mod rubrics;
@@ -30,12 +31,13 @@ use std::sync::Arc;
 pub use apply::apply;
 pub use edit::edit as edit_draft;
 pub use error::CommandError;
+pub use instrument::InstrumentDetails;
 pub use learner::LearnerDetails;
 pub use many::{Removal, removal};
 
 pub use crate::records::{Change, Made};
 
-use crate::marking::{Facts, Lift, Pause, ReadingFact, Settled, StateFact};
+use crate::marking::{Facts, InstrumentFact, Lift, Pause, ReadingFact, Settled, StateFact};
 use crate::records::{
     Bundle, Day, Device, Ended, LearnerId, Marking, MarkingId, Moment, PieceId, Record, RecordKey,
     Role, RubricDraftId, SignedDigest, SittingKind, Unit,
@@ -60,6 +62,16 @@ pub enum Command {
         before: Box<LearnerDetails>,
         /// What is to stand there.
         after: Box<LearnerDetails>,
+    },
+    /// Adds an instrument, or writes what is known of one; a field that is alike before
+    /// and after stays as it is by now.
+    SetInstrument {
+        /// Its short name, such as `caliper`.
+        id: String,
+        /// What stood there when the person began; `None` adds it.
+        before: Option<Box<InstrumentDetails>>,
+        /// What is to stand there.
+        after: Box<InstrumentDetails>,
     },
     /// Adds an examiner.
     AddExaminer {
@@ -183,6 +195,15 @@ pub enum Edit {
         entry: String,
         /// All of them, in order.
         readings: Vec<ReadingFact>,
+    },
+    /// What readings are taken with, as one step; those typed later keep it.
+    SetInstrument {
+        /// Which entries.
+        entries: Vec<String>,
+        /// Its short name; `None` is each entry's usual one.
+        instrument: Option<String>,
+        /// Its figures, where neither the rubric nor the facts have it yet.
+        own: Option<InstrumentFact>,
     },
     /// A level or a number on a scale.
     SetLevel {

@@ -2,6 +2,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::apply::{missing, same_name, tidy};
 use super::error::CommandError;
+use super::instrument::in_place_of_the_rubrics;
 use super::{Change, Made, RubricText, StartPiece, Who};
 use crate::marking::Facts;
 use crate::records::{
@@ -74,7 +75,7 @@ pub(super) fn start(
             rubric: own_rubric,
             ..begun.clone()
         };
-        let mut own = own.marking(ledger, stamp, Ordinals::BESIDE);
+        let mut own = own.ready(ledger, &change, stamp, Ordinals::BESIDE);
         // One person who is both marks the piece twice.
         own.order = own.order.saturating_add(u32::from(by == examiner));
         change.puts.push(own.into());
@@ -92,10 +93,10 @@ pub(super) fn start(
             examiner: by,
             ..begun.clone()
         };
-        let marking = second.marking(ledger, stamp, Ordinals::SECOND);
+        let marking = second.ready(ledger, &change, stamp, Ordinals::SECOND);
         change.puts.push(marking.into());
     }
-    let marking = begun.marking(ledger, stamp, Ordinals::FIRST);
+    let marking = begun.ready(ledger, &change, stamp, Ordinals::FIRST);
     change.puts.push(marking.into());
     // Where this command was stored before and another tab has gone on from it,
     // what stands there now stays.
@@ -151,6 +152,25 @@ pub(super) struct Begun {
 }
 
 impl Begun {
+    /// The marking, ready to be filled in: with the ledger's instruments that count in
+    /// place of the rubric's. `change` is what is begun with it.
+    pub(super) fn ready(
+        self,
+        ledger: &Ledger,
+        change: &Change,
+        stamp: &Stamp,
+        ids: Ordinals,
+    ) -> Marking {
+        let facts = Facts {
+            instruments: in_place_of_the_rubrics(ledger, change, &self.rubric),
+            ..Facts::default()
+        };
+        Marking {
+            facts,
+            ..self.marking(ledger, stamp, ids)
+        }
+    }
+
     /// The marking, with nothing in it.
     pub(super) fn marking(self, ledger: &Ledger, stamp: &Stamp, ids: Ordinals) -> Marking {
         Marking {

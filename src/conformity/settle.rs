@@ -29,7 +29,7 @@ pub(super) fn settle(
         .collect();
     let first = used.first()?;
     let mut best: Option<Settle> = None;
-    let offers = offers(rubric, &used).chain([(first.clone(), REPEATS)]);
+    let offers = offers(rubric, facts, &used).chain([(first.clone(), REPEATS)]);
     for (offer, readings) in offers {
         let then = probability(&remeasured(measured, variables, &offer, readings))?;
         let is_surer = best.as_ref().is_none_or(|best| then > best.probability);
@@ -68,20 +68,23 @@ fn with(rubric: &Rubric, facts: &Facts, id: &str) -> Vec<Instrument> {
         .collect()
 }
 
-/// The instruments that can stand in for all of `used`.
+/// The instruments that can stand in for all of `used`, with the examiner's own figures
+/// where there are some.
 fn offers<'a>(
     rubric: &'a Rubric,
+    facts: &'a Facts,
     used: &'a [Instrument],
 ) -> impl Iterator<Item = (Instrument, usize)> + 'a {
     let fits = |offer: &&Instrument| {
         let stands_in = |known: &Instrument| offer.in_place_of.contains(&known.id);
         used.iter().all(stands_in)
     };
-    rubric
-        .instruments
-        .iter()
-        .filter(fits)
-        .map(|offer| (offer.clone(), 1))
+    rubric.instruments.iter().filter(fits).map(|offer| {
+        (
+            instrument(rubric, facts, &offer.id).unwrap_or_else(|| offer.clone()),
+            1,
+        )
+    })
 }
 
 /// The readings of a value as if they had been taken with `offer`, so many times each.

@@ -197,6 +197,19 @@ impl Bands {
         met.map(|(met, _)| met).ok_or(None)
     }
 
+    /// Whether values below zero are meant: a target at zero or below, of which a value is
+    /// off in either direction, or a limit there.
+    pub(super) fn reach_below_zero(&self) -> bool {
+        let below = |reach: Reach| match (reach.low, reach.high) {
+            (Some(low), _) => low.is_negative(),
+            (None, Some(high)) => high <= Exact::ZERO,
+            (None, None) => false,
+        };
+        let reaches = self.bands.iter().map(|band| band.reach);
+        self.target.is_some_and(|target| target <= Exact::ZERO)
+            || reaches.chain(self.stop_limits).any(below)
+    }
+
     /// Every limit of bands and stop, in order.
     pub fn limits(&self) -> Vec<Exact> {
         let reaches = self

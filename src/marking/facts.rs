@@ -38,6 +38,17 @@ pub struct Facts {
     pub instruments: BTreeMap<String, InstrumentFact>,
 }
 
+impl Facts {
+    /// Whether nothing was seen or measured yet; instruments that lie ready are nothing.
+    pub fn is_blank(&self) -> bool {
+        let facts = Self {
+            instruments: BTreeMap::new(),
+            ..self.clone()
+        };
+        facts == Self::default()
+    }
+}
+
 /// An instrument as its owner describes it, each figure as typed with its unit.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]

@@ -46,6 +46,12 @@ impl InstrumentFact {
                     "{name}: `{text}` is below zero; write how much it is"
                 ));
             }
+            if quantity.base.is_zero() {
+                return Err(format!(
+                    "{name}: nothing is measured without any error; write how much it is, or \
+                     leave it out"
+                ));
+            }
             Ok(Some(quantity))
         };
         let half = figure("half-width", &self.half_width)?;

@@ -4,6 +4,7 @@ use crate::quantity::{Exact, Marks, Unit};
 use crate::rubric::{Entry, Kind, Rubric};
 
 use super::causes::charge_once;
+use super::checks::{disagreeing, wrong_instruments};
 use super::entry::{Judgement, Sheet};
 use super::facts::Facts;
 use super::found::TOO_LARGE;
@@ -26,6 +27,7 @@ pub fn mark_in(rubric: &Rubric, facts: &Facts, sheet: Unit) -> Marking {
     let entries = rubric.entries();
     let mut problems = slots.problems.clone();
     problems.extend(unknown_ids(&entries, &slots, facts));
+    problems.extend(wrong_instruments(rubric, facts));
     let sheet = Sheet {
         rubric,
         facts,
@@ -41,7 +43,10 @@ fn add_up(
     problems: &mut Vec<Problem>,
 ) -> Option<Marking> {
     let judged = judge_all(sheet, entries)?;
-    total_up(sheet.rubric, sheet.facts, entries, judged, problems)
+    Some(Marking {
+        doubts: disagreeing(sheet.rubric, sheet.facts, sheet.unit),
+        ..total_up(sheet.rubric, sheet.facts, entries, judged, problems)?
+    })
 }
 
 /// Every entry judged, and the cause groups that gave marks back.
@@ -115,6 +120,7 @@ pub(super) fn total_up(
         complete: missing.is_empty(),
         missing,
         problems: std::mem::take(problems),
+        doubts: Vec::new(),
         marks,
         marked_out_of: Marks::sum(sections.iter().map(|section| section.marked_out_of))?,
         out_of,
@@ -190,6 +196,7 @@ pub(super) fn too_large(entries: &[Entry<'_>], mut problems: Vec<Problem>) -> Ma
         complete: false,
         missing: criteria.iter().map(|result| result.id.clone()).collect(),
         problems,
+        doubts: Vec::new(),
         marks: Marks::ZERO,
         marked_out_of: Marks::ZERO,
         out_of: Marks::ZERO,

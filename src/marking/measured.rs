@@ -6,7 +6,7 @@ use crate::rubric::{Entry, Kind, Paired, Rubric, Scale, Spread, SpreadMeasure, T
 use super::bands::{Bands, Basis, Reach};
 use super::found::{Found, TOO_LARGE};
 use super::result::Measured;
-use super::taken::{Slots, Taken};
+use super::taken::{Slots, Taken, below_zero};
 use super::words::{Voice, place_in_words, reach_in_words};
 
 /// One measured entry with all that it needs.
@@ -181,6 +181,16 @@ impl Gauge<'_, '_> {
                 Err(message) => return Found::problem(message).measured(measured(None)),
             },
         };
+        let is_below = reach.low.is_some_and(Exact::is_negative);
+        let is_amount = matches!(self.entry.criterion.kind, Kind::Toleranced(_));
+        if is_amount
+            && is_below
+            && value.verdict.is_none()
+            && !bands.reach_below_zero()
+            && let Some(message) = below_zero(scale.dimension)
+        {
+            return Found::problem(message).measured(measured(None));
+        }
         self.decide(scale, &bands, &value, reach)
             .measured(measured(Some(reach)))
     }

@@ -9,6 +9,7 @@ mod agree;
 mod bands;
 mod byeye;
 mod causes;
+mod checks;
 mod entry;
 mod facts;
 mod found;

@@ -13,6 +13,8 @@ pub struct Marking {
     pub missing: Vec<String>,
     /// What was typed and cannot be used.
     pub problems: Vec<Problem>,
+    /// Readings that are used and should be taken again.
+    pub doubts: Vec<Problem>,
     /// Marks so far.
     pub marks: Marks,
     /// Marks that could be had from what has marks so far.
@@ -76,7 +78,7 @@ impl Award {
     }
 }
 
-/// Something typed that cannot be used.
+/// Something typed that cannot be used, or is in doubt.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Problem {
     /// The entry or reading that it is about.

@@ -1,8 +1,8 @@
 //! Readings as typed, turned into what they say.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
-use crate::quantity::{Exact, Quantity, Reading, Unit, Verdict, read_reading};
+use crate::quantity::{Dimension, Exact, Quantity, Reading, Unit, Verdict, read_reading};
 use crate::rubric::{Rubric, Slot};
 
 use super::facts::{Facts, ReadingFact};
@@ -40,10 +40,18 @@ pub(super) struct Slots<'r> {
 impl<'r> Slots<'r> {
     pub fn read(rubric: &'r Rubric, facts: &Facts) -> Self {
         let mut problems = Vec::new();
+        let measured = measured_slots(rubric);
         let mut slots = BTreeMap::new();
         for slot in rubric.slots() {
             let readings = facts.readings.get(&slot.id).map_or(&[][..], Vec::as_slice);
-            let taken = take(&slot, readings, rubric.unit).unwrap_or_else(|message| {
+            let taken = take(&slot, readings, rubric.unit).and_then(|taken| {
+                let is_sized = slot.is_named && !measured.contains(&slot.id);
+                match taken.as_ref().is_some_and(Taken::starts_below_zero) {
+                    true if is_sized => below_zero(slot.dimension).map_or(Ok(taken), Err),
+                    _ => Ok(taken),
+                }
+            });
+            let taken = taken.unwrap_or_else(|message| {
                 problems.push(Problem {
                     id: slot.id.clone(),
                     message,
@@ -103,6 +111,33 @@ impl<'r> Slots<'r> {
     }
 }
 
+impl Taken {
+    fn starts_below_zero(&self) -> bool {
+        match self {
+            Self::Mean(value, _) | Self::Interval(value, _) => value.is_negative(),
+            Self::Series(_) | Self::Verdict(..) => false,
+        }
+    }
+}
+
+/// Readings that a criterion measures: its bands say whether they may be below zero.
+fn measured_slots(rubric: &Rubric) -> BTreeSet<String> {
+    let entries = rubric.entries();
+    let slots = entries.iter().flat_map(|entry| {
+        let measured = entry.criterion.measured().into_iter();
+        measured.map(|reading| rubric.slot_id(entry, reading))
+    });
+    slots.collect()
+}
+
+/// What to say of an amount of `dimension` below zero; `None` for an angle, whose sign says
+/// which way it leans.
+pub(super) fn below_zero(dimension: Dimension) -> Option<String> {
+    let word = dimension.word();
+    (dimension != Dimension::Angle)
+        .then(|| format!("a {word} below zero cannot be measured; write how much it is"))
+}
+
 /// More repeats than anyone takes.
 const MOST_READINGS: usize = 1000;
 
@@ -156,7 +191,12 @@ fn only_one() -> String {
     "an interval or a gauge verdict stands alone; keep it, or write values only".to_owned()
 }
 
-fn read_fact(slot: &Slot<'_>, fact: &ReadingFact, sheet: Unit) -> Result<Reading, String> {
+/// One reading as typed, read in its own unit or the sheet's.
+pub(super) fn read_fact(
+    slot: &Slot<'_>,
+    fact: &ReadingFact,
+    sheet: Unit,
+) -> Result<Reading, String> {
     let unit = fact
         .unit
         .filter(|unit| unit.dimension() == slot.dimension)

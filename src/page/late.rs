@@ -20,7 +20,7 @@ use super::correct::CorrectPage;
 use super::keeper::Keeper;
 use super::learner::{LearnerPage, LearnerPrintPage};
 use super::learners::LearnersPage;
-use super::ledger::LedgerPage;
+use super::ledger::{InstrumentsPage, LedgerPage};
 use super::mark_sheet::MarkSheetPage;
 use super::notices::{Notice, Remedy, Weight};
 use super::rubrics::{ComparePage, ReadPage, RubricsPage, TryPage, WorkPage};
@@ -66,6 +66,7 @@ pub(super) struct DeskTable {
     pub(super) try_out: Page,
     pub(super) ledger: Page,
     pub(super) verify: Page,
+    pub(super) instruments: Page,
     pub(super) learner: Page,
     pub(super) learner_print: Page,
     pub(super) sure: Page,
@@ -103,6 +104,7 @@ fn desk_table() -> Result<DeskTable, SplitLoaderError> {
         try_out: || view! { <TryPage /> }.into_any(),
         ledger: || view! { <LedgerPage /> }.into_any(),
         verify: || view! { <VerifyPage /> }.into_any(),
+        instruments: || view! { <InstrumentsPage /> }.into_any(),
         learner: || view! { <LearnerPage /> }.into_any(),
         learner_print: || view! { <LearnerPrintPage /> }.into_any(),
         sure: || view! { <SurePage /> }.into_any(),

@@ -101,6 +101,7 @@ fn App() -> impl IntoView {
                     <Route path=path!("/rubrics/:rubric/try/:piece") view=|| desk_page(|table| table.try_out) />
                     <Route path=path!("/ledger") view=|| desk_page(|table| table.ledger) />
                     <Route path=path!("/verify") view=|| desk_page(|table| table.verify) />
+                    <Route path=path!("/ledger/instruments") view=|| desk_page(|table| table.instruments) />
                     <Route path=path!("/help") view=|| view! { <HelpPage /> }.into_any() />
                 </FlatRoutes>
             </Frame>

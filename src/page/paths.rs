@@ -13,6 +13,7 @@ pub(crate) const LEARNERS: &str = "/learners";
 pub(crate) const RUBRICS: &str = "/rubrics";
 pub(crate) const LEDGER: &str = "/ledger";
 pub(crate) const VERIFY: &str = "/verify";
+pub(crate) const INSTRUMENTS: &str = "/ledger/instruments";
 pub(crate) const HELP: &str = "/help";
 
 /// The mark sheet of a piece, or the question whose.

@@ -101,6 +101,8 @@ fn told(shown: SealView) -> impl IntoView {
     let is_incomplete = !shown.missing.is_empty();
     let missing = list(shown.missing_words, shown.missing, "warn");
     let problems = list("Typed and not used".to_owned(), shown.problems, "warn");
+    let doubts = "Repeats that disagree; the mean counts".to_owned();
+    let doubts = list(doubts, shown.doubts, "warn");
     let stops = list("Stopped by".to_owned(), shown.stops, "stop");
     view! {
         <p>
@@ -112,6 +114,7 @@ fn told(shown: SealView) -> impl IntoView {
         {missing}
         {is_incomplete.then(|| view! { <p>{SEALED_INCOMPLETE}</p> })}
         {problems}
+        {doubts}
         {ended}
         <p>"Sealed by " <b><bdi>{shown.examiner}</bdi></b></p>
         {open}

@@ -12,6 +12,7 @@ mod correct;
 mod dates;
 mod demo;
 mod examiners;
+mod instruments;
 mod learner;
 mod learners;
 mod ledger;
@@ -43,6 +44,10 @@ pub use correct::{
 pub use dates::{long_day, when, when_clock};
 pub use demo::{InventedSign, invented_sign, open_invented, remove_invented};
 pub use examiners::{ExaminersPage, examiners_page};
+pub use instruments::{
+    InstrumentErrors, InstrumentForm, InstrumentRow, InstrumentsPage, MEASURED, UNCERTAINTIES,
+    WHAT_FIGURES_MEAN, instruments_page, retire_command, usual_commands, usual_instruments,
+};
 pub use learner::{
     Course, DetailsErrors, DetailsForm, LearnerPage, OutsideRow, RubricChoice, details_words,
     learner_page, learner_print, status_words,

@@ -22,6 +22,8 @@ pub struct SealView {
     pub missing: Vec<String>,
     /// What was typed and cannot be used.
     pub problems: Vec<String>,
+    /// Repeats that disagree.
+    pub doubts: Vec<String>,
     /// Stops that stand.
     pub stops: Vec<String>,
     /// Who seals.
@@ -112,6 +114,10 @@ pub fn seal_view(ledger: &Ledger, rubrics: &Rubrics, marking: MarkingId) -> Opti
             .problems
             .iter()
             .map(|problem| format!("{}: {}", scored.name_of(&problem.id), problem.message));
+        let doubts = outcome
+            .doubts
+            .iter()
+            .map(|doubt| format!("{}: {}", scored.name_of(&doubt.id), doubt.message));
         let stops = outcome.stops.iter().filter(|stop| stop.lifted.is_none());
         let ended = scored.parts.piece.ended.unwrap_or(Ended::Finished);
         SealView {
@@ -126,6 +132,7 @@ pub fn seal_view(ledger: &Ledger, rubrics: &Rubrics, marking: MarkingId) -> Opti
             },
             missing,
             problems: problems.collect(),
+            doubts: doubts.collect(),
             stops: stops
                 .map(|stop| format!("{}: {}", scored.name_of(&stop.entry), stop.why))
                 .collect(),

@@ -3,6 +3,7 @@ use std::sync::Arc;
 
 use super::change::Change;
 use super::ids::{ExaminerId, LearnerId, MarkingId, PieceId, RubricDraftId, SittingId};
+use super::instrument::OwnInstrument;
 use super::marking::Marking;
 use super::moment::Day;
 use super::people::{Examiner, Learner, Sitting, SittingKind};
@@ -24,6 +25,7 @@ pub struct Ledger {
     learners: Table<LearnerId, Learner>,
     examiners: Table<ExaminerId, Examiner>,
     sittings: Table<SittingId, Sitting>,
+    instruments: Table<String, OwnInstrument>,
     rubrics: Table<String, RubricVersion>,
     rubric_drafts: Table<RubricDraftId, RubricDraft>,
     pieces: Table<PieceId, Piece>,
@@ -79,6 +81,7 @@ impl Ledger {
             Kind::Learner => self.learners.arc(&id.parse().ok()?).map(Record::Learner),
             Kind::Examiner => self.examiners.arc(&id.parse().ok()?).map(Record::Examiner),
             Kind::Sitting => self.sittings.arc(&id.parse().ok()?).map(Record::Sitting),
+            Kind::Instrument => self.instruments.arc(id).map(Record::Instrument),
             Kind::Rubric => self.rubrics.arc(id).map(Record::Rubric),
             Kind::RubricDraft => self
                 .rubric_drafts
@@ -94,6 +97,7 @@ impl Ledger {
         let learners = self.learners.arcs().map(Record::Learner);
         let examiners = self.examiners.arcs().map(Record::Examiner);
         let sittings = self.sittings.arcs().map(Record::Sitting);
+        let instruments = self.instruments.arcs().map(Record::Instrument);
         let rubrics = self.rubrics.arcs().map(Record::Rubric);
         let rubric_drafts = self.rubric_drafts.arcs().map(Record::RubricDraft);
         let pieces = self.pieces.arcs().map(Record::Piece);
@@ -101,6 +105,7 @@ impl Ledger {
         learners
             .chain(examiners)
             .chain(sittings)
+            .chain(instruments)
             .chain(rubrics)
             .chain(rubric_drafts)
             .chain(pieces)
@@ -141,6 +146,16 @@ impl Ledger {
     pub fn sitting_on(&self, kind: SittingKind, day: Day) -> Option<&Sitting> {
         self.sittings()
             .find(|sitting| sitting.kind == kind && sitting.day == day && sitting.name.is_empty())
+    }
+
+    /// The instrument with this short name.
+    pub fn instrument(&self, id: &str) -> Option<&OwnInstrument> {
+        self.instruments.get(id)
+    }
+
+    /// Every instrument, retired ones too, by short name.
+    pub fn instruments(&self) -> impl Iterator<Item = &OwnInstrument> {
+        self.instruments.iter()
     }
 
     /// The rubric text with this digest.
@@ -228,6 +243,9 @@ impl Ledger {
             Record::Learner(learner) => self.learners.put(learner.id, learner),
             Record::Examiner(examiner) => self.examiners.put(examiner.id, examiner),
             Record::Sitting(sitting) => self.sittings.put(sitting.id, sitting),
+            Record::Instrument(instrument) => {
+                self.instruments.put(instrument.id.clone(), instrument);
+            }
             Record::Rubric(rubric) => self.rubrics.put(rubric.digest.clone(), rubric),
             Record::RubricDraft(draft) => self.rubric_drafts.put(draft.id, draft),
             Record::Piece(piece) => {
@@ -247,6 +265,7 @@ impl Ledger {
             Some(Record::Learner(learner)) => self.learners.remove(&learner.id),
             Some(Record::Examiner(examiner)) => self.examiners.remove(&examiner.id),
             Some(Record::Sitting(sitting)) => self.sittings.remove(&sitting.id),
+            Some(Record::Instrument(instrument)) => self.instruments.remove(&instrument.id),
             Some(Record::Rubric(rubric)) => self.rubrics.remove(&rubric.digest),
             Some(Record::RubricDraft(draft)) => self.rubric_drafts.remove(&draft.id),
             Some(Record::Piece(piece)) => {

@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use serde::{Deserialize, Serialize};
 
+use super::instrument::OwnInstrument;
 use super::marking::Marking;
 use super::people::{Examiner, Learner, Sitting};
 use super::piece::{Piece, RubricDraft, RubricVersion};
@@ -19,6 +20,8 @@ pub enum Kind {
     Examiner,
     /// [`Sitting`].
     Sitting,
+    /// [`OwnInstrument`].
+    Instrument,
     /// [`RubricVersion`].
     Rubric,
     /// [`RubricDraft`].
@@ -31,10 +34,11 @@ pub enum Kind {
 
 impl Kind {
     /// Every kind; what a record names comes before it.
-    pub const ALL: [Self; 7] = [
+    pub const ALL: [Self; 8] = [
         Self::Learner,
         Self::Examiner,
         Self::Sitting,
+        Self::Instrument,
         Self::Rubric,
         Self::RubricDraft,
         Self::Piece,
@@ -47,6 +51,7 @@ impl Kind {
             Self::Learner => "learner",
             Self::Examiner => "examiner",
             Self::Sitting => "sitting",
+            Self::Instrument => "instrument",
             Self::Rubric => "rubric",
             Self::RubricDraft => "rubric-draft",
             Self::Piece => "piece",
@@ -123,6 +128,8 @@ pub enum Record {
     Examiner(Arc<Examiner>),
     /// An occasion.
     Sitting(Arc<Sitting>),
+    /// What is measured with.
+    Instrument(Arc<OwnInstrument>),
     /// A rubric's text.
     Rubric(Arc<RubricVersion>),
     /// A rubric in work.
@@ -140,6 +147,7 @@ impl Record {
             Self::Learner(_) => Kind::Learner,
             Self::Examiner(_) => Kind::Examiner,
             Self::Sitting(_) => Kind::Sitting,
+            Self::Instrument(_) => Kind::Instrument,
             Self::Rubric(_) => Kind::Rubric,
             Self::RubricDraft(_) => Kind::RubricDraft,
             Self::Piece(_) => Kind::Piece,
@@ -153,6 +161,7 @@ impl Record {
             Self::Learner(learner) => learner.id.to_string(),
             Self::Examiner(examiner) => examiner.id.to_string(),
             Self::Sitting(sitting) => sitting.id.to_string(),
+            Self::Instrument(instrument) => instrument.id.clone(),
             Self::Rubric(rubric) => rubric.digest.clone(),
             Self::RubricDraft(draft) => draft.id.to_string(),
             Self::Piece(piece) => piece.id.to_string(),
@@ -170,6 +179,7 @@ impl Record {
             Self::Learner(learner) => &learner.stamp,
             Self::Examiner(examiner) => &examiner.stamp,
             Self::Sitting(sitting) => &sitting.stamp,
+            Self::Instrument(instrument) => &instrument.stamp,
             Self::Rubric(rubric) => &rubric.stamp,
             Self::RubricDraft(draft) => &draft.stamp,
             Self::Piece(piece) => &piece.stamp,
@@ -180,7 +190,8 @@ impl Record {
     /// Whether a command of `device` made this, whoever wrote it since.
     ///
     /// Told by the id. A rubric's text has its digest for an id and is never
-    /// written again, so its stamp tells.
+    /// written again, so its stamp tells. An instrument has its short name for an
+    /// id and may be written again, so nothing tells, and it is nobody's.
     pub fn was_made_by(&self, device: &Device) -> bool {
         // The ordinals are those of the commands; one may make several of a kind.
         match self {
@@ -189,6 +200,7 @@ impl Record {
                 .iter()
                 .any(|at| examiner.id.was_made_by(device, *at)),
             Self::Sitting(sitting) => sitting.id.was_made_by(device, 2),
+            Self::Instrument(_) => false,
             Self::Rubric(rubric) => rubric.stamp.device == *device,
             Self::RubricDraft(draft) => draft.id.was_made_by(device, 5),
             Self::Piece(piece) => piece.id.was_made_by(device, 3),
@@ -209,4 +221,4 @@ macro_rules! from {
     };
 }
 
-from!(Learner Learner, Examiner Examiner, Sitting Sitting, Rubric RubricVersion, RubricDraft RubricDraft, Piece Piece, Marking Marking);
+from!(Learner Learner, Examiner Examiner, Sitting Sitting, Instrument OwnInstrument, Rubric RubricVersion, RubricDraft RubricDraft, Piece Piece, Marking Marking);

@@ -3,6 +3,7 @@ use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value};
 use thiserror::Error;
 
+use super::instrument::OwnInstrument;
 use super::marking::Marking;
 use super::people::{Examiner, Learner, Sitting};
 use super::piece::{Piece, RubricDraft, RubricVersion};
@@ -127,13 +128,14 @@ fn learner_with_details(map: &mut Map<String, Value>) -> Result<(), String> {
 }
 
 /// Schema 2 of a marking may be signed, may have its personal text erased, may be a third
-/// examiner's, and may say what it is made from.
+/// examiner's, may say what it is made from, and may have instruments in its facts.
 fn marking_since_first(map: &mut Map<String, Value>) -> Result<(), String> {
     refuse_newer(map, &["signature", "erased", "agreement"])?;
     if map.get("role").and_then(Value::as_str) == Some("third") {
         return Err("schema 1 has no role `third`".to_owned());
     }
-    Ok(())
+    let facts = map.get("facts").and_then(Value::as_object);
+    facts.map_or(Ok(()), |facts| refuse_newer(facts, &["instruments"]))
 }
 
 fn refuse_newer(map: &Map<String, Value>, fields: &[&str]) -> Result<(), String> {
@@ -158,6 +160,7 @@ impl Record {
             Self::Learner(record) => write(self.kind(), &**record),
             Self::Examiner(record) => write(self.kind(), &**record),
             Self::Sitting(record) => write(self.kind(), &**record),
+            Self::Instrument(record) => write(self.kind(), &**record),
             Self::Rubric(record) => write(self.kind(), &**record),
             Self::RubricDraft(record) => write(self.kind(), &**record),
             Self::Piece(record) => write(self.kind(), &**record),
@@ -249,6 +252,7 @@ fn read_typed(kind: Kind, text: &str) -> Result<Record, WireError> {
         Kind::Learner => fields::<Learner>(text).map(Record::from),
         Kind::Examiner => fields::<Examiner>(text).map(Record::from),
         Kind::Sitting => fields::<Sitting>(text).map(Record::from),
+        Kind::Instrument => fields::<OwnInstrument>(text).map(Record::from),
         Kind::Rubric => fields::<RubricVersion>(text).map(Record::from),
         Kind::RubricDraft => fields::<RubricDraft>(text).map(Record::from),
         Kind::Piece => fields::<Piece>(text).map(Record::from),

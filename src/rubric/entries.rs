@@ -117,6 +117,16 @@ impl Criterion {
         }
     }
 
+    /// Id of its usual instrument, of a measured criterion that names one.
+    pub fn instrument(&self) -> Option<&str> {
+        match &self.kind {
+            Kind::Toleranced(kind) => kind.instrument.as_deref(),
+            Kind::Paired(kind) => kind.instrument.as_deref(),
+            Kind::Spread(kind) => kind.instrument.as_deref(),
+            _ => None,
+        }
+    }
+
     /// Ids of the readings that the criterion measures, as written.
     pub fn measured(&self) -> Vec<&str> {
         match &self.kind {

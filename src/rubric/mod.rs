@@ -17,6 +17,6 @@ pub use diagnostic::{Diagnostic, Severity};
 pub use entries::{Entry, Slot};
 pub use expression::{Context, Expression, ExpressionError};
 pub use model::*;
-pub use read::{Checked, read_rubric};
+pub use read::{Checked, ID_RULE, is_id, read_rubric};
 pub use shipped::{Shipped, is_shipped, shipped};
 pub use totals::SectionTotals;

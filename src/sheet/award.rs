@@ -131,6 +131,14 @@ pub(super) fn notices(scored: &Scored<'_>) -> Vec<Block> {
             .map(|problem| join([scored.name_of(&problem.id), problem.message.clone()], ": "));
         blocks.push(notice(Weight::Warn, "Typed and not used", said.collect()));
     }
+    if !outcome.doubts.is_empty() {
+        let said = outcome
+            .doubts
+            .iter()
+            .map(|doubt| join([scored.name_of(&doubt.id), doubt.message.clone()], ": "));
+        let text = "Repeats that disagree; the mean counts";
+        blocks.push(notice(Weight::Warn, text, said.collect()));
+    }
     blocks
 }
 

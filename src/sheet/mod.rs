@@ -61,4 +61,4 @@ pub use scored::{Scored, scored_sheet};
 pub use sure::sure_document;
 pub use sure_criteria::remeasure_words;
 pub use verified::{text_lines, verified};
-pub use words::{capital, percent_words, rank};
+pub use words::{capital, figures_words, off_words, percent_words, rank};

@@ -1,13 +1,14 @@
 //! What stands under the criteria: other readings, time, causes, faults with what to
 //! practise, comments, cautions.
 
+use crate::marking::instrument;
 use crate::quantity::{Dimension, Marks, Unit};
 use crate::rubric::Fault;
 
 use super::document::{Block, Item};
 use super::readings::{slot_words, with_unit};
 use super::scored::{Scored, heading};
-use super::words::marks_words;
+use super::words::{figures_words, marks_words};
 
 /// Readings that are taken for others and not marked themselves.
 pub(super) fn other_readings(scored: &Scored<'_>) -> Vec<Block> {
@@ -24,6 +25,27 @@ pub(super) fn other_readings(scored: &Scored<'_>) -> Vec<Block> {
         })
         .collect();
     with_heading("Readings that others need", items)
+}
+
+/// The instruments of all readings with their figures, in the order of their use.
+pub(super) fn measured_with(scored: &Scored<'_>) -> Vec<Block> {
+    let marking = scored.parts.marking;
+    let mut used: Vec<&str> = Vec::new();
+    for slot in &scored.slots {
+        let readings = marking.facts.readings.get(&slot.id).into_iter().flatten();
+        let written = readings.filter(|reading| reading.is_written());
+        for id in written.filter_map(|one| one.instrument.as_deref().or(slot.instrument)) {
+            if !used.contains(&id) {
+                used.push(id);
+            }
+        }
+    }
+    let items = used.into_iter().filter_map(|id| {
+        let found = instrument(scored.rubric, &marking.facts, id)?;
+        let figures = figures_words(&found, marking.unit);
+        Some(Item::about(found.name, &figures))
+    });
+    with_heading("Measured with", items.collect())
 }
 
 /// Times when the clock stood and time added, each with its reason.

@@ -1,6 +1,6 @@
 //! What was typed, with its unit.
 
-use crate::marking::{Facts, ReadingFact};
+use crate::marking::{Facts, ReadingFact, instrument};
 use crate::quantity::{Dimension, Unit};
 use crate::rubric::{Entry, Judged, Kind, Rubric, Slot};
 
@@ -12,18 +12,18 @@ pub(super) fn slot_words(rubric: &Rubric, slot: &Slot<'_>, facts: &Facts) -> Str
     let said = readings
         .iter()
         .filter(|fact| fact.is_written())
-        .map(|fact| one(rubric, slot, fact));
+        .map(|fact| one(rubric, slot, facts, fact));
     said.collect::<Vec<_>>().join(", ")
 }
 
-fn one(rubric: &Rubric, slot: &Slot<'_>, fact: &ReadingFact) -> String {
+fn one(rubric: &Rubric, slot: &Slot<'_>, facts: &Facts, fact: &ReadingFact) -> String {
     let unit = fact.unit.unwrap_or(rubric.unit).or_usual(slot.dimension);
     let text = with_unit(&fact.text, slot.dimension, unit);
     let other = fact
         .instrument
         .as_deref()
         .filter(|id| slot.instrument != Some(id))
-        .map(|id| match rubric.instrument(id) {
+        .map(|id| match instrument(rubric, facts, id) {
             Some(instrument) => format!(" with {}", instrument.name.to_lowercase()),
             None => format!(" with {id}"),
         });

@@ -56,12 +56,7 @@ fn seen_words(rubric: &Rubric, criterion: &Criterion) -> String {
         When::WhenCalled => "when called",
         When::After => "",
     };
-    let instrument = match &criterion.kind {
-        Kind::Toleranced(kind) => kind.instrument.as_deref(),
-        Kind::Paired(kind) => kind.instrument.as_deref(),
-        Kind::Spread(kind) => kind.instrument.as_deref(),
-        _ => None,
-    };
+    let instrument = criterion.instrument();
     let instrument = instrument.and_then(|id| rubric.instrument(id));
     let with = instrument.map(|found| format!("measured with {}", found.name.to_lowercase()));
     let shoes = match &criterion.applies_to {

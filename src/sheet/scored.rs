@@ -11,7 +11,8 @@ use super::criteria::{about_uncertainty, criteria_table};
 use super::document::{Block, Document, Fact, Notice, Weight};
 use super::kin::{self, Kin, kin_blocks};
 use super::notes::{
-    cautions, charged_once, comments, faults_and_practice, other_readings, time_facts,
+    cautions, charged_once, comments, faults_and_practice, measured_with, other_readings,
+    time_facts,
 };
 use super::seal::{altered_blocks, checked, seal_blocks};
 use super::specification::{piece_drawings, piece_facts};
@@ -179,6 +180,7 @@ pub fn scored_sheet(scored: &Scored<'_>) -> Document {
     blocks.extend(agreed_blocks(scored));
     blocks.extend(about_uncertainty(scored));
     blocks.extend(other_readings(scored));
+    blocks.extend(measured_with(scored));
     blocks.extend(time_facts(scored));
     blocks.extend(charged_once(scored));
     blocks.extend(faults_and_practice(scored));

@@ -1,7 +1,7 @@
 //! Small words that several parts of a sheet use.
 
-use crate::quantity::{Exact, Marks, print_decimal};
-use crate::rubric::Effect;
+use crate::quantity::{Exact, Marks, Quantity, Unit, print_decimal};
+use crate::rubric::{Effect, Instrument, Uncertainty};
 
 /// Rank of marks for bands and levels: 4 for all, 3 from two thirds, 2 from one
 /// third, 1 below, 0 for none.
@@ -41,6 +41,32 @@ pub(super) fn effect_words(effect: Effect) -> &'static str {
         Effect::Warn => " and a warning",
         Effect::Stop => " and stops the award",
     }
+}
+
+/// How wrong one reading can be, in words: `off by at most 0.5 mm`.
+pub fn off_words(uncertainty: Uncertainty, unit: Unit) -> String {
+    let said = |amount: Quantity| amount.print_limit(unit.or_usual(amount.dimension));
+    match uncertainty {
+        Uncertainty::HalfWidth(most) => format!("off by at most {}", said(most)),
+        Uncertainty::Standard(standard) => format!("standard uncertainty {}", said(standard)),
+    }
+}
+
+/// All figures of an instrument in words, and where they come from.
+pub fn figures_words(instrument: &Instrument, unit: Unit) -> String {
+    let said = |amount: Quantity| amount.print_limit(unit.or_usual(amount.dimension));
+    let repeats = instrument.repeatability;
+    let repeats = repeats.map(|amount| format!("repeats scatter by {}", said(amount)));
+    let shared = instrument.shared;
+    let shared =
+        shared.map(|amount| format!("zero error {}, shared by all its readings", said(amount)));
+    let parts = [
+        off_words(instrument.uncertainty, unit),
+        repeats.unwrap_or_default(),
+        shared.unwrap_or_default(),
+        instrument.source.clone(),
+    ];
+    join(parts, "; ")
 }
 
 /// Parts that say something, with `between` between them.

@@ -48,6 +48,8 @@ pub(crate) enum Sight {
     LedgerWouldChange,
     LedgerTaken,
     LedgerEmpty,
+    Instruments,
+    InstrumentForm,
     StartFormOfBoth,
     StartFormAlone,
     WhoMarks,
@@ -80,7 +82,7 @@ pub(crate) enum Sight {
 
 impl Sight {
     /// In an order in which each makes what later ones need.
-    pub(crate) const ALL: [Self; 62] = [
+    pub(crate) const ALL: [Self; 64] = [
         Self::EmptyBench,
         Self::NoLearners,
         Self::StartForm,
@@ -115,6 +117,8 @@ impl Sight {
         Self::LedgerEmpty,
         Self::LedgerWouldChange,
         Self::LedgerTaken,
+        Self::Instruments,
+        Self::InstrumentForm,
         Self::StartFormOfBoth,
         Self::StartFormAlone,
         Self::WhoMarks,
@@ -182,6 +186,8 @@ impl Sight {
             Self::LedgerEmpty => "ledger-empty",
             Self::LedgerWouldChange => "ledger-would-change",
             Self::LedgerTaken => "ledger-taken",
+            Self::Instruments => "instruments",
+            Self::InstrumentForm => "instrument-form",
             Self::StartFormOfBoth => "start-both",
             Self::StartFormAlone => "start-alone",
             Self::WhoMarks => "who-marks",
@@ -378,6 +384,22 @@ impl Sight {
                 page.click("#take-over").await;
                 page.wait_text("#ledger-says", "Taken over and stored")
                     .await;
+            }
+            Self::Instruments => {
+                page.go("/ledger/instruments").await;
+                page.click_words("main button", "Add the usual ones").await;
+                page.wait_for("#instrument-caliper").await;
+                page.click_words("#instrument-by-eye button", "Retire")
+                    .await;
+                page.wait_for("section[aria-labelledby=retired]").await;
+            }
+            Self::InstrumentForm => {
+                page.click("#instrument-add").await;
+                page.fill("#instrument-name", "Caliper no. 2").await;
+                page.fill("#instrument-amount", "-1 mm").await;
+                page.click_words("form .button", "Keep this instrument")
+                    .await;
+                page.wait_for("#instrument-amount-error").await;
             }
             Self::StartFormOfBoth => {
                 page.go("/pieces/new").await;

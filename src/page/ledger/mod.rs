@@ -1,6 +1,7 @@
 //! The whole ledger: what is on this device, everything as one file, and such a file
 //! read back.
 
+mod instruments;
 mod read_back;
 mod sign;
 
@@ -10,6 +11,7 @@ use super::keeper::Keeper;
 use super::notices::{Notice, Weight};
 use super::{clock, dom, paths, save_file};
 use crate::present::{LedgerPage as Shown, ledger_file, ledger_page};
+pub(super) use instruments::InstrumentsPage;
 use read_back::ReadBack;
 use sign::Sign;
 
@@ -32,6 +34,9 @@ pub(super) fn LedgerPage() -> impl IntoView {
             <div>
                 <h1>"Ledger"</h1>
                 <p>{counted}</p>
+            </div>
+            <div class="actions">
+                <a class="button" href=paths::INSTRUMENTS>"Instruments"</a>
             </div>
         </div>
         {move || shown.with(unreadable)}

@@ -6,22 +6,57 @@ use super::ticks::fault_ticks;
 use crate::command::Edit;
 use crate::marking::{State, StateFact};
 use crate::page::widgets::{TextBox, Tile, TileKind, never_wrong, tile_words, when};
-use crate::present::mark_sheet::{Face, Row, RowForm};
+use crate::present::mark_sheet::{Face, Row, RowForm, takes_instrument};
 
-/// Faults, state, comment and what else is rare in a row.
+/// Instrument, faults, state, comment and what else is rare in a row.
 pub(super) fn panel(row: &Row, face: Memo<Face>) -> AnyView {
     let faults = (!row.faults.is_empty()).then(|| {
         let ticks = fault_ticks(row, row.faults.clone(), face, false);
         view! { <div class="field"><p class="label">"Faults seen here"</p> {ticks}</div> }
     });
+    let instruments = takes_instrument(row).then(|| instrument_fields(row, face));
+    if row.unmarked {
+        return view! { {instruments} }.into_any();
+    }
     let is_time = matches!(row.form, RowForm::Tally { is_time: true, .. });
     view! {
+        {instruments}
         {faults}
         {state_fields(row, face)}
         {hot_tick(row)}
         {is_time.then(|| clock_fields(row))}
         {lift_fields(row, face)}
         {comment_field(row)}
+    }
+    .into_any()
+}
+
+/// What the row's readings are taken with.
+fn instrument_fields(row: &Row, face: Memo<Face>) -> AnyView {
+    let sheet = SheetState::here();
+    let kept = StoredValue::new(row.clone());
+    let tiles = untrack(|| sheet.instruments_now(row)).into_iter();
+    let tiles: Vec<AnyView> = tiles
+        .map(|offer| {
+            let (sets, inside) = (
+                offer.sets.clone(),
+                tile_words(offer.name.clone(), offer.about.clone()),
+            );
+            let tile = Tile {
+                kind: TileKind::Radio(format!("i-{}", row.dom)),
+                class: "tile",
+                checked: Signal::derive(move || face.with(|face| face.instrument == sets)),
+                chosen: Callback::new(move |_| kept.with_value(|row| sheet.take_with(row, &offer))),
+                inside,
+            };
+            tile.view()
+        })
+        .collect();
+    view! {
+        <fieldset class="field">
+            <legend>"Measured with"</legend>
+            <div class="tiles">{tiles}</div>
+        </fieldset>
     }
     .into_any()
 }

@@ -5,7 +5,9 @@ use super::entry::row_entry;
 use super::panel::panel;
 use super::state::SheetState;
 use crate::page::widgets::{Drawn, when};
-use crate::present::mark_sheet::{Face, Part, Row, RowForm, part_state};
+use crate::present::mark_sheet::{
+    Face, Part, Row, RowForm, more_words, part_state, takes_instrument,
+};
 
 /// The rows under one heading.
 pub(super) fn part_rows(part: Part) -> AnyView {
@@ -83,12 +85,13 @@ fn sheet_row(row: &Row) -> AnyView {
             <header class="row-head">
                 <h3 id=name_id.clone()>{row.name.clone()}</h3>
                 <p>{move || face.with(|face| face.asked.clone())} " " {row.about.clone()}</p>
+                {takes_instrument(row).then(|| view! { <p class="with">{move || face.with(|face| face.with.clone())}</p> })}
             </header>
             {marks}
             {entry}
             {scale}
             {why(row, face)}
-            {(!row.unmarked).then(|| more(row, face))}
+            {(!row.unmarked || takes_instrument(row)).then(|| more(row, face))}
         </article>
     }
     .into_any()
@@ -112,12 +115,17 @@ fn why(row: &Row, face: Memo<Face>) -> AnyView {
             }
         })
     };
+    let doubts = move || {
+        let text = face.with(|face| face.doubts.clone());
+        (!text.is_empty()).then(|| view! { <p class="doubt">{text}</p> }.into_any())
+    };
     let comment = move || {
         let text = sheet.comment(Some(&entry));
         (!text.is_empty()).then(|| view! { <p class="note" dir="auto">{text}</p> }.into_any())
     };
     let call = Calls::sign(row.dom.clone());
-    view! { <div class="row-why">{error} <p>{reason}</p> {call} {comment}</div> }.into_any()
+    view! { <div class="row-why">{error} <p>{reason}</p> {doubts} {call} {comment}</div> }
+        .into_any()
 }
 
 /// What is rare in a row, behind a button.
@@ -125,11 +133,7 @@ fn more(row: &Row, face: Memo<Face>) -> AnyView {
     let kept = StoredValue::new(row.clone());
     let is_open = RwSignal::new(false);
     let panel_id = format!("m-{}", row.dom);
-    let words = if row.faults.is_empty() {
-        "State, comment"
-    } else {
-        "Faults, state, comment"
-    };
+    let words = more_words(row);
     let inside = when(is_open.into(), move || {
         kept.with_value(|row| panel(row, face))
     });

@@ -11,7 +11,10 @@ use crate::marking::{Facts, Marking as Marked, ReadingFact, mark_in};
 use crate::page::keeper::Keeper;
 use crate::page::notices::{Notice, Weight};
 use crate::page::preferences;
-use crate::present::mark_sheet::{Face, Input, Order, Part, Row, face, plan, text_in, with_text};
+use crate::present::mark_sheet::{
+    Face, Input, InstrumentTile, Order, Part, Row, Taking, chosen_instrument, face,
+    instrument_tiles, plan, text_in, with_text,
+};
 use crate::present::sentence;
 use crate::quantity::Unit;
 use crate::records::{Marking, MarkingId};
@@ -186,7 +189,7 @@ impl SheetState {
         self.record.with(|record| {
             record
                 .as_ref()
-                .is_some_and(|record| record.facts == Facts::default())
+                .is_some_and(|record| record.facts.is_blank())
         })
     }
 
@@ -311,7 +314,25 @@ impl SheetState {
 
     /// Whether anything was entered as a reading of this slot.
     pub(super) fn has(self, slot: &str) -> bool {
-        self.see_facts(|facts| facts.readings.contains_key(slot))
+        self.readings(slot).iter().any(ReadingFact::is_written)
+    }
+
+    /// The instruments that a row's readings may be taken with.
+    pub(super) fn instruments_now(self, row: &Row) -> Vec<InstrumentTile> {
+        let (facts, unit) = (self.facts_now(), self.unit_now());
+        self.keeper.look_now(|ledger, _| {
+            self.rubric(|rubric| instrument_tiles(rubric, row, &facts, ledger, unit))
+        })
+    }
+
+    /// Takes the readings of a row with another instrument, those to come too.
+    pub(super) fn take_with(self, row: &Row, tile: &InstrumentTile) {
+        let edit = Edit::SetInstrument {
+            entries: row.slots().map(str::to_owned).collect(),
+            instrument: tile.sets.clone(),
+            own: tile.own.clone(),
+        };
+        self.edit(&format!("i-{}", row.dom), edit);
     }
 
     /// Whether what the row measures was taken hot.
@@ -323,7 +344,12 @@ impl SheetState {
     /// Writes the text of one input of a row.
     pub(super) fn set_reading(self, row: &Row, input: &Input, text: &str) {
         let (before, hot) = untrack(|| (self.readings(&input.slot), self.is_hot(row)));
-        let readings = with_text(&before, input, text, self.unit_now(), hot);
+        let taking = Taking {
+            unit: Some(self.unit_now()),
+            hot,
+            instrument: chosen_instrument(row, &self.facts_now()),
+        };
+        let readings = with_text(&before, input, text, &taking);
         let edit = Edit::SetReadings {
             entry: input.slot.clone(),
             readings,

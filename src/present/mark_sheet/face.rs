@@ -2,9 +2,11 @@ use crate::chart::Drawing;
 use crate::marking::{CriterionResult, Facts, Marking as Result, ResultState, State};
 use crate::quantity::{Quantity, Unit};
 use crate::rubric::Rubric;
-use crate::sheet::drawn_scale;
+use crate::sheet::{capital, drawn_scale};
 
+use super::instruments::{chosen_instrument, with_words};
 use super::plan::Row;
+use super::tiles::sentences;
 
 /// What one row shows for the facts of the moment.
 #[derive(Debug, Clone, PartialEq)]
@@ -21,6 +23,12 @@ pub struct Face {
     pub why: String,
     /// What is asked for, where that is an amount; empty where it is not.
     pub asked: String,
+    /// What its readings are taken with, in words; empty where nothing measures them.
+    pub with: String,
+    /// The instrument chosen in place of the usual one.
+    pub instrument: Option<String>,
+    /// What should be taken again, and why; empty for nothing.
+    pub doubts: String,
     /// What cannot be used: the entry or reading, and in words how to mend it.
     pub errors: Vec<(String, String)>,
     /// The tolerance with the reading on it.
@@ -87,6 +95,9 @@ pub fn face(rubric: &Rubric, row: &Row, facts: &Facts, result: &Result, sheet: U
         out_of: found.map_or_else(String::new, |found| found.out_of.to_string()),
         why: found.map_or_else(String::new, |found| found.reason.clone()),
         asked: asked(rubric, row, found, sheet).unwrap_or_default(),
+        with: with_words(rubric, row, facts, sheet),
+        instrument: chosen_instrument(row, facts),
+        doubts: doubts(row, result),
         errors: errors(row, result),
         scale: found.and_then(|found| scale(rubric, row, found, sheet)),
         faults: facts.faults.get(&row.id).cloned(),
@@ -161,6 +172,13 @@ fn errors(row: &Row, result: &Result) -> Vec<(String, String)> {
         .collect();
     errors.dedup();
     errors
+}
+
+/// Readings of the row that should be taken again.
+fn doubts(row: &Row, result: &Result) -> String {
+    let own = |id: &str| row.slots().any(|slot| slot == id);
+    let doubts = result.doubts.iter().filter(|doubt| own(&doubt.id));
+    sentences(doubts.map(|doubt| Some(capital(&doubt.message))))
 }
 
 fn scale(rubric: &Rubric, row: &Row, found: &CriterionResult, sheet: Unit) -> Option<Drawing> {

@@ -95,16 +95,26 @@ pub fn text_in(readings: &[ReadingFact], input: &Input) -> String {
     }
 }
 
+/// How readings are taken that are typed from now on.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Taking {
+    /// What a bare number means; `None` is the rubric's unit.
+    pub unit: Option<Unit>,
+    /// On hot steel.
+    pub hot: bool,
+    /// The instrument, where it is not the usual one.
+    pub instrument: Option<String>,
+}
+
 /// The readings of a slot after `text` was typed into `input`: `10.2; 10.4` are
 /// repeats. What the text does not say (what a bare number means, instrument,
-/// hot) stays as it was; where nothing was, it is the sheet's `unit` and as `hot` as
-/// the rest of the row.
+/// hot) stays as it was; where nothing was, it is as in `taking`. An instrument that was
+/// chosen outlasts the last text, in an empty reading.
 pub fn with_text(
     before: &[ReadingFact],
     input: &Input,
     text: &str,
-    unit: Unit,
-    hot: bool,
+    taking: &Taking,
 ) -> Vec<ReadingFact> {
     let fact = |index: usize, text: &str| {
         let old = before.get(index);
@@ -113,9 +123,9 @@ pub fn with_text(
             unit: old
                 .filter(|old| !old.text.is_empty())
                 .and_then(|old| old.unit)
-                .or(Some(unit)),
-            instrument: old.and_then(|old| old.instrument.clone()),
-            hot: old.map_or(hot, |old| old.hot),
+                .or(taking.unit),
+            instrument: old.map_or_else(|| taking.instrument.clone(), |old| old.instrument.clone()),
+            hot: old.map_or(taking.hot, |old| old.hot),
         }
     };
     let mut after: Vec<ReadingFact> = match input.member {
@@ -141,7 +151,12 @@ pub fn with_text(
     }
     let is_blank = after.iter().all(|fact| fact.text.is_empty());
     if is_blank && (input.member.is_some() || after.len() == 1) {
-        Vec::new()
+        let chosen = after.into_iter().find_map(|fact| fact.instrument);
+        let empty = |instrument| ReadingFact {
+            instrument: Some(instrument),
+            ..ReadingFact::of("")
+        };
+        chosen.map(empty).into_iter().collect()
     } else {
         after
     }

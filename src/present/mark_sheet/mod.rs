@@ -7,6 +7,7 @@ mod call;
 mod clock;
 mod drawing;
 mod face;
+mod instruments;
 mod keys;
 mod plan;
 mod summary;
@@ -16,10 +17,11 @@ pub use call::{Call, calls, decisive_first};
 pub use clock::{pause_texts, pause_typed, with_first_pause};
 pub use drawing::{DrawnShoe, drawn_shoes};
 pub use face::{Face, StopLine, face};
+pub use instruments::{InstrumentTile, chosen_instrument, instrument_tiles, takes_instrument};
 pub use keys::{
-    Key, press, seen_words, start_of, step, text_in, times_seen, unit_sign, verdict_of, with_fault,
-    with_text,
+    Key, Taking, press, seen_words, start_of, step, text_in, times_seen, unit_sign, verdict_of,
+    with_fault, with_text,
 };
-pub use plan::{Input, Order, Part, Row, RowForm, plan};
+pub use plan::{Input, Order, Part, Row, RowForm, more_words, plan};
 pub use summary::{PartState, Summary, part_state, summary, untouched_fault_lists};
 pub use tiles::{FaultTile, LevelTile, rank};

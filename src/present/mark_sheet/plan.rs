@@ -1,9 +1,9 @@
 use crate::chart::Side;
 use crate::quantity::{Dimension, Marks, Unit};
-use crate::rubric::{
-    Criterion, Entry, Judged, Kind, Limits, NotApplicable, Rubric, SeenFrom, Slot,
-};
+use crate::rubric::{Entry, Judged, Kind, Limits, NotApplicable, Rubric, SeenFrom, Slot};
+use crate::sheet::capital;
 
+use super::instruments::takes_instrument;
 use super::tiles::{FaultTile, LevelTile, fault_tiles, level_tiles, sentences};
 
 /// In which order the rows stand.
@@ -42,6 +42,8 @@ pub struct Row {
     pub about: String,
     /// Side of the shoe that lies up meanwhile; `None` where either may.
     pub side: Option<Side>,
+    /// Id of the usual instrument of its readings.
+    pub instrument: Option<String>,
     /// What is entered.
     pub form: RowForm,
     /// Typical faults, for rows that are no fault list.
@@ -61,6 +63,15 @@ impl Row {
         };
         inputs.iter().map(|input| input.slot.as_str())
     }
+}
+
+/// What the button says that opens what is rare in a row.
+pub fn more_words(row: &Row) -> String {
+    let faults = (!row.faults.is_empty()).then_some("faults");
+    let instrument = takes_instrument(row).then_some("instrument");
+    let marked = (!row.unmarked).then_some("state, comment");
+    let words = [instrument, faults, marked].into_iter().flatten();
+    capital(&words.collect::<Vec<_>>().join(", "))
 }
 
 /// What is entered in a row.
@@ -124,7 +135,7 @@ fn by_section(rubric: &Rubric, slots: &[Slot<'_>], entries: &[Entry<'_>]) -> Vec
     let named: Vec<Row> = slots
         .iter()
         .filter(|slot| slot.is_named)
-        .map(|slot| named_row(rubric, slot))
+        .map(named_row)
         .collect();
     let mut parts = Vec::new();
     if !named.is_empty() {
@@ -151,7 +162,7 @@ fn by_section(rubric: &Rubric, slots: &[Slot<'_>], entries: &[Entry<'_>]) -> Vec
 /// First when, then from where, then the rubric's order: the shoe is turned once.
 fn by_side(rubric: &Rubric, slots: &[Slot<'_>], entries: &[Entry<'_>]) -> Vec<Part> {
     let named = slots.iter().filter(|slot| slot.is_named);
-    let named = named.map(|slot| (slot.when, slot.seen_from, named_row(rubric, slot)));
+    let named = named.map(|slot| (slot.when, slot.seen_from, named_row(slot)));
     let marked = entries.iter().map(|entry| {
         let criterion = entry.criterion;
         (
@@ -211,17 +222,15 @@ fn dom_id(text: &str) -> String {
     text.chars().map(plain).collect()
 }
 
-fn named_row(rubric: &Rubric, slot: &Slot<'_>) -> Row {
-    let instrument = slot.instrument.and_then(|id| rubric.instrument(id));
-    let instrument = instrument.map(|found| format!("With {}", found.name.to_lowercase()));
-    let about = sentences([Some(slot.note.to_owned()), instrument]);
+fn named_row(slot: &Slot<'_>) -> Row {
     Row {
         id: slot.id.clone(),
         dom: dom_id(&slot.id),
         unmarked: true,
         name: slot.full_name(),
-        about,
+        about: sentences([Some(slot.note.to_owned())]),
         side: side_of(slot.seen_from),
+        instrument: slot.instrument.map(str::to_owned),
         form: RowForm::Readings {
             inputs: inputs_of(slot, ""),
             verdicts: false,
@@ -260,8 +269,9 @@ fn entry_row(rubric: &Rubric, slots: &[Slot<'_>], entry: &Entry<'_>) -> Row {
         dom: dom_id(&entry.id),
         unmarked: false,
         name: entry.name(),
-        about: about(rubric, criterion),
+        about: sentences([Some(criterion.note.clone())]),
         side: side_of(criterion.seen_from),
+        instrument: criterion.instrument().map(str::to_owned),
         form: form_of(rubric, slots, entry),
         faults: if is_list {
             Vec::new()
@@ -283,18 +293,6 @@ fn side_of(seen_from: SeenFrom) -> Option<Side> {
         SeenFrom::GroundSide | SeenFrom::NailInHole => Some(Side::Ground),
         SeenFrom::Anvil | SeenFrom::Edge | SeenFrom::FlatPlate | SeenFrom::AfterBreakTest => None,
     }
-}
-
-fn about(rubric: &Rubric, criterion: &Criterion) -> String {
-    let instrument = match &criterion.kind {
-        Kind::Toleranced(kind) => kind.instrument.as_ref(),
-        Kind::Paired(kind) => kind.instrument.as_ref(),
-        Kind::Spread(kind) => kind.instrument.as_ref(),
-        _ => None,
-    };
-    let instrument = instrument.and_then(|id| rubric.instrument(id));
-    let instrument = instrument.map(|found| format!("With {}", found.name.to_lowercase()));
-    sentences([Some(criterion.note.clone()), instrument])
 }
 
 fn form_of(rubric: &Rubric, slots: &[Slot<'_>], entry: &Entry<'_>) -> RowForm {

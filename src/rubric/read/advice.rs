@@ -1,8 +1,10 @@
 //! What is allowed and yet seldom meant: a person should look.
 
 use super::table::Source;
-use crate::quantity::{Exact, Marks};
-use crate::rubric::model::{Criterion, Judged, Kind, Limit, Limits, Rubric, Scale, Section};
+use crate::quantity::{Dimension, Exact, Marks};
+use crate::rubric::model::{
+    Criterion, Instrument, Judged, Kind, Limit, Limits, Rubric, Scale, Section, Uncertainty,
+};
 
 /// Warns of what `rubric`, which has no errors, seldom means.
 pub(super) fn advise(source: &Source<'_>, rubric: &Rubric) {
@@ -11,6 +13,7 @@ pub(super) fn advise(source: &Source<'_>, rubric: &Rubric) {
         for criterion in &section.criteria {
             let one = One { source, criterion };
             one.bands();
+            one.told_apart(rubric);
             one.levels();
             one.faults();
         }
@@ -99,6 +102,36 @@ impl One<'_> {
         }
     }
 
+    /// A band must be wider than its instrument is off by, or which band a part is in is
+    /// chance.
+    fn told_apart(&self, rubric: &Rubric) {
+        let Some(scale) = self.criterion.scale() else {
+            return;
+        };
+        // Four nails are four: counts are exact.
+        if scale.dimension == Dimension::Count {
+            return;
+        }
+        let instrument = self.criterion.instrument();
+        let instrument = instrument.and_then(|id| rubric.instrument(id));
+        for (index, band) in scale.bands.iter().enumerate() {
+            let Some(width) = width(scale, &band.limits) else {
+                continue;
+            };
+            let band = index + 1;
+            if width.is_zero() {
+                let what = format!("band {band} has no width: no part is ever exactly so");
+                self.warn("bands", what, "widen the band");
+            } else if let Some(one) = instrument.filter(|one| is_within_error(width, one)) {
+                let what = format!(
+                    "band {band} is narrower than {} can tell apart",
+                    one.name.to_lowercase()
+                );
+                self.warn("bands", what, "widen the band, or name a surer instrument");
+            }
+        }
+    }
+
     fn levels(&self) {
         let Kind::Judged(Judged::Levels(levels)) = &self.criterion.kind else {
             return;
@@ -123,6 +156,38 @@ impl One<'_> {
             }
         }
     }
+}
+
+/// How wide a band is, if that is fixed. An upper limit alone is taken as a deviation in
+/// either direction.
+fn width(scale: &Scale, limits: &Limits) -> Option<Exact> {
+    let asked = scale.target.as_ref().and_then(|target| target.constant());
+    let fixed = |limit: &Limit| match limit {
+        Limit::Amount(expression) => expression.constant().map(|quantity| quantity.base),
+        Limit::Percent(percent) => asked?.base.size().times(percent.over(Exact::HUNDRED)?),
+    };
+    let width = match limits {
+        Limits::Around { under, over } => fixed(under)?.plus(fixed(over)?),
+        Limits::Between(from, to) => fixed(to)?.minus(fixed(from)?),
+        Limits::AtMost(limit) => fixed(limit)?.times(Exact::whole(2)),
+        Limits::AtLeast(_) => None,
+    };
+    width.filter(|width| !width.is_negative())
+}
+
+/// Whether one reading by `instrument` can be off from one end of the width to the other:
+/// less than `2 a` for a half-width `a`; a standard uncertainty `u` stands for the
+/// half-width `u sqrt 3` (JCGM 100:2008, 4.3.7).
+fn is_within_error(width: Exact, instrument: &Instrument) -> bool {
+    let (amount, times) = match instrument.uncertainty {
+        Uncertainty::HalfWidth(half) => (half.base, 4),
+        Uncertainty::Standard(standard) => (standard.base, 12),
+    };
+    let square = |value: Exact| value.times(value);
+    let error = square(amount).and_then(|square| square.times(Exact::whole(times)));
+    square(width)
+        .zip(error)
+        .is_some_and(|(width, error)| width < error)
 }
 
 /// Where a band reaches, if that is fixed.

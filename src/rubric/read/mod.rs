@@ -19,6 +19,7 @@ use toml::de::DeTable;
 use super::diagnostic::{Diagnostic, Severity};
 use super::model::Rubric;
 use crate::quantity::Unit;
+pub use table::{ID_RULE, is_id};
 use table::{Source, Table};
 
 /// What came of reading a rubric file.

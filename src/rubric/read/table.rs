@@ -10,6 +10,18 @@ use crate::quantity::{Dimension, Exact, Length, Marks, Quantity, Unit, read_exac
 use crate::rubric::diagnostic::{Diagnostic, Severity};
 use crate::rubric::model::Threshold;
 
+/// What an id looks like, for messages.
+pub const ID_RULE: &str =
+    "use small letters, digits and hyphens, starting with a letter, at most 60";
+
+/// Whether `text` may name something in rubrics and facts.
+pub fn is_id(text: &str) -> bool {
+    let is_part = |c: char| c.is_ascii_alphanumeric() || c == '-' || c == '_';
+    text.len() <= 60
+        && text.starts_with(|c: char| c.is_ascii_lowercase())
+        && text.chars().all(is_part)
+}
+
 /// The text that is read, and what was found wrong so far.
 pub(super) struct Source<'t> {
     pub text: &'t str,
@@ -140,15 +152,10 @@ impl<'s> Table<'s> {
     /// An id: letters, digits, `-` and `_`, starting with a small letter.
     pub fn id(&self, key: &'static str) -> Option<String> {
         let id = self.text(key)?;
-        let good = id.starts_with(|c: char| c.is_ascii_lowercase())
-            && id
-                .chars()
-                .all(|c| c.is_ascii_alphanumeric() || c == '-' || c == '_');
-        if good && id.len() <= 60 {
+        if is_id(&id) {
             return Some(id);
         }
-        let remedy = "use small letters, digits and hyphens, starting with a letter, at most 60";
-        self.error(key, format!("`{id}` is not an id"), remedy);
+        self.error(key, format!("`{id}` is not an id"), ID_RULE);
         None
     }
 

@@ -5,7 +5,7 @@ use evenshod::marking::{Facts, Lift, Pause, ReadingFact, State, StateFact};
 use evenshod::records::{Change, Marking, MarkingId, Unit};
 
 use crate::records::sample::{
-    after, level, now, seal, stamp, stamp_of, with_draft, with_full_draft,
+    after, caliper, level, now, seal, stamp, stamp_of, with_draft, with_full_draft,
 };
 
 fn entry() -> String {
@@ -33,6 +33,11 @@ fn every_edit() -> Vec<Edit> {
         marks: None,
     };
     vec![
+        Edit::SetInstrument {
+            entries: vec!["web".to_owned()],
+            instrument: Some("caliper".to_owned()),
+            own: Some(caliper()),
+        },
         Edit::SetReadings {
             entry: entry(),
             readings: vec![ReadingFact::of("10.5")],
@@ -124,7 +129,12 @@ fn each_edit_changes_its_field_and_no_other() {
     assert_eq!(marking.comments[&entry()], "wide");
     assert_eq!(marking.overall.as_deref(), Some("good"));
     assert_eq!(marking.unit, Unit::Inch32);
-    assert_eq!(marking.stamp, stamp(12));
+    assert_eq!(
+        facts.readings["web"][0].instrument.as_deref(),
+        Some("caliper")
+    );
+    assert_eq!(facts.instruments["caliper"], caliper());
+    assert_eq!(marking.stamp, stamp(13));
 }
 
 #[test]
@@ -132,6 +142,11 @@ fn clearing_leaves_nothing_behind() {
     let mut edits = every_edit();
     edits.pop();
     edits.extend([
+        Edit::SetInstrument {
+            entries: vec!["web".to_owned()],
+            instrument: None,
+            own: None,
+        },
         Edit::SetReadings {
             entry: entry(),
             readings: vec![],
@@ -168,7 +183,8 @@ fn clearing_leaves_nothing_behind() {
         Edit::SetLifts { lifts: vec![] },
     ]);
     let marking = edited(edits);
-    assert_eq!(marking.facts, Facts::default());
+    // An instrument that lies ready is nothing that was seen.
+    assert!(marking.facts.is_blank());
     assert_eq!((marking.comments, marking.overall), (BTreeMap::new(), None));
 }
 

@@ -4,7 +4,8 @@ use evenshod::records::{
 };
 
 use crate::records::sample::{
-    NOW_MS, after, comment, device, level, named, now, seal, stamp, stamp_of, start, with_draft,
+    NOW_MS, after, caliper, comment, device, level, named, now, seal, set_instrument, stamp,
+    stamp_of, start, with_draft,
 };
 
 /// [`with_draft`] made on another tablet.
@@ -63,7 +64,10 @@ fn who_made_an_id_is_told_by_the_id_alone() {
 fn every_record_that_commands_make_knows_its_device_after_an_edit_by_another() {
     let (ledger, other) = elsewhere();
     let made: Vec<Record> = ledger.records().collect();
-    assert_eq!(made.len(), Kind::ALL.len(), "one of each kind");
+    let all = Kind::ALL
+        .into_iter()
+        .filter(|kind| *kind != Kind::Instrument);
+    assert_eq!(made.len(), all.count(), "one of each kind");
     for record in &made {
         assert!(record.was_made_by(&other), "{}", record.key());
         assert!(!record.was_made_by(&device(1)), "{}", record.key());
@@ -73,6 +77,16 @@ fn every_record_that_commands_make_knows_its_device_after_an_edit_by_another() {
     let record = ledger.get(&RecordKey::new(Kind::Marking, draft)).unwrap();
     assert_eq!(record.stamp().device, device(1));
     assert!(record.was_made_by(&other));
+}
+
+#[test]
+fn an_instrument_is_nobodys_and_stays() {
+    let (ledger, other) = elsewhere();
+    let command = set_instrument(&ledger, "caliper", caliper());
+    let ledger = after(&ledger, command, &stamp_of(2, 5)).0;
+    let left = remove(&ledger, other);
+    let keys: Vec<String> = left.records().map(|one| one.key().to_string()).collect();
+    assert_eq!(keys, ["instrument/caliper"]);
 }
 
 #[test]

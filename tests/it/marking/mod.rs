@@ -3,6 +3,7 @@
 mod agree;
 mod award;
 mod faults;
+mod instruments;
 mod measured;
 mod props;
 mod tally;

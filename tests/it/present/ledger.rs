@@ -29,7 +29,7 @@ fn the_page_counts_in_words() {
     assert_eq!(page.counted, "nothing on this device yet");
     assert!(!page.has_something);
     let page = ledger_page(&full_ledger(), &[]);
-    assert_eq!(page.counted, "10 records on this device");
+    assert_eq!(page.counted, "11 records on this device");
     assert!(page.kinds.contains(&("Markings", "2, 1 draft".to_owned())));
     assert!(page.kinds.contains(&("Learners", "2".to_owned())));
 }
@@ -48,7 +48,7 @@ fn what_cannot_be_read_is_listed_and_goes_into_the_file_as_it_is() {
     assert!(
         saved
             .words
-            .contains("10 records, and 1 text that cannot be read here"),
+            .contains("11 records, and 1 text that cannot be read here"),
         "{}",
         saved.words
     );
@@ -67,15 +67,15 @@ fn it_is_shown_first_what_would_change() {
     assert_eq!(
         fresh.from,
         "Saved 25 Nov 2026 11:42 on bench tablet. It holds 2 learners, 1 examiner, 2 sittings, \
-         1 rubric, 2 pieces, 2 markings."
+         1 instrument, 1 rubric, 2 pieces, 2 markings."
     );
-    assert_eq!(fresh.outcome, "10 records would be added, none replaced.");
+    assert_eq!(fresh.outcome, "11 records would be added, none replaced.");
     assert_eq!(
         fresh.done,
-        "Taken over and stored: 10 records added, 0 replaced."
+        "Taken over and stored: 11 records added, 0 replaced."
     );
     assert!(fresh.changes && fresh.notes.is_empty());
-    assert_eq!(fresh.rows.len(), 6);
+    assert_eq!(fresh.rows.len(), 7);
     assert_eq!(fresh.rows[0].kind, "Learners");
     assert_eq!(fresh.rows[0].cells[0], ("Added", "2".to_owned()));
 
@@ -177,7 +177,7 @@ fn what_is_wrong_is_told_with_where_and_how_to_mend_it() {
     let cut = read_ledger_file(&text.as_bytes()[..text.len() / 2]).unwrap_err();
     assert!(cut.starts_with("The end of the file is missing: "), "{cut}");
     assert!(
-        cut.contains(" of 10 records are there; copy it again"),
+        cut.contains(" of 11 records are there; copy it again"),
         "{cut}"
     );
     let record: Record = full_ledger().records().next().unwrap();

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use evenshod::marking::{Facts, Pause, ReadingFact, mark};
 use evenshod::present::mark_sheet::{
-    Input, Key, Order, RowForm, face, pause_texts, plan, press, step, summary, text_in,
+    Input, Key, Order, RowForm, Taking, face, pause_texts, plan, press, step, summary, text_in,
     untouched_fault_lists, with_fault, with_first_pause, with_text,
 };
 use evenshod::quantity::{Dimension, Unit};
@@ -124,27 +124,41 @@ fn a_step_is_a_tenth_or_a_thirty_second() {
     );
 }
 
+fn mm(hot: bool) -> Taking {
+    Taking {
+        unit: Some(Unit::Millimetre),
+        hot,
+        instrument: None,
+    }
+}
+
+fn inches() -> Taking {
+    Taking {
+        unit: Some(Unit::Inch64),
+        ..Taking::default()
+    }
+}
+
 #[test]
 fn repeats_and_members_come_back_as_typed() {
     for text in ["10.2", "10.2;", "10.2; 10.4", ";", "10.2;;3", " x ; y "] {
-        let facts = with_text(&[], &input(None), text, Unit::Millimetre, false);
+        let facts = with_text(&[], &input(None), text, &mm(false));
         assert_eq!(text_in(&facts, &input(None)), text);
     }
-    assert!(with_text(&[], &input(None), "", Unit::Millimetre, false).is_empty());
-    let second = with_text(&[], &input(Some(1)), "22", Unit::Millimetre, false);
+    assert!(with_text(&[], &input(None), "", &mm(false)).is_empty());
+    let second = with_text(&[], &input(Some(1)), "22", &mm(false));
     assert_eq!(text_in(&second, &input(Some(0))), "");
     assert_eq!(text_in(&second, &input(Some(1))), "22");
-    let both = with_text(&second, &input(Some(0)), "21", Unit::Inch64, false);
+    let both = with_text(&second, &input(Some(0)), "21", &inches());
     assert_eq!(
         (both[0].unit, both[1].unit),
         (Some(Unit::Inch64), Some(Unit::Millimetre))
     );
     let none = with_text(
-        &with_text(&both, &input(Some(0)), "", Unit::Inch64, false),
+        &with_text(&both, &input(Some(0)), "", &inches()),
         &input(Some(1)),
         "",
-        Unit::Inch64,
-        false,
+        &inches(),
     );
     assert!(none.is_empty());
 }
@@ -155,7 +169,7 @@ fn a_reading_keeps_what_its_bare_number_meant() {
         unit: Some(Unit::Inch64),
         ..ReadingFact::of("1")
     }];
-    let after = with_text(&inch, &input(None), "1.5", Unit::Millimetre, false);
+    let after = with_text(&inch, &input(None), "1.5", &mm(false));
     assert_eq!(after[0].unit, Some(Unit::Inch64));
 }
 
@@ -278,10 +292,10 @@ fn what_is_typed_into_a_hot_row_is_hot() {
         hot: true,
         ..ReadingFact::of("1")
     }];
-    let after = with_text(&hot, &input(Some(1)), "2", Unit::Millimetre, true);
+    let after = with_text(&hot, &input(Some(1)), "2", &mm(true));
     assert!(after.iter().all(|reading| reading.hot));
-    let repeats = with_text(&hot, &input(None), "1; 2", Unit::Millimetre, true);
+    let repeats = with_text(&hot, &input(None), "1; 2", &mm(true));
     assert!(repeats.iter().all(|reading| reading.hot));
-    let cold = with_text(&[], &input(Some(0)), "2", Unit::Millimetre, false);
+    let cold = with_text(&[], &input(Some(0)), "2", &mm(false));
     assert!(!cold[0].hot);
 }

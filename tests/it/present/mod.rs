@@ -5,6 +5,7 @@ mod correct;
 mod dates;
 mod demo;
 mod details;
+mod instruments;
 mod learners;
 mod ledger;
 mod mark_sheet;

@@ -160,7 +160,7 @@ fn an_altered_record_is_named() {
         .collect();
     let error = read(&gone.join("\n")).unwrap_err().to_string();
     assert!(
-        error.contains("it says that it holds 10 records, and there are 9"),
+        error.contains("it says that it holds 11 records, and there are 10"),
         "{error}"
     );
     let swapped = TEXT.replacen("bench tablet\",\"count", "other tablet\",\"count", 1);
@@ -227,7 +227,7 @@ fn what_no_program_writes_is_refused_though_the_digest_fits() {
         error,
         BundleError::Twice {
             first: 1,
-            second: 11,
+            second: 12,
             ..
         }
     );

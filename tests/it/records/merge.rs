@@ -8,8 +8,8 @@ use evenshod::records::{
 use proptest::prelude::*;
 
 use super::sample::{
-    after, bundle, comment, erase, full_ledger, level, named, rename, seal, stamp, stamp_of, start,
-    start_piece, with_draft, with_full_draft,
+    after, bundle, caliper, comment, erase, full_ledger, level, named, rename, seal,
+    set_instrument, stamp, stamp_of, start, start_piece, with_draft, with_full_draft,
 };
 
 fn merge(here: &Ledger, there: &Ledger) -> Merge {
@@ -223,6 +223,7 @@ enum Act {
     End(u8),
     Rename(u8),
     Add(u8),
+    Measure(u8),
     Start(u8),
     Delete,
 }
@@ -236,6 +237,7 @@ fn acts() -> impl Strategy<Value = Vec<(Act, u8)>> {
         2 => any::<u8>().prop_map(Act::End),
         1 => any::<u8>().prop_map(Act::Rename),
         1 => any::<u8>().prop_map(Act::Add),
+        2 => any::<u8>().prop_map(Act::Measure),
         2 => any::<u8>().prop_map(Act::Start),
         1 => Just(Act::Delete),
     ];
@@ -276,6 +278,11 @@ fn device(tab: u8, from: &Ledger, acts: &[(Act, u8)]) -> Ledger {
                 name: format!("Bea {}", name % 3),
                 given_number: None,
             },
+            Act::Measure(tenths) => {
+                let mut fact = caliper();
+                fact.half_width = Some(format!("0.{} mm", tenths % 4 + 1));
+                set_instrument(&ledger, "caliper", fact)
+            }
             Act::Start(version) => {
                 let mut what = start_piece(named("Ada Smith"));
                 what.rubric = super::sample::rubric(&(version % 2).to_string());

@@ -1,7 +1,12 @@
 //! A small ledger that tests of several rooms begin from.
 
-use evenshod::command::{Command, Edit, LearnerDetails, Made, RubricText, StartPiece, Who, apply};
-use evenshod::marking::{Lift, Pause, ReadingFact, Settled, Settlement, State, StateFact};
+use evenshod::command::{
+    Command, Edit, InstrumentDetails, LearnerDetails, Made, RubricText, StartPiece, Who, apply,
+};
+use evenshod::marking::{
+    InstrumentFact, Lift, Pause, ReadingFact, Settled, Settlement, State, StateFact,
+};
+use evenshod::quantity::Dimension;
 use evenshod::records::{
     Agreement, Bundle, Change, Day, Device, Ended, Learner, LearnerId, LearnerStatus, Ledger,
     MadeFrom, MarkingId, Moment, OutsideNumber, RawRecord, Replaces, Role, Signature,
@@ -226,6 +231,20 @@ pub fn full_ledger() -> Ledger {
     gauged.instrument = Some("feeler".to_owned());
     let readings = &mut amended.facts.readings;
     readings.insert("fuller".to_owned(), vec![gauged]);
+    let protractor = InstrumentFact {
+        measures: Dimension::Angle,
+        half_width: None,
+        standard_uncertainty: Some("0.3 deg".to_owned()),
+        ..caliper()
+    };
+    let instruments = &mut amended.facts.instruments;
+    instruments.insert("protractor".to_owned(), protractor);
+    let ledger = after(
+        &ledger,
+        set_instrument(&ledger, "caliper", caliper()),
+        &stamp(41),
+    )
+    .0;
     let why = |by| Settled {
         by,
         reason: "seen again".to_owned(),
@@ -294,6 +313,30 @@ pub fn signature() -> Signature {
         algorithm: SignatureAlgorithm::EcdsaP256Sha256,
         public_key: PUBLIC_KEY.to_owned(),
         value: "Db27fD+TjccXuGJ97EWitjs32Qtw7/rz+RNspv8EAlphT1bK6kaWlPfVTl+EhodWv5aZhkgw6G43ov1cT3BqTA==".to_owned(),
+    }
+}
+
+/// A caliper with every figure but the standard uncertainty.
+pub fn caliper() -> InstrumentFact {
+    InstrumentFact {
+        name: "Caliper 7".to_owned(),
+        measures: Dimension::Length,
+        half_width: Some("0.03 mm".to_owned()),
+        standard_uncertainty: None,
+        repeatability: Some("0.05 mm".to_owned()),
+        shared: Some("0.01 mm".to_owned()),
+        source: "certificate of March 2026".to_owned(),
+    }
+}
+
+/// Adds an instrument, or gives one that `ledger` has other figures.
+pub fn set_instrument(ledger: &Ledger, id: &str, fact: InstrumentFact) -> Command {
+    let before = ledger.instrument(id).map(InstrumentDetails::of);
+    let retired = before.as_ref().is_some_and(|before| before.retired);
+    Command::SetInstrument {
+        id: id.to_owned(),
+        before: before.map(Box::new),
+        after: Box::new(InstrumentDetails { fact, retired }),
     }
 }
 

@@ -119,8 +119,16 @@ fn broken_files_are_not() {
 
 /// The objects inside a record, each by its JSON pointer; maps by entry id left out.
 fn objects(value: &Value, path: &str, found: &mut Vec<String>) {
-    const MAPS: [&str; 8] = [
-        "readings", "levels", "tallies", "faults", "states", "comments", "personal", "settled",
+    const MAPS: [&str; 9] = [
+        "readings",
+        "levels",
+        "tallies",
+        "faults",
+        "states",
+        "comments",
+        "personal",
+        "instruments",
+        "settled",
     ];
     match value {
         Value::Object(map) => {
@@ -185,7 +193,12 @@ fn a_marking_as_older_versions_wrote_it_is_taken_by_both() {
     let fields = ["signature", "erased", "agreement"];
     let newer: Vec<_> = fields.map(|name| (name, object.remove(name))).into();
     old["schema"] = json!(1);
+    let facts = old["facts"].as_object_mut().unwrap();
+    let instruments = facts.remove("instruments").unwrap();
     assert_eq!(both(&old), (true, true), "{old}");
+    let mut mixed = old.clone();
+    mixed["facts"]["instruments"] = instruments;
+    assert_eq!(both(&mixed), (false, false), "instruments");
     let newer = newer
         .into_iter()
         .filter_map(|(name, value)| Some((name, value?)));

@@ -5,13 +5,15 @@ use evenshod::records::{
 use proptest::prelude::*;
 use serde_json::{Map, Value};
 
-use super::sample::{after, seal, stamp, with_full_draft};
+use super::sample::{after, caliper, seal, set_instrument, stamp, with_full_draft};
 
 fn every_kind() -> Vec<Record> {
     let (ledger, made) = with_full_draft();
     let sealed = after(&ledger, seal(made.marking.unwrap()), &stamp(50)).0;
     let text = "title = \"Half a rubric".to_owned();
     let drafted = after(&ledger, Command::DraftRubric { text }, &stamp(51)).0;
+    let command = set_instrument(&drafted, "caliper", caliper());
+    let drafted = after(&drafted, command, &stamp(52)).0;
     drafted.records().chain(sealed.records()).collect()
 }
 

@@ -156,3 +156,87 @@ fn criteria_without_anything_to_practise() {
         "{said:?}"
     );
 }
+
+fn by(instrument: &str, criterion: &str) -> String {
+    let criterion = format!(
+        "[[sections.criteria]]\nid = \"gap\"\nname = \"Gap\"\ninstrument = \"it\"\n{criterion}\n{REMEDY}\n"
+    );
+    with_root(&format!(
+        "[[instruments]]\nid = \"it\"\nname = \"Steel rule\"\n{instrument}\n[[sections]]\nid = \
+         \"s\"\nname = \"S\"\n{criterion}"
+    ))
+}
+
+/// Half-width of a rectangular distribution: `u sqrt 3` (JCGM 100:2008, 4.3.7).
+#[test]
+fn a_band_that_its_instrument_cannot_tell_apart() {
+    let cases = [
+        (
+            "half_width = 0.5",
+            "kind = \"toleranced\"\ntarget = 50\nbands = [{ within = 0.49, marks = 2 }]",
+            true,
+        ),
+        (
+            "half_width = 0.5",
+            "kind = \"toleranced\"\ntarget = 50\nbands = [{ within = 0.5, marks = 2 }]",
+            false,
+        ),
+        (
+            "half_width = 0.5",
+            "kind = \"toleranced\"\nbands = [{ at_most = 0.4, marks = 2 }]",
+            true,
+        ),
+        (
+            "half_width = 0.5",
+            "kind = \"toleranced\"\nbands = [{ from = 5, to = 5.9, marks = 2 }]",
+            true,
+        ),
+        (
+            "half_width = 0.5",
+            "kind = \"toleranced\"\nbands = [{ at_least = 5, marks = 2 }]",
+            false,
+        ),
+        (
+            "standard_uncertainty = 0.5",
+            "kind = \"toleranced\"\ntarget = 50\nbands = [{ within = 0.86, marks = 2 }]",
+            true,
+        ),
+        (
+            "standard_uncertainty = 0.5",
+            "kind = \"toleranced\"\ntarget = 50\nbands = [{ within = 0.87, marks = 2 }]",
+            false,
+        ),
+        (
+            "half_width = 0.5",
+            "kind = \"paired\"\nleft = \"l\"\nright = \"r\"\nbands = [{ at_most = 0.4, marks = 2 }]",
+            true,
+        ),
+    ];
+    for (instrument, criterion, is_told) in cases {
+        let said = said_of(&by(instrument, criterion));
+        let told = said.iter().any(|one| {
+            one.contains("band 1 is narrower than steel rule can tell apart; widen the band, or")
+        });
+        assert_eq!(
+            (told, said.len()),
+            (is_told, usize::from(is_told)),
+            "{criterion}: {said:?}"
+        );
+    }
+}
+
+#[test]
+fn a_band_without_width() {
+    let said = "band 1 has no width: no part is ever exactly so; widen the band";
+    for bands in [
+        "target = 50\nbands = [{ within = 0, marks = 2 }]",
+        "bands = [{ from = 5, to = 5, marks = 2 }]",
+    ] {
+        let found = said_of(&width(bands));
+        assert_eq!(found.len(), 1, "{found:?}");
+        assert!(found[0].contains(said), "{found:?}");
+    }
+    // Four nails are four.
+    let count = "measures = \"count\"\nbands = [{ from = 4, to = 4, marks = 2 }]";
+    assert_eq!(said_of(&width(count)), Vec::<String>::new());
+}
