@@ -179,7 +179,11 @@ fn uncertainty_larger_than_the_band() {
     assert_eq!(certainty.given.exact_text(), "15");
     for criterion in &certainty.criteria {
         // By hand: u = 60 / sqrt 3, and 2 F(1 / u) - 1; SciPy 1.17.1.
-        assert!((criterion.probability - 0.023_029).abs() < 1e-5, "{}", criterion.probability);
+        assert!(
+            (criterion.probability - 0.023_029).abs() < 1e-5,
+            "{}",
+            criterion.probability
+        );
         assert!(criterion.is_close);
     }
     let text = r#"

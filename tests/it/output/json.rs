@@ -52,7 +52,10 @@ fn a_long_comment_goes_through_whole() {
     let ledger = performed(ledger, vec![comment(marking, None, &long), seal(marking)]);
     let found = read(&file(&ledger, marking).unwrap()).unwrap();
     assert!(found.is_intact());
-    assert_eq!(found.records.marking.overall.as_deref(), Some(long.as_str()));
+    assert_eq!(
+        found.records.marking.overall.as_deref(),
+        Some(long.as_str())
+    );
     assert_eq!(found.personal["overall"], PersonalText::Same);
 }
 
