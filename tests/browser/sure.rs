@@ -101,22 +101,6 @@ fn a_worker_that_does_not_come_is_told_of_and_can_be_tried_again() {
     });
 }
 
-/// From there to a worker that never says a word: the page's own file, which does nothing
-/// by itself.
-pub(crate) async fn deaf_worker(page: &Page) {
-    let rename = "const { dataset } = document.querySelector('script[data-worker]');
-        dataset.worker = dataset.js;";
-    page.run(rename, vec![]).await;
-    page.click_words("main button", "Try again").await;
-    page.wait_text("main [role=status]", "Getting ready").await;
-}
-
-/// Notes whether the page is ever busy from now on.
-const NOTE_BUSY: &str = "window.wasBusy = false;
-    new MutationObserver(() => {
-        if (document.querySelector('main progress')) window.wasBusy = true;
-    }).observe(document.body, { childList: true, subtree: true });";
-
 /// From a scored sheet to how sure it is, with a worker whose file does not come: the page
 /// is loaded anew, as the sheet has asked the worker already.
 pub(crate) async fn no_worker(page: &Page) {
@@ -155,18 +139,6 @@ const NOTE_BUSY: &str = "window.wasBusy = false;
     new MutationObserver(() => {
         if (document.querySelector('main progress')) window.wasBusy = true;
     }).observe(document.body, { childList: true, subtree: true });";
-
-/// From a scored sheet to how sure it is, with a worker whose file does not come. The
-/// browser fetches workers by itself, past what is blocked for the page, so the page is
-/// told a name that leads nowhere; `window.worker` is the right one.
-pub(crate) async fn no_worker(page: &Page) {
-    let rename = "const { dataset } = document.querySelector('script[data-worker]');
-        window.worker = dataset.worker;
-        dataset.worker = '/missing.js';";
-    page.run(rename, vec![]).await;
-    page.click_words("main a", "How sure").await;
-    page.wait_text("main [role=alert]", "did not start").await;
-}
 
 /// How long the page's own thread has worked so far, in seconds of processor time, which
 /// other programs on a busy machine do not lengthen. No task can have been longer.
@@ -215,6 +187,7 @@ fn long_ledger() -> Ledger {
         unit: Unit::Millimetre,
         role: Role::First,
         own: None,
+        second: None,
         at: at(),
     };
     let device = Device::new("bench", [7; 8]);
