@@ -131,7 +131,8 @@ fn the_form_adds_and_changes_and_says_beside_which_field_something_is_wrong() {
             form.id = "laser".to_owned();
         }),
         ("instrument-name", |form| {
-            form.name = "Steel rule".to_owned()
+            form.name = "Steel rule".to_owned();
+            form.id = "other-rule".to_owned();
         }),
         ("instrument-id", |form| form.id = "Not so".to_owned()),
         ("instrument-id", |form| form.id = "caliper".to_owned()),
