@@ -79,7 +79,8 @@ fn in_order_of(ledger: &Ledger, rubrics: &Rubrics, marking: &Marking) -> InOrder
     }
 }
 
-/// Does something with what examiners have sealed of `piece`, oldest first, two or more.
+/// Does something with what examiners have sealed of `piece`, the first examiner's first,
+/// two or more.
 ///
 /// *Errors:* [`NoSheet`].
 pub(super) fn with_examiners<T>(

@@ -91,14 +91,16 @@ impl Ledger {
         at.role
     }
 
-    /// The sealed markings of examiners of a piece that still count, oldest first: what an
-    /// agreed marking is made from. None while they may not be seen.
+    /// The sealed markings of examiners of a piece that still count, the first examiner's
+    /// first: what an agreed marking is made from. None while they may not be seen.
     pub fn examiners_markings(&self, piece: PieceId) -> Vec<&Marking> {
         let standing = self.standing(piece);
         if standing.is_unseen() {
             return Vec::new();
         }
-        standing.by_examiners(self)
+        let mut markings = standing.by_examiners(self);
+        markings.sort_by_key(|marking| (self.first_role(marking), marking.id));
+        markings
     }
 
     /// The markings that an agreed one is made from, in its order; `None` where it is none,

@@ -475,7 +475,7 @@ impl Sight {
             Self::AgreeOpen => {
                 page.fill("#examiner", "J. Whitlock").await;
                 page.click("form .button[data-kind=primary]").await;
-                page.click_words("#agree-0 .tile", "J. Whitlock").await;
+                page.click_words("#agree-0 .tile", "5 J. Whitlock").await;
                 page.click_words("#agree-1 .tile", "Other").await;
                 page.fill("#agree-1-marks", "many").await;
                 page.wait_for("#agree-1-marks-error").await;

@@ -98,7 +98,8 @@ pub(crate) async fn start_two(page: &Page, maker: &str) -> String {
 
 /// Marks the piece as one of its examiners; the sheet stays open.
 async fn mark_as(page: &Page, examiner: &str, width: &str, level: &str) {
-    page.click_words(".choice", examiner).await;
+    page.click_words(".choice", &format!("Examiner: {examiner}"))
+        .await;
     page.wait_text(".page-head", examiner).await;
     enter(page, "width", width).await;
     page.click_words("#outline .tile", level).await;
@@ -151,7 +152,8 @@ fn two_examiners_mark_unseen_compare_and_agree() {
         page.fill("#examiner", EXAMINER).await;
         page.click("form .button[data-kind=primary]").await;
         page.wait_text("main", "0 of 2 settled").await;
-        page.click_words("#agree-0 .tile", SECOND).await;
+        page.click_words("#agree-0 .tile", &format!("3 {SECOND}"))
+            .await;
         page.wait_text("#agree-0", "give a reason").await;
         page.fill("#agree-0-why", "measured again: 121.3").await;
         page.wait_text("main", "1 of 2 settled").await;

@@ -78,16 +78,19 @@ impl<S: PartialEq> Between<'_, '_, S> {
                 .limits
                 .is_beyond(apart(marks.iter().copied())?, *out_of)?,
         };
-        if let Some(settled) = settled.filter(|one| !beyond || !one.reason.trim().is_empty()) {
-            return Some(match self.settle(settled)? {
-                Ok(judgement) => (judgement, point(PointState::Settled, beyond)),
+        if let Some(settled) = settled {
+            let has_reason = !beyond || !settled.reason.trim().is_empty();
+            let stands = match self.settle(settled)? {
+                Ok(judgement) if has_reason => (judgement, point(PointState::Settled, beyond)),
+                Ok(_) => (self.open()?, point(PointState::Open, beyond)),
                 Err(message) => {
                     let mut open = self.open()?;
                     let id = self.entry.id.clone();
                     open.problems.push(Problem { id, message });
                     (open, point(PointState::Open, beyond))
                 }
-            });
+            };
+            return Some(stands);
         }
         let rule = self.limits.moderation.settle;
         match numbers {

@@ -138,6 +138,11 @@ fn discussion_leaves_open_what_differs_until_it_has_a_reason() {
     assert_eq!(agreed.outcome.missing, ["a"]);
     let without = together(&rubric, &two, settled([("a", Settlement::From(1), "  ")]));
     assert_eq!(without.open().count(), 1);
+    assert!(without.outcome.problems.is_empty());
+    // What cannot be given is told before there is a reason.
+    let eleven = Settlement::Marks("11".to_owned());
+    let eleven = together(&rubric, &two, settled([("a", eleven, "")]));
+    assert!(eleven.outcome.problems[0].message.contains("use 0 to 10"));
     let with = settled([("a", Settlement::From(1), "seen under the light")]);
     let with = together(&rubric, &two, with);
     assert_eq!(with.open().count(), 0);
