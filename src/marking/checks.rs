@@ -57,8 +57,9 @@ fn wrong_instrument(rubric: &Rubric, facts: &Facts, slot: &Slot<'_>, id: &str) -
 /// Repeats that differ by more than their instrument explains; printed in `sheet`.
 pub(super) fn disagreeing(rubric: &Rubric, facts: &Facts, sheet: Unit) -> Vec<Problem> {
     let slots = rubric.slots();
-    // The members of a series are meant to differ.
-    let single = slots.iter().filter(|slot| slot.members == 1);
+    // The members of a series may differ, and so may readings at several places.
+    let repeated = |slot: &&Slot<'_>| slot.members == 1 && !slot.several_places;
+    let single = slots.iter().filter(repeated);
     let found = single.filter_map(|slot| {
         Some(Problem {
             id: slot.id.clone(),

@@ -37,6 +37,8 @@ pub struct Slot<'r> {
     pub instrument: Option<&'r str>,
     /// How many members a series has; 1 for a single reading with its repeats.
     pub members: u32,
+    /// Whether its readings are taken at several places and may differ.
+    pub several_places: bool,
     /// From where it is seen.
     pub seen_from: SeenFrom,
     /// When it is looked at.
@@ -213,6 +215,7 @@ impl Rubric {
                     dimension: reading.dimension,
                     instrument: reading.instrument.as_deref(),
                     members: 1,
+                    several_places: reading.several_places,
                     seen_from: reading.seen_from,
                     when: reading.when,
                     is_named: true,
@@ -321,6 +324,7 @@ fn own_slot<'r>(entry: &Entry<'r>, id: String, side: &str) -> Slot<'r> {
         dimension,
         instrument,
         members,
+        several_places: matches!(&criterion.kind, Kind::Toleranced(kind) if kind.several_places),
         seen_from: criterion.seen_from,
         when: criterion.when,
         is_named: false,

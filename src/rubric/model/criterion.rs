@@ -89,6 +89,8 @@ pub struct NamedReading {
     pub dimension: Dimension,
     /// Usual instrument.
     pub instrument: Option<String>,
+    /// Its readings are taken at several places and may differ; their mean counts.
+    pub several_places: bool,
     /// For which shoes.
     pub applies_to: AppliesTo,
     /// From where it is seen.

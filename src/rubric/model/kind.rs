@@ -87,6 +87,8 @@ pub struct Toleranced {
     pub reading: String,
     /// Usual instrument.
     pub instrument: Option<String>,
+    /// Its readings are taken at several places and may differ; their mean counts.
+    pub several_places: bool,
     /// Bands of the reading's mean.
     pub scale: Scale,
 }

@@ -50,6 +50,7 @@ const KEYS_OF_KINDS: &[&str] = &[
     "on_the_limit",
     "reading",
     "right",
+    "several_places",
     "spread",
     "stops_outside",
     "target",
@@ -89,6 +90,7 @@ fn read_toleranced(table: &Table<'_>, id: &str, common: &Common<'_>) -> Toleranc
     Toleranced {
         reading: table.text("reading").unwrap_or_else(|| id.to_owned()),
         instrument: table.id("instrument"),
+        several_places: table.flag("several_places"),
         scale: read_scale(table, read_dimension(table), "target", common),
     }
 }

@@ -100,6 +100,7 @@ pub(super) fn read_readings(root: &Table<'_>, shoes: &[Shoe]) -> Vec<NamedReadin
                 .word("measures", DIMENSIONS)
                 .unwrap_or(Dimension::Length),
             instrument: table.id("instrument"),
+            several_places: table.flag("several_places"),
             applies_to: read_applies_to(table, shoes),
             seen_from: table
                 .word("seen_from", SeenFrom::WORDS)

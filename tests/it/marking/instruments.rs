@@ -104,6 +104,23 @@ fn a_reading_by_an_instrument_that_cannot_have_taken_it_is_told_and_marked_all_t
 }
 
 /// Factors of ISO 5725-6:1994, table 1 (from memory): 2.8 for two, 3.3 for three.
+/// Readings at several places of one shoe are no repeats: they may differ as it does.
+#[test]
+fn readings_at_several_places_may_differ() {
+    let rubric = of(r#"
+id = "inset"
+name = "Inset"
+kind = "toleranced"
+target = "8 mm"
+instrument = "rule"
+several_places = true
+bands = [{ within = "1.5 mm", marks = 4 }]
+"#);
+    let marking = given(&rubric, r#"{"readings": {"inset": ["7", "9.5", "8"]}}"#);
+    assert_eq!(doubts(&marking), Vec::<&str>::new());
+    assert_eq!(marking.marks.to_string(), "4");
+}
+
 #[test]
 fn repeats_that_differ_by_more_than_the_instrument_explains_are_asked_for_again() {
     let said = |values: &str| {
