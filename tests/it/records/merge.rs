@@ -362,7 +362,12 @@ proptest! {
         for marking in one.markings().filter(|marking| marking.seal.is_some()) {
             let kept = merged.marking(marking.id).unwrap();
             if kept.erased == marking.erased {
-                prop_assert_eq!(kept, marking);
+                let mut as_here = kept.clone();
+                if kept.erased.is_some() {
+                    // Of two that were erased at one moment the later stamp counts.
+                    as_here.stamp.clone_from(&marking.stamp);
+                }
+                prop_assert_eq!(&as_here, marking);
             }
             prop_assert!(marking.erased.is_none() || kept.erased.is_some());
             prop_assert_eq!(&kept.facts, &marking.facts);
