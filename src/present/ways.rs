@@ -115,14 +115,17 @@ pub fn open_markings(ledger: &Ledger, rubrics: &Rubrics, piece: PieceId) -> Opti
         }
     });
     let sealed: Vec<String> = sealed.collect();
-    let ways = standing.drafts().iter();
+    // Examiners in their order, then the maker.
+    let mut drafts = standing.drafts().to_vec();
+    drafts.sort_by_key(|marking| (marking.role == Role::Own, marking.role));
     Some(OpenMarkings {
         piece: piece.id,
         title: maker_name(ledger, piece),
         about: piece_words(ledger, piece),
         says: if sealed.is_empty() { UNTIL_ALL } else { UNSEEN },
         sealed,
-        ways: ways
+        ways: drafts
+            .into_iter()
             .map(|marking| way(ledger, rubrics, piece, marking))
             .collect(),
     })
