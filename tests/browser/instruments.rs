@@ -59,6 +59,7 @@ fn figures_of_ones_own_count_in_the_next_marking_and_a_choice_on_its_sheet_is_ke
         page.wait_text("#width .with", "Caliper").await;
         page.wait_text("#width .doubt", "differ by 1 mm").await;
         assert_eq!(marks(&page, "width").await, "4 of 4");
+        page.wait_saved().await;
         page.reload().await;
         page.wait_text("#width .with", "Caliper, off by at most 0.03 mm")
             .await;
@@ -67,7 +68,6 @@ fn figures_of_ones_own_count_in_the_next_marking_and_a_choice_on_its_sheet_is_ke
         page.wait_text("#thickness .row-panel", "the usual one here")
             .await;
         // Later figures change no marking that is begun.
-        page.wait_saved().await;
         let sheet = page.path().await;
         page.go("/ledger/instruments").await;
         change_amount(&page, "caliper", "0.2 mm").await;

@@ -133,7 +133,7 @@ fn an_apprentice_checks_alone_on_a_phone() {
         page.tap("dialog .button[data-kind=primary]").await;
         page.wait_text(".paper", "Own, by the maker").await;
         fits_across(&page, "the sheet of a self-check").await;
-        page.tap("main a[href$='/again']").await;
+        page.tap("main a[href*='/again']").await;
         page.wait_text("h1", "Mark it again").await;
         fits_across(&page, "the form for one more marking").await;
         assert!(page.shows("#examiner").await, "an examiner is asked for");
