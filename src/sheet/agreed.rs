@@ -8,6 +8,7 @@ use super::compared::total_words;
 use super::document::{Block, Item};
 use super::readings::entry_words;
 use super::scored::{Scored, heading};
+use super::seal::groups;
 use super::words::capital;
 
 /// An agreed marking opened.
@@ -51,7 +52,10 @@ pub(super) fn agreed_blocks(scored: &Scored<'_>) -> Vec<Block> {
     let made_from = made_from.map(|((source, who), outcome)| {
         let seal = source.seal.as_ref();
         let sealed = seal.map(|seal| format!("Sealed {}", seal.at));
-        let digest = seal.map(|seal| format!("Digest (SHA-256) {}", seal.digest));
+        let digest = seal.map(|seal| {
+            let groups = groups(&seal.digest).join(" ");
+            format!("Digest (SHA-256) {groups}")
+        });
         let total = Some(capital(&total_words(outcome)));
         Item {
             lead: format!("{who}, {}", source.role.word()),

@@ -98,7 +98,7 @@ fn scanned(digest: &str) -> Option<Block> {
     Some(Block::Drawings(vec![drawing]))
 }
 
-fn groups(digest: &str) -> Vec<String> {
+pub(super) fn groups(digest: &str) -> Vec<String> {
     let mut groups: Vec<String> = Vec::new();
     for (at, letter) in digest.chars().enumerate() {
         match groups.last_mut() {
