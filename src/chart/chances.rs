@@ -1,5 +1,6 @@
 use super::course::Axis;
 use super::drawing::{Align, Drawing, Shape};
+use super::grid::grid_line;
 
 /// How probable every total is, drawn as columns over marks.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -158,22 +159,7 @@ fn width(columns: &[(f64, f64)]) -> f64 {
 fn grid(axis: &Axis) -> Vec<Shape> {
     let line = |(value, label): &(f64, String)| {
         let y = BOTTOM - (value / axis.most).clamp(0.0, 1.0) * (BOTTOM - TOP);
-        [
-            Shape::Line {
-                x1: LEFT,
-                y1: y,
-                x2: RIGHT,
-                y2: y,
-                class: "grid-line",
-            },
-            Shape::Text {
-                x: LEFT - 8.0,
-                y: y + 5.0,
-                align: Align::End,
-                text: format!("{label} %"),
-                class: "label",
-            },
-        ]
+        grid_line(LEFT, RIGHT, y, format!("{label} %"))
     };
     axis.ticks.iter().flat_map(line).collect()
 }

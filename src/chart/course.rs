@@ -1,6 +1,7 @@
 use chrono::{Datelike as _, Months, NaiveDate};
 
 use super::drawing::{Align, Drawing, Shape, path_through};
+use super::grid::grid_line;
 use super::symbol::Symbol;
 
 /// A value of one day.
@@ -193,22 +194,7 @@ fn height_of(value: f64, axis: &Axis) -> f64 {
 fn grid(axis: &Axis) -> Vec<Shape> {
     let line = |(value, label): &(f64, String)| {
         let y = height_of(*value, axis);
-        [
-            Shape::Line {
-                x1: LEFT,
-                y1: y,
-                x2: RIGHT,
-                y2: y,
-                class: "grid-line",
-            },
-            Shape::Text {
-                x: LEFT - 10.0,
-                y: y + 5.0,
-                align: Align::End,
-                text: label.clone(),
-                class: "label",
-            },
-        ]
+        grid_line(LEFT, RIGHT, y, label.clone())
     };
     axis.ticks.iter().flat_map(line).collect()
 }

@@ -14,6 +14,7 @@ mod bars;
 mod chances;
 mod course;
 mod drawing;
+mod grid;
 mod qr;
 mod shoe;
 mod sign;

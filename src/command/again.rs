@@ -1,9 +1,9 @@
 use super::apply::missing;
 use super::error::CommandError;
 use super::start::{
-    Begun, Ordinals, find_examiner, keep_rubric, made_already, maker_name, marker_name,
+    Begun, Ordinals, find_examiner, keep_rubric, made_already, made_of, maker_name, marker_name,
 };
-use super::{Change, Made, MarkAgain};
+use super::{Change, MarkAgain};
 use crate::records::{ExaminerId, Kind, Ledger, MarkingId, Piece, RecordKey, Role, Stamp};
 
 /// Finds or makes the examiner and the rubric version, and makes one more marking of a piece.
@@ -57,13 +57,7 @@ pub(super) fn mark_again(
     };
     let marking = begun.ready(ledger, &change, stamp, Ordinals::FIRST);
     change.puts.push(marking.into());
-    change.made = Made {
-        learner: piece.learner,
-        examiner: Some(examiner),
-        piece: Some(piece.id),
-        marking: Some(id),
-        ..Made::default()
-    };
+    change.made = made_of(piece, examiner, id);
     Ok(change)
 }
 

@@ -1,7 +1,7 @@
 use super::apply::missing;
 use super::error::CommandError;
-use super::start::{Begun, Ordinals, find_examiner, made_already};
-use super::{Agree, Change, Made};
+use super::start::{Begun, Ordinals, find_examiner, made_already, made_of};
+use super::{Agree, Change};
 use crate::records::{
     Agreement, Kind, Ledger, MadeFrom, Marking, MarkingId, PieceId, RecordKey, Role, Stamp,
 };
@@ -61,13 +61,7 @@ pub(super) fn agree(ledger: &Ledger, what: Agree, stamp: &Stamp) -> Result<Chang
         ..begun.marking(ledger, stamp, Ordinals::FIRST)
     };
     change.puts.push(marking.into());
-    change.made = Made {
-        learner: piece.learner,
-        examiner: Some(examiner),
-        piece: Some(piece.id),
-        marking: Some(id),
-        ..Made::default()
-    };
+    change.made = made_of(piece, examiner, id);
     Ok(change)
 }
 

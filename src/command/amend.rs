@@ -3,8 +3,8 @@
 
 use super::apply::{missing, put};
 use super::error::CommandError;
-use super::start::{Begun, Ordinals, find_examiner, made_already};
-use super::{Amend, Change, Made};
+use super::start::{Begun, Ordinals, find_examiner, made_already, made_of};
+use super::{Amend, Change};
 use crate::records::{Kind, Ledger, Marking, MarkingId, Moment, RecordKey, Replaces, Role, Stamp};
 
 /// Makes a draft that begins with what the sealed marking holds, and names that one.
@@ -55,13 +55,7 @@ pub(super) fn amend(ledger: &Ledger, what: Amend, stamp: &Stamp) -> Result<Chang
         }
         .into(),
     );
-    change.made = Made {
-        learner: piece.learner,
-        examiner: Some(examiner),
-        piece: Some(piece.id),
-        marking: Some(id),
-        ..Made::default()
-    };
+    change.made = made_of(piece, examiner, id);
     Ok(change)
 }
 

@@ -1,5 +1,7 @@
 use thiserror::Error;
 
+use crate::marking::InstrumentFault;
+
 use crate::records::{Day, Moment, RecordKey, Role, SealError};
 use crate::rubric::ID_RULE;
 
@@ -63,12 +65,12 @@ pub enum CommandError {
         name: String,
     },
     /// An instrument whose figures cannot be used.
-    #[error("{name}: {why}")]
+    #[error("{name}: {fault}")]
     InstrumentRefused {
         /// What it is called.
         name: String,
         /// Which figure, and how to mend it.
-        why: String,
+        fault: InstrumentFault,
     },
     /// Something that is not in the ledger.
     #[error(

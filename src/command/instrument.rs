@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::apply::{missing, put, same_name, tidy};
 use super::learner::{spaced, tidy_text, write};
 use super::{Change, CommandError};
-use crate::marking::InstrumentFact;
+use crate::marking::{Figure, InstrumentFact, InstrumentFault};
 use crate::records::{Kind, Ledger, OwnInstrument, Record, Stamp};
 use crate::rubric::{is_id, read_rubric};
 
@@ -129,15 +129,18 @@ fn refuse(ledger: &Ledger, new: &OwnInstrument) -> Result<(), CommandError> {
     if ledger.instruments().any(|one| is_other(&one)) {
         return Err(CommandError::NameTaken { name });
     }
-    let refused = |why: String| CommandError::InstrumentRefused {
+    let refused = |fault: InstrumentFault| CommandError::InstrumentRefused {
         name: name.clone(),
-        why,
+        fault,
     };
     new.fact.read(&new.id).map_err(refused)?;
     if new.fact.source.is_empty() {
-        let why = "source: write where the figures come from, such as a certificate and its date, \
-                   or `common practice, no source`";
-        return Err(refused(why.to_owned()));
+        let why = "write where the figures come from, such as a certificate and its date, or \
+                   `common practice, no source`";
+        return Err(refused(InstrumentFault {
+            figure: Some(Figure::Source),
+            why: why.to_owned(),
+        }));
     }
     Ok(())
 }

@@ -195,6 +195,17 @@ impl Begun {
     }
 }
 
+/// What beginning a marking of a piece that is here has made.
+pub(super) fn made_of(piece: &Piece, examiner: ExaminerId, marking: MarkingId) -> Made {
+    Made {
+        learner: piece.learner,
+        examiner: Some(examiner),
+        piece: Some(piece.id),
+        marking: Some(marking),
+        ..Made::default()
+    }
+}
+
 pub(super) fn made_already(ledger: &Ledger, id: MarkingId) -> Option<Change> {
     let marking = ledger.marking(id)?;
     let piece = ledger.piece(marking.piece);

@@ -31,5 +31,5 @@ pub use certainty::{
 };
 pub use compare::en_score;
 pub use decide::{chance_words, decide, mark_and_decide};
-pub use value::{Uncertain, measured_value, measured_values};
+pub use value::{Uncertain, measured_values};
 pub use weigh::{NotWeighed, weigh};

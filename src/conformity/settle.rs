@@ -1,4 +1,4 @@
-use crate::marking::{Facts, instrument};
+use crate::marking::{Facts, Opened, instrument, taken_with};
 use crate::rubric::{Entry, Instrument, Rubric};
 
 use super::certainty::Settle;
@@ -16,17 +16,14 @@ const GAIN: f64 = 0.01;
 pub(super) fn settle(
     rubric: &Rubric,
     facts: &Facts,
+    opened: &Opened<'_>,
     entry: &Entry<'_>,
     measured: &MeasuredEntry,
     variables: &Variables,
     probability: &dyn Fn(&Variables) -> Option<f64>,
 ) -> Option<Settle> {
     let now = probability(variables)?;
-    let slots = slots(rubric, entry);
-    let used: Vec<Instrument> = slots
-        .iter()
-        .flat_map(|slot| with(rubric, facts, slot))
-        .collect();
+    let used = used(rubric, facts, opened, entry);
     let first = used.first()?;
     let mut best: Option<Settle> = None;
     let offers = offers(rubric, facts, &used).chain([(first.clone(), REPEATS)]);
@@ -45,27 +42,19 @@ pub(super) fn settle(
     best
 }
 
-/// Ids of the readings that an entry measures.
-fn slots(rubric: &Rubric, entry: &Entry<'_>) -> Vec<String> {
+/// The instruments that the readings of an entry were taken with, as far as they count.
+fn used(rubric: &Rubric, facts: &Facts, opened: &Opened<'_>, entry: &Entry<'_>) -> Vec<Instrument> {
     let readings = entry.criterion.measured().into_iter();
-    readings
+    let ids: Vec<String> = readings
         .map(|reading| rubric.slot_id(entry, reading))
-        .collect()
-}
-
-/// The instruments that a slot was measured with.
-fn with(rubric: &Rubric, facts: &Facts, id: &str) -> Vec<Instrument> {
+        .collect();
     let slots = rubric.slots();
-    let Some(slot) = slots.iter().find(|slot| slot.id == id) else {
-        return Vec::new();
-    };
-    let readings = facts.readings.get(id).map_or(&[][..], Vec::as_slice);
-    let named = readings
-        .iter()
-        .filter_map(|reading| reading.instrument.as_deref().or(slot.instrument));
-    named
-        .filter_map(|id| instrument(rubric, facts, id))
-        .collect()
+    let own = slots.iter().filter(|slot| ids.contains(&slot.id));
+    own.flat_map(|slot| {
+        let counting = opened.counting(slot).into_iter();
+        counting.filter_map(|reading| taken_with(rubric, facts, slot, reading))
+    })
+    .collect()
 }
 
 /// The instruments that can stand in for all of `used`, with the examiner's own figures

@@ -133,21 +133,13 @@ impl Uncertain {
     }
 }
 
-/// What `entry` measures and how sure that is: the reading, the difference of a pair, the
-/// range or greatest distance of a series. `None` where it is not measured, a reading is
-/// missing, or a gauge verdict stands for it.
+/// What every measured entry measures and how sure that is, by its id: the reading, the
+/// difference of a pair, the range or greatest distance of a series. An entry is left out
+/// where it is not measured, a reading is missing, or a gauge verdict stands for it.
 ///
 /// *Formula:* the law of propagation (JCGM 100:2008, 5.1.2), linear at the best estimate;
 /// an interval reading of half-width `a` adds `a / sqrt 3`. What the target is off by is
 /// not in it.
-pub fn measured_value(rubric: &Rubric, facts: &Facts, entry: &Entry<'_>) -> Option<Uncertain> {
-    let opened = Opened::read(rubric, facts);
-    let variables = Variables::of(rubric, facts, &opened);
-    let value = Value::of(rubric, entry, &variables)?;
-    Some(uncertain(&value, &variables))
-}
-
-/// What every measured entry comes to, by its id; see [`measured_value`].
 pub fn measured_values(rubric: &Rubric, facts: &Facts) -> BTreeMap<String, Uncertain> {
     let opened = Opened::read(rubric, facts);
     let variables = Variables::of(rubric, facts, &opened);

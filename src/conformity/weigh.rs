@@ -95,7 +95,7 @@ impl<'a> Scales<'a> {
         let lifted: Vec<bool> = self
             .entries
             .iter()
-            .map(|entry| self.is_lifted(entry))
+            .map(|entry| self.facts.lift_of(&entry.id).is_some())
             .collect();
         let builder = Builder {
             rubric: self.rubric,
@@ -151,13 +151,6 @@ impl<'a> Scales<'a> {
         let of_causes = self.rubric.causes.iter().map(|group| Some(group.most));
         let of_causes = of_causes.filter(|_| groups.iter().any(|group| group.len() > 1));
         Lattice::of(of_entries.chain(of_causes).flatten())
-    }
-
-    fn is_lifted(&self, entry: &Entry<'_>) -> bool {
-        let lifts = self.facts.lifts.iter();
-        let mut good =
-            lifts.filter(|lift| !lift.by.trim().is_empty() && !lift.reason.trim().is_empty());
-        good.any(|lift| lift.entry == entry.id)
     }
 
     fn task<'t>(&'t self, cluster: &'t Cluster, units: &[Unit]) -> Task<'t> {
@@ -269,6 +262,7 @@ impl<'a> Scales<'a> {
         settle(
             self.rubric,
             self.facts,
+            &self.opened,
             entry,
             measured,
             &self.variables,

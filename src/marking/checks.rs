@@ -70,7 +70,7 @@ pub(super) fn disagreeing(rubric: &Rubric, facts: &Facts, sheet: Unit) -> Vec<Pr
 }
 
 fn disagree(rubric: &Rubric, facts: &Facts, slot: &Slot<'_>, sheet: Unit) -> Option<String> {
-    let cold = written(facts, slot).filter(|reading| !reading.hot);
+    let cold = written(facts, slot).filter(|reading| reading.counts());
     let cold: Vec<&ReadingFact> = cold.collect();
     let values = cold
         .iter()

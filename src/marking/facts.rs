@@ -106,6 +106,20 @@ impl ReadingFact {
     pub fn is_written(&self) -> bool {
         !self.text.trim().is_empty()
     }
+
+    /// Whether it is used for marks: written, and taken cold.
+    pub fn counts(&self) -> bool {
+        self.is_written() && !self.hot
+    }
+}
+
+impl Facts {
+    /// Who lifted the stop of an entry and why, where somebody did and both are said.
+    pub fn lift_of(&self, entry: &str) -> Option<&Lift> {
+        let said = |text: &str| !text.trim().is_empty();
+        let lift = self.lifts.iter().find(|lift| lift.entry == entry);
+        lift.filter(|lift| said(&lift.by) && said(&lift.reason))
+    }
 }
 
 /// A criterion's state where it is not simply valued or missing.

@@ -1,5 +1,7 @@
 //! What a reading was taken with, and how wrong it can be.
 
+use thiserror::Error;
+
 use crate::quantity::{Exact, Quantity, read_quantity};
 use crate::rubric::{Instrument, Rubric, Slot, Uncertainty};
 
@@ -26,12 +28,55 @@ pub fn taken_with(
     instrument(rubric, facts, id).filter(|found| found.dimension() == slot.dimension)
 }
 
+/// What is said of an instrument in figures.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Figure {
+    /// How far one reading can be off at most.
+    HalfWidth,
+    /// The same as a standard uncertainty.
+    StandardUncertainty,
+    /// Standard deviation of repeats by one person.
+    Repeatability,
+    /// The part that all readings share.
+    Shared,
+    /// Where the figures come from.
+    Source,
+}
+
+impl Figure {
+    /// What it is called.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::HalfWidth => "half-width",
+            Self::StandardUncertainty => "standard uncertainty",
+            Self::Repeatability => "repeatability",
+            Self::Shared => "shared part",
+            Self::Source => "source",
+        }
+    }
+}
+
+/// Why an instrument cannot be used as it is described: which figure, where it is one, and
+/// what would do.
+#[derive(Debug, Clone, PartialEq, Eq, Error)]
+#[error("{}{why}", .figure.map_or_else(String::new, |figure| format!("{}: ", figure.word())))]
+pub struct InstrumentFault {
+    /// The figure.
+    pub figure: Option<Figure>,
+    /// What is wrong with it and what would do.
+    pub why: String,
+}
+
 impl InstrumentFact {
     /// The instrument that is described, with exact figures.
     ///
-    /// *Errors:* in words: which figure cannot be used and what would do.
-    pub fn read(&self, id: &str) -> Result<Instrument, String> {
-        let figure = |name: &str, text: &Option<String>| -> Result<Option<Quantity>, String> {
+    /// *Errors:* [`InstrumentFault`].
+    pub fn read(&self, id: &str) -> Result<Instrument, InstrumentFault> {
+        let read = |figure: Figure, text: &Option<String>| {
+            let refused = |why: String| InstrumentFault {
+                figure: Some(figure),
+                why,
+            };
             let text = text
                 .as_deref()
                 .map(str::trim)
@@ -40,42 +85,45 @@ impl InstrumentFact {
                 return Ok(None);
             };
             let quantity = read_quantity(text, self.measures, self.measures.usual_unit())
-                .map_err(|fault| format!("{name}: {fault}"))?;
+                .map_err(|fault| refused(fault.to_string()))?;
             if quantity.base.is_negative() {
-                return Err(format!(
-                    "{name}: `{text}` is below zero; write how much it is"
-                ));
+                return Err(refused(format!(
+                    "`{text}` is below zero; write how much it is"
+                )));
             }
             if quantity.base.is_zero() {
-                return Err(format!(
-                    "{name}: nothing is measured without any error; write how much it is, or \
-                     leave it out"
-                ));
+                let why = "nothing is measured without any error; write how much it is, or leave \
+                           it out";
+                return Err(refused(why.to_owned()));
             }
             Ok(Some(quantity))
         };
-        let half = figure("half-width", &self.half_width)?;
-        let standard = figure("standard uncertainty", &self.standard_uncertainty)?;
+        let half = read(Figure::HalfWidth, &self.half_width)?;
+        let standard = read(Figure::StandardUncertainty, &self.standard_uncertainty)?;
+        let neither = |why: &str| InstrumentFault {
+            figure: None,
+            why: why.to_owned(),
+        };
         let uncertainty = match (half, standard) {
             (Some(_), Some(_)) => {
-                return Err(
-                    "half-width and standard uncertainty say the same thing; keep one".to_owned(),
-                );
+                return Err(neither(
+                    "half-width and standard uncertainty say the same thing; keep one",
+                ));
             }
             (Some(half), None) => Uncertainty::HalfWidth(half),
             (None, Some(standard)) => Uncertainty::Standard(standard),
             (None, None) => {
-                return Err(
-                    "write a half-width or a standard uncertainty, such as 0.5 mm".to_owned(),
-                );
+                return Err(neither(
+                    "write a half-width or a standard uncertainty, such as 0.5 mm",
+                ));
             }
         };
         Ok(Instrument {
             id: id.to_owned(),
             name: self.name.clone(),
             uncertainty,
-            repeatability: figure("repeatability", &self.repeatability)?,
-            shared: figure("shared part", &self.shared)?,
+            repeatability: read(Figure::Repeatability, &self.repeatability)?,
+            shared: read(Figure::Shared, &self.shared)?,
             source: self.source.clone(),
             in_place_of: Vec::new(),
         })

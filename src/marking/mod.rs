@@ -26,7 +26,9 @@ pub use agree::{Agreed, Point, PointState, Settled, Settlement, Source, agree};
 pub use bands::{Bands, Met, Reach, WorkedBand};
 pub use byeye::counted;
 pub use facts::{Facts, InstrumentFact, Lift, Pause, ReadingFact, State, StateFact};
-pub use instruments::{Disagreement, disagreement, instrument, taken_with};
+pub use instruments::{
+    Disagreement, Figure, InstrumentFault, disagreement, instrument, taken_with,
+};
 pub use mark::{mark, mark_in};
 pub use opened::{EntryOutcome, Opened};
 pub use result::{

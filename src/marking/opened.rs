@@ -50,7 +50,7 @@ impl<'a> Opened<'a> {
     pub fn counting(&self, slot: &Slot<'_>) -> Vec<&'a ReadingFact> {
         let all = self.facts.readings.get(&slot.id);
         let all = all.map_or(&[][..], Vec::as_slice).iter();
-        all.filter(|fact| !fact.hot && fact.is_written()).collect()
+        all.filter(|fact| fact.counts()).collect()
     }
 
     /// What an entry comes to as it stands; `None` on overflow.

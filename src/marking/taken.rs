@@ -147,7 +147,7 @@ fn take(slot: &Slot<'_>, facts: &[ReadingFact], sheet: Unit) -> Result<Option<Ta
     }
     let mut values = Vec::new();
     let mut other = None;
-    let used = facts.iter().filter(|fact| !fact.hot && fact.is_written());
+    let used = facts.iter().filter(|fact| fact.counts());
     for fact in used {
         match read_fact(slot, fact, sheet)? {
             Reading::Value(quantity) => values.push(quantity.base),

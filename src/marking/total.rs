@@ -95,10 +95,8 @@ pub(super) fn collect_stops(rubric: &Rubric, facts: &Facts, judgements: &[Judgem
     let mut stops = Vec::new();
     let mut warnings = Vec::new();
     let lift_of = |entry: &str| {
-        let good = |text: &str| !text.trim().is_empty();
-        let lift = facts.lifts.iter().find(|lift| lift.entry == entry);
-        lift.filter(|lift| good(&lift.by) && good(&lift.reason))
-            .map(|lift| (lift.by.clone(), lift.reason.clone()))
+        let lift = facts.lift_of(entry)?;
+        Some((lift.by.clone(), lift.reason.clone()))
     };
     for Judgement {
         result,

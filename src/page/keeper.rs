@@ -11,7 +11,7 @@ use super::tabs::{self, Tabs};
 use super::{preferences, writer};
 use crate::command::{Command, CommandError, Made};
 use crate::present::rubrics::own_offers;
-use crate::present::{Offer, Rubrics, Saving, Scorer, interrupted, offers};
+use crate::present::{Offer, Rubrics, Saving, Scorer, interrupted, offers, sentence};
 use crate::records::{Device, Ledger, MarkingId, Stamp};
 use crate::store::{Desk, Unreadable};
 
@@ -145,6 +145,23 @@ impl Keeper {
             .update(|desk| result = (table.perform)(desk, command, stamp));
         self.save();
         result
+    }
+
+    /// As [`Keeper::perform`]; what is refused is told in a notice of this key, which goes
+    /// with the next one that is not. Gives whether it was carried out.
+    pub(crate) fn perform_or_say(self, key: &'static str, command: Command) -> bool {
+        let refused = self.perform(command).err();
+        match &refused {
+            None => self.notices.clear(key),
+            Some(error) => self.notices.show(Notice {
+                key,
+                weight: Weight::Stop,
+                text: sentence(&error.to_string()),
+                remedy: None,
+                closes: true,
+            }),
+        }
+        refused.is_none()
     }
 
     /// How far what is typed is stored.

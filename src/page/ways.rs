@@ -4,11 +4,10 @@ use leptos::prelude::*;
 
 use super::keeper::Keeper;
 use super::lost::LostPage;
-use super::notices::{Notice, Weight};
-use super::widgets::Dialog;
+use super::widgets::Question;
 use super::{dom, paths};
 use crate::command::Command;
-use crate::present::{MarkWay, OpenMarkings, open_markings, sentence};
+use crate::present::{MarkWay, OpenMarkings, open_markings};
 use crate::records::{MarkingId, PieceId};
 
 /// Key of the notice that a draft was not thrown away.
@@ -138,19 +137,11 @@ fn throw_away(marking: MarkingId, thrown: Thrown) -> AnyView {
         after,
     } = thrown;
     let called = StoredValue::new(called);
-    let throw = move |_| {
-        asked.set(false);
-        match keeper.perform(Command::DeleteDraft { marking }) {
-            Ok(_) => request_animation_frame(dom::focus_heading),
-            Err(error) => keeper.notices().show(Notice {
-                key: NOT_THROWN,
-                weight: Weight::Stop,
-                text: sentence(&error.to_string()),
-                remedy: None,
-                closes: true,
-            }),
+    let throw = Callback::new(move |()| {
+        if keeper.perform_or_say(NOT_THROWN, Command::DeleteDraft { marking }) {
+            request_animation_frame(dom::focus_heading);
         }
-    };
+    });
     view! {
         <p>
             "If it will never be finished, "
@@ -163,20 +154,16 @@ fn throw_away(marking: MarkingId, thrown: Thrown) -> AnyView {
                 "Throw the open marking away"
             </button>
         </div>
-        <Dialog labelled_by="throw-heading" open=asked>
-            <div class="stack">
-                <h2 id="throw-heading">"Throw away " <bdi>{called.get_value()}</bdi> "?"</h2>
-                <p>"What is typed in it is gone for good. " {after}</p>
-                <div class="actions">
-                    <button type="button" class="button" data-kind="primary" on:click=throw>
-                        "Throw it away"
-                    </button>
-                    <button type="button" class="button" autofocus on:click=move |_| asked.set(false)>
-                        "Keep it"
-                    </button>
-                </div>
-            </div>
-        </Dialog>
+        <Question
+            id="throw-heading"
+            open=asked
+            asks=move || view! { "Throw away " <bdi>{called.get_value()}</bdi> "?" }
+            yes="Throw it away"
+            no="Keep it"
+            done=throw
+        >
+            <p>"What is typed in it is gone for good. " {after}</p>
+        </Question>
     }
     .into_any()
 }

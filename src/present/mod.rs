@@ -73,6 +73,8 @@ pub use start::{
     FIRST_CAUTION, MarkedBy, StartErrors, StartForm, WhoForm, examiner_names, own_rubrics,
     sentence, sitting_words,
 };
-pub use sure::{Sure, SurePage, certainty_job, known_certainty, sure, sure_page, weighed_sheet};
+pub use sure::{
+    Sure, SurePage, certainty_job, certainty_topic, done, sure, sure_page, weighed_sheet,
+};
 pub use troubles::{refused_words, unreadable_words};
 pub use ways::{MarkWay, OpenMarkings, PieceWay, marker_words, open_markings, piece_way};

@@ -1,9 +1,10 @@
 //! Signing with a key of this device: what is said about it, and what is signed.
 
 use super::start::sentence;
-use super::verify::grouped;
 use crate::command::{Command, apply};
-use crate::records::{Device, Ledger, MarkingId, PublicKey, Signature, SignedDigest, Stamp};
+use crate::records::{
+    Device, Ledger, MarkingId, PublicKey, Signature, SignedDigest, Stamp, in_groups,
+};
 
 /// What a signature proves, sentence by sentence.
 pub const PROVES: [&str; 2] = [
@@ -40,7 +41,7 @@ impl KeyShown {
         let fingerprint = key.fingerprint();
         let short: String = fingerprint.chars().take(8).collect();
         Self {
-            fingerprint: grouped(&fingerprint),
+            fingerprint: in_groups(&fingerprint).join(" "),
             pem: key.pem(),
             base: format!("evenshod-key-{short}"),
         }

@@ -2,7 +2,6 @@ use std::sync::Arc;
 
 use super::scored::{NoSheet, base, rubric_of, shown_marking, with_scored};
 use super::scores::Rubrics;
-use crate::conformity::Certainty;
 use crate::job::{Fault, Job, Outcome, State, Topic};
 use crate::records::{Ledger, Marking, MarkingId, PieceId, RubricVersion, Stamp};
 use crate::sheet::{Document, Scored, scored_sheet, sure_document};
@@ -71,24 +70,29 @@ pub fn sure_page(
     .ok_or(NoSheet::NoRubric)
 }
 
+/// By what the worker's result for `marking` as it stands is known; `None` as for
+/// [`certainty_job`].
+pub fn certainty_topic(ledger: &Ledger, marking: &Marking) -> Option<Topic> {
+    let is_agreed = marking.agreement.is_some();
+    ledger.rubric(&marking.rubric).filter(|_| !is_agreed)?;
+    Some(topic(marking))
+}
+
 /// What the worker needs to say how sure `marking` is as it stands; `None` where its rubric
-/// is not here.
+/// is not here, and for an agreed one, which has no readings of its own.
 pub fn certainty_job(ledger: &Ledger, marking: &Marking) -> Option<(Topic, Job)> {
     // How sure an agreed marking is lies in those that it is made from.
     if marking.agreement.is_some() {
         return None;
     }
-    let rubric = ledger.rubric(&marking.rubric)?;
-    Some((topic(marking), job(rubric, marking)))
+    let topic = certainty_topic(ledger, marking)?;
+    Some((topic, job(ledger.rubric(&marking.rubric)?, marking)))
 }
 
-/// How sure a marking is, where that is worked out.
-pub fn known_certainty(state: &State) -> Option<Arc<Certainty>> {
+/// What the worker came to, where it is done.
+pub fn done(state: &State) -> Option<Arc<Outcome>> {
     match state {
-        State::Done(outcome) => {
-            let Outcome::Certainty(certainty) = outcome.as_ref();
-            Some(Arc::new(certainty.clone()))
-        }
+        State::Done(outcome) => Some(Arc::clone(outcome)),
         _ => None,
     }
 }
@@ -99,8 +103,9 @@ pub fn weighed_sheet(
     ledger: &Ledger,
     rubrics: &Rubrics,
     marking: MarkingId,
-    certainty: &Certainty,
+    outcome: &Outcome,
 ) -> Option<Document> {
+    let Outcome::Certainty(certainty) = outcome;
     let marking = ledger.marking(marking)?;
     let rubric = rubric_of(ledger, rubrics, marking)?;
     let scored = Scored::in_ledger(ledger, marking, &rubric)?;

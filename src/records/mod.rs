@@ -62,7 +62,7 @@ pub use piece::{Ended, Piece, RubricDraft, RubricVersion};
 pub use record::{KeyError, Kind, Record, RecordKey};
 pub use seal::{
     PersonalText, Salted, Seal, SealCheck, SealError, SealParts, SealedDocument, canonical_json,
-    check_seal, seal, sealed_document, sha256_hex, verify,
+    check_seal, in_groups, seal, sealed_document, sha256_hex, verify,
 };
 pub use sealed_records::{SaltedText, SealedRecords};
 pub use signature::{KeyTextError, PublicKey, Signature, SignatureAlgorithm, SignedDigest};

@@ -224,6 +224,13 @@ pub fn sha256_hex(bytes: &[u8]) -> String {
     hex(&Sha256::digest(bytes))
 }
 
+/// A digest in groups of eight letters, as people compare it.
+pub fn in_groups(digest: &str) -> Vec<String> {
+    let letters: Vec<char> = digest.chars().collect();
+    let groups = letters.chunks(8).map(|group| group.iter().collect());
+    groups.collect()
+}
+
 pub(super) fn hex(bytes: &[u8]) -> String {
     bytes.iter().map(|byte| format!("{byte:02x}")).collect()
 }

@@ -1,14 +1,13 @@
 //! What an agreed marking is made from, and how it came about.
 
 use crate::marking::{Agreed, CriterionResult, PointState};
-use crate::records::{Ledger, Marking};
+use crate::records::{Ledger, Marking, in_groups};
 use crate::rubric::{Entry, Rubric};
 
 use super::compared::total_words;
 use super::document::{Block, Item};
 use super::readings::entry_words;
 use super::scored::{Scored, heading};
-use super::seal::groups;
 use super::words::capital;
 
 /// An agreed marking opened.
@@ -53,7 +52,7 @@ pub(super) fn agreed_blocks(scored: &Scored<'_>) -> Vec<Block> {
         let seal = source.seal.as_ref();
         let sealed = seal.map(|seal| format!("Sealed {}", seal.at));
         let digest = seal.map(|seal| {
-            let groups = groups(&seal.digest).join(" ");
+            let groups = in_groups(&seal.digest).join(" ");
             format!("Digest (SHA-256) {groups}")
         });
         let total = Some(capital(&total_words(outcome)));

@@ -134,7 +134,7 @@ fn has_repeats(scored: &Scored<'_>, entry: &Entry<'_>, reading: &str) -> bool {
     let id = scored.rubric.slot_id(entry, reading);
     let readings = scored.parts.marking.facts.readings.get(&id);
     let readings = readings.map_or(&[][..], Vec::as_slice).iter();
-    readings.filter(|one| one.is_written() && !one.hot).count() > 1
+    readings.filter(|one| one.counts()).count() > 1
 }
 
 /// The reason, and that it is a close call where it is one.

@@ -3,7 +3,7 @@
 use std::cmp::Reverse;
 
 use crate::chart::Drawing;
-use crate::conformity::{en_score, measured_value};
+use crate::conformity::{Uncertain, en_score};
 use crate::marking::CriterionResult;
 use crate::quantity::Marks;
 use crate::rubric::Entry;
@@ -235,11 +235,8 @@ fn at_stake(results: &[&CriterionResult]) -> Marks {
 /// The greatest En of any two; the error says that no uncertainty is left to hold a
 /// difference against.
 fn greatest_en(scored: &[Scored<'_>], entry: &Entry<'_>) -> Result<Option<f64>, ()> {
-    let values = scored.iter().filter_map(|one| {
-        let facts = &one.parts.marking.facts;
-        measured_value(one.rubric, facts, entry)
-    });
-    let values: Vec<_> = values.collect();
+    let values = scored.iter().filter_map(|one| one.uncertain.get(&entry.id));
+    let values: Vec<&Uncertain> = values.collect();
     if values.len() < 2 {
         return Ok(None);
     }

@@ -48,11 +48,13 @@ impl<'a> Scored<'a> {
     /// A marking of `ledger` by `rubric`, which is that of its text, with the award that
     /// the piece can have by it; `None` where a record is missing.
     pub fn in_ledger(ledger: &'a Ledger, marking: &'a Marking, rubric: &'a Rubric) -> Option<Self> {
+        let parts = ledger.seal_parts(marking)?;
         Some(Self {
-            outcome: ledger.outcome(marking, rubric),
             agreed: AgreedParts::of(ledger, marking, rubric),
             lack: ledger.lack(marking, rubric),
-            ..Self::of(ledger.seal_parts(marking)?, rubric).among(ledger)
+            before: kin::before(ledger, marking),
+            after: kin::after(ledger, marking),
+            ..Self::with(parts, rubric, ledger.outcome(marking, rubric))
         })
     }
 
@@ -60,17 +62,22 @@ impl<'a> Scored<'a> {
     /// else has marked the piece.
     pub fn of(parts: SealParts<'a>, rubric: &'a Rubric) -> Self {
         let marking = parts.marking;
+        let outcome = mark_and_decide(rubric, &marking.facts, marking.unit);
+        Self::with(parts, rubric, outcome)
+    }
+
+    fn with(parts: SealParts<'a>, rubric: &'a Rubric, outcome: Outcome) -> Self {
         Self {
+            uncertain: measured_values(rubric, &parts.marking.facts),
             parts,
             rubric,
-            outcome: mark_and_decide(rubric, &marking.facts, marking.unit),
+            outcome,
             before: None,
             after: None,
             entries: rubric.entries(),
             slots: rubric.slots(),
             agreed: None,
             lack: None,
-            uncertain: measured_values(rubric, &marking.facts),
             certainty: None,
         }
     }
@@ -87,17 +94,6 @@ impl<'a> Scored<'a> {
     pub(super) fn plain(&self) -> Outcome {
         let marking = self.parts.marking;
         mark_and_decide(self.rubric, &marking.facts, marking.unit)
-    }
-
-    /// With the markings of `ledger` that this one is tied to by a correction.
-    #[must_use]
-    pub fn among(self, ledger: &Ledger) -> Self {
-        let marking = self.parts.marking;
-        Self {
-            before: kin::before(ledger, marking),
-            after: kin::after(ledger, marking),
-            ..self
-        }
     }
 
     /// Whether the piece may be tied to its learner here: not while the name waits

@@ -1,13 +1,10 @@
 //! The seal as it stands on a sheet.
 
 use crate::chart::qr_code;
-use crate::records::{PersonalText, Seal, SealCheck, SealError, check_seal};
+use crate::records::{PersonalText, Seal, SealCheck, SealError, check_seal, in_groups};
 
 use super::document::{Block, Fact, Weight};
 use super::scored::{Scored, heading, notice};
-
-/// Digits of a digest in one group.
-const GROUP: usize = 8;
 
 const PROVES: &str = "The digest is that of a text with all readings, levels, faults, states, the \
     occasion and the whole rubric. Save the sheet as JSON and open it on the page Verify, or \
@@ -86,7 +83,7 @@ fn sealed_facts(scored: &Scored<'_>, seal: &Seal) -> Vec<Fact> {
 pub(super) fn digest_block(label: &str, digest: &str) -> Block {
     Block::Code {
         label: label.to_owned(),
-        groups: groups(digest),
+        groups: in_groups(digest),
     }
 }
 
@@ -96,17 +93,6 @@ fn scanned(digest: &str) -> Option<Block> {
     let description = format!("A QR code that reads {text}");
     let drawing = qr_code(&text, "The digest, to be scanned".to_owned(), description)?;
     Some(Block::Drawings(vec![drawing]))
-}
-
-pub(super) fn groups(digest: &str) -> Vec<String> {
-    let mut groups: Vec<String> = Vec::new();
-    for (at, letter) in digest.chars().enumerate() {
-        match groups.last_mut() {
-            Some(group) if at % GROUP != 0 => group.push(letter),
-            _ => groups.push(letter.to_string()),
-        }
-    }
-    groups
 }
 
 fn found(scored: &Scored<'_>, check: &SealCheck) -> Vec<Block> {

@@ -1,9 +1,8 @@
 use leptos::prelude::*;
 
 use crate::page::keeper::Keeper;
-use crate::page::notices::{Notice, Weight};
 use crate::page::widgets::{TextBox, Tile, TileKind, tile_words, when};
-use crate::present::{AgreeChoice, AgreePoint, sentence, settle_command};
+use crate::present::{AgreeChoice, AgreePoint, settle_command};
 use crate::records::MarkingId;
 
 /// Key of the notice that something could not be settled.
@@ -28,16 +27,7 @@ pub(super) fn Point(point: Memo<Option<AgreePoint>>, marking: MarkingId) -> impl
             );
             settle_command(marking, entry, &chosen, &marks, &reason)
         });
-        match keeper.perform(command) {
-            Ok(_) => keeper.notices().clear(NOT_SETTLED),
-            Err(error) => keeper.notices().show(Notice {
-                key: NOT_SETTLED,
-                weight: Weight::Stop,
-                text: sentence(&error.to_string()),
-                remedy: None,
-                closes: true,
-            }),
-        }
+        keeper.perform_or_say(NOT_SETTLED, command);
     };
     let tiles = first.choices.into_iter().map(|choice| {
         let key = StoredValue::new(choice.key);

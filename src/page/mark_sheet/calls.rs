@@ -8,12 +8,12 @@ use leptos::prelude::*;
 
 use super::focus;
 use super::state::SheetState;
-use crate::conformity::Certainty;
+use crate::job::Outcome;
 use crate::page::jobs;
 use crate::page::keeper::Keeper;
 use crate::page::widgets::when;
 use crate::present::mark_sheet::{Call, calls, decisive_first};
-use crate::present::{certainty_job, known_certainty};
+use crate::present::{certainty_job, certainty_topic, done};
 use crate::records::MarkingId;
 
 /// How long nobody types before it is worked out anew.
@@ -27,10 +27,7 @@ impl Calls {
     /// Has the worker weigh the marking whenever it has changed and nobody types.
     pub(super) fn follow(keeper: Keeper, marking: MarkingId, sheet: SheetState) -> Self {
         let topic = Memo::new(move |_| {
-            keeper.with_ledger(|ledger| {
-                let (topic, _) = certainty_job(ledger, ledger.marking(marking)?)?;
-                Some(topic)
-            })
+            keeper.with_ledger(|ledger| certainty_topic(ledger, ledger.marking(marking)?))
         });
         let ask = move || {
             let asked = keeper.look_now(|ledger, _| {
@@ -50,17 +47,17 @@ impl Calls {
         });
         // The last result stands until the next is here; rows whose marks have changed
         // since leave it out.
-        let last = Memo::new(move |before: Option<&Option<Arc<Certainty>>>| {
+        let last = Memo::new(move |before: Option<&Option<Arc<Outcome>>>| {
             let state = topic.with(|topic| topic.as_ref().and_then(jobs::state));
-            let known = state.as_ref().and_then(known_certainty);
+            let known = state.as_ref().and_then(done);
             known.or_else(|| before.cloned().flatten())
         });
         Self(Memo::new(move |_| {
             last.with(|last| {
-                let Some(certainty) = last else {
+                let Some(outcome) = last else {
                     return Vec::new();
                 };
-                sheet.see_parts(|parts| sheet.see_result(|result| calls(parts, result, certainty)))
+                sheet.see_parts(|parts| sheet.see_result(|result| calls(parts, result, outcome)))
             })
         }))
     }

@@ -9,13 +9,11 @@ use crate::chart::Side;
 use crate::command::{Command, Edit, Entered, edit_draft};
 use crate::marking::{Facts, Marking as Marked, ReadingFact, mark_in};
 use crate::page::keeper::Keeper;
-use crate::page::notices::{Notice, Weight};
 use crate::page::preferences;
 use crate::present::mark_sheet::{
     Face, Input, InstrumentTile, Order, Part, Row, Taking, chosen_instrument, face,
     instrument_tiles, plan, text_in, with_text,
 };
-use crate::present::sentence;
 use crate::quantity::Unit;
 use crate::records::{Marking, MarkingId};
 use crate::rubric::Rubric;
@@ -256,17 +254,8 @@ impl SheetState {
             scratch.update(|marking| edit_draft(marking, edit));
             return true;
         }
-        let refused = self.keeper.perform(Command::edit(self.id, edit)).err();
-        if let Some(fault) = &refused {
-            self.keeper.notices().show(Notice {
-                key: "edit-refused",
-                weight: Weight::Stop,
-                text: sentence(&fault.to_string()),
-                remedy: None,
-                closes: true,
-            });
-        }
-        refused.is_none()
+        self.keeper
+            .perform_or_say("edit-refused", Command::edit(self.id, edit))
     }
 
     /// Hears where the focus goes: the number pad does not write into a reading while it is

@@ -4,10 +4,9 @@ use leptos::prelude::*;
 
 use crate::command::Command;
 use crate::page::keeper::Keeper;
-use crate::page::notices::{Notice, Weight};
-use crate::page::widgets::Dialog;
+use crate::page::widgets::Question;
 use crate::page::{clock, dom, paths};
-use crate::present::{AfterSeal as Shown, ERASING_DOES, sentence};
+use crate::present::{AfterSeal as Shown, ERASING_DOES};
 use crate::records::{MarkingId, PieceId};
 
 /// Key of the notice that it was refused.
@@ -63,16 +62,7 @@ pub(super) fn AfterSeal(
 }
 
 fn perform(keeper: Keeper, command: Command) {
-    match keeper.perform(command) {
-        Ok(_) => keeper.notices().clear(NOT_DONE),
-        Err(error) => keeper.notices().show(Notice {
-            key: NOT_DONE,
-            weight: Weight::Stop,
-            text: sentence(&error.to_string()),
-            remedy: None,
-            closes: true,
-        }),
-    }
+    keeper.perform_or_say(NOT_DONE, command);
     request_animation_frame(dom::focus_heading);
 }
 
@@ -80,29 +70,22 @@ fn perform(keeper: Keeper, command: Command) {
 fn Throw(correction: MarkingId) -> impl IntoView {
     let keeper = Keeper::here();
     let asked = RwSignal::new(false);
-    let throw = move |_| {
-        asked.set(false);
-        let marking = correction;
-        perform(keeper, Command::DeleteDraft { marking });
-    };
+    let marking = correction;
+    let throw = Callback::new(move |()| perform(keeper, Command::DeleteDraft { marking }));
     view! {
         <button type="button" class="button" on:click=move |_| asked.set(true)>
             "Throw the correction away"
         </button>
-        <Dialog labelled_by="throw-heading" open=asked>
-            <div class="stack">
-                <h2 id="throw-heading">"Throw the correction away?"</h2>
-                <p>"What is changed in it is gone for good. The sealed marking stays as it is and counts."</p>
-                <div class="actions">
-                    <button type="button" class="button" data-kind="primary" on:click=throw>
-                        "Throw it away"
-                    </button>
-                    <button type="button" class="button" autofocus on:click=move |_| asked.set(false)>
-                        "Keep it"
-                    </button>
-                </div>
-            </div>
-        </Dialog>
+        <Question
+            id="throw-heading"
+            open=asked
+            asks=|| "Throw the correction away?"
+            yes="Throw it away"
+            no="Keep it"
+            done=throw
+        >
+            <p>"What is changed in it is gone for good. The sealed marking stays as it is and counts."</p>
+        </Question>
     }
 }
 
@@ -110,28 +93,23 @@ fn Throw(correction: MarkingId) -> impl IntoView {
 fn Erase(marking: MarkingId) -> impl IntoView {
     let keeper = Keeper::here();
     let asked = RwSignal::new(false);
-    let erase = move |_| {
-        asked.set(false);
+    let erase = Callback::new(move |()| {
         let at = clock::now();
         perform(keeper, Command::EraseText { marking, at });
-    };
+    });
     view! {
         <button type="button" class="button" on:click=move |_| asked.set(true)>
             "Erase the comments"
         </button>
-        <Dialog labelled_by="erase-heading" open=asked>
-            <div class="stack">
-                <h2 id="erase-heading">"Erase the comments for good?"</h2>
-                {ERASING_DOES.map(|text| view! { <p>{text}</p> }).into_iter().collect_view()}
-                <div class="actions">
-                    <button type="button" class="button" data-kind="primary" on:click=erase>
-                        "Erase them"
-                    </button>
-                    <button type="button" class="button" autofocus on:click=move |_| asked.set(false)>
-                        "Keep them"
-                    </button>
-                </div>
-            </div>
-        </Dialog>
+        <Question
+            id="erase-heading"
+            open=asked
+            asks=|| "Erase the comments for good?"
+            yes="Erase them"
+            no="Keep them"
+            done=erase
+        >
+            {ERASING_DOES.map(|text| view! { <p>{text}</p> }).into_iter().collect_view()}
+        </Question>
     }
 }

@@ -1,42 +1,39 @@
 use leptos::prelude::*;
 
-use super::no_sheet;
-use crate::page::keeper::Keeper;
+use super::{no_sheet, of_piece};
 use crate::page::paper::{Paper, PrintButton};
 use crate::page::{dom, paths};
-use crate::present::{NoSheet, examiners_page};
+use crate::present::{ExaminersPage as Shown, NoSheet, examiners_page};
 use crate::records::PieceId;
 
 /// What examiners have sealed of the piece in the address, side by side.
 #[component]
 pub(crate) fn ExaminersPage() -> impl IntoView {
-    let keeper = Keeper::here();
-    let piece = paths::id_in_path::<PieceId>("piece");
-    let page = Memo::new(move |_| {
-        let piece = piece.get().ok_or(NoSheet::Lost)?;
-        keeper.look(|ledger, rubrics| examiners_page(ledger, rubrics, piece))
+    of_piece(
+        |ledger, rubrics, piece, _| examiners_page(ledger, rubrics, piece),
+        |shown| &shown.file_base,
+        side_by_side,
+        |why, piece| match why {
+            NoSheet::Alone => alone(piece, "Examiners side by side"),
+            why => no_sheet(why, piece),
+        },
+    )
+}
+
+fn side_by_side(shown: Shown) -> AnyView {
+    let sheets = shown.sheets.into_iter().map(|(marking, name)| {
+        let href = paths::sheet_of(shown.piece, marking);
+        view! { <a class="button" href=href>"Sheet of " <bdi>{name}</bdi></a> }
     });
-    move || match page.get() {
-        Ok(shown) => {
-            // A browser that prints to a file names it so.
-            document().set_title(&shown.file_base);
-            let sheets = shown.sheets.into_iter().map(|(marking, name)| {
-                let href = paths::sheet_of(shown.piece, marking);
-                view! { <a class="button" href=href>"Sheet of " <bdi>{name}</bdi></a> }
-            });
-            view! {
-                <div class="actions screen-only">
-                    <PrintButton />
-                    <a class="button" href=paths::agree(shown.piece)>{shown.agree}</a>
-                    {sheets.collect_view()}
-                </div>
-                <Paper document=shown.document />
-            }
-            .into_any()
-        }
-        Err(NoSheet::Alone) => alone(piece.get_untracked(), "Examiners side by side"),
-        Err(why) => no_sheet(why, piece.get_untracked()),
+    view! {
+        <div class="actions screen-only">
+            <PrintButton />
+            <a class="button" href=paths::agree(shown.piece)>{shown.agree}</a>
+            {sheets.collect_view()}
+        </div>
+        <Paper document=shown.document />
     }
+    .into_any()
 }
 
 /// Stands where fewer than two examiners have sealed a marking.

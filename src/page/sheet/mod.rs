@@ -14,10 +14,10 @@ use super::paper::{Paper, PrintButton};
 use super::ways::Unseen;
 use super::{dom, jobs, paths, save_file};
 use crate::present::{
-    NoSheet, SheetPage as Shown, certainty_job, known_certainty, sheet_csv, sheet_json, sheet_page,
+    NoSheet, Rubrics, SheetPage as Shown, certainty_job, done, sheet_csv, sheet_json, sheet_page,
     weighed_sheet,
 };
-use crate::records::PieceId;
+use crate::records::{Ledger, MarkingId, PieceId};
 use after::AfterSeal;
 pub(super) use examiners::{ExaminersPage, alone};
 pub(super) use side::SidePage;
@@ -29,6 +29,26 @@ const NO_FILE: &str = "no-file";
 /// The scored sheet of the piece in the address, or of the marking in it.
 #[component]
 pub(super) fn SheetPage() -> impl IntoView {
+    of_piece(
+        sheet_page,
+        |shown| &shown.file_base,
+        |shown| view! { <Opened shown /> }.into_any(),
+        no_sheet,
+    )
+}
+
+/// A page about the piece in the address, or about the marking of it that stands there:
+/// what `find` finds is shown, or what stands for it. A browser that prints to a file
+/// names it by what `file_base` gives.
+pub(super) fn of_piece<T>(
+    find: fn(&Ledger, &Rubrics, PieceId, Option<MarkingId>) -> Result<T, NoSheet>,
+    file_base: fn(&T) -> &str,
+    show: fn(T) -> AnyView,
+    none: fn(NoSheet, Option<PieceId>) -> AnyView,
+) -> AnyView
+where
+    T: Clone + PartialEq + Send + Sync + 'static,
+{
     let keeper = Keeper::here();
     let piece = paths::id_in_path::<PieceId>("piece");
     let marking = paths::marking_in_path();
@@ -36,16 +56,16 @@ pub(super) fn SheetPage() -> impl IntoView {
         let (Some(piece), Ok(marking)) = (piece.get(), marking.get()) else {
             return Err(NoSheet::Lost);
         };
-        keeper.look(|ledger, rubrics| sheet_page(ledger, rubrics, piece, marking))
+        keeper.look(|ledger, rubrics| find(ledger, rubrics, piece, marking))
     });
-    move || match page.get() {
+    (move || match page.get() {
         Ok(shown) => {
-            // A browser that prints to a file names it so.
-            document().set_title(&shown.file_base);
-            view! { <Opened shown /> }.into_any()
+            document().set_title(file_base(&shown));
+            show(shown)
         }
-        Err(why) => no_sheet(why, piece.get_untracked()),
-    }
+        Err(why) => none(why, piece.get_untracked()),
+    })
+    .into_any()
 }
 
 /// Stands for a sheet that is not shown.
@@ -82,9 +102,9 @@ fn Opened(shown: Shown) -> impl IntoView {
     // The sheet stands at once; how sure it is comes when it is worked out.
     let document = Memo::new(move |_| {
         let state = topic.with_value(|topic| topic.as_ref().and_then(jobs::state));
-        let certainty = state.as_ref().and_then(known_certainty);
-        let weighed = certainty.and_then(|certainty| {
-            keeper.look(|ledger, rubrics| weighed_sheet(ledger, rubrics, marking, &certainty))
+        let outcome = state.as_ref().and_then(done);
+        let weighed = outcome.and_then(|outcome| {
+            keeper.look(|ledger, rubrics| weighed_sheet(ledger, rubrics, marking, &outcome))
         });
         weighed.unwrap_or_else(|| plain.get_value())
     });

@@ -1,32 +1,20 @@
 use leptos::prelude::*;
 
-use super::no_sheet;
+use super::{no_sheet, of_piece};
 use crate::page::keeper::Keeper;
 use crate::page::paper::{Paper, PrintButton};
 use crate::page::{dom, jobs, paths};
-use crate::present::{NoSheet, Sure, SurePage as Shown, sure, sure_page};
-use crate::records::PieceId;
+use crate::present::{Sure, SurePage as Shown, sure, sure_page};
 
 /// How sure the marking in the address is, or the one that its piece stands for.
 #[component]
 pub(crate) fn SurePage() -> impl IntoView {
-    let keeper = Keeper::here();
-    let piece = paths::id_in_path::<PieceId>("piece");
-    let marking = paths::marking_in_path();
-    let page = Memo::new(move |_| {
-        let (Some(piece), Ok(marking)) = (piece.get(), marking.get()) else {
-            return Err(NoSheet::Lost);
-        };
-        keeper.look(|ledger, rubrics| sure_page(ledger, rubrics, piece, marking))
-    });
-    move || match page.get() {
-        Ok(shown) => {
-            // A browser that prints to a file names it so.
-            document().set_title(&shown.file_base);
-            view! { <Asked shown /> }.into_any()
-        }
-        Err(why) => no_sheet(why, piece.get_untracked()),
-    }
+    of_piece(
+        sure_page,
+        |shown| &shown.file_base,
+        |shown| view! { <Asked shown /> }.into_any(),
+        no_sheet,
+    )
 }
 
 /// Has it worked out, and shows what comes of it.

@@ -6,6 +6,7 @@ mod dialog;
 mod drawn;
 mod field;
 mod piece_list;
+mod question;
 mod tiles;
 
 pub(crate) use caution::Caution;
@@ -14,4 +15,5 @@ pub(crate) use dialog::Dialog;
 pub(crate) use drawn::Drawn;
 pub(crate) use field::{SelectField, TextField};
 pub(crate) use piece_list::{MarksFigure, PieceList};
+pub(crate) use question::Question;
 pub(crate) use tiles::{TileChoice, Tiles};

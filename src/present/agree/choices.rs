@@ -53,7 +53,7 @@ pub(super) fn choices(
         title,
         note: note.to_owned(),
     };
-    let is_by_mean = matches!(ruled, Some((_, "the mean, by the rubric’s rule")));
+    let is_by_mean = ruled.is_some() && moderation == Some(Settle::Mean);
     let ruled = ruled.map(|(marks, note)| choice(AgreeChoice::RULE, marks.to_string(), note));
     let own = scored.iter().zip(&one.results).filter_map(|(by, result)| {
         let marks = result.marks?;

@@ -1,6 +1,6 @@
 use super::super::start::sentence;
 use crate::command::{Command, CommandError, InstrumentDetails};
-use crate::marking::InstrumentFact;
+use crate::marking::{Figure, InstrumentFact};
 use crate::quantity::Dimension;
 use crate::records::OwnInstrument;
 
@@ -155,15 +155,17 @@ impl InstrumentErrors {
             CommandError::InstrumentId { .. } | CommandError::InstrumentTaken { .. } => {
                 (&mut errors.id, error.to_string())
             }
-            CommandError::InstrumentRefused { why, .. } => match why.split_once(": ") {
-                Some(("repeatability", why)) => (&mut errors.repeatability, why.to_owned()),
-                Some(("shared part", why)) => (&mut errors.shared, why.to_owned()),
-                Some(("source", why)) => (&mut errors.source, why.to_owned()),
-                Some((HALF_WIDTH | "standard uncertainty", why)) => {
-                    (&mut errors.amount, why.to_owned())
-                }
-                _ => (&mut errors.amount, why.clone()),
-            },
+            CommandError::InstrumentRefused { fault, .. } => {
+                let field = match fault.figure {
+                    Some(Figure::Repeatability) => &mut errors.repeatability,
+                    Some(Figure::Shared) => &mut errors.shared,
+                    Some(Figure::Source) => &mut errors.source,
+                    Some(Figure::HalfWidth | Figure::StandardUncertainty) | None => {
+                        &mut errors.amount
+                    }
+                };
+                (field, fault.why.clone())
+            }
             _ => (&mut errors.other, error.to_string()),
         };
         *field = Some(sentence(&why));

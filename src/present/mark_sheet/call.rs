@@ -1,4 +1,4 @@
-use crate::conformity::Certainty;
+use crate::job::Outcome;
 use crate::marking::Marking as Result;
 use crate::sheet::remeasure_words;
 
@@ -20,8 +20,9 @@ pub struct Call {
 }
 
 /// The close calls among `parts`, in their order. One whose marks have changed since
-/// `certainty` was worked out is left out.
-pub fn calls(parts: &[Part], result: &Result, certainty: &Certainty) -> Vec<Call> {
+/// the worker came to `outcome` is left out.
+pub fn calls(parts: &[Part], result: &Result, outcome: &Outcome) -> Vec<Call> {
+    let Outcome::Certainty(certainty) = outcome;
     let rows = parts.iter().flat_map(|part| &part.rows);
     let marked = rows.filter(|row| !row.unmarked);
     marked

@@ -12,7 +12,6 @@ use crate::records::Bundle;
 pub use digest::{compared_with, read_digest};
 pub use ledger::{LedgerCheck, LedgerFound, Step};
 pub use marking::MarkingFound;
-pub(super) use signature::grouped;
 pub use signature::{SignatureFound, Signed, key_compared};
 
 /// How a verdict weighs, in the order of what may be relied on.

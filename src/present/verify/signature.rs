@@ -1,5 +1,5 @@
 use crate::present::start::sentence;
-use crate::records::{PublicKey, Signature};
+use crate::records::{PublicKey, Signature, in_groups};
 
 /// A signature that is to be checked by whoever has the means.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -74,7 +74,7 @@ impl SignatureFound {
             ],
             Self::Fits(fingerprint) => {
                 return vec![
-                    format!("Signed by the key {}.", grouped(fingerprint)),
+                    format!("Signed by the key {}.", in_groups(fingerprint).join(" ")),
                     "Compare the key with the one that the examiner saved: only that tells whose \
                      it is."
                         .to_owned(),
@@ -83,18 +83,6 @@ impl SignatureFound {
         };
         said.iter().map(|text| (*text).to_owned()).collect()
     }
-}
-
-/// A fingerprint in groups of eight.
-pub(in crate::present) fn grouped(fingerprint: &str) -> String {
-    let mut groups = String::new();
-    for (at, letter) in fingerprint.chars().enumerate() {
-        if at > 0 && at % 8 == 0 {
-            groups.push(' ');
-        }
-        groups.push(letter);
-    }
-    groups
 }
 
 /// Whether the saved key in `text` is the one of this fingerprint, in words.

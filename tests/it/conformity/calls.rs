@@ -1,6 +1,6 @@
 //! Close calls, decisive ones, what would settle them, and decision rules.
 
-use super::{facts, read, weighed};
+use super::{facts, weighed};
 use evenshod::conformity::{chance_words, decide, mark_and_decide};
 use evenshod::marking::Award;
 use evenshod::quantity::{Exact, Unit};
@@ -8,17 +8,8 @@ use evenshod::rubric::DecisionRule;
 
 /// Two widths of which one decides, and a level by eye.
 fn rubric(award: &str) -> evenshod::rubric::Rubric {
-    read(&format!(
+    super::rubric(&format!(
         r#"
-schema = 1
-id = "calls"
-version = "1"
-title = "Calls"
-[piece]
-kind = "open-heeled"
-stock = {{ width = "20 mm", thickness = "10 mm" }}
-finished = {{ width = "120 mm", length = "130 mm" }}
-heels = {{ gap = "50 mm" }}
 [[instruments]]
 id = "rule"
 name = "Steel rule"
@@ -187,15 +178,6 @@ fn uncertainty_larger_than_the_band() {
         assert!(criterion.is_close);
     }
     let text = r#"
-schema = 1
-id = "point"
-version = "1"
-title = "Point"
-[piece]
-kind = "open-heeled"
-stock = { width = "20 mm", thickness = "10 mm" }
-finished = { width = "120 mm", length = "130 mm" }
-heels = { gap = "50 mm" }
 [award]
 pass = 1
 [[instruments]]
@@ -213,7 +195,7 @@ instrument = "rule"
 target = "20 mm"
 bands = [{ within = 0, marks = 1 }]
 "#;
-    let certainty = weighed(&read(text), r#"{"readings": {"size": ["20"]}}"#);
+    let certainty = weighed(&super::rubric(text), r#"{"readings": {"size": ["20"]}}"#);
     assert_eq!(certainty.given.exact_text(), "1");
     assert_eq!(certainty.award.unwrap().pass, 0.0);
     assert!(certainty.criteria[0].is_decisive);

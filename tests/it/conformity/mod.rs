@@ -19,6 +19,25 @@ pub fn read(text: &str) -> Rubric {
         .unwrap_or_else(|| panic!("{}", faults.join("\n")))
 }
 
+/// A rubric with these instruments, award and sections; the piece does not matter here.
+#[track_caller]
+pub fn rubric(rest: &str) -> Rubric {
+    read(&format!(
+        r#"
+schema = 1
+id = "try"
+version = "1"
+title = "Try"
+[piece]
+kind = "open-heeled"
+stock = {{ width = "20 mm", thickness = "10 mm" }}
+finished = {{ width = "120 mm", length = "130 mm" }}
+heels = {{ gap = "50 mm" }}
+{rest}
+"#
+    ))
+}
+
 #[track_caller]
 pub fn facts(json: &str) -> Facts {
     serde_json::from_str(json).unwrap()

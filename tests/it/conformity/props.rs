@@ -1,6 +1,5 @@
 //! What holds for every marking.
 
-use super::read;
 use evenshod::conformity::weigh;
 use evenshod::marking::{Facts, ReadingFact, mark};
 use evenshod::quantity::Marks;
@@ -13,17 +12,8 @@ fn rubric(own: f64, shared: f64) -> Rubric {
     } else {
         "standard_uncertainty = 0".to_owned()
     };
-    read(&format!(
+    super::rubric(&format!(
         r#"
-schema = 1
-id = "any"
-version = "1"
-title = "Any"
-[piece]
-kind = "open-heeled"
-stock = {{ width = "20 mm", thickness = "10 mm" }}
-finished = {{ width = "120 mm", length = "130 mm" }}
-heels = {{ gap = "50 mm" }}
 [[instruments]]
 id = "rule"
 name = "Rule"

@@ -1,21 +1,12 @@
 //! JCGM 106:2012 and JCGM 100:2008, examples.
 
-use super::{chance, read, weighed};
+use super::{chance, weighed};
 use evenshod::conformity::Certainty;
 
 /// One criterion with this scale, measured by an instrument with these figures.
 fn weigh_one(scale: &str, figures: &str, reading: &str) -> Certainty {
-    let rubric = read(&format!(
+    let rubric = super::rubric(&format!(
         r#"
-schema = 1
-id = "one"
-version = "1"
-title = "One"
-[piece]
-kind = "open-heeled"
-stock = {{ width = "20 mm", thickness = "10 mm" }}
-finished = {{ width = "120 mm", length = "130 mm" }}
-heels = {{ gap = "50 mm" }}
 [award]
 pass = 1
 [[instruments]]

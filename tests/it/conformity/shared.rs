@@ -1,7 +1,7 @@
 //! Readings that share the zero of one caliper, against SciPy's bivariate normal:
 //! `tests/data/conformity/bivariate.py`, which says how to run it.
 
-use super::{chance, read, weighed};
+use super::{chance, weighed};
 use evenshod::conformity::Method;
 use serde_json::Value;
 
@@ -9,15 +9,6 @@ fn two(own: &Value, shared: &Value, limits: &Value) -> String {
     let band = |at: usize| format!("from = {}, to = {}", limits[at][0], limits[at][1]);
     format!(
         r#"
-schema = 1
-id = "two"
-version = "1"
-title = "Two"
-[piece]
-kind = "open-heeled"
-stock = {{ width = "20 mm", thickness = "10 mm" }}
-finished = {{ width = "120 mm", length = "130 mm" }}
-heels = {{ gap = "50 mm" }}
 [award]
 pass = 3
 [[instruments]]
@@ -53,7 +44,7 @@ fn the_joint_probability_is_that_of_a_bivariate_normal() {
     assert_eq!(cases.len(), 4);
     for case in cases {
         let [a, b] = [&case["readings"][0], &case["readings"][1]];
-        let rubric = read(&two(&case["own"][0], &case["shared"], &case["limits"]));
+        let rubric = super::rubric(&two(&case["own"][0], &case["shared"], &case["limits"]));
         let facts = format!(r#"{{"readings": {{"first": ["{a}"], "second": ["{b}"]}}}}"#);
         let certainty = weighed(&rubric, &facts);
         assert_eq!(certainty.method, Method::Quadrature);
@@ -77,15 +68,6 @@ fn a_zero_error_cancels_in_a_difference() {
     let of = |shared: &str| {
         let text = format!(
             r#"
-schema = 1
-id = "pair"
-version = "1"
-title = "Pair"
-[piece]
-kind = "open-heeled"
-stock = {{ width = "20 mm", thickness = "10 mm" }}
-finished = {{ width = "120 mm", length = "130 mm" }}
-heels = {{ gap = "50 mm" }}
 [award]
 pass = 1
 [[instruments]]
@@ -105,7 +87,7 @@ bands = [{{ within = 1, marks = 1 }}]
 "#
         );
         let facts = r#"{"readings": {"alike-left": ["20.6"], "alike-right": ["20"]}}"#;
-        weighed(&read(&text), facts)
+        weighed(&super::rubric(&text), facts)
     };
     let (without, with) = (of(""), of("shared = 5"));
     assert_eq!(with.method, Method::Exact);

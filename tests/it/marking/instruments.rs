@@ -1,6 +1,6 @@
 //! What readings were taken with, repeats that disagree, and amounts that cannot be.
 
-use evenshod::marking::{InstrumentFact, Marking, mark};
+use evenshod::marking::{InstrumentFact, InstrumentFault, Marking, mark};
 use evenshod::quantity::Dimension;
 use evenshod::rubric::Rubric;
 use proptest::prelude::*;
@@ -283,7 +283,7 @@ proptest! {
                     prop_assert!(!figure.base.is_negative() && !figure.base.is_zero());
                 }
             }
-            Err(why) => prop_assert!(!why.is_empty()),
+            Err(InstrumentFault { why, .. }) => prop_assert!(!why.is_empty()),
         }
     }
 }
