@@ -183,6 +183,9 @@ impl Bands {
     /// What every value of `reach` meets, where they all meet the same marks
     /// and effect; otherwise the limit that the reach lies across.
     pub fn within(&self, reach: Reach) -> Result<Met, Option<Exact>> {
+        if let Some(point) = reach.single() {
+            return Ok(self.at(point));
+        }
         let mut met: Option<(Met, Exact)> = None;
         for value in self.samples(reach) {
             let here = self.at(value);

@@ -4,11 +4,8 @@ use super::unit::{Dimension, Unit};
 
 /// `value` to `decimals` places, ties away from zero; trailing zeros stay.
 pub fn print_decimal(value: Exact, decimals: u32) -> String {
-    let scale = 10_i128.checked_pow(decimals.min(18)).unwrap_or(1);
-    let steps = value
-        .times(Exact::whole(scale))
-        .and_then(|v| v.rounded_to(Exact::ONE));
-    let Some(steps) = steps.map(Exact::numerator) else {
+    let scale = scale(decimals);
+    let Some(steps) = steps(value, decimals) else {
         return value.to_string();
     };
     let size = steps.unsigned_abs();
@@ -19,6 +16,16 @@ pub fn print_decimal(value: Exact, decimals: u32) -> String {
     }
     let width = usize::try_from(decimals.min(18)).unwrap_or(0);
     format!("{sign}{}.{:0width$}", size / scale, size % scale)
+}
+
+fn scale(decimals: u32) -> i128 {
+    10_i128.checked_pow(decimals.min(18)).unwrap_or(1)
+}
+
+/// `value` in steps of the last of so many places, ties away from zero; `None` on overflow.
+fn steps(value: Exact, decimals: u32) -> Option<i128> {
+    let scaled = value.times(Exact::whole(scale(decimals)))?;
+    Some(scaled.rounded_to(Exact::ONE)?.numerator())
 }
 
 /// A length in inches to the nearest `1/denominator`, fraction reduced:
@@ -105,10 +112,10 @@ pub(super) fn print_exact_unit(quantity: Quantity, unit: Unit) -> String {
 /// "1.5 mm, over 1.5 mm". Values are in the printed unit.
 pub fn decimals_that_tell_apart(value: Exact, limits: &[Exact], least: u32) -> u32 {
     let clash = |places: u32| {
-        let printed = print_decimal(value, places);
+        let printed = steps(value, places);
         limits
             .iter()
-            .any(|limit| *limit != value && print_decimal(*limit, places) == printed)
+            .any(|limit| *limit != value && steps(*limit, places) == printed)
     };
     (least..least + 5)
         .find(|places| !clash(*places))
