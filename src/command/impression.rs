@@ -80,16 +80,13 @@ fn set_counted(
 }
 
 /// A state would take the place of the level, so it is refused where that is locked.
-pub(super) fn refuse_state(
-    facts: &Facts,
-    entry: &str,
-    look: Look<'_>,
-) -> Result<(), CommandError> {
+pub(super) fn refuse_state(facts: &Facts, entry: &str, look: Look<'_>) -> Result<(), CommandError> {
     if facts.impression.is_none() {
         return Ok(());
     }
     let rubric = (look.0)();
-    let rubric = rubric.filter(|rubric| is_counted(rubric, entry) && is_counted_first(rubric, facts));
+    let rubric =
+        rubric.filter(|rubric| is_counted(rubric, entry) && is_counted_first(rubric, facts));
     match rubric {
         Some(rubric) if impression_is_locked(Some(&rubric), facts) => {
             Err(CommandError::ImpressionLocked)

@@ -3,8 +3,8 @@ use crate::quantity::{Dimension, Exact, Marks};
 
 use super::Expression;
 use super::model::{
-    AppliesTo, Criterion, FirstImpression, Judged, Kind, Limit, Limits, Rubric, Section, SeenFrom, Shoe, Threshold,
-    When,
+    AppliesTo, Criterion, FirstImpression, Judged, Kind, Limit, Limits, Rubric, Section, SeenFrom,
+    Shoe, Threshold, When,
 };
 
 /// One line of the mark sheet: a criterion, for one shoe or for the piece.

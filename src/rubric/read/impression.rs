@@ -28,7 +28,9 @@ fn read_counted(table: &Table<'_>) -> FirstImpression {
         .filter(|key| table.has(key))
         .collect();
     if let Some(first) = own.first() {
-        let what = format!("the criterion that it counts as has its own question and numbers, and `{first}` gives others");
+        let what = format!(
+            "the criterion that it counts as has its own question and numbers, and `{first}` gives others"
+        );
         let remedy = format!("leave out {}, or counts_as", own.join(", "));
         table.error("counts_as", what, remedy);
     }
@@ -43,7 +45,9 @@ fn read_apart(table: &Table<'_>) -> FirstImpression {
         false => ASK.to_owned(),
     };
     let least = table.positive_marks("least").unwrap_or(Marks::ZERO);
-    let most = table.positive_marks("most").unwrap_or_else(|| Marks::whole(MOST));
+    let most = table
+        .positive_marks("most")
+        .unwrap_or_else(|| Marks::whole(MOST));
     let allowed = stepped(table, least, most);
     if least == most {
         let what = "one number leaves nothing to choose";
