@@ -74,7 +74,7 @@ pub(super) const IMPRESSION: &[Spec] = &[
     (
         "ask",
         "Question",
-        "How good is this piece, at a first look? where nothing is said.",
+        "Where nothing is said: How good is this piece, at a first look?",
         FieldKind::Line,
     ),
     (
