@@ -2,7 +2,7 @@ use crate::marking::{Award, Facts, Marking, mark_in};
 use crate::quantity::{Exact, Unit, print_decimal, shortened};
 use crate::rubric::{DecisionRule, Rubric};
 
-use super::weigh::weigh;
+use super::weigh::weigh_pass;
 
 /// What a decision rule makes of the best estimate's award, where a pass has probability
 /// `pass`.
@@ -37,9 +37,7 @@ pub fn mark_and_decide(rubric: &Rubric, facts: &Facts, sheet: Unit) -> Marking {
     if !is_open {
         return outcome;
     }
-    let certainty = weigh(rubric, facts);
-    let pass = certainty.map(|certainty| certainty.award.map(|award| award.pass));
-    match pass {
+    match weigh_pass(rubric, facts) {
         Ok(Some(pass)) => {
             outcome.award = decide(rule, outcome.award, pass);
             outcome

@@ -6,25 +6,34 @@
 //! best estimate. Floats stand for lengths and probabilities only, marks stay exact. The
 //! same facts and rubric give the same numbers, draws included: their seed is fixed.
 
+mod apart;
+mod axes;
 mod certainty;
 mod chain;
 mod cluster;
 mod compare;
+mod counted;
 mod decide;
 mod draws;
 mod entry;
 mod formula;
+mod key;
+mod key_map;
 mod lattice;
 mod node;
 mod normal;
 mod quadrature;
+mod scales;
 mod settle;
 mod solve;
+mod spread;
+mod tail;
 mod total;
 mod units;
 mod value;
 mod variable;
 mod weigh;
+mod weighing;
 
 pub use certainty::{
     AwardCertainty, Certainty, CriterionCertainty, MarksChance, Method, SectionCertainty, Settle,
