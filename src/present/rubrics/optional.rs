@@ -25,8 +25,8 @@ pub(super) fn moderation(outline: &Outline) -> FormPart {
     }
 }
 
-/// What is asked at a first look: either a scale of its own or the criterion that it counts as; what is written stays in
-/// sight, so that both together can be mended.
+/// What is asked at a first look: a scale of its own, or the criterion that it counts as.
+/// What is written stays in sight, so that both together can be mended.
 pub(super) fn first_impression(outline: &Outline) -> FormPart {
     let at = Path::root().key("first_impression");
     let counts = outline.has(&at.key("counts_as"));
