@@ -79,6 +79,7 @@ pub(crate) enum Sight {
     ImpressionAsked,
     ImpressionGiven,
     ImpressionLocked,
+    ImpressionSheet,
     ImpressionTyped,
     ImpressionCounts,
     ImpressionCounted,
@@ -90,7 +91,7 @@ pub(crate) enum Sight {
 
 impl Sight {
     /// In an order in which each makes what later ones need.
-    pub(crate) const ALL: [Self; 71] = [
+    pub(crate) const ALL: [Self; 72] = [
         Self::EmptyBench,
         Self::NoLearners,
         Self::StartForm,
@@ -155,6 +156,7 @@ impl Sight {
         Self::ImpressionAsked,
         Self::ImpressionGiven,
         Self::ImpressionLocked,
+        Self::ImpressionSheet,
         Self::ImpressionTyped,
         Self::ImpressionCounts,
         Self::ImpressionCounted,
@@ -231,6 +233,7 @@ impl Sight {
             Self::ImpressionAsked => "impression-asked",
             Self::ImpressionGiven => "impression-given",
             Self::ImpressionLocked => "impression-locked",
+            Self::ImpressionSheet => "impression-sheet",
             Self::ImpressionTyped => "impression-typed",
             Self::ImpressionCounts => "impression-counts",
             Self::ImpressionCounted => "impression-counted",
@@ -591,6 +594,10 @@ impl Sight {
             Self::ImpressionLocked => {
                 enter(page, "width", "131.8").await;
                 page.wait_text("#impression-line", "locked.").await;
+            }
+            Self::ImpressionSheet => {
+                page.click_words("#outline .tile", "Nearly even").await;
+                seal(page).await;
             }
             Self::ImpressionTyped => {
                 begin_asking(page, "Typed at first", "most = 20").await;
