@@ -39,6 +39,6 @@ pub use certainty::{
     AwardCertainty, Certainty, CriterionCertainty, MarksChance, Method, SectionCertainty, Settle,
 };
 pub use compare::en_score;
-pub use decide::{chance_words, decide, mark_and_decide};
+pub use decide::{chance_words, decide, decided, mark_and_decide};
 pub use value::{Uncertain, measured_values};
-pub use weigh::{NotWeighed, weigh};
+pub use weigh::{NotWeighed, PassChance, pass_chance, weigh};

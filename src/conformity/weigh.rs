@@ -58,9 +58,11 @@ pub fn weigh(rubric: &Rubric, facts: &Facts) -> Result<Certainty, NotWeighed> {
     scales.and_then(certainty).ok_or(NotWeighed::TooMany)
 }
 
-/// The probability of a pass, and nothing else of [`weigh`]; `None` while something has no
-/// marks. *Errors:* [`NotWeighed`].
-pub(super) fn weigh_pass(rubric: &Rubric, facts: &Facts) -> Result<Option<f64>, NotWeighed> {
+/// The probability of a pass; `None` while something has no marks.
+pub type PassChance = Result<Option<f64>, NotWeighed>;
+
+/// The probability of a pass, and nothing else of [`weigh`]. *Errors:* [`NotWeighed`].
+pub fn pass_chance(rubric: &Rubric, facts: &Facts) -> PassChance {
     let scales = Scales::of(rubric, facts).ok_or(NotWeighed::TooMany)?;
     if !scales.outcome.complete {
         return Ok(None);
