@@ -45,8 +45,9 @@ pub use dates::{long_day, when, when_clock};
 pub use demo::{InventedSign, invented_sign, open_invented, remove_invented};
 pub use examiners::{ExaminersPage, examiners_page};
 pub use instruments::{
-    InstrumentErrors, InstrumentForm, InstrumentRow, InstrumentsPage, MEASURED, UNCERTAINTIES,
-    WHAT_FIGURES_MEAN, instruments_page, retire_command, usual_commands, usual_instruments,
+    InstrumentErrors, InstrumentForm, InstrumentRow, InstrumentsPage, MEASURED, RepeatsSaid,
+    UNCERTAINTIES, WHAT_FIGURES_MEAN, instruments_page, repeats_said, retire_command,
+    usual_commands, usual_instruments,
 };
 pub use learner::{
     Course, DetailsErrors, DetailsForm, LearnerPage, OutsideRow, RubricChoice, details_words,
