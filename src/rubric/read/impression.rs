@@ -48,12 +48,20 @@ fn read_apart(table: &Table<'_>) -> FirstImpression {
     let most = table
         .positive_marks("most")
         .unwrap_or_else(|| Marks::whole(MOST));
-    let allowed = stepped(table, least, most);
-    if least == most {
-        let what = "one number leaves nothing to choose";
+    if least >= most {
+        let what = format!("from {least} to {most} there is nothing to choose");
         table.error("most", what, "write a most above the least");
+        // Asked for, so that it is not called unknown as well.
+        table.has("step");
+        return FirstImpression::Apart {
+            ask,
+            allowed: Vec::new(),
+        };
     }
-    FirstImpression::Apart { ask, allowed }
+    FirstImpression::Apart {
+        ask,
+        allowed: stepped(table, least, most),
+    }
 }
 
 /// The criterion that a first impression counts as is there, is judged and has one entry.

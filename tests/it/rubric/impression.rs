@@ -100,7 +100,7 @@ fn wrong(text: &str, expect: &[&str]) {
 
 #[test]
 fn what_is_wrong_is_told_with_its_place() {
-    let cases: [(&str, &[&str]); 9] = [
+    let cases: [(&str, &[&str]); 10] = [
         (
             "asks = \"Well?\"",
             &["line 7, column 1: `first_impression` has no key `asks`; did you mean `ask`?"],
@@ -122,7 +122,14 @@ fn what_is_wrong_is_told_with_its_place() {
         (
             "least = 10",
             &[
-                "line 6, column 1: one number leaves nothing to choose (`most` of \
+                "line 6, column 1: from 10 to 10 there is nothing to choose (`most` of \
+               `first_impression`); write a most above the least",
+            ],
+        ),
+        (
+            "least = 7\nmost = 5\nstep = -1",
+            &[
+                "line 8, column 8: from 7 to 5 there is nothing to choose (`most` of \
                `first_impression`); write a most above the least",
             ],
         ),
@@ -215,7 +222,7 @@ fn what_changed_between_versions_names_it() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(64))]
+    #![proptest_config(ProptestConfig::with_cases(256))]
 
     #[test]
     fn any_table_is_read_or_refused(
