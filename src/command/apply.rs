@@ -3,6 +3,7 @@ use super::agree::{agree, refuse_open};
 use super::amend::{amend, erase};
 use super::edit::edit;
 use super::error::CommandError;
+use super::impression::first_look_rubric;
 use super::many::{include, removal};
 use super::start::start;
 use super::{Change, Command, Made};
@@ -41,7 +42,7 @@ pub fn apply(ledger: &Ledger, command: Command, stamp: &Stamp) -> Result<Change,
         } => {
             let old = draft(ledger, marking)?;
             let mut new = old.clone();
-            edit(&mut new, *what);
+            edit(&mut new, *what, &|| first_look_rubric(ledger, old))?;
             Ok(replace(old, new, stamp))
         }
         Command::Seal {

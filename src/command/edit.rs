@@ -1,12 +1,24 @@
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
-use super::{Edit, Entered};
+use super::impression::{Look, keep_locked, refuse_state, set_impression, set_level};
+use super::{CommandError, Edit, Entered};
 use crate::marking::{Facts, InstrumentFact, ReadingFact};
 use crate::records::Marking;
+use crate::rubric::Rubric;
 
 /// Makes one edit in a marking that is known to be a draft: of the ledger, or one that
-/// is kept nowhere, as a rubric is tried out on.
-pub fn edit(marking: &mut Marking, edit: Edit) {
+/// is kept nowhere, as a rubric is tried out on. `rubric` gives the rubric that it is
+/// marked by, where that asks for a first impression; it is asked only where that matters.
+///
+/// *Errors:* [`CommandError::ImpressionLocked`], [`CommandError::ImpressionLate`]; then
+/// nothing has changed.
+pub fn edit(
+    marking: &mut Marking,
+    edit: Edit,
+    rubric: &dyn Fn() -> Option<Arc<Rubric>>,
+) -> Result<(), CommandError> {
+    let look = Look(rubric);
     let facts = &mut marking.facts;
     match edit {
         Edit::SetReadings { entry, readings } => {
@@ -18,7 +30,7 @@ pub fn edit(marking: &mut Marking, edit: Edit) {
             instrument,
             own,
         } => set_instrument(facts, entries, instrument, own),
-        Edit::SetLevel { entry, level } => set(&mut facts.levels, entry, level),
+        Edit::SetLevel { entry, level } => set_level(facts, entry, level, look)?,
         Edit::SetTally { entry, tally } => set(&mut facts.tallies, entry, tally),
         Edit::SetFaults { entry, faults } => set(&mut facts.faults, entry, faults),
         Edit::SetFaultsOnMany { faults } => {
@@ -26,7 +38,12 @@ pub fn edit(marking: &mut Marking, edit: Edit) {
                 set(&mut marking.facts.faults, entry, faults);
             }
         }
-        Edit::SetState { entry, state } => set(&mut facts.states, entry, state),
+        Edit::SetState { entry, state } => {
+            if state.is_some() {
+                refuse_state(facts, &entry, look)?;
+            }
+            set(&mut facts.states, entry, state);
+        }
         Edit::SetComment { entry, comment } => {
             let comment = comment.filter(|text| !text.trim().is_empty());
             match entry {
@@ -43,8 +60,18 @@ pub fn edit(marking: &mut Marking, edit: Edit) {
                 set(&mut agreement.settled, entry, settled);
             }
         }
-        Edit::TakeBack { before, after } => take_back(marking, *before, *after),
+        Edit::TakeBack { before, after } => {
+            let stood = facts.clone();
+            take_back(marking, *before, *after);
+            keep_locked(&mut marking.facts, stood, look);
+        }
+        Edit::SetImpression { impression } => {
+            if marking.agreement.is_none() {
+                set_impression(facts, impression, look)?;
+            }
+        }
     }
+    Ok(())
 }
 
 /// An entry without readings keeps the choice in an empty one, until something is typed.
@@ -85,6 +112,7 @@ fn take_back(marking: &mut Marking, before: Entered, after: Entered) {
     restore(&mut facts.pauses, old.pauses, &new.pauses);
     restore(&mut facts.extra_time, old.extra_time, &new.extra_time);
     restore(&mut facts.lifts, old.lifts, &new.lifts);
+    restore(&mut facts.impression, old.impression, &new.impression);
     restore_entries(&mut marking.comments, before.comments, &after.comments);
     restore(&mut marking.overall, before.overall, &after.overall);
     restore(&mut marking.unit, before.unit, &after.unit);
@@ -110,7 +138,7 @@ fn restore<T: PartialEq>(now: &mut T, before: T, after: &T) {
     }
 }
 
-fn set<T>(map: &mut BTreeMap<String, T>, entry: String, value: Option<T>) {
+pub(super) fn set<T>(map: &mut BTreeMap<String, T>, entry: String, value: Option<T>) {
     match value {
         Some(value) => {
             map.insert(entry, value);

@@ -153,6 +153,18 @@ pub enum CommandError {
          newer version"
     )]
     RubricInUse,
+    /// A first impression that stands.
+    #[error(
+        "the first impression is locked: something has been measured or judged since; if that \
+         was a slip, take it back with Undo"
+    )]
+    ImpressionLocked,
+    /// A first impression that would be none.
+    #[error(
+        "something has been measured or judged already, so this would be no first impression; go \
+         on without one"
+    )]
+    ImpressionLate,
     /// The part of the program that carries commands out is not there yet.
     #[error("the page is still being fetched; try again in a moment")]
     NotReady,

@@ -19,6 +19,7 @@ mod amend;
 mod apply;
 mod edit;
 mod error;
+mod impression;
 mod instrument;
 mod learner;
 mod many;
@@ -273,12 +274,18 @@ pub enum Edit {
         settled: Option<Settled<MarkingId>>,
     },
     /// Undo: what a step changed becomes what it was before, unless something else
-    /// has been written there since.
+    /// has been written there since. A first impression that is locked by now stays.
     TakeBack {
         /// What stood before the step.
         before: Box<Entered>,
         /// What stood after it.
         after: Box<Entered>,
+    },
+    /// What was thought at a first look: a number, or the level of the criterion that the
+    /// rubric counts it as. Refused once it is locked. An agreed marking has none.
+    SetImpression {
+        /// `None` takes it away.
+        impression: Option<String>,
     },
 }
 

@@ -1,3 +1,5 @@
+use std::collections::hash_map::Entry;
+
 use rustc_hash::FxHashMap;
 
 use super::axes::{Axes, Counted};
@@ -27,8 +29,8 @@ impl<'a> Counting<'a> {
         for (key, _) in spread.iter() {
             for (axis, sum) in layout.sums(key) {
                 let known = self.known.get_mut(axis)?;
-                if !known.contains_key(&sum) {
-                    known.insert(sum, self.axes.counted(axis, sum)?);
+                if let Entry::Vacant(open) = known.entry(sum) {
+                    open.insert(self.axes.counted(axis, sum)?);
                 }
             }
         }

@@ -298,7 +298,7 @@ impl<'a> Sums<'a> {
     /// Every state as it counts in the total.
     fn in_total(&self, counting: &Counting<'_>) -> Option<Vec<(Sum, f64)>> {
         let states = self.states.iter().map(|(key, chance)| {
-            let sum = counting.sum(&self.block.layout, key)?;
+            let sum = counting.sum(self.block.layout, key)?;
             Some((self.over_least(sum)?, chance))
         });
         states.collect()

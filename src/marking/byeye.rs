@@ -165,12 +165,9 @@ pub(super) fn find_judged(judged: &Judged, text: Option<&str>) -> Found {
             allowed,
             descriptors,
         } => {
-            let given = read_exact(text)
-                .ok()
-                .map(Marks)
-                .filter(|given| allowed.contains(given));
-            let Some(given) = given else {
-                return Found::problem(format!("`{text}` cannot be given; use {}", range(allowed)));
+            let given = match given_number(allowed, text) {
+                Ok(given) => given,
+                Err(message) => return Found::problem(message),
             };
             let words = descriptors
                 .iter()
@@ -180,6 +177,14 @@ pub(super) fn find_judged(judged: &Judged, text: Option<&str>) -> Found {
             Found::valued(given, told(&format!("given {given}"), words), Effect::Noted)
         }
     }
+}
+
+/// One of the numbers that can be given. An error says which would do.
+pub(super) fn given_number(allowed: &[Marks], text: &str) -> Result<Marks, String> {
+    let given = read_exact(text).ok().map(Marks);
+    given
+        .filter(|given| allowed.contains(given))
+        .ok_or_else(|| format!("`{text}` cannot be given; use {}", numbers_words(allowed)))
 }
 
 /// A name and the words that go with it, so that the marks can follow: a text that
@@ -193,8 +198,8 @@ fn told(name: &str, words: &str) -> String {
     }
 }
 
-/// The numbers that can be given, in few words.
-fn range(allowed: &[Marks]) -> String {
+/// The numbers that can be given, in few words: `0, 2, 5`, or `0 to 10 in steps of 0.5`.
+pub fn numbers_words(allowed: &[Marks]) -> String {
     let say = |marks: &[Marks]| {
         let words: Vec<String> = marks.iter().map(ToString::to_string).collect();
         words.join(", ")

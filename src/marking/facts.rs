@@ -36,6 +36,14 @@ pub struct Facts {
     /// examiner has. One of an id that the rubric has takes its place.
     #[serde(skip_serializing_if = "BTreeMap::is_empty")]
     pub instruments: BTreeMap<String, InstrumentFact>,
+    /// What was thought at a first look, before anything was measured: a number as typed,
+    /// which gives no marks. Where the rubric counts it as a criterion, this is the level
+    /// that stands in `levels` too, and stands here only if it was given before all else.
+    #[serde(
+        deserialize_with = "maybe_text",
+        skip_serializing_if = "Option::is_none"
+    )]
+    pub impression: Option<String>,
 }
 
 impl Facts {
@@ -247,6 +255,11 @@ fn texts<'de, D: Deserializer<'de>>(from: D) -> Result<BTreeMap<String, String>,
         .into_iter()
         .map(|(id, value)| (id, value.into_text()))
         .collect())
+}
+
+fn maybe_text<'de, D: Deserializer<'de>>(from: D) -> Result<Option<String>, D::Error> {
+    let value = Option::<TextOrNumber>::deserialize(from)?;
+    Ok(value.map(TextOrNumber::into_text))
 }
 
 impl<'de> Deserialize<'de> for ReadingFact {

@@ -13,6 +13,7 @@ mod checks;
 mod entry;
 mod facts;
 mod found;
+mod impression;
 mod instruments;
 mod mark;
 mod measured;
@@ -24,8 +25,9 @@ mod words;
 
 pub use agree::{Agreed, Point, PointState, Settled, Settlement, Source, agree};
 pub use bands::{Bands, Met, Reach, WorkedBand};
-pub use byeye::counted;
+pub use byeye::{counted, numbers_words};
 pub use facts::{Facts, InstrumentFact, Lift, Pause, ReadingFact, State, StateFact};
+pub use impression::{impression_is_locked, impression_number, is_counted_first};
 pub use instruments::{
     Disagreement, Figure, InstrumentFault, disagreement, instrument, taken_with,
 };

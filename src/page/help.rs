@@ -72,6 +72,10 @@ fn Marking() -> impl IntoView {
             </li>
             <li>"Seal it when it is done, and print the scored sheet."</li>
         </ol>
+        <h3>"The first impression"</h3>
+        <p>
+            "A rubric may ask how good the piece is at a first look. Give it before you measure: from the first reading on it is locked, and the sheet shows it beside the total. It may be left out. It gives no marks, unless the rubric counts it as one of its criteria."
+        </p>
         <h3>"Marking your own piece"</h3>
         <p>
             "Alone: start it with the sitting “Self-check”. Beside an examiner: choose “Examiner and maker”. Neither sees what the other gave until both have sealed; then both stand side by side. A piece that is sealed can be marked again from its sheet."

@@ -150,10 +150,14 @@ impl Keeper {
     /// As [`Keeper::perform`]; what is refused is told in a notice of this key, which goes
     /// with the next one that is not. Gives whether it was carried out.
     pub(crate) fn perform_or_say(self, key: &'static str, command: Command) -> bool {
-        let refused = self.perform(command).err();
-        match &refused {
-            None => self.notices.clear(key),
-            Some(error) => self.notices.show(Notice {
+        self.done_or_say(key, self.perform(command).map(|_| ()))
+    }
+
+    /// Says why something was refused, if it was; gives whether it was not.
+    pub(crate) fn done_or_say(self, key: &'static str, done: Result<(), CommandError>) -> bool {
+        match &done {
+            Ok(()) => self.notices.clear(key),
+            Err(error) => self.notices.show(Notice {
                 key,
                 weight: Weight::Stop,
                 text: sentence(&error.to_string()),
@@ -161,7 +165,7 @@ impl Keeper {
                 closes: true,
             }),
         }
-        refused.is_none()
+        done.is_ok()
     }
 
     /// How far what is typed is stored.

@@ -2,6 +2,7 @@ use super::again::further_roles;
 use super::dates::{when, when_clock};
 use super::makers::{maker_name, occasion, rubric_title, set_apart};
 use super::scores::{Rubrics, Score};
+use crate::marking::Facts;
 use crate::records::{Lack, Ledger, Marking, MarkingId, Moment, Piece, PieceId, Role, Stamp};
 
 /// One piece in a list.
@@ -175,10 +176,17 @@ pub(super) fn typed(marking: &Marking) -> usize {
         + facts.tallies.len()
         + facts.faults.len()
         + facts.states.len()
+        + usize::from(has_impression_apart(facts))
         + marking
             .agreement
             .as_ref()
             .map_or(0, |agreement| agreement.settled.len())
+}
+
+/// A first impression that counts is the level of a criterion too, and counted there.
+fn has_impression_apart(facts: &Facts) -> bool {
+    let impression = facts.impression.as_ref();
+    impression.is_some_and(|given| facts.levels.values().all(|level| level != given))
 }
 
 fn typed_words(entries: usize) -> String {

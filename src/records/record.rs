@@ -67,7 +67,8 @@ impl Kind {
     /// The schema number that this program writes.
     pub fn schema(self) -> u32 {
         match self {
-            Self::Learner | Self::Marking => 2,
+            Self::Marking => 3,
+            Self::Learner => 2,
             _ => 1,
         }
     }

@@ -111,6 +111,11 @@ pub const STEPS: &[Step] = &[
         from: 1,
         change: marking_since_first,
     },
+    Step {
+        kind: Kind::Marking,
+        from: 2,
+        change: marking_with_impression,
+    },
 ];
 
 /// Schema 2 of a learner has details; until then everybody was learning.
@@ -122,7 +127,7 @@ fn learner_with_details(map: &mut Map<String, Value>) -> Result<(), String> {
         "planned_end",
         "status",
     ];
-    refuse_newer(map, &NEW)?;
+    refuse_newer(map, 1, &NEW)?;
     map.insert("status".to_owned(), "learning".into());
     Ok(())
 }
@@ -130,17 +135,30 @@ fn learner_with_details(map: &mut Map<String, Value>) -> Result<(), String> {
 /// Schema 2 of a marking may be signed, may have its personal text erased, may be a third
 /// examiner's, may say what it is made from, and may have instruments in its facts.
 fn marking_since_first(map: &mut Map<String, Value>) -> Result<(), String> {
-    refuse_newer(map, &["signature", "erased", "agreement"])?;
+    refuse_newer(map, 1, &["signature", "erased", "agreement"])?;
     if map.get("role").and_then(Value::as_str) == Some("third") {
         return Err("schema 1 has no role `third`".to_owned());
     }
-    let facts = map.get("facts").and_then(Value::as_object);
-    facts.map_or(Ok(()), |facts| refuse_newer(facts, &["instruments"]))
+    refuse_newer_facts(map, 1, &["instruments"])
 }
 
-fn refuse_newer(map: &Map<String, Value>, fields: &[&str]) -> Result<(), String> {
+/// Schema 3 of a marking may have a first impression in its facts.
+fn marking_with_impression(map: &mut Map<String, Value>) -> Result<(), String> {
+    refuse_newer_facts(map, 2, &["impression"])
+}
+
+fn refuse_newer_facts(
+    map: &Map<String, Value>,
+    schema: u32,
+    fields: &[&str],
+) -> Result<(), String> {
+    let facts = map.get("facts").and_then(Value::as_object);
+    facts.map_or(Ok(()), |facts| refuse_newer(facts, schema, fields))
+}
+
+fn refuse_newer(map: &Map<String, Value>, schema: u32, fields: &[&str]) -> Result<(), String> {
     match fields.iter().find(|field| map.contains_key(**field)) {
-        Some(field) => Err(format!("schema 1 has no `{field}`")),
+        Some(field) => Err(format!("schema {schema} has no `{field}`")),
         None => Ok(()),
     }
 }

@@ -3,8 +3,8 @@ use crate::quantity::{Dimension, Exact, Marks};
 
 use super::Expression;
 use super::model::{
-    AppliesTo, Criterion, Judged, Kind, Limit, Limits, Rubric, Section, SeenFrom, Shoe, Threshold,
-    When,
+    AppliesTo, Criterion, FirstImpression, Judged, Kind, Limit, Limits, Rubric, Section, SeenFrom,
+    Shoe, Threshold, When,
 };
 
 /// One line of the mark sheet: a criterion, for one shoe or for the piece.
@@ -200,6 +200,15 @@ impl Rubric {
                     })
             })
             .collect()
+    }
+
+    /// The entry whose level is the first impression, where the rubric counts that.
+    pub fn counted_impression(&self) -> Option<Entry<'_>> {
+        let Some(FirstImpression::Counts { criterion }) = &self.first_impression else {
+            return None;
+        };
+        let mut entries = self.entries().into_iter();
+        entries.find(|entry| &entry.criterion.id == criterion)
     }
 
     /// Every reading that is taken, named ones first.

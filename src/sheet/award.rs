@@ -75,7 +75,7 @@ pub fn marks_ruler(outcome: &Marking) -> Drawing {
 }
 
 /// Per cent to 0.1, ties away from zero (ISO 80000-1, annex B, rule B).
-fn percent(percent: Exact) -> String {
+pub(super) fn percent(percent: Exact) -> String {
     format!("{} %", print_decimal(percent, 1))
 }
 

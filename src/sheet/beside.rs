@@ -9,6 +9,7 @@ use crate::rubric::{Entry, Judged, Kind};
 use super::compared::{columns, total_words};
 use super::criteria::{marks, reading};
 use super::document::{Block, Cell, CellRole, Document, Fact, Group, Table};
+use super::impression::impression_fact;
 use super::scored::{Scored, heading};
 use super::seal::{altered_blocks, checked};
 use super::words::capital;
@@ -130,6 +131,8 @@ fn facts(whose: &str, own: &Scored<'_>, other: &Scored<'_>) -> Vec<Fact> {
         ),
         ("Maker’s own marking", Some(total_words(&own.outcome))),
         ("Examiner’s marking", Some(total_words(&other.outcome))),
+        ("Maker’s first impression", impression_fact(own)),
+        ("Examiner’s first impression", impression_fact(other)),
         ("The maker marked by", by(own)),
         ("The examiner marked by", by(other)),
     ];

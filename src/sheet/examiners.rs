@@ -14,6 +14,7 @@ use super::compared::{columns, total_words};
 use super::criteria::{marks, reading};
 use super::document::{Block, Cell, CellRole, Document, Fact, Group, Table, Weight};
 use super::drift::{InOrder, drift_blocks};
+use super::impression::impression_fact;
 use super::scale::drawn_scale;
 use super::scored::{Scored, heading, notice};
 use super::words::{capital, marks_words};
@@ -139,6 +140,11 @@ fn facts(whose: &str, scored: &[Scored<'_>]) -> Vec<Fact> {
         fact(marker(one), total)
     });
     facts.extend(totals);
+    let first = scored.iter().filter_map(|one| {
+        let label = format!("{}, first impression", marker(one));
+        Some(fact(label, impression_fact(one)?))
+    });
+    facts.extend(first);
     facts
 }
 

@@ -22,6 +22,7 @@ mod document;
 mod drift;
 mod examiners;
 mod expression;
+mod impression;
 mod kin;
 mod learner;
 mod notes;
@@ -48,6 +49,7 @@ pub use document::{
 };
 pub use drift::InOrder;
 pub use examiners::{Between, between, examiners_document, marker};
+pub use impression::impression_words;
 pub use kin::Kin;
 pub use learner::{
     Charted, CriterionShown, OwnShown, PracticeShown, Report, SectionShown, criteria_shown,

@@ -117,7 +117,7 @@ pub(super) fn entry_words(
     }
 }
 
-fn level_name(judged: &Judged, given: &str) -> String {
+pub(super) fn level_name(judged: &Judged, given: &str) -> String {
     match judged {
         Judged::Levels(levels) => levels
             .iter()

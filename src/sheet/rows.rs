@@ -1,6 +1,6 @@
-use crate::marking::{CriterionResult, Measured, Reach};
+use crate::marking::{CriterionResult, Measured, Reach, impression_number};
 use crate::quantity::{Exact, Unit, print_decimal, read_quantity, shortened};
-use crate::rubric::{Entry, Kind};
+use crate::rubric::{Entry, FirstImpression, Kind};
 
 use super::readings::faults_words;
 use super::scored::Scored;
@@ -116,7 +116,20 @@ fn whole(scored: &Scored<'_>) -> Vec<(&'static str, Field)> {
             "award_reason",
             Field::text(outcome.award_reasons.join("; ")),
         ),
+        ("first_impression", first_impression(scored)),
     ]
+}
+
+/// What was thought before anything was measured: a number where it is one that can be
+/// given, else as it stands in the facts.
+fn first_impression(scored: &Scored<'_>) -> Field {
+    let facts = &scored.parts.marking.facts;
+    let text = facts.impression.clone().unwrap_or_default();
+    match &scored.rubric.first_impression {
+        Some(FirstImpression::Apart { allowed, .. }) => impression_number(allowed, &text)
+            .map_or_else(|_| Field::text(text), |given| Field::decimal(given.0)),
+        _ => Field::text(text),
+    }
 }
 
 fn criterion(

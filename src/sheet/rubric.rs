@@ -10,6 +10,7 @@ use crate::rubric::{
 
 use super::document::{Block, Cell, CellRole, Column, Document, Fact, Group, Item, Table};
 use super::expression::percent_words;
+use super::impression::asked_words;
 use super::rubric_criterion::one_criterion;
 use super::scored::heading;
 use super::specification::{piece_drawings, piece_facts};
@@ -59,6 +60,7 @@ fn head_facts(rubric: &Rubric) -> Vec<Fact> {
         ("Criteria", count),
         ("Examiners", rubric.examiners.to_string()),
         ("Where they differ", differ_words(rubric)),
+        ("First impression", asked_words(rubric)),
         ("Qualification", qualification),
         ("Source", rubric.source.clone()),
     ];

@@ -1,7 +1,7 @@
 use std::collections::BTreeMap;
 
 use crate::conformity::{Certainty, Uncertain, mark_and_decide, measured_values};
-use crate::marking::Marking as Outcome;
+use crate::marking::{Facts, Marking as Outcome};
 use crate::records::{Lack, Ledger, Marking, Role, SealParts};
 use crate::rubric::{Entry, Rubric, Slot};
 
@@ -9,6 +9,7 @@ use super::agreed::{AgreedParts, agreed_blocks};
 use super::award::{notices, verdict, why};
 use super::criteria::{about_uncertainty, criteria_table};
 use super::document::{Block, Document, Fact, Notice, Weight};
+use super::impression::impression_sentence;
 use super::kin::{self, Kin, kin_blocks};
 use super::notes::{
     cautions, charged_once, comments, faults_and_practice, measured_with, other_readings,
@@ -90,6 +91,11 @@ impl<'a> Scored<'a> {
         }
     }
 
+    /// What was seen and measured.
+    pub(super) fn facts(&self) -> &'a Facts {
+        &self.parts.marking.facts
+    }
+
     /// What the facts come to by themselves, whatever the piece still lacks.
     pub(super) fn plain(&self) -> Outcome {
         let marking = self.parts.marking;
@@ -158,6 +164,7 @@ pub fn scored_sheet(scored: &Scored<'_>) -> Document {
     }
     blocks.push(Block::Facts(who_and_when(scored)));
     blocks.push(Block::Verdict(verdict(scored)));
+    blocks.extend(impression_sentence(scored).map(Block::Paragraph));
     blocks.extend(
         scored
             .certainty

@@ -19,6 +19,7 @@ mod browser;
 mod cdp;
 mod details;
 mod harness;
+mod impression;
 mod instruments;
 mod invented;
 mod keyboard;

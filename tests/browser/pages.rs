@@ -1,6 +1,7 @@
 //! Every page in every state that a person can see, one after the other.
 
 use crate::browser::Page;
+use crate::impression::begin as begin_asking;
 use crate::keyboard::mark_whole_shoe;
 use crate::learner::{invented_learner, unfold_numbers};
 use crate::ledger::forget_all;
@@ -75,6 +76,14 @@ pub(crate) enum Sight {
     AgreeBegin,
     AgreeOpen,
     AgreedSheet,
+    ImpressionAsked,
+    ImpressionGiven,
+    ImpressionLocked,
+    ImpressionSheet,
+    ImpressionTyped,
+    ImpressionCounts,
+    ImpressionCounted,
+    ImpressionForms,
     Help,
     UnknownAddress,
     InventedLearner,
@@ -82,7 +91,7 @@ pub(crate) enum Sight {
 
 impl Sight {
     /// In an order in which each makes what later ones need.
-    pub(crate) const ALL: [Self; 64] = [
+    pub(crate) const ALL: [Self; 72] = [
         Self::EmptyBench,
         Self::NoLearners,
         Self::StartForm,
@@ -144,6 +153,14 @@ impl Sight {
         Self::AgreeBegin,
         Self::AgreeOpen,
         Self::AgreedSheet,
+        Self::ImpressionAsked,
+        Self::ImpressionGiven,
+        Self::ImpressionLocked,
+        Self::ImpressionSheet,
+        Self::ImpressionTyped,
+        Self::ImpressionCounts,
+        Self::ImpressionCounted,
+        Self::ImpressionForms,
         Self::Help,
         Self::UnknownAddress,
         Self::InventedLearner,
@@ -213,6 +230,14 @@ impl Sight {
             Self::AgreeBegin => "agree-begin",
             Self::AgreeOpen => "agree-open",
             Self::AgreedSheet => "sheet-agreed",
+            Self::ImpressionAsked => "impression-asked",
+            Self::ImpressionGiven => "impression-given",
+            Self::ImpressionLocked => "impression-locked",
+            Self::ImpressionSheet => "impression-sheet",
+            Self::ImpressionTyped => "impression-typed",
+            Self::ImpressionCounts => "impression-counts",
+            Self::ImpressionCounted => "impression-counted",
+            Self::ImpressionForms => "impression-forms",
             Self::Help => "help",
             Self::UnknownAddress => "unknown",
             Self::InventedLearner => "invented-learner",
@@ -560,6 +585,48 @@ impl Sight {
                 let (_, bytes) = page.download("gil-hart_straight-bar-shoe.json").await;
                 verify(page, &bytes).await;
                 page.wait_for("#key-file").await;
+            }
+            Self::ImpressionAsked => begin_asking(page, "Asked at first", "").await,
+            Self::ImpressionGiven => {
+                page.click_words(".impression .tile", "7").await;
+                page.wait_text("#impression-line", "7 of 10").await;
+            }
+            Self::ImpressionLocked => {
+                enter(page, "width", "131.8").await;
+                page.wait_text("#impression-line", "locked.").await;
+            }
+            Self::ImpressionSheet => {
+                page.click_words("#outline .tile", "Nearly even").await;
+                seal(page).await;
+            }
+            Self::ImpressionTyped => {
+                begin_asking(page, "Typed at first", "most = 20").await;
+                page.fill("#impression-number", "many").await;
+                page.wait_for("#impression-number-error").await;
+            }
+            Self::ImpressionCounts => {
+                begin_asking(page, "Counted at first", "counts_as = \"outline\"").await;
+            }
+            Self::ImpressionCounted => {
+                page.click_words(".impression .tile", "Nearly even").await;
+                enter(page, "width", "131.8").await;
+                page.wait_for("#outline fieldset:disabled").await;
+                page.click("#outline .more").await;
+                page.wait_for("#outline .row-panel fieldset:disabled").await;
+            }
+            Self::ImpressionForms => {
+                page.go("/rubrics").await;
+                page.click_words(".page-head button", "Begin with a small one")
+                    .await;
+                for (part, words) in [
+                    ("part-moderation", "Say how examiners agree"),
+                    ("part-first-impression", "Ask for a first impression"),
+                ] {
+                    open_part(page, part).await;
+                    page.click_words(&format!("#{part} button"), words).await;
+                }
+                page.fill("#f-first_impression-step", "3").await;
+                page.wait_for("#f-first_impression-step-error").await;
             }
             Self::Help => page.go("/help").await,
             Self::UnknownAddress => page.go("/nowhere/at/all").await,

@@ -194,7 +194,7 @@ fn every_target_is_large_enough_for_a_thumb() {
             let found = page.run(SMALL, vec![json!(44), json!(within)]).await;
             small.extend(lines(sight, &found));
             // The parts of the drawn shoe are another way to what the list of parts leads to.
-            let sheet = ".sheet :is(a:not(.tap), button, input, select, textarea)";
+            let sheet = ":is(.sheet, .impression, .impression-line) :is(a:not(.tap), button, input, select, textarea)";
             if page.shows(".sheet .row").await && sight != Sight::SealDialog {
                 let found = page.run(SMALL, vec![json!(64), json!(sheet)]).await;
                 small.extend(lines(sight, &found));

@@ -20,7 +20,7 @@ pub(super) fn row_entry(row: &Row, face: Memo<Face>) -> AnyView {
                 let id = level.id.clone();
                 choice(row, face, id, "tile level", level_inside(level))
             });
-            choices(row, "tiles", tiles.collect())
+            choices(row, face, "tiles", tiles.collect())
         }
         RowForm::Numbers {
             allowed,
@@ -33,7 +33,7 @@ pub(super) fn row_entry(row: &Row, face: Memo<Face>) -> AnyView {
                 .into_iter()
                 .map(|(at, text)| view! { <li><b>{at}</b> " " {text}</li> }.into_any())
                 .collect();
-            let group = choices(row, "tiles numbers", tiles.collect());
+            let group = choices(row, face, "tiles numbers", tiles.collect());
             view! { {group} <ul class="descriptors">{words}</ul> }.into_any()
         }
         RowForm::Faults(tiles) => fault_ticks(row, tiles, face, true),
@@ -41,7 +41,7 @@ pub(super) fn row_entry(row: &Row, face: Memo<Face>) -> AnyView {
     view! { <div class="row-entry">{inside}</div> }.into_any()
 }
 
-fn level_inside(level: LevelTile) -> AnyView {
+pub(super) fn level_inside(level: LevelTile) -> AnyView {
     view! {
         <b>{level.name}</b>
         <span>{level.text}</span>
@@ -51,9 +51,9 @@ fn level_inside(level: LevelTile) -> AnyView {
     .into_any()
 }
 
-fn choices(row: &Row, class: &'static str, tiles: Vec<AnyView>) -> AnyView {
+fn choices(row: &Row, face: Memo<Face>, class: &'static str, tiles: Vec<AnyView>) -> AnyView {
     view! {
-        <fieldset>
+        <fieldset disabled=move || face.with(|face| face.locked)>
             <legend class="unseen">{row.name.clone()}</legend>
             <div class=class>{tiles}</div>
         </fieldset>

@@ -8,7 +8,7 @@ use web_sys::{
 
 /// Every control of the rows, one of each group of radios.
 fn stops() -> Vec<HtmlElement> {
-    let Ok(found) = document().query_selector_all(".rows .row-entry input:not([disabled])") else {
+    let Ok(found) = document().query_selector_all(".rows .row-entry input:not(:disabled)") else {
         return Vec::new();
     };
     let mut stops: Vec<HtmlElement> = Vec::new();

@@ -4,6 +4,7 @@ mod calls;
 mod dock;
 mod entry;
 mod focus;
+mod impression;
 mod overall;
 mod pad;
 mod panel;
@@ -32,6 +33,7 @@ use crate::records::{Ledger, Marking, MarkingId, PieceId};
 use crate::rubric::Rubric;
 use calls::Calls;
 use dock::{dock, sum_words};
+use impression::impression;
 use overall::overall;
 use row::part_rows;
 use state::SheetState;
@@ -152,6 +154,7 @@ fn Opened(open: Open) -> impl IntoView {
     view! {
         {title}
         {when(Signal::derive(move || sheet.is_fresh()), || view! { <Caution /> }.into_any())}
+        {impression()}
         <div class="sheet">
             {plan()}
             <div class="rows" on:focusin=move |event: ev::FocusEvent| sheet.focus_went(&event)>
@@ -173,6 +176,7 @@ pub(super) fn TriedSheet(rubric: Arc<Rubric>, scratch: RwSignal<Marking>) -> imp
     sheet.pad_open.set(false);
     provide_context(sheet);
     view! {
+        {impression()}
         <div class="sheet" data-kind="tried">
             {plan()}
             <div class="rows" on:focusin=move |event: ev::FocusEvent| sheet.focus_went(&event)>

@@ -106,7 +106,7 @@ fn state_fields(row: &Row, face: Memo<Face>) -> AnyView {
     let is_decided =
         Signal::derive(move || face.with(|face| face.chosen == Some(State::CannotMeasure)));
     view! {
-        <fieldset class="field">
+        <fieldset class="field" disabled=move || face.with(|face| face.locked)>
             <legend>"State"</legend>
             <div class="tiles">{tiles}</div>
         </fieldset>

@@ -119,12 +119,16 @@ fn why(row: &Row, face: Memo<Face>) -> AnyView {
         let text = face.with(|face| face.doubts.clone());
         (!text.is_empty()).then(|| view! { <p class="doubt">{text}</p> }.into_any())
     };
+    let first = move || {
+        let text = face.with(|face| face.first.clone());
+        (!text.is_empty()).then(|| view! { <p class="quiet">{text}</p> }.into_any())
+    };
     let comment = move || {
         let text = sheet.comment(Some(&entry));
         (!text.is_empty()).then(|| view! { <p class="note" dir="auto">{text}</p> }.into_any())
     };
     let call = Calls::sign(row.dom.clone());
-    view! { <div class="row-why">{error} <p>{reason}</p> {doubts} {call} {comment}</div> }
+    view! { <div class="row-why">{error} <p>{reason}</p> {first} {doubts} {call} {comment}</div> }
         .into_any()
 }
 

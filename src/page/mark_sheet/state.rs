@@ -18,6 +18,8 @@ use crate::quantity::Unit;
 use crate::records::{Marking, MarkingId};
 use crate::rubric::Rubric;
 
+/// The notice of an edit that is refused.
+const REFUSED: &str = "edit-refused";
 /// Steps that can be undone.
 const MOST_STEPS: usize = 200;
 
@@ -251,11 +253,13 @@ impl SheetState {
 
     fn perform(self, edit: Edit) -> bool {
         if let Some(scratch) = self.scratch {
-            scratch.update(|marking| edit_draft(marking, edit));
-            return true;
+            let rubric = self.rubric.get_value();
+            let made = scratch
+                .try_update(|marking| edit_draft(marking, edit, &|| Some(Arc::clone(&rubric))));
+            return self.keeper.done_or_say(REFUSED, made.unwrap_or(Ok(())));
         }
         self.keeper
-            .perform_or_say("edit-refused", Command::edit(self.id, edit))
+            .perform_or_say(REFUSED, Command::edit(self.id, edit))
     }
 
     /// Hears where the focus goes: the number pad does not write into a reading while it is

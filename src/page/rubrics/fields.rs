@@ -24,9 +24,9 @@ pub(super) fn field(state: WorkState, field: &FormField) -> AnyView {
     let typed = Callback::new(move |text: String| {
         kept.with_value(|field| state.change(&field.dom(), &field_edit(field, &text)));
     });
-    match field.kind {
-        FieldKind::Choice(words) => choice(field, words, value, wrong, typed),
-        FieldKind::Line | FieldKind::Lines | FieldKind::Amount => TextBox {
+    match field.kind.choices() {
+        Some(words) => choice(field, words, value, wrong, typed),
+        None => TextBox {
             id: dom,
             label: field.label.to_owned(),
             hint: field.hint,

@@ -4,6 +4,7 @@ use crate::quantity::{Quantity, Unit};
 use crate::rubric::Rubric;
 use crate::sheet::{capital, drawn_scale};
 
+use super::impression::row_impression;
 use super::instruments::{chosen_instrument, with_words};
 use super::plan::Row;
 use super::tiles::sentences;
@@ -47,6 +48,11 @@ pub struct Face {
     pub decided_wrong: String,
     /// Stops of this row.
     pub stops: Vec<StopLine>,
+    /// Whether its level was given as the first impression, where the rubric counts that
+    /// here; empty for every other row.
+    pub first: String,
+    /// Whether its level can no longer be changed.
+    pub locked: bool,
 }
 
 impl Face {
@@ -86,6 +92,7 @@ pub fn face(rubric: &Rubric, row: &Row, facts: &Facts, result: &Result, sheet: U
         .stops
         .iter()
         .filter(|stop| stop.entry == row.id && !row.unmarked);
+    let (first, locked) = row_impression(rubric, &row.id, facts);
     Face {
         state: state_word(row, facts, found),
         closed: state.is_some(),
@@ -118,6 +125,8 @@ pub fn face(rubric: &Rubric, row: &Row, facts: &Facts, result: &Result, sheet: U
                 lifted: stop.lifted.clone(),
             })
             .collect(),
+        first,
+        locked,
     }
 }
 

@@ -7,6 +7,7 @@ mod call;
 mod clock;
 mod drawing;
 mod face;
+mod impression;
 mod instruments;
 mod keys;
 mod plan;
@@ -17,6 +18,10 @@ pub use call::{Call, calls, decisive_first};
 pub use clock::{pause_texts, pause_typed, with_first_pause};
 pub use drawing::{DrawnShoe, drawn_shoes};
 pub use face::{Face, StopLine, face};
+pub use impression::{
+    ImpressionChoices, ImpressionForm, ImpressionState, impression_form, impression_state,
+    next_choice, typed_choice,
+};
 pub use instruments::{InstrumentTile, chosen_instrument, instrument_tiles, takes_instrument};
 pub use keys::{
     Key, Taking, press, seen_words, start_of, step, text_in, times_seen, unit_sign, verdict_of,

@@ -63,7 +63,45 @@ pub(super) const MODERATION: &[Spec] = &[
         "Marks, or per cent such as 20 %.",
         FieldKind::Amount,
     ),
+    (
+        "third_examiner",
+        "A third examiner marks where the awards of two differ",
+        "",
+        FieldKind::Flag,
+    ),
 ];
+pub(super) const IMPRESSION: &[Spec] = &[
+    (
+        "ask",
+        "Question",
+        "Where nothing is said: How good is this piece, at a first look?",
+        FieldKind::Line,
+    ),
+    (
+        "least",
+        "Least",
+        "0 where nothing is said.",
+        FieldKind::Amount,
+    ),
+    (
+        "most",
+        "Most",
+        "10 where nothing is said.",
+        FieldKind::Amount,
+    ),
+    (
+        "step",
+        "Step",
+        "1 where nothing is said.",
+        FieldKind::Amount,
+    ),
+];
+pub(super) const COUNTS_AS: Spec = (
+    "counts_as",
+    "Counts as the criterion by eye",
+    "Its id, as in the text.",
+    FieldKind::Line,
+);
 pub(super) const AWARD: &[Spec] = &[
     (
         "pass",

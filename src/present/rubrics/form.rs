@@ -86,6 +86,20 @@ pub enum FieldKind {
     Amount,
     /// One of these: word of the file and name for people.
     Choice(&'static [(&'static str, &'static str)]),
+    /// True or false.
+    Flag,
+}
+
+impl FieldKind {
+    /// What there is to choose from: word of the file and name for people; `None` where it
+    /// is typed.
+    pub fn choices(self) -> Option<&'static [(&'static str, &'static str)]> {
+        match self {
+            Self::Choice(words) => Some(words),
+            Self::Flag => Some(&[("true", "yes"), ("false", "no")]),
+            Self::Line | Self::Lines | Self::Amount => None,
+        }
+    }
 }
 
 impl FormField {
@@ -116,6 +130,7 @@ pub fn field_edit(field: &FormField, text: &str) -> Edit {
     let text = text.to_owned();
     let to = match field.kind {
         FieldKind::Amount => Written::Amount(text),
+        FieldKind::Flag => Written::Flag(text == "true"),
         FieldKind::Line | FieldKind::Lines | FieldKind::Choice(_) => Written::Text(text),
     };
     Edit::Set { at, to }

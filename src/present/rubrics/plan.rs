@@ -1,10 +1,12 @@
 //! Which fields there are, for a text that may be half a rubric.
 
 use super::fields::{
-    AWARD, BAND, BEYOND, COUNT, CRITERION, FAULT, FAULT_LIST, HEAD, INTENDED, LEVEL, MODERATION,
-    NUMBERS, PIECE, SECTION, Spec, TALLY, TARGET, TIME,
+    AWARD, BAND, BEYOND, COUNT, CRITERION, FAULT, FAULT_LIST, HEAD, INTENDED, LEVEL, NUMBERS,
+    PIECE, SECTION, Spec, TALLY, TARGET, TIME,
 };
 use super::form::{Add, FormField, FormPart, FormPlan, FormRow, FormTable};
+use super::ids::{free_criterion, free_id};
+use super::optional::{first_impression, moderation};
 use crate::rubric::edit::{Edit, Outline, Path, Written};
 
 /// The forms for what stands in `outline`.
@@ -19,11 +21,8 @@ pub fn form_plan(outline: &Outline) -> FormPlan {
         ),
         piece(outline),
     ];
-    let moderation = root.key("moderation");
-    if outline.has(&moderation) {
-        let found = fields(&moderation, MODERATION);
-        parts.push(part("moderation", "Where several examiners mark", found));
-    }
+    parts.push(moderation(outline));
+    parts.push(first_impression(outline));
     let time = root.key("time");
     if outline.has(&time) {
         parts.push(part("time", "Time", fields(&time, TIME)));
@@ -44,7 +43,7 @@ pub fn form_plan(outline: &Outline) -> FormPlan {
     FormPlan { parts, adds }
 }
 
-fn part(dom: &str, title: &str, fields: Vec<FormField>) -> FormPart {
+pub(super) fn part(dom: &str, title: &str, fields: Vec<FormField>) -> FormPart {
     FormPart {
         dom: format!("part-{dom}"),
         title: title.to_owned(),
@@ -57,11 +56,11 @@ fn part(dom: &str, title: &str, fields: Vec<FormField>) -> FormPart {
     }
 }
 
-fn fields(at: &Path, specs: &[Spec]) -> Vec<FormField> {
+pub(super) fn fields(at: &Path, specs: &[Spec]) -> Vec<FormField> {
     specs.iter().map(|spec| field(at, spec)).collect()
 }
 
-fn field(at: &Path, (key, label, hint, kind): &Spec) -> FormField {
+pub(super) fn field(at: &Path, (key, label, hint, kind): &Spec) -> FormField {
     FormField {
         path: at.key(key),
         label,
@@ -130,11 +129,11 @@ const NEW_CRITERIA: &[(&str, &str)] = &[
     ("Add a list of faults", "faults"),
 ];
 
-fn text(text: &str) -> Written {
+pub(super) fn text(text: &str) -> Written {
     Written::Text(text.to_owned())
 }
 
-fn amount(text: &str) -> Written {
+pub(super) fn amount(text: &str) -> Written {
     Written::Amount(text.to_owned())
 }
 
@@ -288,30 +287,4 @@ fn remove(at: &Path, what: &str, index: usize) -> Add {
         words: format!("Take {what} {} out", index + 1),
         edit: Edit::Remove { at: at.clone() },
     }
-}
-
-/// `stem-3` where the list has two and no other is called so.
-fn free_id(outline: &Outline, list: &Path, stem: &str) -> String {
-    let count = outline.count(list);
-    let taken: Vec<_> = (0..count)
-        .filter_map(|index| outline.text(&list.at(index).key("id")))
-        .collect();
-    first_free(stem, count + 1, &taken)
-}
-
-/// Ids of criteria are unique in the whole rubric.
-fn free_criterion(outline: &Outline) -> String {
-    let sections = Path::root().key("sections");
-    let mut taken = Vec::new();
-    for index in 0..outline.count(&sections) {
-        let criteria = sections.at(index).key("criteria");
-        let own = (0..outline.count(&criteria)).map(|at| criteria.at(at).key("id"));
-        taken.extend(own.filter_map(|id| outline.text(&id)));
-    }
-    first_free("criterion", taken.len() + 1, &taken)
-}
-
-fn first_free(stem: &str, from: usize, taken: &[String]) -> String {
-    let mut ids = (from..).map(|number| format!("{stem}-{number}"));
-    ids.find(|id| !taken.contains(id)).unwrap_or_default()
 }

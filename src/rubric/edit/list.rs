@@ -1,13 +1,10 @@
 //! Items in and out of lists, written as blocks or in brackets.
 
-use toml_edit::{Array, ArrayOfTables, DocumentMut, InlineTable, Item, Table, TableLike, Value};
+use toml_edit::{Array, ArrayOfTables, DocumentMut, InlineTable, Item, Table, Value};
 
-use super::Written;
 use super::path::{Path, Step};
 use super::walk::Node;
-use super::write::{indent_of, last_line, put};
-
-type Fields = [(&'static str, Written)];
+use super::write::{Fields, fill, indent_of, last_line};
 
 pub(super) fn remove(document: &mut DocumentMut, at: &Path) -> Option<()> {
     let (above, last) = at.parent()?;
@@ -149,12 +146,6 @@ fn in_brackets(array: &mut Array, place: usize, fields: &Fields) {
         && !has_lines
     {
         next.decor_mut().set_prefix(" ");
-    }
-}
-
-fn fill(table: &mut dyn TableLike, fields: &Fields) {
-    for (key, written) in fields {
-        put(table, key, written.value());
     }
 }
 

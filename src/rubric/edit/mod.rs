@@ -41,6 +41,13 @@ pub enum Edit {
         /// Its keys in order.
         item: Vec<(&'static str, Written)>,
     },
+    /// Makes a table where there is none, behind all others.
+    Begin {
+        /// Where it stands from now on: at the root.
+        at: Path,
+        /// Its keys in order.
+        keys: Vec<(&'static str, Written)>,
+    },
     /// Moves an item of a list, with all that is in it.
     Move {
         /// The item.
@@ -58,6 +65,8 @@ pub enum Written {
     /// A number where it is one, digit for digit; else a text in quotes, as in
     /// `"1.5 mm"` and `"20/3"`.
     Amount(String),
+    /// True or false.
+    Flag(bool),
 }
 
 /// Why a change cannot be made; the text stays as it is.
@@ -90,6 +99,7 @@ pub fn change(text: &str, edit: &Edit) -> Result<String, EditError> {
         Edit::Set { at, to } => (at, write::set(&mut document, at, to)),
         Edit::Remove { at } => (at, list::remove(&mut document, at)),
         Edit::Insert { at, item } => (at, list::insert(&mut document, at, item)),
+        Edit::Begin { at, keys } => (at, write::begin(&mut document, at, keys)),
         Edit::Move { at, to } => (at, list::relocate(&mut document, at, *to)),
     };
     match done {

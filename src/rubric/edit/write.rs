@@ -1,10 +1,13 @@
 //! Values in the place of others, and keys that were not there.
 
-use toml_edit::{DocumentMut, Item, TableLike, Value};
+use toml_edit::{DocumentMut, Item, Table, TableLike, Value};
 
 use super::Written;
 use super::path::{Path, Step};
 use super::walk::Node;
+
+/// Keys and values in order.
+pub(super) type Fields = [(&'static str, Written)];
 
 pub(super) fn set(document: &mut DocumentMut, at: &Path, to: &Written) -> Option<()> {
     let (above, last) = at.parent()?;
@@ -16,6 +19,29 @@ pub(super) fn set(document: &mut DocumentMut, at: &Path, to: &Written) -> Option
         .table()?;
     put(table, key, to.value());
     Some(())
+}
+
+/// Makes a table of the root, unless something stands there.
+pub(super) fn begin(document: &mut DocumentMut, at: &Path, keys: &Fields) -> Option<()> {
+    let [Step::Key(key)] = at.steps() else {
+        return None;
+    };
+    let root = document.as_table_mut();
+    if root.contains_key(key) {
+        return None;
+    }
+    let mut table = Table::new();
+    table.decor_mut().set_prefix("\n");
+    fill(&mut table, keys);
+    root.insert(key, Item::Table(table));
+    Some(())
+}
+
+/// Writes all of `fields`, in order.
+pub(super) fn fill(table: &mut dyn TableLike, fields: &Fields) {
+    for (key, written) in fields {
+        put(table, key, written.value());
+    }
 }
 
 /// Writes `value` under `key`: what stands around the old one stays around the new.
@@ -60,6 +86,7 @@ impl Written {
         match self {
             Self::Text(text) => Value::from(text.as_str()),
             Self::Amount(text) => amount(text),
+            Self::Flag(flag) => Value::from(*flag),
         }
     }
 }

@@ -52,6 +52,8 @@ pub struct Rubric {
     pub cautions: Vec<String>,
     /// How the markings of several examiners become one.
     pub moderation: Moderation,
+    /// What is asked at a first look, before anything is measured.
+    pub first_impression: Option<FirstImpression>,
 }
 
 /// A unit of a qualification and its outcomes.
@@ -245,4 +247,21 @@ pub struct Moderation {
     pub discuss_beyond: Option<Threshold>,
     /// Whether a third examiner marks where the awards of two differ.
     pub third_examiner: bool,
+}
+
+/// What an examiner is asked at a first look at the finished piece.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum FirstImpression {
+    /// A number on a scale of its own. It gives no marks.
+    Apart {
+        /// The question.
+        ask: String,
+        /// Every number that may be given, at least two, in order from the least.
+        allowed: Vec<Marks>,
+    },
+    /// The level or number of this judged criterion, which has one entry.
+    Counts {
+        /// Id of the criterion.
+        criterion: String,
+    },
 }

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use super::impression::check_first_impression;
 use super::table::Source;
 use crate::quantity::{Dimension, Exact, Marks, Quantity};
 use crate::rubric::expression::Expression;
@@ -56,6 +57,7 @@ pub(super) fn check(source: &Source<'_>, rubric: &Rubric) {
     for instrument in &rubric.instruments {
         check_replaced(source, rubric, instrument);
     }
+    check_first_impression(source, rubric);
     check_totals(source, rubric);
 }
 

@@ -1,5 +1,6 @@
 use super::award::{read_award, read_moderation, read_time};
 use super::criterion::{Common, read_criterion};
+use super::impression::read_first_impression;
 use super::lists::{
     read_causes, read_heats, read_instruments, read_qualification, read_readings, read_shoes,
     read_steps,
@@ -62,6 +63,7 @@ pub(super) fn read_root(root: &Table<'_>) -> Rubric {
             .table("moderation")
             .map(read_moderation)
             .unwrap_or_default(),
+        first_impression: root.table("first_impression").map(read_first_impression),
     };
     root.refuse_unknown();
     rubric

@@ -33,6 +33,10 @@ fn every_edit() -> Vec<Edit> {
         marks: None,
     };
     vec![
+        // Refused once anything else is in.
+        Edit::SetImpression {
+            impression: Some("7".to_owned()),
+        },
         Edit::SetInstrument {
             entries: vec!["web".to_owned()],
             instrument: Some("caliper".to_owned()),
@@ -134,7 +138,8 @@ fn each_edit_changes_its_field_and_no_other() {
         Some("caliper")
     );
     assert_eq!(facts.instruments["caliper"], caliper());
-    assert_eq!(marking.stamp, stamp(13));
+    assert_eq!(facts.impression.as_deref(), Some("7"));
+    assert_eq!(marking.stamp, stamp(14));
 }
 
 #[test]
@@ -181,6 +186,7 @@ fn clearing_leaves_nothing_behind() {
         Edit::SetPauses { pauses: vec![] },
         Edit::SetExtraTime { extra_time: None },
         Edit::SetLifts { lifts: vec![] },
+        Edit::SetImpression { impression: None },
     ]);
     let marking = edited(edits);
     // An instrument that lies ready is nothing that was seen.

@@ -3,6 +3,7 @@
 mod agree;
 mod award;
 mod faults;
+mod impression;
 mod instruments;
 mod measured;
 mod props;

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use evenshod::marking::{Award, Facts, ReadingFact, mark};
+use evenshod::marking::{Award, Facts, Marking, ReadingFact, mark};
 use evenshod::quantity::Marks;
 use evenshod::rubric::{Kind, Rubric, read_rubric, shipped};
 use proptest::prelude::*;
@@ -146,5 +146,33 @@ bands = [{ within = "1.5 mm", marks = 4 }, { within = "3 mm", marks = "2 1/2" }]
         if a <= b {
             prop_assert!(given(a) >= given(b));
         }
+    }
+}
+
+proptest! {
+    // Each reads a rubric anew.
+    #![proptest_config(ProptestConfig::with_cases(24))]
+
+    /// Whatever was thought at a first look, and whether or not the rubric asks.
+    #[test]
+    fn a_first_impression_gives_no_marks(
+        (index, facts) in prop_oneof![with_facts(), nearly_faultless()],
+        impression in text(),
+        table in prop::sample::select(vec!["", "most = 10", "counts_as = \"outline\""]),
+    ) {
+        let text = shipped()[index].text;
+        let asking = match table {
+            "" => text.to_owned(),
+            table => format!("{text}\n[first_impression]\n{table}\n"),
+        };
+        // Not every rubric judges an outline.
+        let Some(rubric) = read_rubric(&asking).rubric else {
+            return Ok(());
+        };
+        let without = mark(&rubric, &facts);
+        let with = mark(&rubric, &Facts { impression: Some(impression), ..facts });
+        // What is wrong with it is told, and that is all.
+        let problems = without.problems.clone();
+        prop_assert_eq!(Marking { problems, ..with }, without);
     }
 }

@@ -5,6 +5,7 @@ mod correct;
 mod dates;
 mod demo;
 mod details;
+mod impression;
 mod instruments;
 mod learners;
 mod ledger;

@@ -8,9 +8,10 @@ use evenshod::present::rubrics::{
     keep_command, next_version, own_offers, rubric_list, rubric_page, text_of, try_rows, work,
 };
 use evenshod::present::{Rubrics, offers};
+use evenshod::quantity::Exact;
 use evenshod::records::{Ledger, Moment, Stamp};
 use evenshod::rubric::edit::{Edit, Outline, change};
-use evenshod::rubric::{Severity, read_rubric, shipped};
+use evenshod::rubric::{FirstImpression, Settle, Severity, Threshold, read_rubric, shipped};
 use proptest::prelude::*;
 
 fn stamp(ms: u64) -> Stamp {
@@ -318,6 +319,106 @@ fn an_emptied_field_takes_its_key_out_unless_it_is_needed() {
         "{:?}",
         state.troubles
     );
+}
+
+fn part(text: &str, id: &str) -> FormPart {
+    let plan = form_plan(&Outline::of(text).unwrap());
+    plan.parts.into_iter().find(|part| part.dom == id).unwrap()
+}
+
+fn keys(part: &FormPart) -> Vec<String> {
+    part.fields
+        .iter()
+        .map(|field| field.path.to_string())
+        .collect()
+}
+
+/// `text` after typing `said` into the field of `part` that stands at `path`.
+fn filled(text: &str, part: &FormPart, path: &str, said: &str) -> String {
+    let field = part.fields.iter();
+    let field = field
+        .into_iter()
+        .find(|field| field.path.to_string() == path);
+    change(text, &field_edit(field.unwrap(), said)).unwrap()
+}
+
+#[test]
+fn moderation_is_put_in_filled_and_taken_out() {
+    let asks = part(BLANK, "part-moderation");
+    assert_eq!((asks.fields.len(), asks.changes.len()), (0, 0));
+    let mut text = change(BLANK, &asks.adds[0].edit).unwrap();
+    let on = part(&text, "part-moderation");
+    assert!(on.adds.is_empty());
+    assert_eq!(
+        keys(&on),
+        [
+            "moderation.settle",
+            "moderation.discuss_beyond",
+            "moderation.third_examiner"
+        ]
+    );
+    for (path, said) in [
+        ("moderation.settle", "mean"),
+        ("moderation.discuss_beyond", "20 %"),
+        ("moderation.third_examiner", "true"),
+    ] {
+        text = filled(&text, &on, path, said);
+    }
+    let rules = read_rubric(&text).rubric.unwrap().moderation;
+    assert_eq!(rules.settle, Settle::Mean);
+    assert_eq!(
+        rules.discuss_beyond,
+        Some(Threshold::Percent(Exact::whole(20)))
+    );
+    assert!(rules.third_examiner);
+    let no = filled(&text, &on, "moderation.third_examiner", "false");
+    assert!(no.contains("third_examiner = false"), "{no}");
+    let unsaid = filled(&text, &on, "moderation.third_examiner", "");
+    assert!(!unsaid.contains("third_examiner"), "{unsaid}");
+    assert_eq!(change(&text, &on.changes[0].edit).unwrap(), BLANK);
+}
+
+#[test]
+fn a_first_impression_is_put_in_filled_and_taken_out() {
+    let asks = part(BLANK, "part-first-impression");
+    // The blank rubric judges nothing by eye, so nothing can be counted.
+    assert_eq!((asks.fields.len(), asks.adds.len()), (0, 1));
+    let mut text = change(BLANK, &asks.adds[0].edit).unwrap();
+    let on = part(&text, "part-first-impression");
+    for (path, said) in [
+        ("first_impression.ask", "Well?"),
+        ("first_impression.least", "1"),
+        ("first_impression.most", "5"),
+        ("first_impression.step", "1/2"),
+    ] {
+        text = filled(&text, &on, path, said);
+    }
+    let Some(FirstImpression::Apart { ask, allowed }) =
+        read_rubric(&text).rubric.unwrap().first_impression
+    else {
+        panic!("{text}");
+    };
+    assert_eq!((ask.as_str(), allowed.len()), ("Well?", 9));
+    assert_eq!(change(&text, &on.changes[0].edit).unwrap(), BLANK);
+}
+
+#[test]
+fn a_criterion_by_eye_is_taken_as_the_first_impression() {
+    let text = shipped()[0].text;
+    let asks = part(text, "part-first-impression");
+    let counted = change(text, &asks.adds[1].edit).unwrap();
+    let rubric = read_rubric(&counted).rubric.unwrap();
+    assert!(rubric.counted_impression().is_some());
+    let on = part(&counted, "part-first-impression");
+    assert_eq!(keys(&on), ["first_impression.counts_as"]);
+    // What is written with it stays in sight, so that it can be mended there.
+    let both = format!("{counted}most = 5\n");
+    let on = part(&both, "part-first-impression");
+    assert_eq!(
+        keys(&on),
+        ["first_impression.counts_as", "first_impression.most"]
+    );
+    assert_eq!(change(&counted, &on.changes[0].edit).unwrap(), text);
 }
 
 #[test]

@@ -249,6 +249,7 @@ pub fn full_ledger() -> Ledger {
         by,
         reason: "seen again".to_owned(),
     };
+    amended.facts.impression = Some("7".to_owned());
     let settled = [
         ("finish", why(Settlement::From(marking))),
         ("toe", why(Settlement::Marks("7.5".to_owned()))),

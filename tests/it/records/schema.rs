@@ -190,6 +190,21 @@ fn a_marking_as_older_versions_wrote_it_is_taken_by_both() {
     let marking = file["records"].as_array().unwrap().iter().find(is_marking);
     let mut old = marking.unwrap().clone();
     let object = old.as_object_mut().unwrap();
+    let impression = object["facts"]["impression"].clone();
+    object["facts"]
+        .as_object_mut()
+        .unwrap()
+        .remove("impression");
+    let second = json!({ "schema": 2 });
+    object.extend(second.as_object().unwrap().clone());
+    assert_eq!(both(&old), (true, true), "{old}");
+    for schema in [1, 2] {
+        let mut mixed = old.clone();
+        mixed["schema"] = json!(schema);
+        mixed["facts"]["impression"] = impression.clone();
+        assert_eq!(both(&mixed), (false, false), "impression in {schema}");
+    }
+    let object = old.as_object_mut().unwrap();
     let fields = ["signature", "erased", "agreement"];
     let newer: Vec<_> = fields.map(|name| (name, object.remove(name))).into();
     old["schema"] = json!(1);

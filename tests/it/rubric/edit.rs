@@ -123,6 +123,32 @@ fn blocks_come_go_and_move_with_their_comments() {
 }
 
 #[test]
+fn a_table_comes_behind_all_others_and_goes() {
+    let on = Edit::Begin {
+        at: path("moderation"),
+        keys: vec![
+            ("settle", Written::Text("mean".into())),
+            ("third_examiner", Written::Flag(true)),
+        ],
+    };
+    let after = made(SMALL, &on);
+    let table = "\n[moderation]\nsettle = \"mean\"\nthird_examiner = true\n";
+    assert_eq!(after, format!("{SMALL}{table}"));
+    // What stands there stays, however it is written.
+    for text in [
+        after.as_str(),
+        "moderation = 3\n",
+        "moderation.settle = 1\n",
+    ] {
+        assert!(matches!(change(text, &on), Err(EditError::Missing { .. })));
+    }
+    let gone = Edit::Remove {
+        at: path("moderation"),
+    };
+    assert_eq!(made(&after, &gone), SMALL);
+}
+
+#[test]
 fn the_first_fault_of_a_criterion_makes_the_list() {
     let fault = Edit::Insert {
         at: path("sections.0.criteria.1.faults.0"),

@@ -3,6 +3,7 @@ mod edit;
 mod errors;
 mod expressions;
 mod hostile;
+pub mod impression;
 pub mod pieces;
 mod readme;
 pub mod sample;

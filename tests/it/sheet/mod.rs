@@ -1,4 +1,5 @@
 pub mod beside;
+mod impression;
 mod learner;
 mod rows;
 mod rubric;

@@ -1,5 +1,5 @@
 use evenshod::command::{Command, apply};
-use evenshod::records::{Change, Ledger, RecordKey, WireError};
+use evenshod::records::{Change, Kind, Ledger, RecordKey, WireError};
 use evenshod::store::{Batch, MemoryStore, Store, StoreError};
 
 use super::now;
@@ -84,7 +84,8 @@ fn unreadable_records_are_listed_and_never_overwritten() {
     let marking = made.marking.unwrap();
     let key = format!("marking/{marking}");
     let mut texts = holding(&ledger).texts();
-    let newer = texts[&key].replace("\"schema\":2", "\"schema\":9");
+    let schema = format!("\"schema\":{}", Kind::Marking.schema());
+    let newer = texts[&key].replace(&schema, "\"schema\":9");
     texts.insert(key.clone(), newer);
     texts.insert("learner/x".to_owned(), "{".to_owned());
     let store = MemoryStore::holding(texts.clone());
