@@ -67,7 +67,7 @@ impl Kind {
     /// The schema number that this program writes.
     pub fn schema(self) -> u32 {
         match self {
-            Self::Learner | Self::Marking => 2,
+            Self::Learner | Self::Sitting | Self::Piece | Self::Marking => 2,
             _ => 1,
         }
     }

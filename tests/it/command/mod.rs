@@ -8,3 +8,4 @@ mod many;
 mod own;
 mod people;
 mod pieces;
+mod release;
