@@ -168,8 +168,8 @@ pub enum CommandError {
         /// What the sitting is for.
         kind: SittingKind,
     },
-    /// A sitting of which no marks are sealed.
-    #[error("nothing of this sitting is sealed yet; seal a marking of it, then release it")]
+    /// A sitting of which examiners have sealed nothing.
+    #[error("no examiner has sealed a marking of this sitting yet; seal one, then release it")]
     NothingSealed,
     /// A sitting that is still marked unseen.
     #[error(

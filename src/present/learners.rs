@@ -2,7 +2,7 @@ use super::dates::when;
 use super::learner::works_of;
 use super::makers::set_apart;
 use super::scores::Rubrics;
-use crate::records::{Learner, LearnerId, LearnerStatus, Ledger, Moment};
+use crate::records::{Learner, LearnerId, LearnerStatus, Ledger, Moment, Whom};
 
 /// A learner in a form's list.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -50,7 +50,7 @@ pub fn learner_rows(ledger: &Ledger, rubrics: &Rubrics, now: Moment) -> Vec<Lear
     by_name(ledger)
         .into_iter()
         .map(|learner| {
-            let works = works_of(ledger, learner.id);
+            let works = works_of(ledger, learner.id, Whom::Learner);
             let latest = works.sealed.first();
             LearnerRow {
                 id: learner.id,
@@ -66,7 +66,7 @@ pub fn learner_rows(ledger: &Ledger, rubrics: &Rubrics, now: Moment) -> Vec<Lear
                         format!("latest {}", when(day, now.day()))
                     }),
                 marks: latest
-                    .and_then(|work| rubrics.score(ledger, work.marking))
+                    .and_then(|work| rubrics.score(ledger, work.marking?))
                     .map(|score| (score.marks, score.out_of)),
             }
         })

@@ -74,6 +74,11 @@ impl Ledger {
         self.sitting(piece.sitting).is_none_or(Sitting::is_held)
     }
 
+    /// Whether `whom` may see what `marking` gives, as far as a release decides it.
+    pub fn is_released(&self, marking: &Marking, whom: Whom) -> bool {
+        self.is_makers(marking) || !self.is_held(marking.piece, whom)
+    }
+
     /// Whether the maker of the piece gave it: that is never held back.
     pub(super) fn is_makers(&self, marking: &Marking) -> bool {
         self.first_role(marking) == Role::Own

@@ -320,14 +320,18 @@ pub fn feedback(made: &Made) -> Command {
 /// [`with_full_draft`] in an exam.
 pub fn with_exam_draft() -> (Ledger, Made) {
     let (ledger, made) = with_full_draft();
+    (in_exam(&ledger), made)
+}
+
+/// `ledger` as if what was begun first in it had been begun in an exam.
+pub fn in_exam(ledger: &Ledger) -> Ledger {
     let mut sitting = ledger.sittings().next().unwrap().clone();
     sitting.kind = SittingKind::Exam;
     let puts = vec![sitting.into()];
-    let change = Change {
+    ledger.with(&Change {
         puts,
         ..Change::default()
-    };
-    (ledger.with(&change), made)
+    })
 }
 
 pub fn erase(marking: MarkingId) -> Command {
