@@ -65,7 +65,8 @@ pub use offers::{Offer, offers};
 pub use pieces::{Leads, NextStep, PieceRow};
 pub use saving::Saving;
 pub use scored::{
-    HELD_SIDE, NoSheet, SheetPage, SidePage, sheet_csv, sheet_json, sheet_page, side_page,
+    HELD_SIDE, NoSheet, SheetPage, SidePage, own_sheet, sheet_csv, sheet_json, sheet_page,
+    side_page,
 };
 pub use scores::{Rubrics, Score, Scorer};
 pub use seal::{

@@ -2,7 +2,9 @@ use super::again::further_roles;
 use super::dates::{when, when_clock};
 use super::makers::{maker_name, name_known, occasion, rubric_title, set_apart};
 use super::scores::{Rubrics, Score};
-use crate::records::{Lack, Ledger, Marking, MarkingId, Moment, Piece, PieceId, Role, Stamp, Whom};
+use crate::records::{
+    Ended, Lack, Ledger, Marking, MarkingId, Moment, Piece, PieceId, Role, Stamp, Whom,
+};
 
 /// One piece in a list.
 #[derive(Debug, Clone, PartialEq)]
@@ -227,7 +229,10 @@ pub(super) fn sitting_row(
     let ticket = ticket.filter(|_| name_known(ledger, piece) && piece.learner.is_some());
     let more = [
         ticket.map(|ticket| format!("ticket {}", set_apart(ticket))),
-        piece.ended.map(|ended| ended.word().to_owned()),
+        piece
+            .ended
+            .filter(|ended| *ended != Ended::Finished)
+            .map(|ended| ended.word().to_owned()),
     ];
     let more: Vec<_> = more.into_iter().flatten().collect();
     let more = (!more.is_empty()).then(|| more.join(", "));

@@ -154,6 +154,15 @@ pub(super) fn shown_marking(
     }
 }
 
+/// The sheet that is opened once `marking` is sealed, where that is not the piece's: its
+/// maker, who sealed it, is not led to what is held back.
+pub fn own_sheet(ledger: &Ledger, marking: MarkingId) -> Option<MarkingId> {
+    let marking = ledger.marking(marking)?;
+    let standing = ledger.standing_for(marking.piece, Whom::Learner);
+    let is_own = standing.own().is_some_and(|own| own.id == marking.id);
+    (is_own && standing.is_held()).then_some(marking.id)
+}
+
 /// The ways to one more marking, on a sheet of which all may be seen: the role's word in
 /// an address, and what it is called.
 fn further(ledger: &Ledger, piece: &Piece) -> Vec<(&'static str, &'static str)> {

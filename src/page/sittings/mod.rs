@@ -49,8 +49,10 @@ fn part(
         view! {
             <section class="part" aria-labelledby=id>
                 <h2 id=id>{title}</h2>
-                <p class="quiet">{says}</p>
-                <ul class="pieces">{shown}</ul>
+                <div class="stack">
+                    <p class="quiet">{says}</p>
+                    <ul class="pieces">{shown}</ul>
+                </div>
             </section>
         }
         .into_any()
@@ -63,7 +65,7 @@ fn row(row: SittingRow) -> AnyView {
         view! { <div class="next"><HandingButton handing of /></div> }
     });
     view! {
-        <li class="piece">
+        <li class="piece" data-kind="sitting">
             <a href=paths::sitting(row.id)>{row.title}</a>
             <p>{row.about}</p>
             <p class="now">{row.now}</p>

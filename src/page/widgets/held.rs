@@ -11,9 +11,12 @@ where
     T: Copy + PartialEq + Send + Sync + 'static,
 {
     let asked = RwSignal::new(None::<T>);
-    Effect::new(move |_| {
-        id.track();
-        asked.set(None);
+    Effect::new(move |before: Option<Option<T>>| {
+        let now = id.get();
+        if before.is_some_and(|before| before != now) {
+            asked.set(None);
+        }
+        now
     });
     // The effect runs after the page is drawn anew, so what was asked about is compared.
     let shown = Signal::derive(move || asked.get().is_some() && asked.get() == id.get());

@@ -4,7 +4,8 @@
 use evenshod::command::Command;
 use evenshod::present::{
     Feedback, Handing, HandingChoices, Leads, NoSheet, Rubrics, SittingsPage, bench, learner_page,
-    learner_print, learner_rows, sheet_csv, sheet_page, side_page, sitting_page, sittings_page,
+    learner_print, learner_rows, own_sheet, sheet_csv, sheet_page, side_page, sitting_page,
+    sittings_page,
 };
 use evenshod::records::{LearnerId, Ledger, MarkingId, PieceId, SittingId, Whom};
 
@@ -228,6 +229,8 @@ fn the_examiners_side_stays_hidden_beside_the_makers_own() {
     );
     assert_eq!(exam.csv(own), ["", ""]);
     assert!(sheet(&exam, other).other.is_some());
+    assert_eq!(own_sheet(&exam.ledger, own), Some(own), "once it is sealed");
+    assert_eq!(own_sheet(&exam.ledger, other), None);
     // The learner's page leads to it, and pairs nothing.
     let page = learner_page(
         &exam.ledger,
@@ -242,6 +245,7 @@ fn the_examiners_side_stays_hidden_beside_the_makers_own() {
     assert!(page.own.is_none() && page.pieces[0].marks.is_none());
     let released = exam.released();
     assert!(!side(&released, Whom::Learner).unwrap().is_held);
+    assert_eq!(own_sheet(&released.ledger, own), None);
     assert_eq!(sheet(&released, own).other.unwrap().0, other);
     assert!(!released.sheet(own).contains("not released"));
 }
