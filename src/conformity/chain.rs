@@ -1,45 +1,21 @@
-use std::collections::HashMap;
+use rustc_hash::FxHashMap;
 
-use super::units::{Unit, Way};
-
-/// What some units come to together.
-#[derive(Debug, Clone, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub(super) struct State {
-    /// Sums of the sections that are reached, in units of the lattice.
-    pub sums: Vec<i64>,
-    pub stops: bool,
-    pub warnings: u32,
-}
-
-impl State {
-    /// Both together; their sums are those of the same sections.
-    pub fn plus(&self, other: &Self) -> Self {
-        let sums = self.sums.iter().zip(&other.sums);
-        Self {
-            sums: sums.map(|(a, b)| a + b).collect(),
-            stops: self.stops || other.stops,
-            warnings: self.warnings.saturating_add(other.warnings),
-        }
-    }
-}
-
-/// More states than this are not kept apart.
-const MOST_STATES: usize = 200_000;
+use super::key::Key;
+use super::spread::MOST_STATES;
 
 /// Units one after another, with every state that their ways can lead to.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Chain {
-    /// Sections whose sums the states hold.
-    pub sections: Vec<usize>,
-    /// Places of the units in the cluster, in the order of the chain.
-    pub order: Vec<usize>,
     steps: Vec<Step>,
     /// What the whole chain can come to.
-    pub states: Vec<State>,
+    pub states: Vec<Key>,
 }
 
+/// One unit more.
 #[derive(Debug, Clone, PartialEq)]
 struct Step {
+    /// Its place in the cluster.
+    unit: usize,
     ways: usize,
     /// Where each way leads from each state: state times `ways` plus way.
     next: Vec<usize>,
@@ -47,70 +23,55 @@ struct Step {
 }
 
 impl Chain {
-    /// Joins `units` in `order`; `None` where there are too many states.
-    pub fn of(units: &[Unit], order: Vec<usize>) -> Option<Self> {
-        let mut sections: Vec<usize> = units
-            .iter()
-            .flat_map(|unit| unit.ways.iter().flat_map(|way| way.sums.iter()))
-            .map(|(section, _)| *section)
-            .collect();
-        sections.sort_unstable();
-        sections.dedup();
-        let mut states = vec![State {
-            sums: vec![0; sections.len()],
-            stops: false,
-            warnings: 0,
-        }];
+    /// Adds the units at these places to `states`, where `keys` are those of the ways of
+    /// each unit of the cluster; `None` where there are too many states.
+    pub fn of(
+        mut states: Vec<Key>,
+        units: impl IntoIterator<Item = usize>,
+        keys: &[Vec<Key>],
+    ) -> Option<Self> {
         let mut steps = Vec::new();
-        for at in &order {
-            let unit = units.get(*at)?;
-            let mut known: HashMap<State, usize> = HashMap::new();
+        for unit in units {
+            let ways = keys.get(unit)?;
+            let mut known: FxHashMap<Key, usize> = FxHashMap::default();
             let mut reached = Vec::new();
-            let mut next = Vec::new();
+            let mut next = Vec::with_capacity(states.len() * ways.len());
             for state in &states {
-                for way in &unit.ways {
-                    let to = after(state, way, &sections);
-                    let index = *known.entry(to).or_insert_with_key(|to| {
-                        reached.push(to.clone());
+                for way in ways {
+                    let to = state.plus(*way);
+                    let at = *known.entry(to).or_insert_with(|| {
+                        reached.push(to);
                         reached.len() - 1
                     });
-                    next.push(index);
+                    next.push(at);
                 }
             }
             if reached.len() > MOST_STATES {
                 return None;
             }
             steps.push(Step {
-                ways: unit.ways.len(),
+                unit,
+                ways: ways.len(),
                 next,
                 states: reached.len(),
             });
             states = reached;
         }
-        Some(Self {
-            sections,
-            order,
-            steps,
-            states,
-        })
+        Some(Self { steps, states })
     }
 
-    /// The probability of each state, where `chances` gives those of the ways of each unit
-    /// of the cluster.
-    pub fn run(&self, chances: &[Vec<f64>]) -> Vec<f64> {
-        self.run_until(self.steps.len(), chances)
+    /// How many steps from state to state it takes to run.
+    pub fn work(&self) -> usize {
+        self.steps.iter().map(|step| step.next.len()).sum()
     }
 
-    /// As [`Self::run`], before the last unit of the chain.
-    pub fn run_before_last(&self, chances: &[Vec<f64>]) -> Vec<f64> {
-        self.run_until(self.steps.len().saturating_sub(1), chances)
-    }
-
-    fn run_until(&self, count: usize, chances: &[Vec<f64>]) -> Vec<f64> {
-        let mut now = vec![1.0];
-        for (at, step) in self.order.iter().zip(&self.steps).take(count) {
+    /// The probability of each state of the chain, from those of the states that it began
+    /// with, where `chances` gives those of the ways of each unit of the cluster.
+    pub fn run(&self, from: &[f64], chances: &[Vec<f64>]) -> Vec<f64> {
+        let mut now = from.to_vec();
+        for step in &self.steps {
             let mut then = vec![0.0; step.states];
-            let ways = chances.get(*at).map_or(&[][..], Vec::as_slice);
+            let ways = chances.get(step.unit).map_or(&[][..], Vec::as_slice);
             for (from, nexts) in now.iter().zip(step.next.chunks(step.ways.max(1))) {
                 if *from == 0.0 {
                     continue;
@@ -125,37 +86,4 @@ impl Chain {
         }
         now
     }
-
-    /// The state that the chosen way of each unit of the cluster leads to.
-    pub fn follow(&self, chosen: &dyn Fn(usize) -> usize) -> usize {
-        let mut now = 0;
-        for (at, step) in self.order.iter().zip(&self.steps) {
-            now = step
-                .next
-                .get(now * step.ways + chosen(*at))
-                .copied()
-                .unwrap_or(0);
-        }
-        now
-    }
-
-    /// Where the last unit's `way` leads from the state at `from` before it.
-    pub fn last(&self, from: usize, way: usize) -> usize {
-        let step = self.steps.last();
-        let to = step.and_then(|step| step.next.get(from * step.ways + way));
-        to.copied().unwrap_or(0)
-    }
-}
-
-fn after(state: &State, way: &Way, sections: &[usize]) -> State {
-    let mut to = state.clone();
-    for (section, units) in &way.sums {
-        let place = sections.iter().position(|known| known == section);
-        if let Some(sum) = place.and_then(|at| to.sums.get_mut(at)) {
-            *sum += units;
-        }
-    }
-    to.stops |= way.stops;
-    to.warnings = to.warnings.saturating_add(way.warnings);
-    to
 }

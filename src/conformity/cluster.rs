@@ -1,6 +1,6 @@
 //! Which criteria hang together, and what they hang together by.
 
-use super::entry::{EntryModel, MeasuredEntry};
+use super::entry::MeasuredEntry;
 use super::value::Value;
 use super::variable::Variables;
 
@@ -18,33 +18,42 @@ pub(super) struct Cluster {
     pub held_own: Vec<f64>,
     /// Of each entry, the standard uncertainty of parts that only it has.
     pub folded: Vec<f64>,
+    /// Clusters that share nothing, put together as their states are too many to combine:
+    /// it is drawn.
+    pub is_wide: bool,
 }
 
-/// Groups the measured entries of `models`; those of one unit of `units` stay together.
+impl Cluster {
+    /// All of `clusters` as one.
+    pub fn wide(clusters: &[Self]) -> Self {
+        let entries = clusters.iter().flat_map(|cluster| cluster.entries.clone());
+        let mut entries: Vec<usize> = entries.collect();
+        entries.sort_unstable();
+        Self {
+            entries,
+            is_wide: true,
+            ..Self::default()
+        }
+    }
+}
+
+/// Groups the `measured` entries, each with its index; those of one unit of `units` stay
+/// together.
 pub(super) fn clusters(
-    models: &[EntryModel],
+    measured: &[(usize, &MeasuredEntry)],
     units: &[Vec<usize>],
     variables: &Variables,
 ) -> Vec<Cluster> {
-    let measured: Vec<(usize, &MeasuredEntry)> = models
-        .iter()
-        .enumerate()
-        .filter_map(|(index, model)| match model {
-            EntryModel::Measured(entry) => Some((index, entry)),
-            EntryModel::Fixed(_) => None,
-        })
-        .collect();
-    let held = held(&measured, variables);
+    let held = held(measured, variables);
     let touches: Vec<Touch> = measured
         .iter()
         .map(|(index, entry)| Touch::of(*index, entry, &held, variables))
         .collect();
+    let unit_of = |entry: &usize| units.iter().position(|unit| unit.contains(entry));
     let mut groups = Groups::of(touches.len());
     for (one, a) in touches.iter().enumerate() {
         for (other, b) in touches.iter().enumerate().skip(one + 1) {
-            let same_unit = units
-                .iter()
-                .any(|unit| unit.contains(&a.entry) && unit.contains(&b.entry));
+            let same_unit = unit_of(&a.entry) == unit_of(&b.entry);
             if same_unit || a.meets(b) {
                 groups.join(one, other);
             }
@@ -184,6 +193,7 @@ fn cluster(touches: &[&Touch], variables: &Variables) -> Cluster {
         held,
         held_own,
         folded,
+        is_wide: false,
     }
 }
 

@@ -2,7 +2,7 @@ use crate::marking::{Award, Facts, Marking, mark_in};
 use crate::quantity::{Exact, Unit, print_decimal, shortened};
 use crate::rubric::{DecisionRule, Rubric};
 
-use super::weigh::weigh;
+use super::weigh::{PassChance, pass_chance};
 
 /// What a decision rule makes of the best estimate's award, where a pass has probability
 /// `pass`.
@@ -27,7 +27,13 @@ pub fn decide(rule: DecisionRule, best: Award, pass: f64) -> Award {
 /// As [`mark_in`](crate::marking::mark_in), with the award that the rubric's decision rule
 /// makes of it. The marks are the same.
 pub fn mark_and_decide(rubric: &Rubric, facts: &Facts, sheet: Unit) -> Marking {
-    let mut outcome = mark_in(rubric, facts, sheet);
+    let outcome = mark_in(rubric, facts, sheet);
+    decided(outcome, rubric, &|| pass_chance(rubric, facts))
+}
+
+/// `outcome` with the award that the rubric's decision rule makes of it; `pass` is asked
+/// only where it matters.
+pub fn decided(mut outcome: Marking, rubric: &Rubric, pass: &dyn Fn() -> PassChance) -> Marking {
     let rule = rubric.award.decision;
     let is_open = match rule {
         DecisionRule::Simple => false,
@@ -37,14 +43,11 @@ pub fn mark_and_decide(rubric: &Rubric, facts: &Facts, sheet: Unit) -> Marking {
     if !is_open {
         return outcome;
     }
-    let certainty = weigh(rubric, facts);
-    let pass = certainty.map(|certainty| certainty.award.map(|award| award.pass));
-    match pass {
+    match pass() {
         Ok(Some(pass)) => {
             outcome.award = decide(rule, outcome.award, pass);
-            outcome
-                .award_reasons
-                .push(reason(rule, outcome.award, pass));
+            let why = reason(rule, outcome.award, pass);
+            outcome.award_reasons.push(why);
         }
         Ok(None) => {}
         Err(why) => {

@@ -2,8 +2,10 @@ use rand_distr::{Distribution, StandardNormal, StandardUniform};
 use rand_pcg::Pcg64Mcg;
 
 use super::entry::Limited;
+use super::key::Key;
 use super::node::Node;
 use super::solve::Task;
+use super::spread::Spread;
 
 /// How many draws are made.
 pub(super) const DRAWS: u32 = 200_000;
@@ -99,6 +101,15 @@ impl Drawn {
     /// Each draw: the way of every unit.
     pub fn all(&self) -> impl Iterator<Item = &[u16]> {
         self.ways.chunks(self.units.max(1))
+    }
+
+    /// What each draw comes to, `keys` being those of the ways of each unit.
+    pub fn states(&self, keys: &[Vec<Key>]) -> Spread {
+        Spread::of(self.all().map(|chosen| {
+            let ways = keys.iter().zip(chosen);
+            let ways = ways.filter_map(|(keys, way)| keys.get(usize::from(*way)).copied());
+            (ways.fold(Key::default(), Key::plus), self.share())
+        }))
     }
 
     /// What one draw counts.

@@ -39,14 +39,14 @@ struct Reach {
 }
 
 impl EntryModel {
-    /// What `entry` can come to; `None` on overflow.
+    /// What `entry` can come to, which comes to `stands` as it is; `None` on overflow.
     pub fn of(
         rubric: &Rubric,
         opened: &Opened<'_>,
         entry: &Entry<'_>,
         variables: &Variables,
+        stands: EntryOutcome,
     ) -> Option<Self> {
-        let stands = opened.stands(entry)?;
         let fixed = Some(Self::Fixed(stands));
         let Some(scale) = entry.criterion.scale() else {
             return fixed;
@@ -137,11 +137,29 @@ impl MeasuredEntry {
         let mut cuts: Vec<f64> = all.filter(|cut| cut.is_finite()).collect();
         cuts.sort_by(f64::total_cmp);
         cuts.dedup();
-        Limited { bands, stop, cuts }
+        let mut limited = Limited {
+            bands,
+            stop,
+            cuts,
+            between: Vec::new(),
+        };
+        limited.between = limited
+            .midpoints()
+            .map(|value| self.outcome_in(&limited, value))
+            .collect();
+        limited
     }
 
-    /// The outcome of a value within `limited`.
+    /// The outcome of a value within `limited`, which `self` gave.
     pub fn outcome_at(&self, limited: &Limited, value: f64) -> usize {
+        let at = limited.cuts.partition_point(|cut| *cut < value);
+        match limited.cuts.get(at) {
+            Some(cut) if *cut == value => self.outcome_in(limited, value),
+            _ => limited.between.get(at).copied().unwrap_or(self.given),
+        }
+    }
+
+    fn outcome_in(&self, limited: &Limited, value: f64) -> usize {
         let holds = |(low, high): &(f64, f64)| value >= *low && value <= *high;
         let band = limited.bands.iter().position(holds);
         let band = band.unwrap_or(limited.bands.len());
@@ -153,28 +171,28 @@ impl MeasuredEntry {
         )
     }
 
-    /// Adds to `chances` the probability of each outcome, where `below` is the
+    /// Writes to `chances` that one outcome is certain.
+    pub fn certain(&self, outcome: usize, chances: &mut Vec<f64>) {
+        chances.clear();
+        chances.resize(self.outcomes.len(), 0.0);
+        if let Some(chance) = chances.get_mut(outcome) {
+            *chance = 1.0;
+        }
+    }
+
+    /// Writes to `chances` the probability of each outcome, where `below` is the
     /// distribution function of the value.
     pub fn spread(&self, limited: &Limited, below: &dyn Fn(f64) -> f64, chances: &mut Vec<f64>) {
         chances.clear();
         chances.resize(self.outcomes.len(), 0.0);
-        let mut add = |value: f64, probability: f64| {
-            if let Some(sum) = chances.get_mut(self.outcome_at(limited, value)) {
-                *sum += probability.max(0.0);
+        let ends = limited.cuts.iter().map(|cut| below(*cut)).chain([1.0]);
+        let mut done = 0.0;
+        for (end, outcome) in ends.zip(&limited.between) {
+            if let Some(sum) = chances.get_mut(*outcome) {
+                *sum += (end - done).max(0.0);
             }
-        };
-        let (Some(first), Some(last)) = (limited.cuts.first(), limited.cuts.last()) else {
-            add(0.0, 1.0);
-            return;
-        };
-        let mut done = below(*first);
-        add(first - 1.0, done);
-        for (low, high) in limited.cuts.iter().zip(limited.cuts.iter().skip(1)) {
-            let up_to = below(*high);
-            add(0.5 * (low + high), up_to - done);
-            done = up_to;
+            done = end;
         }
-        add(last + 1.0, 1.0 - done);
     }
 }
 
@@ -185,6 +203,19 @@ pub(super) struct Limited {
     stop: Option<(f64, f64)>,
     /// Every finite limit, in order.
     pub cuts: Vec<f64>,
+    /// The outcome below the first limit, between each two, and above the last.
+    between: Vec<usize>,
+}
+
+impl Limited {
+    /// A value below the first limit, one between each two, and one above the last.
+    fn midpoints(&self) -> impl Iterator<Item = f64> + '_ {
+        let first = self.cuts.first().map_or(0.0, |cut| cut - 1.0);
+        let pairs = self.cuts.iter().zip(self.cuts.iter().skip(1));
+        let between = pairs.map(|(low, high)| 0.5 * (low + high));
+        let last = self.cuts.last().map(|cut| cut + 1.0);
+        std::iter::once(first).chain(between).chain(last)
+    }
 }
 
 struct Compiler<'a> {

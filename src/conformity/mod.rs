@@ -6,30 +6,39 @@
 //! best estimate. Floats stand for lengths and probabilities only, marks stay exact. The
 //! same facts and rubric give the same numbers, draws included: their seed is fixed.
 
+mod apart;
+mod axes;
 mod certainty;
 mod chain;
 mod cluster;
 mod compare;
+mod counted;
 mod decide;
 mod draws;
 mod entry;
 mod formula;
+mod key;
+mod key_map;
 mod lattice;
 mod node;
 mod normal;
 mod quadrature;
+mod scales;
 mod settle;
 mod solve;
+mod spread;
+mod tail;
 mod total;
 mod units;
 mod value;
 mod variable;
 mod weigh;
+mod weighing;
 
 pub use certainty::{
     AwardCertainty, Certainty, CriterionCertainty, MarksChance, Method, SectionCertainty, Settle,
 };
 pub use compare::en_score;
-pub use decide::{chance_words, decide, mark_and_decide};
+pub use decide::{chance_words, decide, decided, mark_and_decide};
 pub use value::{Uncertain, measured_values};
-pub use weigh::{NotWeighed, weigh};
+pub use weigh::{NotWeighed, PassChance, pass_chance, weigh};

@@ -112,6 +112,10 @@ impl<'a> Node<'a> {
             value => {
                 let (sd, half) = self.spread_of(at, value);
                 let centre = value.at(&place);
+                if sd <= 0.0 && half <= 0.0 {
+                    entry.certain(entry.outcome_at(limited, centre), chances);
+                    return;
+                }
                 entry.spread(limited, &|x| flat_below(x - centre, half, sd), chances);
             }
         }

@@ -1,8 +1,9 @@
-use crate::marking::{Facts, Opened, instrument, taken_with};
+use crate::marking::{Facts, instrument, taken_with};
 use crate::rubric::{Entry, Instrument, Rubric};
 
 use super::certainty::Settle;
 use super::entry::MeasuredEntry;
+use super::scales::Scales;
 use super::variable::{Variable, Variables};
 
 /// As many readings as are asked for where no surer instrument is at hand.
@@ -14,19 +15,17 @@ const GAIN: f64 = 0.01;
 /// the rubric lets stand in, else more readings by the same one. `probability` is that of
 /// the marks given, with the readings as they are told.
 pub(super) fn settle(
-    rubric: &Rubric,
-    facts: &Facts,
-    opened: &Opened<'_>,
+    scales: &Scales<'_>,
     entry: &Entry<'_>,
     measured: &MeasuredEntry,
-    variables: &Variables,
     probability: &dyn Fn(&Variables) -> Option<f64>,
 ) -> Option<Settle> {
+    let variables = &scales.variables;
     let now = probability(variables)?;
-    let used = used(rubric, facts, opened, entry);
+    let used = used(scales, entry);
     let first = used.first()?;
     let mut best: Option<Settle> = None;
-    let offers = offers(rubric, facts, &used).chain([(first.clone(), REPEATS)]);
+    let offers = offers(scales.rubric, scales.facts, &used).chain([(first.clone(), REPEATS)]);
     for (offer, readings) in offers {
         let then = probability(&remeasured(measured, variables, &offer, readings))?;
         let is_surer = best.as_ref().is_none_or(|best| then > best.probability);
@@ -43,15 +42,15 @@ pub(super) fn settle(
 }
 
 /// The instruments that the readings of an entry were taken with, as far as they count.
-fn used(rubric: &Rubric, facts: &Facts, opened: &Opened<'_>, entry: &Entry<'_>) -> Vec<Instrument> {
+fn used(scales: &Scales<'_>, entry: &Entry<'_>) -> Vec<Instrument> {
+    let (rubric, facts) = (scales.rubric, scales.facts);
     let readings = entry.criterion.measured().into_iter();
     let ids: Vec<String> = readings
         .map(|reading| rubric.slot_id(entry, reading))
         .collect();
-    let slots = rubric.slots();
-    let own = slots.iter().filter(|slot| ids.contains(&slot.id));
+    let own = scales.slots.iter().filter(|slot| ids.contains(&slot.id));
     own.flat_map(|slot| {
-        let counting = opened.counting(slot).into_iter();
+        let counting = scales.opened.counting(slot).into_iter();
         counting.filter_map(|reading| taken_with(rubric, facts, slot, reading))
     })
     .collect()
@@ -83,7 +82,7 @@ fn remeasured(
     offer: &Instrument,
     readings: usize,
 ) -> Variables {
-    let mut again = variables.clone();
+    let mut again = variables.readings();
     let with = vec![Some(offer.clone()); readings];
     for index in measured.value.variables() {
         let (own, shared) = again.uncertainty(&with);

@@ -1,13 +1,19 @@
-use std::collections::{BTreeMap, HashMap};
+use rustc_hash::FxHashMap;
 
-use super::chain::{Chain, State};
+use super::apart::{Apart, Parting, parted};
+use super::chain::Chain;
 use super::cluster::Cluster;
 use super::draws::Drawn;
 use super::entry::{Limited, MeasuredEntry};
+use super::key::Key;
 use super::node::Node;
 use super::quadrature::Plan;
+use super::spread::Spread;
 use super::units::Unit;
 use super::variable::Variables;
+
+/// More steps from state to state than this take longer than draws.
+const MOST_WORK: f64 = 2e7;
 
 /// One cluster with all that it takes to work it out.
 pub(super) struct Task<'a> {
@@ -15,17 +21,14 @@ pub(super) struct Task<'a> {
     /// Its entries, in the cluster's order.
     pub entries: Vec<&'a MeasuredEntry>,
     /// The units that hold them.
-    pub units: Vec<Unit>,
+    pub units: Vec<&'a Unit>,
     pub variables: &'a Variables,
 }
 
 /// A cluster worked out.
 pub(super) struct Solved {
-    /// Sections whose sums the states hold.
-    pub sections: Vec<usize>,
-    pub states: Vec<State>,
-    /// Probability of each state.
-    pub chances: Vec<f64>,
+    /// What it comes to.
+    pub states: Spread,
     /// Probability of each way of each unit.
     pub ways: Vec<Vec<f64>>,
     pub by: By,
@@ -38,117 +41,96 @@ pub(super) enum By {
     Draws(Drawn),
 }
 
-/// What is with the true outcome of one entry and what would be with the given one, and
-/// how probable it is that these two differ so: state and state.
-pub(super) type Changes = BTreeMap<(usize, usize), f64>;
-
 impl Task<'_> {
-    /// Works the cluster out; `None` where it has too many states.
-    pub fn solve(&self) -> Option<Solved> {
-        let chain = Chain::of(&self.units, (0..self.units.len()).collect())?;
-        let mut chances = vec![0.0; chain.states.len()];
-        let mut ways: Vec<Vec<f64>> = self
-            .units
-            .iter()
-            .map(|unit| vec![0.0; unit.ways.len()])
-            .collect();
-        let by = match Plan::of(self.cluster, &self.entries, self.variables) {
-            Some(plan) => {
-                let mut whole = 0.0;
-                self.visit(&plan, &mut |weight, here| {
-                    whole += weight;
-                    add(&mut chances, weight, &chain.run(here));
-                    for (sums, here) in ways.iter_mut().zip(here) {
-                        add(sums, weight, here);
-                    }
-                });
-                normalise(&mut chances, whole);
-                ways.iter_mut().for_each(|sums| normalise(sums, whole));
-                By::Closed(plan)
-            }
-            None => {
-                let drawn = Drawn::of(self);
-                let share = drawn.share();
-                for chosen in drawn.all() {
-                    let way = |at: usize| chosen.get(at).copied().map_or(0, usize::from);
-                    bump(&mut chances, chain.follow(&way), share);
-                    for (at, sums) in ways.iter_mut().enumerate() {
-                        bump(sums, way(at), share);
-                    }
-                }
-                By::Draws(drawn)
-            }
-        };
-        Some(Solved {
-            sections: chain.sections,
-            states: chain.states,
-            chances,
-            ways,
-            by,
-        })
+    /// Works the cluster out, `keys` being those of the ways of each unit.
+    pub fn solve(&self, keys: &[Vec<Key>]) -> Solved {
+        let closed = self.plan().and_then(|plan| {
+            let chain = Chain::of(vec![Key::default()], 0..keys.len(), keys)?;
+            let work = u32::try_from(chain.work()).unwrap_or(u32::MAX);
+            (plan.nodes * f64::from(work) <= MOST_WORK).then_some((plan, chain))
+        });
+        if let Some((plan, chain)) = closed {
+            let mut chances = vec![0.0; chain.states.len()];
+            let (whole, ways) = self.integrated(&plan, &mut |weight, here| {
+                add(&mut chances, weight, &chain.run(&[1.0], here));
+            });
+            normalise(&mut chances, whole);
+            let states = Spread::of(chain.states.into_iter().zip(chances));
+            let by = By::Closed(plan);
+            return Solved { states, ways, by };
+        }
+        let drawn = Drawn::of(self);
+        Solved {
+            states: drawn.states(keys),
+            ways: self.counted(&drawn),
+            by: By::Draws(drawn),
+        }
     }
 
-    /// What the entry at `at` of the cluster changes, by the states of `solved`; `None`
-    /// where there are too many.
-    pub fn changes(&self, at: usize, solved: &Solved) -> Option<Changes> {
-        let (unit, member) = self.member(at)?;
-        let mut order: Vec<usize> = (0..self.units.len())
-            .filter(|other| *other != unit)
-            .collect();
-        order.push(unit);
-        let chain = Chain::of(&self.units, order)?;
-        let given = self.given_ways(unit, member, self.entries.get(at)?.given)?;
-        let mut changes = Changes::new();
-        let mut change = |from: usize, way: usize, chance: f64| {
-            let counter = given.get(way).copied().unwrap_or(way);
-            let both = (chain.last(from, way), chain.last(from, counter));
-            if both.0 != both.1 && chance > 0.0 {
-                *changes.entry(both).or_insert(0.0) += chance;
+    /// The probability of each way of each unit, and nothing else.
+    pub fn ways(&self) -> Vec<Vec<f64>> {
+        match self.plan() {
+            Some(plan) => self.integrated(&plan, &mut |_, _| {}).1,
+            None => self.counted(&Drawn::of(self)),
+        }
+    }
+
+    fn plan(&self) -> Option<Plan> {
+        Plan::of(self.cluster, &self.entries, self.variables)
+    }
+
+    /// The sum of all weights, and the probability of each way of each unit; `also` sees
+    /// every node.
+    fn integrated(
+        &self,
+        plan: &Plan,
+        also: &mut dyn FnMut(f64, &[Vec<f64>]),
+    ) -> (f64, Vec<Vec<f64>>) {
+        let (mut whole, mut ways) = (0.0, self.no_ways());
+        self.visit(plan, &mut |weight, here| {
+            whole += weight;
+            for (sums, here) in ways.iter_mut().zip(here) {
+                add(sums, weight, here);
             }
-        };
-        match &solved.by {
-            By::Closed(plan) => {
-                let mut whole = 0.0;
-                self.visit(plan, &mut |weight, here| {
-                    whole += weight;
-                    let before = chain.run_before_last(here);
-                    let ways = here.get(unit).map_or(&[][..], Vec::as_slice);
-                    for (from, chance) in before.iter().enumerate().filter(|(_, c)| **c > 0.0) {
-                        for (way, of_way) in ways.iter().enumerate() {
-                            change(from, way, weight * chance * of_way);
-                        }
-                    }
-                });
-                changes.values_mut().for_each(|chance| *chance /= whole);
-            }
-            By::Draws(drawn) => {
-                for chosen in drawn.all() {
-                    let way = |at: usize| chosen.get(at).copied().map_or(0, usize::from);
-                    let counter = given.get(way(unit)).copied().unwrap_or(way(unit));
-                    let with = |at: usize| if at == unit { counter } else { way(at) };
-                    let both = (chain.follow(&way), chain.follow(&with));
-                    if both.0 != both.1 {
-                        *changes.entry(both).or_insert(0.0) += drawn.share();
-                    }
+            also(weight, here);
+        });
+        ways.iter_mut().for_each(|sums| normalise(sums, whole));
+        (whole, ways)
+    }
+
+    fn counted(&self, drawn: &Drawn) -> Vec<Vec<f64>> {
+        let mut ways = self.no_ways();
+        for chosen in drawn.all() {
+            for (sums, way) in ways.iter_mut().zip(chosen) {
+                if let Some(sum) = sums.get_mut(usize::from(*way)) {
+                    *sum += drawn.share();
                 }
             }
         }
-        self.in_states_of(solved, &chain, changes)
+        ways
     }
 
-    /// The same changes with the states of another order of the units.
-    fn in_states_of(&self, solved: &Solved, chain: &Chain, changes: Changes) -> Option<Changes> {
-        let places: HashMap<&State, usize> = solved
-            .states
-            .iter()
-            .enumerate()
-            .map(|(at, state)| (state, at))
-            .collect();
-        let place = |at: usize| places.get(chain.states.get(at)?).copied();
-        let changes = changes.into_iter();
-        changes
-            .map(|((a, b), chance)| Some(((place(a)?, place(b)?), chance)))
-            .collect()
+    fn no_ways(&self) -> Vec<Vec<f64>> {
+        let units = self.units.iter();
+        units.map(|unit| vec![0.0; unit.ways.len()]).collect()
+    }
+
+    /// The units at `asked`, each apart from the others; `None` where there are too many
+    /// states.
+    pub fn apart(
+        &self,
+        by: &By,
+        keys: &[Vec<Key>],
+        asked: &[usize],
+    ) -> Option<FxHashMap<usize, Apart>> {
+        match by {
+            By::Closed(plan) => {
+                let mut parting = Parting::of(keys, asked)?;
+                self.visit(plan, &mut |weight, here| parting.add(weight, here));
+                Some(parting.finish())
+            }
+            By::Draws(drawn) => Some(parted(drawn, keys, asked)),
+        }
     }
 
     /// Unit and place in it of the entry at `at` of the cluster.
@@ -163,11 +145,14 @@ impl Task<'_> {
     /// The unit of the entry at `at` of the cluster.
     pub fn unit_of(&self, at: usize) -> Option<&Unit> {
         let (unit, _) = self.member(at)?;
-        self.units.get(unit)
+        self.units.get(unit).copied()
     }
 
-    /// For each way of a unit the one in which a member has the given outcome.
-    fn given_ways(&self, unit: usize, member: usize, given: usize) -> Option<Vec<usize>> {
+    /// For each way of the unit of the entry at `at` the one in which that entry has the
+    /// outcome that it is given.
+    pub fn given_ways(&self, at: usize) -> Option<Vec<usize>> {
+        let (unit, member) = self.member(at)?;
+        let given = self.entries.get(at)?.given;
         let unit = self.units.get(unit)?;
         let count = (*unit.counts.get(member)?).max(1);
         let stride: usize = unit.counts.iter().take(member).product();
@@ -233,12 +218,6 @@ impl Task<'_> {
 fn add(sums: &mut [f64], weight: f64, values: &[f64]) {
     for (sum, value) in sums.iter_mut().zip(values) {
         *sum += weight * value;
-    }
-}
-
-fn bump(sums: &mut [f64], at: usize, by: f64) {
-    if let Some(sum) = sums.get_mut(at) {
-        *sum += by;
     }
 }
 

@@ -1,275 +1,221 @@
 //! From clusters to sections, from sections to the total and the award.
 
+use std::cell::{OnceCell, RefCell};
 use std::collections::BTreeMap;
 
-use crate::marking::SectionRule;
 use crate::quantity::Marks;
 
-use super::chain::State;
-use super::lattice::Lattice;
-use super::solve::{Changes, Solved};
+use super::apart::Apart;
+use super::axes::Axes;
+use super::counted::Counting;
+use super::key::{Key, Layout};
+use super::key_map::KeyMap;
+use super::solve::Solved;
+use super::spread::{Spread, all_but_each};
+use super::tail::{Sum, Tail};
 
 /// What the award asks for beside its marks.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Conditions {
-    pub rules: Vec<SectionRule>,
+    pub axes: Axes,
     pub pass: Marks,
     /// This many warnings stop, unless that is lifted.
     pub enough_warnings: u32,
     pub warnings_lifted: bool,
 }
 
-/// One sum of a section, as it counts.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-struct Counted {
-    marks: Marks,
-    reaches: bool,
+/// What does not vary.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Base {
+    /// By axis.
+    pub sums: Vec<i64>,
+    pub stops: bool,
+    pub warnings: u32,
 }
 
-/// What some blocks come to: marks in units of the total's lattice, warnings, and whether
-/// something stands against a pass.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-struct Sum {
-    units: i64,
-    warnings: u32,
-    bad: bool,
-}
-
-type Sums = BTreeMap<Sum, f64>;
-
-/// Sections that hang together by clusters, with the states of all their sums.
-struct Block {
-    sections: Vec<usize>,
+/// Axes that hang together by clusters.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Block<'a> {
+    /// How the states of its clusters are read.
+    pub layout: &'a Layout,
     /// Clusters in it, by index.
-    clusters: Vec<usize>,
-    states: BTreeMap<State, f64>,
-    sums: Sums,
+    pub clusters: &'a [usize],
+}
+
+/// A block with what it comes to.
+struct Sums<'a> {
+    block: Block<'a>,
+    states: Spread,
+    /// The fewest units that it comes to in the total.
+    least: i64,
+    /// For each cluster of the block the others together, once asked for.
+    others: OnceCell<Option<Vec<Spread>>>,
+    verdicts: RefCell<KeyMap<Verdict>>,
+}
+
+/// One state of a block and what it means for the award.
+#[derive(Debug, Clone, Copy)]
+struct Verdict {
+    /// Its units are those over the block's least.
+    sum: Sum,
+    /// Which set of axes reaches its minimum, by number.
+    minima: usize,
+    /// Probability of a pass, the other blocks open.
+    passing: f64,
 }
 
 /// The whole marking.
 pub(super) struct Whole<'a> {
     solved: &'a [Solved],
-    /// What does not vary, by section, in units of the entries' lattice.
-    base: State,
-    conditions: &'a Conditions,
-    counted: Vec<BTreeMap<i64, Counted>>,
-    total: Lattice,
-    pass_units: i64,
-    blocks: Vec<Block>,
+    counting: Counting<'a>,
+    blocks: Vec<Sums<'a>>,
+    /// How the sums of blocks are read.
+    layout: Layout,
+    totals: Spread,
+    /// All blocks together, then all but each.
+    tail: Tail,
+    tails: Vec<Tail>,
+    /// Sets of axes that reach their minimum, by number.
+    minima: RefCell<Vec<Vec<bool>>>,
 }
 
 impl<'a> Whole<'a> {
     /// Joins clusters to blocks; `None` on overflow or where there are too many states.
     pub fn of(
+        blocks: impl Iterator<Item = Block<'a>>,
         solved: &'a [Solved],
-        base: State,
-        entries: &Lattice,
+        base: &Base,
         conditions: &'a Conditions,
     ) -> Option<Self> {
-        let mut whole = Self {
+        let enough = conditions.enough_warnings;
+        let mut counting = Counting::of(&conditions.axes, enough);
+        let mut sums = Vec::new();
+        for block in blocks {
+            sums.push(Sums::of(block, solved, &mut counting)?);
+        }
+        let of_blocks: Vec<Vec<(Sum, f64)>> = sums
+            .iter()
+            .map(|sums| sums.in_total(&counting))
+            .collect::<Option<_>>()?;
+        let (layout, first) = in_one_layout(&sums, &of_blocks, base, enough)?;
+        let spread = |of_block: &Vec<(Sum, f64)>| {
+            Spread::of(of_block.iter().map(|(sum, chance)| {
+                let over = u64::try_from(sum.units).unwrap_or(0);
+                let key = layout.key([over].into_iter(), sum.warnings, sum.is_bad);
+                (key, *chance)
+            }))
+        };
+        let of_blocks: Vec<Spread> = of_blocks.iter().map(spread).collect();
+        let of_blocks: Vec<&Spread> = of_blocks.iter().collect();
+        let mut totals = first.clone();
+        for of_block in &of_blocks {
+            totals = totals.with(of_block)?;
+        }
+        let pass = conditions.axes.total.at_least(conditions.pass)?;
+        let enough = (!conditions.warnings_lifted).then_some(enough);
+        let tail = |sums: &Spread| Tail::of(sums, &layout, pass, enough);
+        let others = all_but_each(&first, &of_blocks)?;
+        Some(Self {
             solved,
-            base,
-            conditions,
-            counted: Vec::new(),
-            total: Lattice::of([])?,
-            pass_units: 0,
-            blocks: Vec::new(),
-        };
-        for (sections, clusters) in joined(conditions.rules.len(), solved) {
-            let states = whole.states(&sections, &clusters, None)?;
-            whole.blocks.push(Block {
-                sections,
-                clusters,
-                states,
-                sums: Sums::new(),
-            });
-        }
-        whole.counted = whole.count(entries)?;
-        let marks = whole.counted.iter().flat_map(|sums| sums.values());
-        whole.total = Lattice::of(marks.map(|counted| counted.marks))?;
-        whole.pass_units = whole.total.at_least(conditions.pass)?;
-        for at in 0..whole.blocks.len() {
-            let sums = whole.blocks.get(at).and_then(|block| whole.sums(block))?;
-            if let Some(block) = whole.blocks.get_mut(at) {
-                block.sums = sums;
-            }
-        }
-        Some(whole)
-    }
-
-    /// Every sum of each section that a block's states hold, as it counts.
-    fn count(&self, entries: &Lattice) -> Option<Vec<BTreeMap<i64, Counted>>> {
-        let mut counted = vec![BTreeMap::new(); self.conditions.rules.len()];
-        for block in &self.blocks {
-            for state in block.states.keys() {
-                for (section, units) in block.sections.iter().zip(&state.sums) {
-                    let rule = self.conditions.rules.get(*section)?;
-                    let known = counted.get_mut(*section)?;
-                    if let std::collections::btree_map::Entry::Vacant(place) = known.entry(*units) {
-                        let marks = rule.counted(entries.marks(*units))?;
-                        let reaches = rule.minimum.is_none_or(|least| marks >= least);
-                        place.insert(Counted { marks, reaches });
-                    }
-                }
-            }
-        }
-        Some(counted)
-    }
-
-    /// States of the sums of `sections` by `clusters`, without the one left out.
-    fn states(
-        &self,
-        sections: &[usize],
-        clusters: &[usize],
-        without: Option<usize>,
-    ) -> Option<BTreeMap<State, f64>> {
-        let base = State {
-            sums: sections
-                .iter()
-                .map(|section| self.base.sums.get(*section).copied())
-                .collect::<Option<_>>()?,
-            stops: false,
-            warnings: 0,
-        };
-        let mut states = BTreeMap::from([(base, 1.0)]);
-        for at in clusters.iter().filter(|at| Some(**at) != without) {
-            let solved = self.solved.get(*at)?;
-            let mut then: BTreeMap<State, f64> = BTreeMap::new();
-            for (to_add, chance) in solved.states.iter().zip(&solved.chances) {
-                let to_add = placed(to_add, &solved.sections, sections);
-                for (state, before) in &states {
-                    *then.entry(state.plus(&to_add)).or_insert(0.0) += before * chance;
-                }
-            }
-            if then.len() > 200_000 {
-                return None;
-            }
-            states = then;
-        }
-        Some(states)
-    }
-
-    fn sums(&self, block: &Block) -> Option<Sums> {
-        let mut sums = Sums::new();
-        for (state, chance) in &block.states {
-            *sums.entry(self.sum(&block.sections, state)?).or_insert(0.0) += chance;
-        }
-        Some(sums)
-    }
-
-    /// What a state of `sections` counts; `None` for sums that no state holds.
-    fn sum(&self, sections: &[usize], state: &State) -> Option<Sum> {
-        let mut units = 0_i64;
-        let mut bad = state.stops;
-        for (section, sum) in sections.iter().zip(&state.sums) {
-            let counted = self.counted.get(*section)?.get(sum)?;
-            units = units.checked_add(self.total.units(counted.marks)?)?;
-            bad |= !counted.reaches;
-        }
-        Some(Sum {
-            units,
-            warnings: state.warnings,
-            bad,
-        })
-    }
-
-    /// What all blocks but one come to.
-    fn others(&self, without: Option<usize>) -> Sums {
-        let base = Sum {
-            units: 0,
-            warnings: self.base.warnings,
-            bad: self.base.stops,
-        };
-        let blocks = self.blocks.iter().enumerate();
-        let blocks = blocks.filter(|(at, _)| Some(*at) != without);
-        blocks.fold(Sums::from([(base, 1.0)]), |sums, (_, block)| {
-            both(&sums, &block.sums, self.conditions.enough_warnings)
+            tail: tail(&totals),
+            tails: others.iter().map(tail).collect(),
+            counting,
+            blocks: sums,
+            layout,
+            totals,
+            minima: RefCell::default(),
         })
     }
 
     /// Every total with its probability, the least first.
     pub fn totals(&self) -> Vec<(Marks, f64)> {
         let mut totals: BTreeMap<i64, f64> = BTreeMap::new();
-        for (sum, chance) in self.others(None) {
-            *totals.entry(sum.units).or_insert(0.0) += chance;
+        for (key, chance) in self.totals.iter() {
+            let units = self.layout.sums(key).map(|(_, sum)| sum).sum();
+            *totals.entry(units).or_insert(0.0) += chance;
         }
         let totals = totals.into_iter();
         totals
-            .map(|(units, chance)| (self.total.marks(units), chance))
+            .map(|(units, chance)| (self.counting.axes.total.marks(units), chance))
             .collect()
     }
 
     /// The probability of a pass.
     pub fn pass(&self) -> f64 {
-        let nothing = Sum {
-            units: 0,
-            warnings: 0,
-            bad: false,
-        };
-        Tail::of(&self.others(None), self).passing(&[nothing])
+        self.tail.passing(&[Sum::default()])
     }
 
     /// The probability that a section reaches its minimum.
     pub fn reaches(&self, section: usize) -> f64 {
-        let block = self
-            .blocks
-            .iter()
-            .find(|block| block.sections.contains(&section));
-        let Some(block) = block else {
+        let axis = self.counting.axes.of_section(section);
+        let place = |sums: &Sums<'_>| {
+            let mut axes = sums.block.layout.axes.iter();
+            axes.position(|known| Some(*known) == axis)
+        };
+        let held = |sums| Some((sums, place(sums)?));
+        let Some((sums, place)) = self.blocks.iter().find_map(held) else {
             return 1.0;
         };
-        let place = block.sections.iter().position(|known| *known == section);
-        let reaches = |state: &State| {
-            let sum = place.and_then(|at| state.sums.get(at));
-            let counted = sum.and_then(|sum| self.counted.get(section)?.get(sum));
-            counted.is_some_and(|counted| counted.reaches)
+        let reaches = |key: Key| {
+            let minima = self.counting.minima(sums.block.layout, key);
+            minima.get(place) == Some(&true)
         };
-        let states = block.states.iter().filter(|(state, _)| reaches(state));
+        let states = sums.states.iter().filter(|(key, _)| reaches(*key));
         states.map(|(_, chance)| chance).sum()
     }
 
     /// The probability that the award, or whether a section reaches its minimum, differs
-    /// between what is and what would be, by the `changes` of a cluster.
-    pub fn differs(&self, cluster: usize, changes: &Changes) -> Option<f64> {
-        let (block, rest, tail) = self.around(cluster)?;
-        let solved = self.solved.get(cluster)?;
+    /// between what is and what would be, where a unit of a cluster, `apart` from the
+    /// others and with ways of these `keys`, took for each way the one `given` instead.
+    pub fn differs(
+        &self,
+        cluster: usize,
+        keys: &[Key],
+        apart: &Apart,
+        given: &[usize],
+    ) -> Option<f64> {
+        let (at, others) = self.around(cluster)?;
         let mut differs = 0.0;
-        for ((is, would), chance) in changes {
-            let one = placed(solved.states.get(*is)?, &solved.sections, &block.sections);
-            let other = placed(
-                solved.states.get(*would)?,
-                &solved.sections,
-                &block.sections,
-            );
-            for (state, before) in &rest {
-                let (a, b) = (state.plus(&one), state.plus(&other));
-                let differently = if self.minima(block, &a) == self.minima(block, &b) {
-                    let (a, b) = (
-                        self.sum(&block.sections, &a)?,
-                        self.sum(&block.sections, &b)?,
-                    );
-                    tail.passing(&[a]) + tail.passing(&[b]) - 2.0 * tail.passing(&[a, b])
-                } else {
-                    1.0
-                };
-                differs += chance * before * differently;
+        let mut verdicts = Vec::new();
+        for (rest, ways) in apart.iter() {
+            for (other, before) in others.iter() {
+                let beside = rest.plus(other);
+                verdicts.clear();
+                for key in keys {
+                    verdicts.push(self.verdict(at, beside.plus(*key))?);
+                }
+                for ((is, chance), given) in verdicts.iter().zip(ways).zip(given) {
+                    let would = verdicts.get(*given)?;
+                    differs += chance * before * self.differ(at, *is, *would)?;
+                }
             }
         }
         Some(differs)
     }
 
+    /// The probability, over the other blocks, that two states of a block differ.
+    fn differ(&self, block: usize, a: Verdict, b: Verdict) -> Option<f64> {
+        if a.minima != b.minima {
+            return Some(1.0);
+        }
+        let both = if a.sum.warnings == b.sum.warnings {
+            // Whoever passes with fewer marks passes with more.
+            a.passing.min(b.passing)
+        } else {
+            self.tails.get(block)?.passing(&[a.sum, b.sum])
+        };
+        Some(a.passing + b.passing - 2.0 * both)
+    }
+
     /// The variance of the probability of a pass over the states of a cluster, which a
     /// draw of it has.
     pub fn variance(&self, cluster: usize) -> Option<f64> {
-        let (block, rest, tail) = self.around(cluster)?;
-        let solved = self.solved.get(cluster)?;
+        let (at, others) = self.around(cluster)?;
         let (mut mean, mut square) = (0.0, 0.0);
-        for (state, chance) in solved.states.iter().zip(&solved.chances) {
-            let own = placed(state, &solved.sections, &block.sections);
+        for (own, chance) in self.solved.get(cluster)?.states.iter() {
             let mut passing = 0.0;
-            for (state, before) in rest.iter().filter(|_| *chance > 0.0) {
-                let sum = self.sum(&block.sections, &state.plus(&own))?;
-                passing += before * tail.passing(&[sum]);
+            for (other, before) in others.iter() {
+                passing += before * self.verdict(at, own.plus(other))?.passing;
             }
             mean += chance * passing;
             square += chance * passing * passing;
@@ -277,129 +223,122 @@ impl<'a> Whole<'a> {
         Some((square - mean * mean).max(0.0))
     }
 
-    /// The block of a cluster, the states of the rest of that block, and what the other
-    /// blocks come to.
-    fn around(&self, cluster: usize) -> Option<(&Block, BTreeMap<State, f64>, Tail)> {
-        let holds = |block: &Block| block.clusters.contains(&cluster);
+    /// The block of a cluster, and what its other clusters come to.
+    fn around(&self, cluster: usize) -> Option<(usize, &Spread)> {
+        let holds = |sums: &Sums<'_>| sums.block.clusters.contains(&cluster);
         let at = self.blocks.iter().position(holds)?;
-        let block = self.blocks.get(at)?;
-        let rest = self.states(&block.sections, &block.clusters, Some(cluster))?;
-        Some((block, rest, Tail::of(&self.others(Some(at)), self)))
-    }
-
-    fn minima(&self, block: &Block, state: &State) -> Vec<bool> {
-        let sums = block.sections.iter().zip(&state.sums);
-        sums.map(|(section, sum)| {
-            let counted = self.counted.get(*section).and_then(|sums| sums.get(sum));
-            counted.is_some_and(|counted| counted.reaches)
-        })
-        .collect()
-    }
-}
-
-/// Of sums that nothing stands against, for each number of warnings how probable it is to
-/// have at least so many units.
-struct Tail {
-    by_warnings: BTreeMap<u32, Vec<(i64, f64)>>,
-    pass: i64,
-    enough: Option<u32>,
-}
-
-impl Tail {
-    fn of(sums: &Sums, whole: &Whole<'_>) -> Self {
-        let mut by_warnings: BTreeMap<u32, Vec<(i64, f64)>> = BTreeMap::new();
-        for (sum, chance) in sums.iter().filter(|(sum, _)| !sum.bad) {
-            by_warnings
-                .entry(sum.warnings)
-                .or_default()
-                .push((sum.units, *chance));
-        }
-        for list in by_warnings.values_mut() {
-            let mut above = 0.0;
-            for (_, chance) in list.iter_mut().rev() {
-                above += *chance;
-                *chance = above;
-            }
-        }
-        let Conditions {
-            enough_warnings,
-            warnings_lifted,
-            ..
-        } = whole.conditions;
-        Self {
-            by_warnings,
-            pass: whole.pass_units,
-            enough: (!warnings_lifted).then_some(*enough_warnings),
-        }
-    }
-
-    /// The probability that each of `sums`, with the rest, passes.
-    fn passing(&self, sums: &[Sum]) -> f64 {
-        if sums.iter().any(|sum| sum.bad) {
-            return 0.0;
-        }
-        let least = sums.iter().map(|sum| sum.units).min().unwrap_or(0);
-        let most = sums.iter().map(|sum| sum.warnings).max().unwrap_or(0);
-        let from = self.pass.saturating_sub(least);
-        let fits = |warnings: u32| {
-            let all = warnings.saturating_add(most);
-            self.enough.is_none_or(|enough| all < enough)
-        };
-        let lists = self
-            .by_warnings
+        let sums = self.blocks.get(at)?;
+        let place = sums
+            .block
+            .clusters
             .iter()
-            .filter(|(warnings, _)| fits(**warnings));
-        lists
-            .map(|(_, list)| {
-                let at = list.partition_point(|(units, _)| *units < from);
-                list.get(at).map_or(0.0, |(_, above)| *above)
-            })
-            .sum()
+            .position(|known| *known == cluster)?;
+        let others = sums.others.get_or_init(|| {
+            let own = sums.block.clusters.iter();
+            let own = own.map(|at| Some(&self.solved.get(*at)?.states));
+            all_but_each(
+                &Spread::sure(Key::default()),
+                &own.collect::<Option<Vec<_>>>()?,
+            )
+        });
+        Some((at, others.as_ref()?.get(place)?))
     }
-}
 
-/// `state` with its sums at the places of `sections`.
-fn placed(state: &State, of: &[usize], sections: &[usize]) -> State {
-    let sum = |section: &usize| {
-        let at = of.iter().position(|known| known == section);
-        at.and_then(|at| state.sums.get(at)).copied().unwrap_or(0)
-    };
-    State {
-        sums: sections.iter().map(sum).collect(),
-        ..state.clone()
-    }
-}
-
-/// Both together; more warnings than `enough` are as good as `enough`.
-fn both(one: &Sums, other: &Sums, enough: u32) -> Sums {
-    let mut together: BTreeMap<Sum, f64> = BTreeMap::new();
-    for (a, of_a) in one {
-        for (b, of_b) in other {
-            let sum = Sum {
-                units: a.units.saturating_add(b.units),
-                warnings: a.warnings.saturating_add(b.warnings).min(enough),
-                bad: a.bad || b.bad,
-            };
-            *together.entry(sum).or_insert(0.0) += of_a * of_b;
+    fn verdict(&self, block: usize, key: Key) -> Option<Verdict> {
+        let sums = self.blocks.get(block)?;
+        if let Some(known) = sums.verdicts.borrow().get(key) {
+            return Some(known);
         }
+        let sum = sums.over_least(self.counting.sum(sums.block.layout, key)?)?;
+        let verdict = Verdict {
+            sum,
+            minima: self.numbered(self.counting.minima(sums.block.layout, key)),
+            passing: self.tails.get(block)?.passing(&[sum]),
+        };
+        sums.verdicts.borrow_mut().insert(key, verdict);
+        Some(verdict)
     }
-    together.into_iter().collect()
+
+    fn numbered(&self, minima: Vec<bool>) -> usize {
+        let mut known = self.minima.borrow_mut();
+        let place = known.iter().position(|known| *known == minima);
+        place.unwrap_or_else(|| {
+            known.push(minima);
+            known.len() - 1
+        })
+    }
 }
 
-/// Sections that clusters join, with those clusters.
-fn joined(count: usize, solved: &[Solved]) -> Vec<(Vec<usize>, Vec<usize>)> {
+impl<'a> Sums<'a> {
+    fn of(block: Block<'a>, solved: &[Solved], counting: &mut Counting<'_>) -> Option<Self> {
+        let mut states = Spread::sure(Key::default());
+        for at in block.clusters {
+            states = states.with(&solved.get(*at)?.states)?;
+        }
+        counting.learn(block.layout, &states)?;
+        let units = states.iter().map(|(key, _)| {
+            let sum = counting.sum(block.layout, key)?;
+            Some(sum.units)
+        });
+        let units: Vec<i64> = units.collect::<Option<_>>()?;
+        Some(Self {
+            least: units.into_iter().min().unwrap_or(0),
+            block,
+            states,
+            others: OnceCell::new(),
+            verdicts: RefCell::new(KeyMap::up_to(block.layout.most_digits())),
+        })
+    }
+
+    fn over_least(&self, sum: Sum) -> Option<Sum> {
+        let units = sum.units.checked_sub(self.least)?;
+        Some(Sum { units, ..sum })
+    }
+
+    /// Every state as it counts in the total.
+    fn in_total(&self, counting: &Counting<'_>) -> Option<Vec<(Sum, f64)>> {
+        let states = self.states.iter().map(|(key, chance)| {
+            let sum = counting.sum(&self.block.layout, key)?;
+            Some((self.over_least(sum)?, chance))
+        });
+        states.collect()
+    }
+}
+
+/// A layout that holds the sums of all blocks together, and what they start from.
+fn in_one_layout(
+    blocks: &[Sums<'_>],
+    of_blocks: &[Vec<(Sum, f64)>],
+    base: &Base,
+    enough: u32,
+) -> Option<(Layout, Spread)> {
+    let (mut least, mut span) = (0_i64, 0_u64);
+    let warned = base.warnings.min(enough);
+    let mut warnings = u64::from(warned);
+    for (sums, of_block) in blocks.iter().zip(of_blocks) {
+        let of_block = of_block.iter().map(|(sum, _)| sum);
+        let most = of_block.clone().map(|sum| sum.units).max().unwrap_or(0);
+        least = least.checked_add(sums.least)?;
+        span = span.checked_add(u64::try_from(most).ok()?)?;
+        let most = of_block.map(|sum| u64::from(sum.warnings)).max();
+        warnings += most.unwrap_or(0);
+    }
+    let layout = Layout::with(vec![0], &[(least, span)], warnings)?;
+    let first = layout.key([0].into_iter(), warned, base.stops);
+    Some((layout, Spread::sure(first)))
+}
+
+/// Axes that clusters join, with those clusters, where each cluster reaches the given
+/// of `count` axes.
+pub(super) fn joined(count: usize, axes_of: &[Vec<usize>]) -> Vec<(Vec<usize>, Vec<usize>)> {
     let mut names: Vec<usize> = (0..count).collect();
-    for cluster in solved {
-        let Some(to) = cluster
-            .sections
-            .first()
-            .and_then(|at| names.get(*at))
-            .copied()
-        else {
+    for axes in axes_of {
+        let first = axes.first().and_then(|at| names.get(*at));
+        let Some(to) = first.copied() else {
             continue;
         };
-        for section in &cluster.sections {
-            let from = names.get(*section).copied();
+        for axis in axes {
+            let from = names.get(*axis).copied();
             names
                 .iter_mut()
                 .filter(|name| Some(**name) == from)
@@ -407,14 +346,11 @@ fn joined(count: usize, solved: &[Solved]) -> Vec<(Vec<usize>, Vec<usize>)> {
         }
     }
     let mut blocks: BTreeMap<usize, (Vec<usize>, Vec<usize>)> = BTreeMap::new();
-    for (section, name) in names.iter().enumerate() {
-        blocks.entry(*name).or_default().0.push(section);
+    for (axis, name) in names.iter().enumerate() {
+        blocks.entry(*name).or_default().0.push(axis);
     }
-    for (at, cluster) in solved.iter().enumerate() {
-        let name = cluster
-            .sections
-            .first()
-            .and_then(|section| names.get(*section));
+    for (at, axes) in axes_of.iter().enumerate() {
+        let name = axes.first().and_then(|axis| names.get(*axis));
         if let Some((_, clusters)) = name.and_then(|name| blocks.get_mut(name)) {
             clusters.push(at);
         }

@@ -24,10 +24,19 @@ pub(super) struct Unit {
 /// What one way adds.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Way {
-    /// To each section that it reaches, in units of the lattice.
+    /// To each section that it reaches, in units of the lattice; once laid on
+    /// [`Axes`](super::axes::Axes), to each axis.
     pub sums: Vec<(usize, i64)>,
     pub stops: bool,
     pub warnings: u32,
+}
+
+impl Way {
+    /// What it adds to one section or axis.
+    pub fn sum(&self, place: usize) -> i64 {
+        let found = self.sums.iter().find(|(known, _)| *known == place);
+        found.map_or(0, |(_, sum)| *sum)
+    }
 }
 
 /// The members of each unit: entries of one cause and shoe together, every other by itself.

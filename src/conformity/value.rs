@@ -142,7 +142,7 @@ impl Uncertain {
 /// not in it.
 pub fn measured_values(rubric: &Rubric, facts: &Facts) -> BTreeMap<String, Uncertain> {
     let opened = Opened::read(rubric, facts);
-    let variables = Variables::of(rubric, facts, &opened);
+    let variables = Variables::of(rubric, facts, &opened, &rubric.slots());
     let entries = rubric.entries().into_iter();
     entries
         .filter_map(|entry| {

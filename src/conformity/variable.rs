@@ -67,24 +67,33 @@ impl Figures {
 
 impl Variables {
     /// The readings of `opened`, each with what its instrument says.
-    pub fn of(rubric: &Rubric, facts: &Facts, opened: &Opened<'_>) -> Self {
+    pub fn of(rubric: &Rubric, facts: &Facts, opened: &Opened<'_>, slots: &[Slot<'_>]) -> Self {
         let mut variables = Self::default();
-        for slot in rubric.slots() {
+        for slot in slots {
             let Some(taken) = opened.taken(&slot.id) else {
                 continue;
             };
-            let counting = opened.counting(&slot);
+            let counting = opened.counting(slot);
             let with: Vec<Option<Instrument>> = counting
                 .iter()
-                .map(|reading| taken_with(rubric, facts, &slot, reading))
+                .map(|reading| taken_with(rubric, facts, slot, reading))
                 .collect();
             let is_count = slot.dimension == crate::quantity::Dimension::Count;
             if !is_count && with.iter().any(Option::is_none) {
                 variables.unstated.push(slot.id.clone());
             }
-            variables.add(&slot, taken, &with);
+            variables.add(slot, taken, &with);
         }
         variables
+    }
+
+    /// The readings without the slots that they were taken at.
+    pub fn readings(&self) -> Self {
+        Self {
+            all: self.all.clone(),
+            parts: self.parts.clone(),
+            ..Self::default()
+        }
     }
 
     fn add(&mut self, slot: &Slot<'_>, taken: &Taken, with: &[Option<Instrument>]) {

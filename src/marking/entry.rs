@@ -7,6 +7,7 @@ use super::byeye::{find_judged, find_tally};
 use super::facts::{Facts, State, StateFact};
 use super::found::Found;
 use super::measured::Gauge;
+use super::opened::EntryOutcome;
 use super::result::{CriterionResult, Problem, ResultState};
 use super::taken::Slots;
 use super::words::with_marks;
@@ -29,12 +30,7 @@ pub(super) struct Sheet<'a> {
 impl Sheet<'_> {
     /// Marks one entry; `None` on overflow.
     pub fn judge(&self, entry: &Entry<'_>) -> Option<Judgement> {
-        self.judge_as(entry, self.find(entry))
-    }
-
-    /// Marks one entry whose own rule says `found`; `None` on overflow.
-    pub fn judge_as(&self, entry: &Entry<'_>, found: Found) -> Option<Judgement> {
-        let criterion = entry.criterion;
+        let (criterion, found) = (entry.criterion, self.find(entry));
         let mut judgement = Judgement {
             result: CriterionResult {
                 out_of: criterion.out_of()?,
@@ -52,6 +48,29 @@ impl Sheet<'_> {
         }
         judgement.apply_effects(&seen);
         Some(judgement)
+    }
+
+    /// What an entry would come to if its value met `own` marks and `effect`, without a
+    /// word; `None` on overflow.
+    pub fn outcome_as(
+        &self,
+        entry: &Entry<'_>,
+        own: Marks,
+        effect: Effect,
+    ) -> Option<EntryOutcome> {
+        let criterion = entry.criterion;
+        let noted = self.facts.faults.get(&entry.id);
+        let seen = seen(criterion, noted.map_or(&[][..], Vec::as_slice));
+        let marks = after_faults(criterion, own, &seen)?;
+        let below = criterion.stops_below.is_some_and(|least| marks < least);
+        let by_fault = seen.iter().any(|(fault, _)| fault.effect == Effect::Stop);
+        let warning = u32::from(effect == Effect::Warn);
+        Some(EntryOutcome {
+            marks: Some(marks.times(criterion.weight)?),
+            out_of: criterion.out_of()?,
+            stops: effect == Effect::Stop || below || by_fault,
+            warnings: warning.saturating_add(warnings(&seen)),
+        })
     }
 
     fn find(&self, entry: &Entry<'_>) -> Found {
@@ -109,12 +128,7 @@ impl Sheet<'_> {
                 });
             }
         }
-        let count = |fault: &Fault| noted.iter().filter(|id| **id == fault.id).count();
-        let seen: Vec<(&Fault, u32)> = faults
-            .iter()
-            .map(|fault| (fault, u32::try_from(count(fault)).unwrap_or(u32::MAX)))
-            .filter(|(_, times)| *times > 0)
-            .collect();
+        let seen = seen(entry.criterion, noted);
         judgement.result.faults = seen
             .iter()
             .map(|(fault, times)| (fault.id.clone(), *times))
@@ -207,12 +221,7 @@ impl Judgement {
             self.result.reason = found.why;
             return Some(());
         };
-        let cost = cost_of_faults(seen)?;
-        let floor = match &criterion.kind {
-            Kind::Faults(list) => list.least,
-            _ => Marks::ZERO,
-        };
-        let marks = own.minus(cost)?.max(floor);
+        let marks = after_faults(criterion, own, seen)?;
         let mut why = found.why;
         for (fault, times) in seen {
             why.push_str(&format!("; {}", fault_in_words(fault, *times)));
@@ -251,14 +260,40 @@ impl Judgement {
 
     /// Faults stop and warn whether or not the criterion has marks yet.
     fn apply_effects(&mut self, seen: &[(&Fault, u32)]) {
-        for (fault, times) in seen {
-            match fault.effect {
-                Effect::Noted => {}
-                Effect::Warn => self.warnings = self.warnings.saturating_add(*times),
-                Effect::Stop => self.stops.push(fault.name.clone()),
-            }
-        }
+        self.warnings = self.warnings.saturating_add(warnings(seen));
+        let stopping = seen
+            .iter()
+            .filter(|(fault, _)| fault.effect == Effect::Stop);
+        self.stops
+            .extend(stopping.map(|(fault, _)| fault.name.clone()));
     }
+}
+
+/// Known faults of a criterion with how often each was noted.
+fn seen<'e>(criterion: &'e Criterion, noted: &[String]) -> Vec<(&'e Fault, u32)> {
+    let count = |fault: &Fault| noted.iter().filter(|id| **id == fault.id).count();
+    let faults = criterion.faults.iter();
+    faults
+        .map(|fault| (fault, u32::try_from(count(fault)).unwrap_or(u32::MAX)))
+        .filter(|(_, times)| *times > 0)
+        .collect()
+}
+
+/// What is left of `own` marks, before the weight; `None` on overflow.
+fn after_faults(criterion: &Criterion, own: Marks, seen: &[(&Fault, u32)]) -> Option<Marks> {
+    let floor = match &criterion.kind {
+        Kind::Faults(list) => list.least,
+        _ => Marks::ZERO,
+    };
+    Some(own.minus(cost_of_faults(seen)?)?.max(floor))
+}
+
+/// Warnings that the faults give.
+fn warnings(seen: &[(&Fault, u32)]) -> u32 {
+    let warning = seen
+        .iter()
+        .filter(|(fault, _)| fault.effect == Effect::Warn);
+    warning.fold(0, |sum, (_, times)| sum.saturating_add(*times))
 }
 
 fn cost_of_faults(seen: &[(&Fault, u32)]) -> Option<Marks> {

@@ -57,9 +57,21 @@ pub(super) struct Judged {
 
 /// Judges every entry and charges each error once; `None` on overflow.
 pub(super) fn judge_all(sheet: &Sheet<'_>, entries: &[Entry<'_>]) -> Option<Judged> {
-    let judged = entries.iter().map(|entry| sheet.judge(entry));
-    let mut judgements = judged.collect::<Option<Vec<Judgement>>>()?;
-    let charged_once = charge_once(sheet.rubric, entries, &mut judgements)?;
+    charged(sheet.rubric, entries, judge_each(sheet, entries)?)
+}
+
+/// Judges every entry by itself; `None` on overflow.
+pub(super) fn judge_each(sheet: &Sheet<'_>, entries: &[Entry<'_>]) -> Option<Vec<Judgement>> {
+    entries.iter().map(|entry| sheet.judge(entry)).collect()
+}
+
+/// Charges each error once; `None` on overflow.
+pub(super) fn charged(
+    rubric: &Rubric,
+    entries: &[Entry<'_>],
+    mut judgements: Vec<Judgement>,
+) -> Option<Judged> {
+    let charged_once = charge_once(rubric, entries, &mut judgements)?;
     Some(Judged {
         judgements,
         charged_once,

@@ -7,7 +7,8 @@ use crate::rubric::{CauseGroup, Effect, Entry, Rubric, Slot};
 use super::causes::given_back;
 use super::entry::Sheet;
 use super::facts::{Facts, ReadingFact};
-use super::found::Found;
+use super::mark::{charged, judge_each, total_up};
+use super::result::Marking;
 use super::taken::{Slots, Taken};
 use super::total::SectionRule;
 
@@ -53,17 +54,20 @@ impl<'a> Opened<'a> {
         all.filter(|fact| fact.counts()).collect()
     }
 
-    /// What an entry comes to as it stands; `None` on overflow.
-    pub fn stands(&self, entry: &Entry<'_>) -> Option<EntryOutcome> {
-        let judgement = self.sheet().judge(entry)?;
-        Some(EntryOutcome::of(&judgement))
+    /// The marking as [`mark`](super::mark) has it, with what each of the `entries` of the
+    /// rubric comes to before causes are charged once; `None` on overflow.
+    pub fn stands(&self, entries: &[Entry<'_>]) -> Option<(Marking, Vec<EntryOutcome>)> {
+        let sheet = self.sheet();
+        let judgements = judge_each(&sheet, entries)?;
+        let outcomes = judgements.iter().map(EntryOutcome::of).collect();
+        let judged = charged(self.rubric, entries, judgements)?;
+        let marking = total_up(self.rubric, self.facts, entries, judged, &mut Vec::new())?;
+        Some((marking, outcomes))
     }
 
     /// What an entry would come to if its value met `marks` and `effect`; `None` on overflow.
     pub fn met(&self, entry: &Entry<'_>, marks: Marks, effect: Effect) -> Option<EntryOutcome> {
-        let found = Found::valued(marks, String::new(), effect);
-        let judgement = self.sheet().judge_as(entry, found)?;
-        Some(EntryOutcome::of(&judgement))
+        self.sheet().outcome_as(entry, marks, effect)
     }
 
     /// Whether something other than its readings decides about an entry: a state, or a
@@ -72,10 +76,13 @@ impl<'a> Opened<'a> {
         self.facts.states.contains_key(&entry.id)
     }
 
-    /// How the sums of the sections count, in order, where the entries come to `outcomes`;
+    /// How the sums of the sections count, in order, where `entries` come to `outcomes`;
     /// `None` on overflow.
-    pub fn section_rules(&self, outcomes: &[EntryOutcome]) -> Option<Vec<SectionRule>> {
-        let entries = self.rubric.entries();
+    pub fn section_rules(
+        &self,
+        entries: &[Entry<'_>],
+        outcomes: &[EntryOutcome],
+    ) -> Option<Vec<SectionRule>> {
         let rules = self.rubric.sections.iter().map(|section| {
             let own = entries.iter().zip(outcomes);
             let own = own.filter(|(entry, _)| entry.section.id == section.id);

@@ -72,6 +72,18 @@ impl SectionRule {
     pub fn counted(&self, sum: Marks) -> Option<Marks> {
         self.cap.map_or(sum, |cap| sum.min(cap)).times(self.factor)
     }
+
+    /// Whether a sum counts in proportion, whatever it is: no cap, no minimum.
+    pub fn is_straight(&self) -> bool {
+        self.cap.is_none() && self.minimum.is_none()
+    }
+
+    /// Whatever a sum of whole `units` counts is a whole number of the first, or is the
+    /// second; `None` on overflow.
+    pub fn steps(&self, unit: Marks) -> Option<[Marks; 2]> {
+        let most = self.cap.unwrap_or(Marks::ZERO);
+        Some([unit.times(self.factor)?, most.times(self.factor)?])
+    }
 }
 
 /// A threshold of the whole: a number of marks shrinks with the total where

@@ -46,8 +46,19 @@ impl Exact {
         *self.0.denom()
     }
 
+    fn is_whole(self) -> bool {
+        self.denominator() == 1
+    }
+
     /// Sum.
     pub fn plus(self, other: Self) -> Option<Self> {
+        // Whole numbers, as most are, need no lowest terms.
+        if self.is_whole() && other.is_whole() {
+            return self
+                .numerator()
+                .checked_add(other.numerator())
+                .map(Self::whole);
+        }
         self.0.checked_add(&other.0).map(Self)
     }
 
@@ -58,6 +69,12 @@ impl Exact {
 
     /// Product.
     pub fn times(self, other: Self) -> Option<Self> {
+        if self.is_whole() && other.is_whole() {
+            return self
+                .numerator()
+                .checked_mul(other.numerator())
+                .map(Self::whole);
+        }
         self.0.checked_mul(&other.0).map(Self)
     }
 
@@ -65,6 +82,8 @@ impl Exact {
     pub fn over(self, other: Self) -> Option<Self> {
         if other.is_zero() {
             None
+        } else if other == Self::ONE {
+            Some(self)
         } else {
             self.0.checked_div(&other.0).map(Self)
         }
@@ -115,9 +134,11 @@ impl Exact {
         if step.is_zero() || step.is_negative() {
             return None;
         }
-        let half = Self::fraction(1, 2)?;
-        let steps = self.size().over(step)?.plus(half)?.0.floor();
-        let rounded = Self(steps).times(step)?;
+        // Whole steps of n / d and a half: (2 n + d) / 2 d.
+        let steps = self.size().over(step)?;
+        let (above, below) = (steps.numerator(), steps.denominator());
+        let doubled = above.checked_mul(2)?.checked_add(below)?;
+        let rounded = Self::whole(doubled / below.checked_mul(2)?).times(step)?;
         Some(if self.is_negative() {
             rounded.negated()
         } else {

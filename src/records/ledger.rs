@@ -6,6 +6,7 @@ use super::ids::{ExaminerId, LearnerId, MarkingId, PieceId, RubricDraftId, Sitti
 use super::instrument::OwnInstrument;
 use super::marking::Marking;
 use super::moment::Day;
+use super::passes::Passes;
 use super::people::{Examiner, Learner, Sitting, SittingKind};
 use super::piece::{Piece, RubricDraft, RubricVersion};
 use super::record::{Kind, Record, RecordKey};
@@ -34,6 +35,7 @@ pub struct Ledger {
     markings_of: Arc<BTreeSet<(PieceId, MarkingId)>>,
     drafts: Arc<BTreeSet<MarkingId>>,
     latest: Option<Stamp>,
+    pub(super) passes: Passes,
 }
 
 impl Ledger {

@@ -33,6 +33,7 @@ mod merge;
 mod merge_notes;
 mod moment;
 mod outcome;
+mod passes;
 mod people;
 mod piece;
 mod record;

@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 use super::ids::{MarkingId, PieceId};
 use super::ledger::Ledger;
 use super::marking::{Marking, Role};
-use crate::conformity::mark_and_decide;
+use crate::conformity::decided;
 use crate::marking::{self, Agreed, Award, Facts, Problem, Source, agree, mark_in};
 use crate::rubric::{DecisionRule, Rubric};
 
@@ -141,7 +141,8 @@ impl Ledger {
     /// What a marking's own facts come to by `rubric`, whoever else has marked.
     pub fn marked(&self, marking: &Marking, rubric: &Rubric) -> marking::Marking {
         if marking.agreement.is_none() {
-            return mark_and_decide(rubric, &marking.facts, marking.unit);
+            let outcome = mark_in(rubric, &marking.facts, marking.unit);
+            return decided(outcome, rubric, &|| self.passes.of(marking, rubric));
         }
         if let Some(agreed) = self.agreed(marking, rubric) {
             let mut outcome = agreed.outcome;

@@ -130,3 +130,13 @@ fn a_half_width_over_the_root_of_three() {
     assert!((standard - 2.3).abs() < 0.05);
     assert!((standard - 4.0 / 3.0_f64.sqrt()).abs() < 1e-12);
 }
+
+/// JCGM 100:2008, F.2.2.1 (from memory): an indication with the resolution 0.01 lies within
+/// half of it, which gives 0.29 times the resolution.
+#[test]
+fn a_resolution_over_the_root_of_twelve() {
+    let found = weigh_one(r#"at_most = "10 mm""#, r#"half_width = "0.005 mm""#, "9.99");
+    let standard = found.criteria[0].value.standard() / 1e6;
+    assert!((standard - 0.01 * 0.29).abs() < 0.000_05);
+    assert!((standard - 0.01 / 12.0_f64.sqrt()).abs() < 1e-12);
+}

@@ -61,6 +61,108 @@ fn the_joint_probability_is_that_of_a_bivariate_normal() {
     }
 }
 
+/// The more criteria hang on one shared part, the sharper is what has to be integrated over
+/// it. Against SciPy's adaptive quadrature: `tests/data/conformity/many.py`, which says how
+/// to run it.
+#[test]
+fn many_criteria_by_one_caliper_come_out_as_by_adaptive_quadrature() {
+    let cases = include_str!("../../data/conformity/many.json");
+    let cases: Vec<Value> = serde_json::from_str(cases).unwrap();
+    assert_eq!(cases.len(), 7);
+    for case in cases {
+        let count = |key: &str| case[key].as_u64().unwrap();
+        let (banded, all) = (count("two_sided"), count("two_sided") + count("one_sided"));
+        let within = case["within"].as_f64().unwrap();
+        let mut text = format!(
+            r#"
+[award]
+pass = {all}
+[[instruments]]
+id = "caliper"
+name = "Caliper"
+standard_uncertainty = {}
+shared = {}
+[[sections]]
+id = "all"
+name = "All"
+"#,
+            case["own"], case["shared"]
+        );
+        let mut readings = Vec::new();
+        for criterion in 0..all {
+            let band = if criterion < banded {
+                format!("from = {}, to = {}", 20.0 - within, 20.0 + within)
+            } else {
+                format!("at_most = {}", 20.0 + within)
+            };
+            text.push_str(&format!(
+                "[[sections.criteria]]\nid = \"c{criterion}\"\nname = \"C\"\nkind = \"toleranced\"\n\
+                 instrument = \"caliper\"\nbands = [{{ {band}, marks = 1 }}]\n"
+            ));
+            readings.push(format!(r#""c{criterion}": ["20"]"#));
+        }
+        let facts = format!(r#"{{"readings": {{{}}}}}"#, readings.join(", "));
+        let certainty = weighed(&super::rubric(&text), &facts);
+        assert_eq!(certainty.method, Method::Quadrature);
+        let (found, wanted) = (certainty.award.unwrap().pass, case["all"].as_f64().unwrap());
+        assert!(
+            (found - wanted).abs() < 1e-7,
+            "{found} for {wanted} in {case}"
+        );
+    }
+}
+
+/// One caliper over eight sections with minima of their own: the sums of the sections come
+/// together in more ways than can be kept apart, so it is drawn. The award is that all reach
+/// their minimum, which here is that every reading lies in its band; the reference is that
+/// of [`many_criteria_by_one_caliper_come_out_as_by_adaptive_quadrature`], last case.
+#[test]
+fn what_comes_together_in_too_many_ways_is_drawn() {
+    let cases = include_str!("../../data/conformity/many.json");
+    let cases: Vec<Value> = serde_json::from_str(cases).unwrap();
+    let wanted = cases[6]["all"].as_f64().unwrap();
+    let mut text = r#"
+[award]
+pass = 25
+[[instruments]]
+id = "caliper"
+name = "Caliper"
+standard_uncertainty = 0.3
+shared = 0.3
+"#
+    .to_owned();
+    let mut readings = Vec::new();
+    for criterion in 0..25 {
+        if criterion % 5 == 0 {
+            text.push_str(&format!(
+                "[[sections]]\nid = \"s{criterion}\"\nname = \"S\"\nminimum = \"100 %\"\n"
+            ));
+        }
+        // Marks of 1, 2, 4, 8 and 16 parts, so that each set of criteria has a sum of its own.
+        let marks = 1 << (criterion % 5);
+        text.push_str(&format!(
+            "[[sections.criteria]]\nid = \"c{criterion}\"\nname = \"C\"\nkind = \"toleranced\"\n\
+             instrument = \"caliper\"\nbands = [{{ from = 19, to = 21, marks = {marks} }}]\n"
+        ));
+        readings.push(format!(r#""c{criterion}": ["20"]"#));
+    }
+    let facts = format!(r#"{{"readings": {{{}}}}}"#, readings.join(", "));
+    let certainty = weighed(&super::rubric(&text), &facts);
+    assert!(matches!(certainty.method, Method::Draws(_)));
+    let award = certainty.award.unwrap();
+    let error = award.standard_error.unwrap();
+    assert!(
+        (award.pass - wanted).abs() < 4.0 * error,
+        "{award:?} for {wanted}"
+    );
+    let all: f64 = certainty
+        .total
+        .iter()
+        .map(|chance| chance.probability)
+        .sum();
+    assert!((all - 1.0).abs() < 1e-9);
+}
+
 /// A zero error cancels in the difference of two readings by one instrument, whatever its
 /// size; the difference of two normal values is normal with the squares added.
 #[test]
