@@ -16,7 +16,7 @@ use crate::sheet::{
     series_title, steps_shown, tallies_shown,
 };
 pub use details::{DetailsErrors, DetailsForm, OutsideRow, details_words, status_words};
-pub(super) use works::works_of;
+pub(super) use works::{Work, works_of};
 
 /// A learner's page.
 #[derive(Debug, Clone, PartialEq)]

@@ -210,6 +210,6 @@ fn whoever_released_or_told_stays_when_all_of_their_device_goes() {
     let (released, _) = after(&ledger, release(&ledger, &by_jo), &stamp(61));
     let (told, _) = after(&by_another, feedback(&by_jo), &stamp(62));
     for ledger in [held, released, told] {
-        assert_eq!(stays(&ledger), [key.clone()]);
+        assert_eq!(stays(&ledger), std::slice::from_ref(&key));
     }
 }

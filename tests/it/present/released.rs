@@ -160,6 +160,9 @@ fn the_bench_leads_examiners_on_without_marks() {
         ("marked, not released yet", &None)
     );
     assert_eq!(row.leads, Leads::Piece);
+    let row = &learner_rows(&exam.ledger, &rubrics(), now())[0];
+    let held = "latest today, not released yet";
+    assert_eq!((row.now.as_str(), &row.marks), (held, &None));
 }
 
 #[test]
