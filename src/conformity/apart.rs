@@ -3,9 +3,7 @@ use std::ops::Range;
 use rustc_hash::FxHashMap;
 
 use super::chain::Chain;
-use super::draws::Drawn;
 use super::key::Key;
-use super::key_map::KeyMap;
 
 /// One unit apart from all others of its cluster: how probable each of its ways is together
 /// with each state of the others.
@@ -138,79 +136,5 @@ impl Parting {
             chances.for_each(|chance| *chance /= self.whole);
         }
         self.found
-    }
-}
-
-/// The same from draws.
-pub(super) fn parted(drawn: &Drawn, keys: &[Vec<Key>], asked: &[usize]) -> FxHashMap<usize, Apart> {
-    let most = |ways: &Vec<Key>| ways.iter().map(|key| key.digits()).max();
-    let digits = keys.iter().filter_map(most).sum();
-    let mut found: Vec<Option<Counts>> = keys
-        .iter()
-        .enumerate()
-        .map(|(unit, ways)| {
-            let is_asked = asked.contains(&unit);
-            is_asked.then(|| Counts::up_to(digits, ways.len()))
-        })
-        .collect();
-    let mut own: Vec<Key> = Vec::new();
-    let mut after: Vec<Key> = Vec::new();
-    for chosen in drawn.all() {
-        own.clear();
-        let ways = keys.iter().zip(chosen);
-        own.extend(ways.filter_map(|(keys, way)| keys.get(usize::from(*way))));
-        // What the units past each come to, the last unit first.
-        after.clear();
-        after.push(Key::default());
-        for key in own.iter().skip(1).rev() {
-            let next = after.last().copied().unwrap_or_default();
-            after.push(next.plus(*key));
-        }
-        let mut before = Key::default();
-        let units = own.iter().zip(after.iter().rev()).zip(chosen);
-        for (((key, after), way), counts) in units.zip(&mut found) {
-            if let Some(counts) = counts {
-                counts.add(before.plus(*after), usize::from(*way), drawn.share());
-            }
-            before = before.plus(*key);
-        }
-    }
-    let found = found.into_iter().enumerate();
-    found
-        .filter_map(|(unit, counts)| Some((unit, counts?.apart)))
-        .collect()
-}
-
-/// One unit apart from the others as it is counted.
-struct Counts {
-    apart: Apart,
-    ways: usize,
-    places: KeyMap<usize>,
-}
-
-impl Counts {
-    fn up_to(digits: u64, ways: usize) -> Self {
-        Self {
-            apart: Apart::default(),
-            ways,
-            places: KeyMap::up_to(digits),
-        }
-    }
-
-    fn add(&mut self, rest: Key, way: usize, share: f64) {
-        let at = match self.places.get(rest) {
-            Some(at) => at,
-            None => {
-                let at = self.apart.rest.len();
-                self.places.insert(rest, at);
-                self.apart.rest.push(rest);
-                let chances = self.apart.chances.len() + self.ways;
-                self.apart.chances.resize(chances, 0.0);
-                at
-            }
-        };
-        if let Some(sum) = self.apart.chances.get_mut(at * self.ways + way) {
-            *sum += share;
-        }
     }
 }

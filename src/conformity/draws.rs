@@ -1,119 +1,274 @@
 use rand_distr::{Distribution, StandardNormal, StandardUniform};
 use rand_pcg::Pcg64Mcg;
+use rustc_hash::FxHashMap;
 
-use super::entry::Limited;
+use super::apart::Apart;
+use super::entry::{Limited, MeasuredEntry};
 use super::key::Key;
+use super::key_map::KeyMap;
 use super::node::Node;
 use super::solve::Task;
 use super::spread::Spread;
+use super::value::Value;
+use super::variable::Variable;
 
 /// How many draws are made.
 pub(super) const DRAWS: u32 = 200_000;
+/// So many are made side by side, in as many rounds as it takes: what they hold stays near.
+const SIDE_BY_SIDE: usize = 1000;
+const ROUNDS: u32 = 200;
 /// The seed is fixed, so that two devices say the same of one marking.
 const SEED: u128 = 0xe7e5_40d0_0000_0000_0000_0000_0000_0001;
 
-/// The ways that the units of one cluster took in each draw.
+/// The ways that the units of one cluster took in each draw: unit by unit.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Drawn {
-    units: usize,
-    ways: Vec<u16>,
-}
+pub(super) struct Drawn(Vec<Vec<u16>>);
 
 impl Drawn {
     /// Draws every reading of the cluster, own and shared parts, and looks where its
     /// entries come out (JCGM 101:2008, 5.9 and 7: propagation of distributions).
     pub fn of(task: &Task<'_>) -> Self {
+        let mut round = Round::of(task);
+        let mut units: Vec<Vec<u16>> = vec![Vec::new(); task.units.len()];
+        for _ in 0..ROUNDS {
+            round.draw();
+            for (unit, ways) in task.units.iter().zip(&mut units) {
+                let from = ways.len();
+                ways.resize(from + SIDE_BY_SIDE, 0);
+                let mut stride = 1;
+                for (index, count) in unit.members.iter().zip(&unit.counts) {
+                    let outcomes = round.outcomes(*index);
+                    for (way, outcome) in ways.iter_mut().skip(from).zip(outcomes) {
+                        *way += stride * outcome;
+                    }
+                    stride *= u16::try_from(*count).unwrap_or(1);
+                }
+            }
+        }
+        Self(units)
+    }
+
+    /// The probability of each of the ways of a unit that has so many.
+    pub fn ways(&self, unit: usize, count: usize) -> Vec<f64> {
+        let mut times = vec![0_u32; count];
+        for way in self.0.get(unit).into_iter().flatten() {
+            if let Some(times) = times.get_mut(usize::from(*way)) {
+                *times += 1;
+            }
+        }
+        times.into_iter().map(share).collect()
+    }
+
+    /// What the draws come to, `keys` being those of the ways of each unit.
+    pub fn states(&self, keys: &[Vec<Key>]) -> Spread {
+        let mut counts = Counts::up_to(most_digits(keys), 1);
+        for total in self.totals(keys) {
+            counts.add(Key::new(total.digits, total.stops > 0), 0);
+        }
+        let Apart { rest, chances } = counts.apart();
+        Spread::of(rest.into_iter().zip(chances))
+    }
+
+    /// The units at `asked`, each apart from the others.
+    pub fn apart(&self, keys: &[Vec<Key>], asked: &[usize]) -> FxHashMap<usize, Apart> {
+        let totals = self.totals(keys);
+        let most = most_digits(keys);
+        let one = |unit: &usize| {
+            let own = keys.get(*unit)?;
+            let mut counts = Counts::up_to(most, own.len());
+            for (total, way) in totals.iter().zip(self.0.get(*unit)?) {
+                let way = usize::from(*way);
+                let key = own.get(way).copied().unwrap_or_default();
+                let digits = total.digits - key.digits();
+                let others_stop = total.stops > u32::from(key.stops());
+                counts.add(Key::new(digits, others_stop), way);
+            }
+            Some((*unit, counts.apart()))
+        };
+        asked.iter().filter_map(one).collect()
+    }
+
+    /// What each draw comes to.
+    fn totals(&self, keys: &[Vec<Key>]) -> Vec<Total> {
+        let draws = self.0.first().map_or(0, Vec::len);
+        let mut totals = vec![Total::default(); draws];
+        for (ways, keys) in self.0.iter().zip(keys) {
+            for (total, way) in totals.iter_mut().zip(ways) {
+                let key = keys.get(usize::from(*way)).copied().unwrap_or_default();
+                total.digits += key.digits();
+                total.stops += u32::from(key.stops());
+            }
+        }
+        totals
+    }
+}
+
+/// The digits of all units of one draw, and how many of them stop.
+#[derive(Debug, Clone, Copy, Default)]
+struct Total {
+    digits: u64,
+    stops: u32,
+}
+
+fn share(times: u32) -> f64 {
+    f64::from(times) / f64::from(DRAWS)
+}
+
+fn most_digits(keys: &[Vec<Key>]) -> u64 {
+    let most = |ways: &Vec<Key>| ways.iter().map(|key| key.digits()).max();
+    keys.iter().filter_map(most).sum()
+}
+
+/// How often a way of a unit came together with a state of the others.
+struct Counts {
+    ways: usize,
+    places: KeyMap<usize>,
+    rest: Vec<Key>,
+    times: Vec<u32>,
+}
+
+impl Counts {
+    fn up_to(digits: u64, ways: usize) -> Self {
+        Self {
+            ways,
+            places: KeyMap::up_to(digits),
+            rest: Vec::new(),
+            times: Vec::new(),
+        }
+    }
+
+    fn add(&mut self, rest: Key, way: usize) {
+        let known = self.places.get(rest);
+        let at = known.unwrap_or_else(|| {
+            let at = self.rest.len();
+            self.places.insert(rest, at);
+            self.rest.push(rest);
+            self.times.resize(self.times.len() + self.ways, 0);
+            at
+        });
+        if let Some(times) = self.times.get_mut(at * self.ways + way) {
+            *times += 1;
+        }
+    }
+
+    fn apart(self) -> Apart {
+        Apart {
+            rest: self.rest,
+            chances: self.times.into_iter().map(share).collect(),
+        }
+    }
+}
+
+/// Draws side by side.
+struct Round<'t> {
+    task: &'t Task<'t>,
+    random: Pcg64Mcg,
+    /// The readings that are needed, by index, and what they share.
+    needed: Vec<usize>,
+    parts: Vec<Vec<f64>>,
+    /// Of each reading its values; none of one that is not needed.
+    values: Vec<Vec<f64>>,
+    /// Of each entry, where its limits do not depend on readings.
+    fixed: Vec<Option<Limited>>,
+    outcomes: Vec<Vec<u16>>,
+}
+
+impl<'t> Round<'t> {
+    fn of(task: &'t Task<'t>) -> Self {
         let variables = task.variables;
         let middle = Node::middle(task.cluster, variables);
-        let fixed: Vec<Option<Limited>> = task
-            .entries
-            .iter()
-            .map(|entry| entry.basis().is_empty().then(|| middle.limits(entry)))
-            .collect();
-        let mut needed: Vec<usize> = task
-            .entries
-            .iter()
-            .flat_map(|entry| [entry.value.variables(), entry.basis()].concat())
-            .collect();
+        let fixed = |entry: &&MeasuredEntry| entry.basis().is_empty().then(|| middle.limits(entry));
+        let entries = task.entries.iter();
+        let used = entries.flat_map(|entry| [entry.value.variables(), entry.basis()].concat());
+        let mut needed: Vec<usize> = used.collect();
         needed.sort_unstable();
         needed.dedup();
-        let places: Vec<Vec<Option<usize>>> = task
-            .units
-            .iter()
-            .map(|unit| {
-                let place = |index: &usize| {
-                    let mut entries = task.cluster.entries.iter();
-                    entries.position(|known| known == index)
-                };
-                unit.members.iter().map(place).collect()
-            })
-            .collect();
-        let mut random = Pcg64Mcg::new(SEED);
-        let mut values: Vec<f64> = variables.all.iter().map(|variable| variable.mean).collect();
-        let mut parts = vec![0.0; variables.parts.len()];
-        let mut outcomes = vec![0_usize; task.entries.len()];
-        let mut ways = Vec::new();
-        for _ in 0..DRAWS {
-            for part in &mut parts {
-                *part = StandardNormal.sample(&mut random);
-            }
-            for index in &needed {
-                let (Some(value), Some(variable)) =
-                    (values.get_mut(*index), variables.all.get(*index))
-                else {
-                    continue;
-                };
-                let own: f64 = StandardNormal.sample(&mut random);
-                *value = variable.mean + variable.own * own;
-                if variable.half > 0.0 {
-                    let even: f64 = StandardUniform.sample(&mut random);
-                    *value += variable.half * (2.0 * even - 1.0);
-                }
-                for (part, size) in &variable.shared {
-                    *value += size * parts.get(*part).copied().unwrap_or(0.0);
-                }
-            }
-            let of = |index: usize| values.get(index).copied().unwrap_or(0.0);
-            for ((entry, fixed), outcome) in task.entries.iter().zip(&fixed).zip(&mut outcomes) {
-                let value = entry.value.at(&of);
-                *outcome = match fixed {
-                    Some(limited) => entry.outcome_at(limited, value),
-                    None => entry.outcome_at(&entry.limits(&of), value),
-                };
-            }
-            for (unit, places) in task.units.iter().zip(&places) {
-                let mut stride = 1;
-                let mut way = 0;
-                for (place, count) in places.iter().zip(&unit.counts) {
-                    let digit = place.and_then(|at| outcomes.get(at)).copied();
-                    way += stride * digit.unwrap_or(0);
-                    stride *= count;
-                }
-                ways.push(u16::try_from(way).unwrap_or(0));
-            }
-        }
         Self {
-            units: task.units.len(),
-            ways,
+            random: Pcg64Mcg::new(SEED),
+            needed,
+            parts: vec![vec![0.0; SIDE_BY_SIDE]; variables.parts.len()],
+            values: vec![Vec::new(); variables.all.len()],
+            fixed: task.entries.iter().map(fixed).collect(),
+            outcomes: vec![vec![0; SIDE_BY_SIDE]; task.entries.len()],
+            task,
         }
     }
 
-    /// Each draw: the way of every unit.
-    pub fn all(&self) -> impl Iterator<Item = &[u16]> {
-        self.ways.chunks(self.units.max(1))
+    fn draw(&mut self) {
+        for part in self.parts.iter_mut().flatten() {
+            *part = StandardNormal.sample(&mut self.random);
+        }
+        for index in &self.needed {
+            let variable = self.task.variables.all.get(*index);
+            if let (Some(variable), Some(values)) = (variable, self.values.get_mut(*index)) {
+                draw_reading(variable, &self.parts, &mut self.random, values);
+            }
+        }
+        let entries = self.task.entries.iter().zip(&self.fixed);
+        for ((entry, fixed), outcomes) in entries.zip(&mut self.outcomes) {
+            find_outcomes(entry, fixed.as_ref(), &self.values, outcomes);
+        }
     }
 
-    /// What each draw comes to, `keys` being those of the ways of each unit.
-    pub fn states(&self, keys: &[Vec<Key>]) -> Spread {
-        Spread::of(self.all().map(|chosen| {
-            let ways = keys.iter().zip(chosen);
-            let ways = ways.filter_map(|(keys, way)| keys.get(usize::from(*way)).copied());
-            (ways.fold(Key::default(), Key::plus), self.share())
-        }))
+    /// What an entry came to in each draw; nothing of one that is not uncertain.
+    fn outcomes(&self, index: usize) -> &[u16] {
+        let mut entries = self.task.cluster.entries.iter();
+        let at = entries.position(|known| *known == index);
+        let outcomes = at.and_then(|at| self.outcomes.get(at));
+        outcomes.map_or(&[], Vec::as_slice)
     }
+}
 
-    /// What one draw counts.
-    pub fn share(&self) -> f64 {
-        1.0 / f64::from(DRAWS)
+fn draw_reading(
+    variable: &Variable,
+    parts: &[Vec<f64>],
+    random: &mut Pcg64Mcg,
+    values: &mut Vec<f64>,
+) {
+    values.clear();
+    values.resize(SIDE_BY_SIDE, variable.mean);
+    if variable.own > 0.0 {
+        for value in values.iter_mut() {
+            let own: f64 = StandardNormal.sample(random);
+            *value += variable.own * own;
+        }
+    }
+    if variable.half > 0.0 {
+        for value in values.iter_mut() {
+            let even: f64 = StandardUniform.sample(random);
+            *value += variable.half * (2.0 * even - 1.0);
+        }
+    }
+    for (part, size) in &variable.shared {
+        for (value, part) in values
+            .iter_mut()
+            .zip(parts.get(*part).into_iter().flatten())
+        {
+            *value += size * part;
+        }
+    }
+}
+
+fn find_outcomes(
+    entry: &MeasuredEntry,
+    fixed: Option<&Limited>,
+    values: &[Vec<f64>],
+    outcomes: &mut [u16],
+) {
+    let of_reading = |index: usize| values.get(index).map_or(&[][..], Vec::as_slice);
+    let narrow = |outcome: usize| u16::try_from(outcome).unwrap_or(0);
+    if let (Value::Single(index), Some(limited)) = (&entry.value, fixed) {
+        for (outcome, value) in outcomes.iter_mut().zip(of_reading(*index)) {
+            *outcome = narrow(entry.outcome_at(limited, *value));
+        }
+        return;
+    }
+    for (draw, outcome) in outcomes.iter_mut().enumerate() {
+        let of = |index: usize| of_reading(index).get(draw).copied().unwrap_or(0.0);
+        let value = entry.value.at(&of);
+        *outcome = narrow(match fixed {
+            Some(limited) => entry.outcome_at(limited, value),
+            None => entry.outcome_at(&entry.limits(&of), value),
+        });
     }
 }

@@ -152,7 +152,8 @@ impl MeasuredEntry {
 
     /// The outcome of a value within `limited`, which `self` gave.
     pub fn outcome_at(&self, limited: &Limited, value: f64) -> usize {
-        let at = limited.cuts.partition_point(|cut| *cut < value);
+        // Counted through, as there are few and guesses where to halve go wrong.
+        let at = limited.cuts.iter().filter(|cut| **cut < value).count();
         match limited.cuts.get(at) {
             Some(cut) if *cut == value => self.outcome_in(limited, value),
             _ => limited.between.get(at).copied().unwrap_or(self.given),

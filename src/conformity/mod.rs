@@ -23,6 +23,7 @@ mod lattice;
 mod node;
 mod normal;
 mod quadrature;
+mod repeats;
 mod scales;
 mod settle;
 mod solve;
@@ -40,5 +41,6 @@ pub use certainty::{
 };
 pub use compare::en_score;
 pub use decide::{chance_words, decide, decided, mark_and_decide};
+pub use repeats::{Repeats, repeats};
 pub use value::{Uncertain, measured_values};
 pub use weigh::{NotWeighed, PassChance, pass_chance, weigh};

@@ -12,16 +12,16 @@ const REPEATS: usize = 4;
 const GAIN: f64 = 0.01;
 
 /// What would make a close call surer, by the value that it has: a surer instrument that
-/// the rubric lets stand in, else more readings by the same one. `probability` is that of
-/// the marks given, with the readings as they are told.
+/// the rubric lets stand in, else more readings by the same one. The marks given have
+/// the probability `now`, and `probability` with the readings as they are told.
 pub(super) fn settle(
     scales: &Scales<'_>,
     entry: &Entry<'_>,
     measured: &MeasuredEntry,
+    now: f64,
     probability: &dyn Fn(&Variables) -> Option<f64>,
 ) -> Option<Settle> {
     let variables = &scales.variables;
-    let now = probability(variables)?;
     let used = used(scales, entry);
     let first = used.first()?;
     let mut best: Option<Settle> = None;

@@ -1,6 +1,6 @@
 use rustc_hash::FxHashMap;
 
-use super::apart::{Apart, Parting, parted};
+use super::apart::{Apart, Parting};
 use super::chain::Chain;
 use super::cluster::Cluster;
 use super::draws::Drawn;
@@ -86,7 +86,9 @@ impl Task<'_> {
         plan: &Plan,
         also: &mut dyn FnMut(f64, &[Vec<f64>]),
     ) -> (f64, Vec<Vec<f64>>) {
-        let (mut whole, mut ways) = (0.0, self.no_ways());
+        let units = self.units.iter();
+        let mut ways: Vec<Vec<f64>> = units.map(|unit| vec![0.0; unit.ways.len()]).collect();
+        let mut whole = 0.0;
         self.visit(plan, &mut |weight, here| {
             whole += weight;
             for (sums, here) in ways.iter_mut().zip(here) {
@@ -99,20 +101,10 @@ impl Task<'_> {
     }
 
     fn counted(&self, drawn: &Drawn) -> Vec<Vec<f64>> {
-        let mut ways = self.no_ways();
-        for chosen in drawn.all() {
-            for (sums, way) in ways.iter_mut().zip(chosen) {
-                if let Some(sum) = sums.get_mut(usize::from(*way)) {
-                    *sum += drawn.share();
-                }
-            }
-        }
-        ways
-    }
-
-    fn no_ways(&self) -> Vec<Vec<f64>> {
-        let units = self.units.iter();
-        units.map(|unit| vec![0.0; unit.ways.len()]).collect()
+        let units = self.units.iter().enumerate();
+        units
+            .map(|(at, unit)| drawn.ways(at, unit.ways.len()))
+            .collect()
     }
 
     /// The units at `asked`, each apart from the others; `None` where there are too many
@@ -129,7 +121,7 @@ impl Task<'_> {
                 self.visit(plan, &mut |weight, here| parting.add(weight, here));
                 Some(parting.finish())
             }
-            By::Draws(drawn) => Some(parted(drawn, keys, asked)),
+            By::Draws(drawn) => Some(drawn.apart(keys, asked)),
         }
     }
 

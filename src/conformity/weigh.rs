@@ -161,7 +161,7 @@ fn criterion(
     let settle = if is_close {
         let unit = task.unit_of(place)?;
         let then = |variables: &Variables| alone(scales, index, given, unit, variables);
-        settle(scales, entry, measured, &then)
+        settle(scales, entry, measured, probability, &then)
     } else {
         None
     };

@@ -48,8 +48,9 @@ pub use demo::{InventedSign, invented_sign, open_invented, remove_invented};
 pub use examiners::{ExaminersPage, examiners_page};
 pub use handing::{Feedback, Handing, HandingChoices};
 pub use instruments::{
-    InstrumentErrors, InstrumentForm, InstrumentRow, InstrumentsPage, MEASURED, UNCERTAINTIES,
-    WHAT_FIGURES_MEAN, instruments_page, retire_command, usual_commands, usual_instruments,
+    InstrumentErrors, InstrumentForm, InstrumentRow, InstrumentsPage, MEASURED, RepeatsSaid,
+    UNCERTAINTIES, WHAT_FIGURES_MEAN, instruments_page, repeats_said, retire_command,
+    usual_commands, usual_instruments,
 };
 pub use learner::{
     Course, DetailsErrors, DetailsForm, LearnerPage, OutsideRow, RubricChoice, details_words,

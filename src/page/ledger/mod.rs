@@ -1,6 +1,7 @@
 //! The whole ledger: what is on this device, everything as one file, and such a file
 //! read back.
 
+mod instrument_form;
 mod instruments;
 mod read_back;
 mod sign;

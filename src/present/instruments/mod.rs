@@ -1,6 +1,7 @@
 //! The page of the ledger's instruments: the list, the form for one, the usual ones.
 
 mod form;
+mod repeats;
 mod usual;
 
 use crate::command::{Command, InstrumentDetails};
@@ -9,6 +10,7 @@ use crate::records::{Ledger, OwnInstrument};
 use crate::sheet::{capital, figures_words};
 
 pub use form::{InstrumentErrors, InstrumentForm, MEASURED, UNCERTAINTIES};
+pub use repeats::{RepeatsSaid, repeats_said};
 pub use usual::usual_instruments;
 
 /// An instrument in the list.

@@ -1,7 +1,8 @@
 //! JCGM 106:2012 and JCGM 100:2008, examples.
 
 use super::{chance, weighed};
-use evenshod::conformity::Certainty;
+use evenshod::conformity::{Certainty, repeats};
+use evenshod::quantity::Exact;
 
 /// One criterion with this scale, measured by an instrument with these figures.
 fn weigh_one(scale: &str, figures: &str, reading: &str) -> Certainty {
@@ -139,4 +140,18 @@ fn a_resolution_over_the_root_of_twelve() {
     let standard = found.criteria[0].value.standard() / 1e6;
     assert!((standard - 0.01 * 0.29).abs() < 0.000_05);
     assert!((standard - 0.01 / 12.0_f64.sqrt()).abs() < 1e-12);
+}
+
+/// JCGM 100:2008, 4.4.3, twenty temperatures (data and results from memory; recomputed by
+/// numpy 2.4.6): mean 100.14, standard deviation 1.489, of the mean 0.333.
+#[test]
+fn repeats_scatter_as_in_the_published_example() {
+    let typed = "96.90 98.18 98.25 98.61 99.03 99.49 99.56 99.74 99.89 100.07 100.33 100.42 \
+                 100.68 100.95 101.11 101.20 101.57 101.84 102.36 102.72";
+    let values: Vec<Exact> = typed.split(' ').map(|one| one.parse().unwrap()).collect();
+    let found = repeats(&values).unwrap();
+    assert!((found.mean - 100.145).abs() < 1e-9);
+    assert!((found.deviation - 1.488_844_483).abs() < 1e-9);
+    assert!((found.of_mean - 0.332_915_747_2).abs() < 1e-9);
+    assert_eq!(repeats(&values[..1]), None);
 }

@@ -7,12 +7,13 @@ use evenshod::present::mark_sheet::{
     with_text,
 };
 use evenshod::present::{
-    InstrumentErrors, InstrumentForm, instruments_page, retire_command, usual_commands,
-    usual_instruments,
+    InstrumentErrors, InstrumentForm, instruments_page, repeats_said, retire_command,
+    usual_commands, usual_instruments,
 };
 use evenshod::quantity::{Dimension, Unit};
 use evenshod::records::Ledger;
 use evenshod::rubric::{Rubric, read_rubric, shipped};
+use proptest::prelude::*;
 
 use crate::records::sample::{after, caliper, set_instrument, stamp};
 
@@ -259,4 +260,33 @@ fn repeats_that_disagree_are_told_at_their_row() {
         shown.doubts
     );
     assert!(shown.doubts.ends_with("measure again."), "{}", shown.doubts);
+}
+
+#[test]
+fn repeats_of_one_place_give_the_repeatability() {
+    let said = |text: &str| repeats_said(text, "length");
+    assert_eq!(said(" ; "), None);
+    let found = said("10.2; 10.4 mm; 10,3; 0.4in; 10.1").unwrap().unwrap();
+    // numpy 2.4.6: std([10.2, 10.4, 10.3, 10.16, 10.1], ddof=1).
+    assert_eq!(found.repeatability.unwrap(), "0.119 mm");
+    assert!(found.words.starts_with("5 readings: mean 10.232 mm,"));
+    let few = said("10; 11").unwrap().unwrap();
+    assert!(few.words.ends_with("So few say little: take ten."));
+    let alike = said("10; 10; 10; 10; 10").unwrap().unwrap();
+    assert_eq!(alike.repeatability, None);
+    assert!(said("10").unwrap().unwrap_err().contains("at least two"));
+    let wrong = said("10.2 10.4").unwrap().unwrap_err();
+    assert!(wrong.contains("semicolon"), "{wrong}");
+    let angles = repeats_said("1; 2; 3", "angle").unwrap().unwrap();
+    assert_eq!(angles.repeatability.unwrap(), "1.000 \u{b0}");
+}
+
+proptest! {
+    /// Whatever is typed gives an answer.
+    #[test]
+    fn no_repeats_panic(text in "[0-9;., a-z/-]{0,40}|.{0,40}", measures in "length|angle|mass|x") {
+        if let Some(Ok(said)) = repeats_said(&text, &measures) {
+            prop_assert!(said.words.contains("readings"));
+        }
+    }
 }
