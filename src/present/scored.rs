@@ -80,7 +80,10 @@ pub enum NoSheet {
     /// Only one of maker and examiner has sealed a marking of it.
     Alone,
     /// What the examiner gave is held back until its sitting is released.
-    Held,
+    Held {
+        /// The maker's own marking, which is not.
+        own: MarkingId,
+    },
 }
 
 /// The sheet of `piece`: of the marking `wanted`, or else of the one that it stands for
@@ -191,7 +194,7 @@ pub fn side_page(
     let (own, counting) = standing.own_and_counting().ok_or(NoSheet::Alone)?;
     let is_held = ledger.standing_for(piece.id, Whom::Learner).is_held();
     if is_held && whom == Whom::Learner {
-        return Err(NoSheet::Held);
+        return Err(NoSheet::Held { own: own.id });
     }
     let whose = maker_name(ledger, piece);
     let page = with_scored(ledger, rubrics, own, |mine| {

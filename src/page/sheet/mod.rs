@@ -83,7 +83,7 @@ pub(super) fn no_sheet(why: NoSheet, piece: Option<PieceId>) -> AnyView {
             }
             .into_any()
         }
-        (NoSheet::Lost | NoSheet::Alone | NoSheet::Unseen | NoSheet::Held, _) => {
+        (NoSheet::Lost | NoSheet::Alone | NoSheet::Unseen | NoSheet::Held { .. }, _) => {
             view! { <LostPage /> }.into_any()
         }
     }

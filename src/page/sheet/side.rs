@@ -35,10 +35,18 @@ pub(crate) fn SidePage() -> impl IntoView {
         },
         move |why, piece| match why {
             NoSheet::Alone => alone(piece),
-            NoSheet::Held => {
+            NoSheet::Held { own } => {
                 dom::set_title("Side by side");
+                let own = piece.map(|piece| paths::sheet_of(piece, own));
                 view! {
-                    <div class="page-head"><div><h1>"Side by side"</h1></div></div>
+                    <div class="page-head">
+                        <div>
+                            <h1>"Side by side"</h1>
+                        </div>
+                        <div class="actions">
+                            <a class="button" href=own>"The maker’s own sheet"</a>
+                        </div>
+                    </div>
                     {notice()}
                 }
                 .into_any()

@@ -218,7 +218,7 @@ fn the_examiners_side_stays_hidden_beside_the_makers_own() {
     let exam = Exam::of(&ledger, other);
     let exam = exam.after(seal(other)).after(seal(own));
     let side = |exam: &Exam, whom| side_page(&exam.ledger, &rubrics(), exam.piece, whom);
-    assert_eq!(side(&exam, Whom::Learner), Err(NoSheet::Held));
+    assert_eq!(side(&exam, Whom::Learner), Err(NoSheet::Held { own }));
     let asked = side(&exam, Whom::Examiner).unwrap();
     assert!(asked.is_held);
     assert!(plain(&asked.document).contains("Not released to the learner"));
