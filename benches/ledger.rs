@@ -34,6 +34,7 @@ fn ledger(device: u8) -> Ledger {
         kind: SittingKind::Practice,
         day: Day::new(2026, 11, 25).unwrap(),
         name: String::new(),
+        released: None,
     };
     let learner = |number: u64| LearnerId::made_by(&at(number), 0);
     let mut records: Vec<Record> = vec![examiner.clone().into(), sitting.clone().into()];
@@ -53,6 +54,7 @@ fn ledger(device: u8) -> Ledger {
             rubric: rubric.clone(),
             attempt: 1,
             ended: None,
+            feedback: None,
         };
         let mut marking = Marking {
             id: MarkingId::made_by(&stamp, 4),

@@ -5,12 +5,13 @@ use super::edit::edit;
 use super::error::CommandError;
 use super::impression::first_look_rubric;
 use super::many::{include, removal};
+use super::release::{give_feedback, hold_back, release, take_back_feedback};
 use super::start::start;
 use super::{Change, Command, Made};
 use super::{instrument, learner, rubrics};
 use crate::records::{
-    Ended, Examiner, ExaminerId, Kind, Ledger, Marking, MarkingId, Merge, Moment, PieceId, Record,
-    RecordKey, SignedDigest, Stamp, seal,
+    Deed, Ended, Examiner, ExaminerId, Kind, Ledger, Marking, MarkingId, Merge, Moment, PieceId,
+    Record, RecordKey, SignedDigest, Stamp, seal,
 };
 
 /// What `command` does to `ledger`, written at `stamp`.
@@ -65,6 +66,12 @@ pub fn apply(ledger: &Ledger, command: Command, stamp: &Stamp) -> Result<Change,
             deletes: removal(ledger, &device).goes,
             ..Change::default()
         }),
+        Command::Release { sitting, by, at } => release(ledger, sitting, Deed { at, by }, stamp),
+        Command::HoldBack { sitting, by, at } => hold_back(ledger, sitting, Deed { at, by }, stamp),
+        Command::GiveFeedback { piece, by, at } => {
+            give_feedback(ledger, piece, Deed { at, by }, stamp)
+        }
+        Command::TakeBackFeedback { piece } => take_back_feedback(ledger, piece, stamp),
     }
 }
 

@@ -2,7 +2,7 @@ use thiserror::Error;
 
 use crate::marking::InstrumentFault;
 
-use crate::records::{Day, Moment, RecordKey, Role, SealError};
+use crate::records::{Day, Moment, RecordKey, Role, SealError, SittingKind};
 use crate::rubric::ID_RULE;
 
 /// Why a command is not carried out, and what to do instead.
@@ -171,4 +171,32 @@ pub enum CommandError {
     /// The seal could not be made.
     #[error(transparent)]
     Seal(#[from] SealError),
+    /// A sitting whose marks wait for nobody.
+    #[error(
+        "marks of a {} are released by sealing them; there is nothing to release or to hold back",
+        .kind.word()
+    )]
+    NeedsNoRelease {
+        /// What the sitting is for.
+        kind: SittingKind,
+    },
+    /// A sitting of which examiners have sealed nothing.
+    #[error("no examiner has sealed a marking of this sitting yet; seal one, then release it")]
+    NothingSealed,
+    /// A sitting that is still marked unseen.
+    #[error(
+        "of this sitting {} still open; seal every marking that is made unseen by others, or throw \
+         it away, then release the sitting",
+        match .count { 1 => "1 marking is".to_owned(), count => format!("{count} markings are") }
+    )]
+    StillOpen {
+        /// How many markings.
+        count: usize,
+    },
+    /// Feedback on marks that are held back.
+    #[error("the marks of this sitting are not released yet; release them, then give feedback")]
+    Held,
+    /// Feedback on a piece without marks to be seen.
+    #[error("no marking of this piece can be shown yet; seal it, then give feedback")]
+    NothingToTell,
 }

@@ -3,7 +3,9 @@
 use std::collections::BTreeSet;
 
 use super::Change;
-use crate::records::{Device, Kind, Ledger, Marking, Piece, Record, RecordKey};
+use crate::records::{
+    Device, ExaminerId, Kind, Ledger, Marking, Piece, Record, RecordKey, Sitting,
+};
 
 /// What [`Command::RemoveMadeBy`](super::Command::RemoveMadeBy) does to a ledger.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -63,13 +65,27 @@ fn names(record: &Record) -> Vec<RecordKey> {
     match record {
         Record::Piece(piece) => of_piece(piece),
         Record::Marking(marking) => of_marking(marking),
+        Record::Sitting(sitting) => of_sitting(sitting),
         Record::Learner(_)
         | Record::Examiner(_)
-        | Record::Sitting(_)
         | Record::Instrument(_)
         | Record::Rubric(_)
         | Record::RubricDraft(_) => Vec::new(),
     }
+}
+
+fn of_sitting(sitting: &Sitting) -> Vec<RecordKey> {
+    let released = sitting.released.as_ref();
+    let held_back = released.and_then(|release| release.held_back);
+    let by = [
+        released.map(|release| release.by),
+        held_back.map(|held| held.by),
+    ];
+    by.into_iter().flatten().map(examiner).collect()
+}
+
+fn examiner(id: ExaminerId) -> RecordKey {
+    RecordKey::new(Kind::Examiner, id)
 }
 
 fn of_piece(piece: &Piece) -> Vec<RecordKey> {
@@ -78,7 +94,8 @@ fn of_piece(piece: &Piece) -> Vec<RecordKey> {
         RecordKey::new(Kind::Sitting, piece.sitting),
         RecordKey::new(Kind::Rubric, &piece.rubric),
     ];
-    always.into_iter().chain(learner).collect()
+    let told = piece.feedback.map(|feedback| examiner(feedback.by));
+    always.into_iter().chain(learner).chain(told).collect()
 }
 
 fn of_marking(marking: &Marking) -> Vec<RecordKey> {
@@ -87,7 +104,7 @@ fn of_marking(marking: &Marking) -> Vec<RecordKey> {
     let always = [
         RecordKey::new(Kind::Piece, marking.piece),
         RecordKey::new(Kind::Rubric, &marking.rubric),
-        RecordKey::new(Kind::Examiner, marking.examiner),
+        examiner(marking.examiner),
     ];
     let agreement = marking.agreement.iter();
     let sources = agreement.flat_map(|agreement| &agreement.from);

@@ -6,9 +6,10 @@
 //! [`Stamp`](crate::records::Stamp), so the same command with the same stamp
 //! makes the same ids however often it is applied.
 //!
-//! *Invariant.* A sealed marking, and the piece that it is about, are never
+//! *Invariant.* A sealed marking, and what a seal says of its piece and sitting, are never
 //! changed, but that comments can be erased, which the seal survives; they go as a whole
-//! only where all that a device made goes. A command that
+//! only where all that a device made goes. That marks are released and feedback is given
+//! stands beside the seal, not under it. A command that
 //! changes nothing gives an empty change. A record that is written carries a later stamp than the one that it replaces; one that is taken
 //! from a file ([`Command::TakeOver`]) carries the stamp that it has there, and takes
 //! the place of what [`Merge`](crate::records::Merge) says.
@@ -23,6 +24,7 @@ mod impression;
 mod instrument;
 mod learner;
 mod many;
+mod release;
 mod rubrics;
 mod start;
 
@@ -40,8 +42,8 @@ pub use crate::records::{Change, Made};
 
 use crate::marking::{Facts, InstrumentFact, Lift, Pause, ReadingFact, Settled, StateFact};
 use crate::records::{
-    Bundle, Day, Device, Ended, LearnerId, Marking, MarkingId, Moment, PieceId, Record, RecordKey,
-    Role, RubricDraftId, SignedDigest, SittingKind, Unit,
+    Bundle, Day, Device, Ended, ExaminerId, LearnerId, Marking, MarkingId, Moment, PieceId, Record,
+    RecordKey, Role, RubricDraftId, SignedDigest, SittingId, SittingKind, Unit,
 };
 
 /// One act of a person.
@@ -173,6 +175,39 @@ pub enum Command {
     RemoveMadeBy {
         /// The device.
         device: Device,
+    },
+    /// Releases to its learners what examiners gave in a mock or exam sitting.
+    Release {
+        /// The sitting.
+        sitting: SittingId,
+        /// Who releases.
+        by: ExaminerId,
+        /// Now.
+        at: Moment,
+    },
+    /// Holds it back again, as people make mistakes; what was shown or printed before is
+    /// not undone.
+    HoldBack {
+        /// The sitting.
+        sitting: SittingId,
+        /// Who holds back.
+        by: ExaminerId,
+        /// Now.
+        at: Moment,
+    },
+    /// Notes that the learner of a piece was told what to make of its marks.
+    GiveFeedback {
+        /// The piece.
+        piece: PieceId,
+        /// Who told them.
+        by: ExaminerId,
+        /// Now.
+        at: Moment,
+    },
+    /// Takes that note back.
+    TakeBackFeedback {
+        /// The piece.
+        piece: PieceId,
     },
 }
 

@@ -49,6 +49,7 @@ pub(super) fn start(
             attempt: learner.map_or(1, |learner| next_attempt(ledger, learner, &rubric)),
             rubric: rubric.digest.clone(),
             ended: None,
+            feedback: None,
         }
         .into(),
     );
@@ -282,6 +283,7 @@ fn find_sitting(
             kind,
             day,
             name: String::new(),
+            released: None,
         }
         .into(),
     );

@@ -27,6 +27,7 @@ mod aim;
 mod amount;
 mod chance;
 mod enrolment;
+mod handing;
 mod learning;
 mod look;
 mod nominal;

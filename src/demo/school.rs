@@ -2,6 +2,7 @@
 
 use super::chance::Chance;
 use super::enrolment::{enrolled, status_at_end};
+use super::handing::{HANDING_OVER, handed_over};
 use super::learning::Learning;
 use super::look::Look;
 use super::people::{LEARNERS, MARKERS, Marker};
@@ -137,6 +138,15 @@ impl School {
         Ok(())
     }
 
+    /// What waits since the forge was open last is handed over.
+    fn hand_over(&mut self) -> Result<(), DemoError> {
+        for (at, command) in handed_over(&self.ledger, self.clock) {
+            self.clock = at;
+            self.carry_out(command)?;
+        }
+        Ok(())
+    }
+
     /// Writes down who left and who goes on later, once the months are over.
     fn say_who_stops(&mut self) -> Result<(), DemoError> {
         let ids: Vec<_> = self.learners.iter().map(|learning| learning.id).collect();
@@ -152,6 +162,9 @@ impl School {
 
     /// Makes one piece and marks it as often as planned.
     fn make(&mut self, planned: &Planned) -> Result<(), DemoError> {
+        if planned.opens > self.clock.saturating_add(HANDING_OVER) {
+            self.hand_over()?;
+        }
         self.clock = self.clock.saturating_add(120_000).max(planned.opens);
         let planned = &Planned {
             rubric: self.rubric_for(planned),

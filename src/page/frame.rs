@@ -38,6 +38,7 @@ pub(super) fn Frame(children: Children) -> impl IntoView {
                 <ul class="nav">
                     {nav_link(paths::BENCH, "Bench", path)}
                     {nav_link(paths::LEARNERS, "Learners", path)}
+                    {nav_link(paths::SITTINGS, "Sittings", path)}
                     {nav_link(paths::RUBRICS, "Rubrics", path)}
                     {nav_link(paths::LEDGER, "Ledger", path)}
                     {nav_link(paths::HELP, "Help", path)}

@@ -145,6 +145,12 @@ fn Sealing() -> impl IntoView {
         <p>
             "A seal fixes what was entered and the rubric’s text under a digest, a long number that comes out different if anything is changed. A sealed marking is not edited any more: to correct one, choose Correct this marking on its sheet: the correction says why, and both sheets stay."
         </p>
+        <h3>"Releasing marks"</h3>
+        <p>
+            "Marks of a practice are for the learner from the seal on. Those of a mock or an exam are held until somebody releases the sitting on the page "
+            <a href=paths::SITTINGS>"Sittings"</a>
+            ": until then the learner’s own page, the bench and the lists show none of them. The sheet says whether they are released, and when feedback was given. There are no logins: whoever holds this device can open a sheet, so hand it over with care."
+        </p>
     }
 }
 

@@ -3,7 +3,7 @@
 //! The program comes as three modules, so that the first is small: it opens the ledger,
 //! shows the bench and the help. The second one is all that nothing but [`table`]
 //! reaches: the pages of marking, reading rubrics and marking, writing. The third is
-//! reached by [`desk_table`] alone: the pages of rubrics, of one learner, of the ledger
+//! reached by [`desk_table`] alone: the pages of rubrics, of one learner, of sittings, of the ledger
 //! and of how sure a marking is, the invented school; it comes behind the second.
 //! The build takes them apart (`scripts/lib/split`). So a call past a table, from what
 //! the first one has, brings what it calls back into the first; the size bars of
@@ -25,6 +25,7 @@ use super::mark_sheet::MarkSheetPage;
 use super::notices::{Notice, Remedy, Weight};
 use super::rubrics::{ComparePage, ReadPage, RubricsPage, TryPage, WorkPage};
 use super::sheet::{ExaminersPage, SheetPage, SidePage, SurePage};
+use super::sittings::{SittingPage, SittingsPage};
 use super::start::StartPage;
 use super::verify::VerifyPage;
 use super::{dom, writer};
@@ -70,6 +71,8 @@ pub(super) struct DeskTable {
     pub(super) learner: Page,
     pub(super) learner_print: Page,
     pub(super) sure: Page,
+    pub(super) sittings: Page,
+    pub(super) sitting: Page,
     pub(super) invented_sign: fn(&Ledger) -> Option<InventedSign>,
     pub(super) open_invented: fn(&Ledger, Day) -> Result<Command, String>,
     pub(super) remove_invented: fn() -> Command,
@@ -108,6 +111,8 @@ fn desk_table() -> Result<DeskTable, SplitLoaderError> {
         learner: || view! { <LearnerPage /> }.into_any(),
         learner_print: || view! { <LearnerPrintPage /> }.into_any(),
         sure: || view! { <SurePage /> }.into_any(),
+        sittings: || view! { <SittingsPage /> }.into_any(),
+        sitting: || view! { <SittingPage /> }.into_any(),
         invented_sign,
         open_invented,
         remove_invented,

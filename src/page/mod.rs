@@ -35,6 +35,7 @@ mod rubrics;
 mod save_file;
 mod seal;
 mod sheet;
+mod sittings;
 mod slices;
 mod start;
 mod tabs;
@@ -94,6 +95,8 @@ fn App() -> impl IntoView {
                     <Route path=path!("/learners") view=|| late_page(|table| table.learners) />
                     <Route path=path!("/learners/:learner") view=|| desk_page(|table| table.learner) />
                     <Route path=path!("/learners/:learner/print") view=|| desk_page(|table| table.learner_print) />
+                    <Route path=path!("/sittings") view=|| desk_page(|table| table.sittings) />
+                    <Route path=path!("/sittings/:sitting") view=|| desk_page(|table| table.sitting) />
                     <Route path=path!("/rubrics") view=|| desk_page(|table| table.list) />
                     <Route path=path!("/rubrics/:rubric") view=|| desk_page(|table| table.read) />
                     <Route path=path!("/rubrics/:rubric/edit") view=|| desk_page(|table| table.work) />

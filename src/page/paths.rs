@@ -5,11 +5,12 @@ use std::str::FromStr;
 use leptos::prelude::*;
 use leptos_router::hooks::use_params_map;
 
-use crate::records::{LearnerId, MarkingId, PieceId, RubricDraftId};
+use crate::records::{LearnerId, MarkingId, PieceId, RubricDraftId, SittingId};
 
 pub(crate) const BENCH: &str = "/";
 pub(crate) const START: &str = "/pieces/new";
 pub(crate) const LEARNERS: &str = "/learners";
+pub(crate) const SITTINGS: &str = "/sittings";
 pub(crate) const RUBRICS: &str = "/rubrics";
 pub(crate) const LEDGER: &str = "/ledger";
 pub(crate) const VERIFY: &str = "/verify";
@@ -105,6 +106,11 @@ pub(crate) fn rubric_compare(rubric: &str, other: &str) -> String {
 /// An old piece marked by another rubric.
 pub(crate) fn rubric_try(rubric: &str, piece: PieceId) -> String {
     format!("{RUBRICS}/{rubric}/try/{piece}")
+}
+
+/// A sitting with its pieces.
+pub(crate) fn sitting(id: SittingId) -> String {
+    format!("{SITTINGS}/{id}")
 }
 
 /// The text that the address has under `name`.

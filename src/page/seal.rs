@@ -9,8 +9,8 @@ use super::widgets::{Dialog, TileChoice, Tiles};
 use super::{clock, paths};
 use crate::command::Command;
 use crate::present::{
-    SEALED_INCOMPLETE, SEALING_DOES, SealView, digest_to_sign, ended_choices, seal_commands,
-    seal_view, sentence, unsigned_words, with_signature,
+    SEALED_INCOMPLETE, SEALING_DOES, SealView, digest_to_sign, ended_choices, own_sheet,
+    seal_commands, seal_view, sentence, unsigned_words, with_signature,
 };
 use crate::records::MarkingId;
 
@@ -162,7 +162,8 @@ async fn seal(keeper: Keeper, marking: MarkingId, ended: &str) -> Result<String,
             .perform(command)
             .map_err(|error| sentence(&error.to_string()))?;
     }
-    Ok(paths::sheet(piece))
+    let own = own_sheet(&keeper.ledger_now(), marking);
+    Ok(own.map_or_else(|| paths::sheet(piece), |own| paths::sheet_of(piece, own)))
 }
 
 /// `commands` with the signature of this browser's key; `None` where it has none.

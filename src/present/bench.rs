@@ -2,9 +2,9 @@ use std::collections::BTreeSet;
 
 use super::dates::when_clock;
 use super::makers::{maker_name, occasion, rubric_title};
-use super::pieces::{Called, PieceRow, draft_row, last_written, sealed_row};
+use super::pieces::{Called, PieceRow, draft_row, held_row, last_written, sealed_row};
 use super::scores::Rubrics;
-use crate::records::{Ledger, MarkingId, Moment, PieceId, Role};
+use crate::records::{Ledger, MarkingId, Moment, PieceId, Role, Whom};
 
 /// Sealed pieces that the bench lists.
 const LATEST: usize = 10;
@@ -33,7 +33,8 @@ impl Bench {
     }
 }
 
-/// The bench of `ledger` as it stands `now`.
+/// The bench of `ledger` as it stands `now`. Anybody may look at it, learners too: marks
+/// that are held back from them are not on it.
 pub fn bench(ledger: &Ledger, rubrics: &Rubrics, now: Moment) -> Bench {
     let mut drafts: Vec<_> = ledger.drafts().collect();
     drafts.sort_unstable_by(|one, other| other.stamp.cmp(&one.stamp));
@@ -45,6 +46,7 @@ pub fn bench(ledger: &Ledger, rubrics: &Rubrics, now: Moment) -> Bench {
             (piece, marking),
             Called::ByMaker,
             now,
+            Whom::Learner,
         ))
     });
     let mut listed: BTreeSet<PieceId> = BTreeSet::new();
@@ -52,6 +54,9 @@ pub fn bench(ledger: &Ledger, rubrics: &Rubrics, now: Moment) -> Bench {
     let pieces = sealed.filter(|marking| listed.insert(marking.piece));
     let latest = pieces.filter_map(|marking| {
         let piece = ledger.piece(marking.piece)?;
+        if ledger.standing_for(piece.id, Whom::Learner).is_held() {
+            return Some(held_row(ledger, rubrics, piece, Called::ByMaker, now));
+        }
         let marking = ledger.standing(piece.id).counts()?;
         let score = rubrics.score(ledger, marking);
         Some(sealed_row(ledger, piece, score, Called::ByMaker, now))

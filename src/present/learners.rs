@@ -1,8 +1,8 @@
 use super::dates::when;
-use super::learner::works_of;
+use super::learner::{Work, works_of};
 use super::makers::set_apart;
 use super::scores::Rubrics;
-use crate::records::{Learner, LearnerId, LearnerStatus, Ledger, Moment};
+use crate::records::{Learner, LearnerId, LearnerStatus, Ledger, Moment, Whom};
 
 /// A learner in a form's list.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -50,7 +50,7 @@ pub fn learner_rows(ledger: &Ledger, rubrics: &Rubrics, now: Moment) -> Vec<Lear
     by_name(ledger)
         .into_iter()
         .map(|learner| {
-            let works = works_of(ledger, learner.id);
+            let works = works_of(ledger, learner.id, Whom::Learner);
             let latest = works.sealed.first();
             LearnerRow {
                 id: learner.id,
@@ -60,17 +60,23 @@ pub fn learner_rows(ledger: &Ledger, rubrics: &Rubrics, now: Moment) -> Vec<Lear
                     status => format!("{}, {}", status.word(), works.counted()),
                 },
                 is_over: learner.status.is_over(),
-                now: latest
-                    .and_then(|work| work.day)
-                    .map_or_else(String::new, |day| {
-                        format!("latest {}", when(day, now.day()))
-                    }),
+                now: latest.map_or_else(String::new, |work| latest_words(work, now)),
                 marks: latest
-                    .and_then(|work| rubrics.score(ledger, work.marking))
+                    .and_then(|work| rubrics.score(ledger, work.marking?))
                     .map(|score| (score.marks, score.out_of)),
             }
         })
         .collect()
+}
+
+/// When a piece was made, and that it is held where its marks are not for the learner.
+fn latest_words(work: &Work<'_>, now: Moment) -> String {
+    let day = work.day.map(|day| when(day, now.day()));
+    match (day, work.is_held) {
+        (None, _) => String::new(),
+        (Some(day), false) => format!("latest {day}"),
+        (Some(day), true) => format!("latest {day}, not released yet"),
+    }
 }
 
 /// How many learners there are.

@@ -12,6 +12,7 @@ mod correct;
 mod dates;
 mod demo;
 mod examiners;
+mod handing;
 mod instruments;
 mod learner;
 mod learners;
@@ -26,6 +27,7 @@ mod scored;
 mod scores;
 mod seal;
 mod signing;
+mod sittings;
 mod start;
 mod sure;
 mod troubles;
@@ -44,6 +46,7 @@ pub use correct::{
 pub use dates::{long_day, when, when_clock};
 pub use demo::{InventedSign, invented_sign, open_invented, remove_invented};
 pub use examiners::{ExaminersPage, examiners_page};
+pub use handing::{Feedback, Handing, HandingChoices};
 pub use instruments::{
     InstrumentErrors, InstrumentForm, InstrumentRow, InstrumentsPage, MEASURED, RepeatsSaid,
     UNCERTAINTIES, WHAT_FIGURES_MEAN, instruments_page, repeats_said, retire_command,
@@ -60,15 +63,22 @@ pub use ledger::{
 };
 pub use makers::{maker_name, piece_words, set_apart};
 pub use offers::{Offer, offers};
-pub use pieces::{NextStep, PieceRow};
+pub use pieces::{Leads, NextStep, PieceRow};
 pub use saving::Saving;
-pub use scored::{NoSheet, SheetPage, SidePage, sheet_csv, sheet_json, sheet_page, side_page};
+pub use scored::{
+    HELD_SIDE, NoSheet, SheetPage, SidePage, own_sheet, sheet_csv, sheet_json, sheet_page,
+    side_page,
+};
 pub use scores::{Rubrics, Score, Scorer};
 pub use seal::{
     EndedChoice, SEALED_INCOMPLETE, SEALING_DOES, SealView, ended_choices, seal_commands, seal_view,
 };
 pub use signing::{
     KEY_DOES, KeyShown, PROVES, digest_to_sign, signed_digest, unsigned_words, with_signature,
+};
+pub use sittings::{
+    EXAMINERS_ONLY, HELD_SITTING, SittingPage, SittingPiece, SittingRow, SittingsPage,
+    sitting_page, sittings_page,
 };
 pub use start::{
     FIRST_CAUTION, MarkedBy, StartErrors, StartForm, WhoForm, examiner_names, own_rubrics,

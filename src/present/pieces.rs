@@ -1,9 +1,11 @@
 use super::again::further_roles;
 use super::dates::{when, when_clock};
-use super::makers::{maker_name, occasion, rubric_title, set_apart};
+use super::makers::{maker_name, name_known, occasion, rubric_title, set_apart};
 use super::scores::{Rubrics, Score};
 use crate::marking::Facts;
-use crate::records::{Lack, Ledger, Marking, MarkingId, Moment, Piece, PieceId, Role, Stamp};
+use crate::records::{
+    Ended, Lack, Ledger, Marking, MarkingId, Moment, Piece, PieceId, Role, Stamp, Whom,
+};
 
 /// One piece in a list.
 #[derive(Debug, Clone, PartialEq)]
@@ -24,6 +26,19 @@ pub struct PieceRow {
     pub marks: Option<(String, String)>,
     /// What its examiners have to do before it has a result.
     pub next: Option<NextStep>,
+    /// Where the row leads.
+    pub leads: Leads,
+}
+
+/// Where a row leads.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Leads {
+    /// To its piece, as it stands.
+    Piece,
+    /// To its maker's own sheet: what examiners gave is held back.
+    Own(MarkingId),
+    /// Nowhere, for the same reason.
+    Nowhere,
 }
 
 /// What the examiners of a piece have to do next.
@@ -79,13 +94,14 @@ fn head(ledger: &Ledger, piece: &Piece, called: Called, more: Option<String>) ->
     (name, parts.join(", "))
 }
 
-/// The row of a draft.
+/// The row of a draft, with the marks so far that `whom` may see.
 pub(super) fn draft_row(
     ledger: &Ledger,
     rubrics: &Rubrics,
     (piece, marking): (&Piece, &Marking),
     called: Called,
     now: Moment,
+    whom: Whom,
 ) -> PieceRow {
     let on_bench = (called == Called::ByRubric).then(|| "on the bench".to_owned());
     let (title, about) = head(ledger, piece, called, on_bench);
@@ -117,9 +133,10 @@ pub(super) fn draft_row(
         about,
         now: parts.into_iter().flatten().collect::<Vec<_>>().join(", "),
         marks: score
-            .filter(|_| entries > 0 && !standing.is_apart())
+            .filter(|_| entries > 0 && !standing.is_apart() && ledger.is_released(marking, whom))
             .map(|score| (score.marks, format!("{} so far", score.marked_out_of))),
         next: None,
+        leads: Leads::Piece,
     }
 }
 
@@ -148,6 +165,91 @@ pub(super) fn sealed_row(
             .as_ref()
             .and_then(|score| NextStep::of(ledger, piece.id, score.lack?)),
         marks: score.map(|score| (score.marks, score.out_of)),
+        leads: Leads::Piece,
+    }
+}
+
+/// The row of a piece whose marks are held back from the learner: without them. On its
+/// maker's own page it leads to nothing that is held back, and says no more.
+pub(super) fn held_row(
+    ledger: &Ledger,
+    rubrics: &Rubrics,
+    piece: &Piece,
+    called: Called,
+    now: Moment,
+) -> PieceRow {
+    let row = sealed_row(ledger, piece, None, called, now);
+    let held = "marked, not released yet";
+    if called == Called::ByRubric {
+        let own = ledger.standing(piece.id).own().map(|own| own.id);
+        return PieceRow {
+            now: held.to_owned(),
+            leads: own.map_or(Leads::Nowhere, Leads::Own),
+            ..row
+        };
+    }
+    let marking = ledger.standing(piece.id).counts();
+    let score = marking.and_then(|marking| rubrics.score(ledger, marking));
+    let lack = score.and_then(|score| score.lack);
+    PieceRow {
+        now: match lack {
+            Some(lack) => format!("{held}: {}", lack.words()),
+            None => held.to_owned(),
+        },
+        next: lack.and_then(|lack| NextStep::of(ledger, piece.id, lack)),
+        ..row
+    }
+}
+
+/// The row of a piece among those of its sitting, for whoever marks; with what it comes to
+/// where `shows` says so.
+pub(super) fn sitting_row(
+    ledger: &Ledger,
+    rubrics: &Rubrics,
+    piece: &Piece,
+    shows: bool,
+) -> PieceRow {
+    let standing = ledger.standing(piece.id);
+    let score = standing
+        .counts()
+        .and_then(|marking| rubrics.score(ledger, marking));
+    let far = match (standing.counts(), standing.unseen().len()) {
+        (Some(marking), _) if marking.agreement.is_some() => "agreed".to_owned(),
+        (Some(_), _) => "sealed".to_owned(),
+        (None, 0) if standing.drafts().is_empty() => "not marked".to_owned(),
+        (None, 0) => "on the bench".to_owned(),
+        (None, sealed) => format!("{sealed} sealed and unseen until the others are"),
+    };
+    let lack = score.as_ref().and_then(|score| score.lack);
+    let far = match (&score, lack) {
+        (Some(score), _) if shows => score.award.clone(),
+        (_, Some(lack)) => format!("{far}, {}", lack.words()),
+        _ => far,
+    };
+    let ticket = piece.ticket.as_ref();
+    let ticket = ticket.filter(|_| name_known(ledger, piece) && piece.learner.is_some());
+    let more = [
+        ticket.map(|ticket| format!("ticket {}", set_apart(ticket))),
+        piece
+            .ended
+            .filter(|ended| *ended != Ended::Finished)
+            .map(|ended| ended.word().to_owned()),
+    ];
+    let more: Vec<_> = more.into_iter().flatten().collect();
+    let more = (!more.is_empty()).then(|| more.join(", "));
+    let (title, about) = head(ledger, piece, Called::ByMaker, more);
+    PieceRow {
+        piece: piece.id,
+        sealed: standing.counts().is_some(),
+        draft: None,
+        title,
+        about,
+        now: far,
+        marks: score
+            .filter(|_| shows)
+            .map(|score| (score.marks, score.out_of)),
+        next: lack.and_then(|lack| NextStep::of(ledger, piece.id, lack)),
+        leads: Leads::Piece,
     }
 }
 

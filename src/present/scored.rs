@@ -3,10 +3,13 @@ use std::sync::Arc;
 use super::again::{again_words, further_roles};
 use super::correct::AfterSeal;
 use super::examiners::agree_words;
+use super::handing::Feedback;
 use super::makers::maker_name;
 use super::scores::Rubrics;
 use crate::output::{csv, file_base, json};
-use crate::records::{LearnerId, Ledger, Marking, MarkingId, Piece, PieceId, Role};
+use crate::records::{
+    LearnerId, Ledger, Marking, MarkingId, Piece, PieceId, Role, SittingId, Whom,
+};
 use crate::rubric::Rubric;
 use crate::sheet::{Document, Scored, beside, marking_rows, scored_sheet};
 
@@ -39,6 +42,10 @@ pub struct SheetPage {
     pub is_agreed: bool,
     /// What can be done now that it is sealed.
     pub after_seal: AfterSeal,
+    /// Whether the learner was told what to make of it.
+    pub feedback: Feedback,
+    /// The sitting, where its marks wait for a release.
+    pub sitting: Option<SittingId>,
 }
 
 /// The maker's own marking beside the one that counts.
@@ -54,7 +61,12 @@ pub struct SidePage {
     pub document: Document,
     /// What a file of it is called, without an ending.
     pub file_base: String,
+    /// Whether it is held back from the learner.
+    pub is_held: bool,
 }
+
+/// What is said instead of both markings while the examiner’s is held back.
+pub const HELD_SIDE: &str = "What the examiner gave is held until the sitting is released.";
 
 /// Why there is no sheet to show.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -67,6 +79,11 @@ pub enum NoSheet {
     Unseen,
     /// Only one of maker and examiner has sealed a marking of it.
     Alone,
+    /// What the examiner gave is held back until its sitting is released.
+    Held {
+        /// The maker's own marking, which is not.
+        own: MarkingId,
+    },
 }
 
 /// The sheet of `piece`: of the marking `wanted`, or else of the one that it stands for
@@ -82,9 +99,11 @@ pub fn sheet_page(
     let marking = shown_marking(ledger, piece, wanted)?;
     let piece = ledger.piece(piece).ok_or(NoSheet::Lost)?;
     let standing = ledger.standing(piece.id);
+    let is_held = ledger.standing_for(piece.id, Whom::Learner).is_held();
     let other = standing.own_and_counting().and_then(|(own, counting)| {
         if marking.id == own.id {
-            Some((counting.id, "The examiner’s sheet"))
+            // The maker looks at it, and the examiner’s is not for the maker yet.
+            (!is_held).then_some((counting.id, "The examiner’s sheet"))
         } else {
             (marking.id == counting.id).then_some((own.id, "The maker’s own sheet"))
         }
@@ -104,6 +123,11 @@ pub fn sheet_page(
         agree: agree_words(ledger, piece.id),
         is_agreed: marking.agreement.is_some(),
         after_seal: AfterSeal::of(ledger, marking.id),
+        feedback: Feedback::of(ledger, piece.id),
+        sitting: ledger
+            .sitting(piece.sitting)
+            .filter(|sitting| sitting.kind.waits())
+            .map(|sitting| sitting.id),
     })
     .ok_or(NoSheet::NoRubric)
 }
@@ -133,6 +157,15 @@ pub(super) fn shown_marking(
     }
 }
 
+/// The sheet that is opened once `marking` is sealed, where that is not the piece's: its
+/// maker, who sealed it, is not led to what is held back.
+pub fn own_sheet(ledger: &Ledger, marking: MarkingId) -> Option<MarkingId> {
+    let marking = ledger.marking(marking)?;
+    let standing = ledger.standing_for(marking.piece, Whom::Learner);
+    let is_own = standing.own().is_some_and(|own| own.id == marking.id);
+    (is_own && standing.is_held()).then_some(marking.id)
+}
+
 /// The ways to one more marking, on a sheet of which all may be seen: the role's word in
 /// an address, and what it is called.
 fn further(ledger: &Ledger, piece: &Piece) -> Vec<(&'static str, &'static str)> {
@@ -143,16 +176,26 @@ fn further(ledger: &Ledger, piece: &Piece) -> Vec<(&'static str, &'static str)> 
     roles.map(|role| (role.word(), again_words(role))).collect()
 }
 
-/// The maker's own marking of `piece` beside the one that counts.
+/// The maker's own marking of `piece` beside the one that counts, as far as `whom` may see
+/// both.
 ///
 /// *Errors:* [`NoSheet`].
-pub fn side_page(ledger: &Ledger, rubrics: &Rubrics, piece: PieceId) -> Result<SidePage, NoSheet> {
+pub fn side_page(
+    ledger: &Ledger,
+    rubrics: &Rubrics,
+    piece: PieceId,
+    whom: Whom,
+) -> Result<SidePage, NoSheet> {
     let piece = ledger.piece(piece).ok_or(NoSheet::Lost)?;
     let standing = ledger.standing(piece.id);
     if standing.is_apart() {
         return Err(NoSheet::Unseen);
     }
     let (own, counting) = standing.own_and_counting().ok_or(NoSheet::Alone)?;
+    let is_held = ledger.standing_for(piece.id, Whom::Learner).is_held();
+    if is_held && whom == Whom::Learner {
+        return Err(NoSheet::Held { own: own.id });
+    }
     let whose = maker_name(ledger, piece);
     let page = with_scored(ledger, rubrics, own, |mine| {
         with_scored(ledger, rubrics, counting, |counted| SidePage {
@@ -161,6 +204,7 @@ pub fn side_page(ledger: &Ledger, rubrics: &Rubrics, piece: PieceId) -> Result<S
             counting: counting.id,
             document: beside(&whose, mine, counted),
             file_base: format!("{}_side-by-side", base(counted)),
+            is_held,
         })
     });
     page.flatten().ok_or(NoSheet::NoRubric)

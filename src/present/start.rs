@@ -1,7 +1,7 @@
 use super::learners::learner_choices;
 use super::offers::{Offer, self_checks};
 use crate::command::{Command, CommandError, OwnMarking, StartPiece, Who};
-use crate::records::{Day, ExaminerId, Ledger, Moment, Role, SittingKind, Unit};
+use crate::records::{Day, Examiner, ExaminerId, Ledger, Moment, Role, SittingKind, Unit};
 
 /// What is asked before the first reading, on the form and on a fresh mark sheet.
 pub const FIRST_CAUTION: &str = "Cooled and dry, edges filed? Black heat burns.";
@@ -360,9 +360,15 @@ pub fn own_rubrics<'a>(offers: &'a [Offer], chosen: &str) -> Vec<&'a Offer> {
     })
 }
 
-/// Names to offer where an examiner is asked for: not of those who marked only what
-/// they made themselves.
+/// Names to offer where an examiner is asked for.
 pub fn examiner_names(ledger: &Ledger) -> Vec<String> {
+    let named = examiners(ledger);
+    named.map(|examiner| examiner.name.clone()).collect()
+}
+
+/// Whoever may be asked for as an examiner: not those who marked only what they made
+/// themselves.
+pub(super) fn examiners(ledger: &Ledger) -> impl Iterator<Item = &Examiner> {
     let marks_only_own = |id: ExaminerId| {
         let mut roles = ledger
             .markings()
@@ -372,8 +378,7 @@ pub fn examiner_names(ledger: &Ledger) -> Vec<String> {
         roles.peek().is_some() && roles.all(|role| role == Role::Own)
     };
     let named = ledger.examiners();
-    let named = named.filter(|examiner| !marks_only_own(examiner.id));
-    named.map(|examiner| examiner.name.clone()).collect()
+    named.filter(move |examiner| !marks_only_own(examiner.id))
 }
 
 /// Title and note of a kind of sitting.

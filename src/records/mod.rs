@@ -37,6 +37,7 @@ mod passes;
 mod people;
 mod piece;
 mod record;
+mod release;
 mod seal;
 mod sealed_records;
 mod signature;
@@ -61,6 +62,7 @@ pub use outcome::Lack;
 pub use people::{Examiner, Learner, LearnerStatus, OutsideNumber, Sitting, SittingKind};
 pub use piece::{Ended, Piece, RubricDraft, RubricVersion};
 pub use record::{KeyError, Kind, Record, RecordKey};
+pub use release::{Deed, Release, Whom};
 pub use seal::{
     PersonalText, Salted, Seal, SealCheck, SealError, SealParts, SealedDocument, canonical_json,
     check_seal, in_groups, seal, sealed_document, sha256_hex, verify,

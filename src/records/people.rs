@@ -2,6 +2,7 @@ use serde::{Deserialize, Serialize};
 
 use super::ids::{ExaminerId, LearnerId, SittingId};
 use super::moment::Day;
+use super::release::Release;
 use super::stamp::Stamp;
 
 /// How far a learner is.
@@ -154,4 +155,7 @@ pub struct Sitting {
     /// What people call it; empty where kind and day say enough.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub name: String,
+    /// When its marks were last released to learners.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub released: Option<Release>,
 }

@@ -1,6 +1,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::ids::{LearnerId, PieceId, RubricDraftId, SittingId};
+use super::release::Deed;
 use super::stamp::Stamp;
 
 /// How the making of a piece ended.
@@ -74,6 +75,9 @@ pub struct Piece {
     /// How its making ended; `None` while it goes on.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub ended: Option<Ended>,
+    /// When its learner was told what to make of the marks, and by whom.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub feedback: Option<Deed>,
 }
 
 /// A rubric's text as a piece was marked by it, or as it was kept to mark by.

@@ -68,7 +68,7 @@ impl Kind {
     pub fn schema(self) -> u32 {
         match self {
             Self::Marking => 3,
-            Self::Learner => 2,
+            Self::Learner | Self::Sitting | Self::Piece => 2,
             _ => 1,
         }
     }

@@ -201,6 +201,7 @@ impl Document {
                 rubric: rubric.digest.clone(),
                 attempt: piece.attempt,
                 ended: piece.ended,
+                feedback: None,
             },
             sitting: Sitting {
                 id: sitting.id,
@@ -208,6 +209,7 @@ impl Document {
                 kind: sitting.kind,
                 day: sitting.day,
                 name: String::new(),
+                released: None,
             },
             rubric: RubricVersion {
                 digest: rubric.digest,

@@ -116,6 +116,16 @@ pub const STEPS: &[Step] = &[
         from: 2,
         change: marking_with_impression,
     },
+    Step {
+        kind: Kind::Sitting,
+        from: 1,
+        change: sitting_with_release,
+    },
+    Step {
+        kind: Kind::Piece,
+        from: 1,
+        change: piece_with_feedback,
+    },
 ];
 
 /// Schema 2 of a learner has details; until then everybody was learning.
@@ -154,6 +164,17 @@ fn refuse_newer_facts(
 ) -> Result<(), String> {
     let facts = map.get("facts").and_then(Value::as_object);
     facts.map_or(Ok(()), |facts| refuse_newer(facts, schema, fields))
+}
+
+/// Schema 2 of a sitting says when its marks were released; until then nobody was asked,
+/// and those of a mock or an exam wait for somebody.
+fn sitting_with_release(map: &mut Map<String, Value>) -> Result<(), String> {
+    refuse_newer(map, 1, &["released"])
+}
+
+/// Schema 2 of a piece says when feedback was given.
+fn piece_with_feedback(map: &mut Map<String, Value>) -> Result<(), String> {
+    refuse_newer(map, 1, &["feedback"])
 }
 
 fn refuse_newer(map: &Map<String, Value>, schema: u32, fields: &[&str]) -> Result<(), String> {

@@ -9,6 +9,7 @@ use crate::rubric::{Entry, Judged, Kind};
 use super::compared::{columns, total_words};
 use super::criteria::{marks, reading};
 use super::document::{Block, Cell, CellRole, Document, Fact, Group, Table};
+use super::handed::held_blocks;
 use super::impression::impression_fact;
 use super::scored::{Scored, heading};
 use super::seal::{altered_blocks, checked};
@@ -96,6 +97,7 @@ pub fn beside(whose: &str, own: &Scored<'_>, other: &Scored<'_>) -> Document {
     };
     let mut blocks = altered_blocks(&checked(own), "The maker’s own marking");
     blocks.extend(altered_blocks(&checked(other), "The examiner’s marking"));
+    blocks.extend(held_blocks(other));
     blocks.push(Block::Facts(facts(whose, own, other)));
     blocks.extend(summary.into_iter().map(Block::Paragraph));
     blocks.push(heading("Criteria"));

@@ -14,6 +14,7 @@ use super::compared::{columns, total_words};
 use super::criteria::{marks, reading};
 use super::document::{Block, Cell, CellRole, Document, Fact, Group, Table, Weight};
 use super::drift::{InOrder, drift_blocks};
+use super::handed::held_blocks;
 use super::impression::impression_fact;
 use super::scale::drawn_scale;
 use super::scored::{Scored, heading, notice};
@@ -81,7 +82,8 @@ pub fn examiners_document(whose: &str, scored: &[Scored<'_>], in_order: &[InOrde
         };
     };
     let all = between(scored);
-    let mut blocks = vec![Block::Facts(facts(whose, scored))];
+    let mut blocks: Vec<Block> = held_blocks(first).into_iter().collect();
+    blocks.push(Block::Facts(facts(whose, scored)));
     blocks.push(Block::Paragraph(summary(scored, &all)));
     if let Some(lack) = first.lack {
         blocks.push(notice(Weight::Info, capital(&lack.words()), Vec::new()));

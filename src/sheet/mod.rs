@@ -22,6 +22,7 @@ mod document;
 mod drift;
 mod examiners;
 mod expression;
+mod handed;
 mod impression;
 mod kin;
 mod learner;
@@ -49,12 +50,13 @@ pub use document::{
 };
 pub use drift::InOrder;
 pub use examiners::{Between, between, examiners_document, marker};
+pub use handed::{Handed, Released, deed_words};
 pub use impression::impression_words;
 pub use kin::Kin;
 pub use learner::{
     Charted, CriterionShown, OwnShown, PracticeShown, Report, SectionShown, criteria_shown,
-    criteria_table, learner_report, marks_over_time, own_shown, practice_shown, series_title,
-    steps_shown, tallies_shown,
+    criteria_table, held_words, learner_report, marks_over_time, own_shown, practice_shown,
+    series_title, steps_shown, tallies_shown,
 };
 pub use rows::{Field, Rows, marking_rows};
 pub use rubric::rubric_document;

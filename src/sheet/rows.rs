@@ -49,11 +49,12 @@ pub struct Rows {
 /// spreadsheets take `13/2` for a date; `marks` and `out_of` are decimals of at most
 /// six places. *Value* is what was held against the bands, in `value_unit`.
 pub fn marking_rows(scored: &Scored<'_>) -> Rows {
-    let whole = whole(scored);
+    let (whole, handed) = (whole(scored), handed(scored));
     let entries = scored.entries.iter().zip(&scored.outcome.criteria);
     let rows = entries.map(|(entry, result)| {
         let own = criterion(scored, entry, result);
-        whole.iter().cloned().chain(own).collect::<Vec<_>>()
+        let whole = whole.iter().cloned().chain(own);
+        whole.chain(handed.iter().cloned()).collect::<Vec<_>>()
     });
     let rows: Vec<Vec<(&'static str, Field)>> = rows.collect();
     let columns = rows.first().map_or_else(Vec::new, |row| {
@@ -130,6 +131,24 @@ fn first_impression(scored: &Scored<'_>) -> Field {
             .map_or_else(|_| Field::text(text), |given| Field::decimal(given.0)),
         _ => Field::text(text),
     }
+}
+
+/// When its sitting was released and when feedback was given. Instead of a moment stands
+/// `held`, or `by sealing` where that releases it; nothing for what the maker gave.
+fn handed(scored: &Scored<'_>) -> [(&'static str, Field); 2] {
+    let parts = &scored.parts;
+    let sitting = parts.sitting;
+    let released = match sitting.release() {
+        _ if scored.is_own() => String::new(),
+        Some(release) => release.at.rfc3339(),
+        None if sitting.is_held() => "held".to_owned(),
+        None => "by sealing".to_owned(),
+    };
+    let feedback = parts.piece.feedback.map(|deed| deed.at.rfc3339());
+    [
+        ("released", Field::text(released)),
+        ("feedback", Field::text(feedback.unwrap_or_default())),
+    ]
 }
 
 fn criterion(

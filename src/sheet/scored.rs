@@ -9,6 +9,7 @@ use super::agreed::{AgreedParts, agreed_blocks};
 use super::award::{notices, verdict, why};
 use super::criteria::{about_uncertainty, criteria_table};
 use super::document::{Block, Document, Fact, Notice, Weight};
+use super::handed::{Handed, handed_facts, held_blocks};
 use super::impression::impression_sentence;
 use super::kin::{self, Kin, kin_blocks};
 use super::notes::{
@@ -43,6 +44,8 @@ pub struct Scored<'a> {
     pub(super) uncertain: BTreeMap<String, Uncertain>,
     /// How sure it all is, once that is worked out.
     pub(super) certainty: Option<&'a Certainty>,
+    /// How far it has come to the learner, where it is one of a ledger.
+    pub(super) handed: Option<Handed>,
 }
 
 impl<'a> Scored<'a> {
@@ -55,6 +58,7 @@ impl<'a> Scored<'a> {
             lack: ledger.lack(marking, rubric),
             before: kin::before(ledger, marking),
             after: kin::after(ledger, marking),
+            handed: Handed::of(ledger, marking),
             ..Self::with(parts, rubric, ledger.outcome(marking, rubric))
         })
     }
@@ -80,6 +84,7 @@ impl<'a> Scored<'a> {
             agreed: None,
             lack: None,
             certainty: None,
+            handed: None,
         }
     }
 
@@ -155,6 +160,7 @@ pub fn scored_sheet(scored: &Scored<'_>) -> Document {
     let checked = checked(scored);
     let mut blocks = altered_blocks(&checked, "This marking");
     blocks.extend(kin_blocks(scored));
+    blocks.extend(held_blocks(scored));
     if scored.parts.marking.seal.is_none() {
         blocks.push(notice(
             Weight::Warn,
@@ -282,5 +288,6 @@ pub(super) fn who_and_when(scored: &Scored<'_>) -> Vec<Fact> {
         push("Stands for marking", replaces.marking.to_string());
         push("Because", replaces.reason.clone());
     }
+    facts.extend(handed_facts(scored));
     facts
 }

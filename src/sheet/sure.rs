@@ -6,6 +6,7 @@ use crate::quantity::Marks;
 
 use super::compared::columns;
 use super::document::{Block, Cell, CellRole, Document, Fact, Group, Item, Table, Weight};
+use super::handed::held_blocks;
 use super::scored::{Scored, heading, notice, who_and_when};
 use super::sure_criteria::{calls, chances_table, remeasure_words};
 use super::words::capital;
@@ -25,7 +26,8 @@ pub fn sure_document(scored: &Scored<'_>, certainty: &Certainty) -> Document {
         Some(seal) => format!("How sure these marks are. Sealed {}", seal.at),
         None => "How sure these marks are. Draft, not sealed".to_owned(),
     };
-    let mut blocks = vec![Block::Facts(who_and_when(scored))];
+    let mut blocks: Vec<Block> = held_blocks(scored).into_iter().collect();
+    blocks.push(Block::Facts(who_and_when(scored)));
     blocks.push(notice(Weight::Info, ONLY_MEASURING, Vec::new()));
     blocks.extend(decisive(scored, certainty));
     blocks.push(Block::Facts(in_short(scored, certainty)));

@@ -406,6 +406,15 @@ impl Page {
         self.run(script, vec![json!(selector), json!(day)]).await;
     }
 
+    /// Chooses the option of this value, which a list offers.
+    pub(crate) async fn choose(&self, selector: &str, value: &str) {
+        self.wait_for(selector).await;
+        let script = "const field = document.querySelector(arguments[0]);
+            field.value = arguments[1];
+            field.dispatchEvent(new Event('change', { bubbles: true }));";
+        self.run(script, vec![json!(selector), json!(value)]).await;
+    }
+
     /// Sets the focus, for tests that are not about how it gets there.
     pub(crate) async fn focus(&self, selector: &str) {
         self.wait_for(selector).await;
@@ -485,6 +494,12 @@ impl Page {
             json!({ "features": features }),
         )
         .await;
+    }
+
+    /// The page as paper has it, or as the screen has.
+    pub(crate) async fn on_paper(&self, is_paper: bool) {
+        let media = json!({ "media": if is_paper { "print" } else { "" } });
+        self.cdp("Emulation.setEmulatedMedia", media).await;
     }
 
     /// Runs a script before anything else on each page that is loaded from now on.

@@ -6,6 +6,7 @@ use crate::keyboard::mark_whole_shoe;
 use crate::learner::{invented_learner, unfold_numbers};
 use crate::ledger::forget_all;
 use crate::own::{digest, seal_unseen, start_both};
+use crate::release::{exam_marked_by_both, open_learner, release, start_exam};
 use crate::rubrics::open_part;
 use crate::steps::{enter, seal, start_piece, start_piece_of};
 use crate::sure::{deaf_worker, no_worker, right_worker};
@@ -70,6 +71,15 @@ pub(crate) enum Sight {
     VerifyLedger,
     LedgerKey,
     VerifySigned,
+    SheetHeld,
+    LearnerHeld,
+    LearnerHeldShown,
+    SideHeld,
+    Sittings,
+    ReleaseWithoutName,
+    SittingHeld,
+    SittingReleased,
+    SheetReleased,
     StartFormOfTwo,
     AwaitsExaminers,
     Examiners,
@@ -91,7 +101,7 @@ pub(crate) enum Sight {
 
 impl Sight {
     /// In an order in which each makes what later ones need.
-    pub(crate) const ALL: [Self; 72] = [
+    pub(crate) const ALL: [Self; 81] = [
         Self::EmptyBench,
         Self::NoLearners,
         Self::StartForm,
@@ -147,6 +157,15 @@ impl Sight {
         Self::VerifyLedger,
         Self::LedgerKey,
         Self::VerifySigned,
+        Self::SheetHeld,
+        Self::LearnerHeld,
+        Self::LearnerHeldShown,
+        Self::SideHeld,
+        Self::Sittings,
+        Self::ReleaseWithoutName,
+        Self::SittingHeld,
+        Self::SittingReleased,
+        Self::SheetReleased,
         Self::StartFormOfTwo,
         Self::AwaitsExaminers,
         Self::Examiners,
@@ -238,6 +257,15 @@ impl Sight {
             Self::ImpressionCounts => "impression-counts",
             Self::ImpressionCounted => "impression-counted",
             Self::ImpressionForms => "impression-forms",
+            Self::SheetHeld => "sheet-held",
+            Self::LearnerHeld => "learner-held",
+            Self::LearnerHeldShown => "learner-held-shown",
+            Self::SideHeld => "side-by-side-held",
+            Self::Sittings => "sittings",
+            Self::ReleaseWithoutName => "sittings-release",
+            Self::SittingHeld => "sitting-held",
+            Self::SittingReleased => "sitting-released",
+            Self::SheetReleased => "sheet-released",
             Self::Help => "help",
             Self::UnknownAddress => "unknown",
             Self::InventedLearner => "invented-learner",
@@ -627,6 +655,52 @@ impl Sight {
                 }
                 page.fill("#f-first_impression-step", "3").await;
                 page.wait_for("#f-first_impression-step-error").await;
+            }
+            Self::SheetHeld => {
+                start_exam(page, "Ida Jarrow").await;
+                mark_whole_shoe(page).await;
+                seal(page).await;
+                page.wait_text(".paper", "Not released").await;
+            }
+            Self::LearnerHeld => {
+                open_learner(page, "Ida Jarrow").await;
+                page.wait_for("#held").await;
+            }
+            Self::LearnerHeldShown => {
+                page.click_words("#held button", "Show held marks").await;
+                page.wait_for("#over-time").await;
+            }
+            Self::SideHeld => {
+                let piece = exam_marked_by_both(page, "Jem Kirkby").await;
+                page.go(&format!("{piece}/side")).await;
+                page.wait_for("#held").await;
+            }
+            Self::Sittings => {
+                page.go("/sittings").await;
+                page.wait_for(".piece .next").await;
+            }
+            Self::ReleaseWithoutName => {
+                page.click_words("main button", "Release marks").await;
+                page.choose("#handing-who", "").await;
+                page.click("dialog[open] .button[data-kind=primary]").await;
+                page.wait_for("#handing-who-error").await;
+            }
+            Self::SittingHeld => {
+                page.keys(crate::browser::key::ESCAPE).await;
+                page.click_words(".piece a", "Exam").await;
+                page.click_words("#held button", "Show held marks").await;
+                page.wait_for(".piece .marks").await;
+            }
+            Self::SittingReleased => {
+                release(page).await;
+                page.click_words(".piece a", "Exam").await;
+                page.click_words(".piece button", "Give feedback").await;
+                page.click("dialog[open] .button[data-kind=primary]").await;
+                page.wait_text(".piece", "Feedback given").await;
+            }
+            Self::SheetReleased => {
+                page.click_words(".piece a", "Ida Jarrow").await;
+                page.wait_text(".paper", "Released").await;
             }
             Self::Help => page.go("/help").await,
             Self::UnknownAddress => page.go("/nowhere/at/all").await,

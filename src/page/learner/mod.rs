@@ -9,10 +9,10 @@ use leptos_router::hooks::use_query_map;
 
 use super::keeper::Keeper;
 use super::lost::LostPage;
-use super::widgets::PieceList;
+use super::widgets::{HeldNotice, PieceList, held_shown};
 use super::{clock, dom, paths};
-use crate::present::{self, learner_page};
-use crate::records::LearnerId;
+use crate::present::{self, learner_page, sentence};
+use crate::records::{LearnerId, Whom};
 use details::{Details, DetailsButton, Facts};
 pub(super) use print::LearnerPrintPage;
 
@@ -28,11 +28,17 @@ pub(super) fn LearnerPage() -> impl IntoView {
     let keeper = Keeper::here();
     let id = paths::id_in_path::<LearnerId>("learner");
     let chosen = chosen_rubric();
+    let (shows, turn) = held_shown(id);
     let shown = Memo::new(move |_| {
         let id = id.get()?;
         let chosen = chosen.get();
+        let whom = if shows.get() {
+            Whom::Examiner
+        } else {
+            Whom::Learner
+        };
         keeper.look(|ledger, rubrics| {
-            learner_page(ledger, rubrics, id, chosen.as_deref(), clock::now())
+            learner_page(ledger, rubrics, id, chosen.as_deref(), clock::now(), whom)
         })
     });
     // The address alone decides which page there is; what is on it may change.
@@ -44,12 +50,17 @@ pub(super) fn LearnerPage() -> impl IntoView {
     });
     move || match who.get() {
         None => view! { <LostPage /> }.into_any(),
-        Some(id) => view! { <KnownLearner id shown /> }.into_any(),
+        Some(id) => view! { <KnownLearner id shown shows turn /> }.into_any(),
     }
 }
 
 #[component]
-fn KnownLearner(id: LearnerId, shown: Memo<Option<present::LearnerPage>>) -> impl IntoView {
+fn KnownLearner(
+    id: LearnerId,
+    shown: Memo<Option<present::LearnerPage>>,
+    shows: Signal<bool>,
+    turn: Callback<()>,
+) -> impl IntoView {
     let part = move |see: fn(&present::LearnerPage) -> &String| {
         shown.with(|page| page.as_ref().map(see).cloned().unwrap_or_default())
     };
@@ -58,6 +69,14 @@ fn KnownLearner(id: LearnerId, shown: Memo<Option<present::LearnerPage>>) -> imp
         shown
             .with(|page| page.as_ref().map(|page| page.pieces.clone()))
             .unwrap_or_default()
+    });
+    let held = Memo::new(move |_| {
+        let held = part(|page| &page.held);
+        if held.is_empty() {
+            held
+        } else {
+            sentence(&held)
+        }
     });
     let print = move || {
         let chosen = shown.with(|page| {
@@ -88,16 +107,21 @@ fn KnownLearner(id: LearnerId, shown: Memo<Option<present::LearnerPage>>) -> imp
         </div>
         <Facts id />
         <Details id open=details />
-        <Progress id shown />
-        <Show
-            when=move || !pieces.with(Vec::is_empty)
-            fallback=|| view! { <p class="part">"Nothing of theirs was marked yet."</p> }
-        >
-            <section class="part" aria-labelledby="pieces">
-                <h2 id="pieces">"Pieces"</h2>
-                <PieceList rows=pieces />
-            </section>
+        <Show when=move || held.with(|held| !held.is_empty())>
+            <HeldNotice words=held shown=shows turn />
         </Show>
+        <div class:screen-only=shows>
+            <Progress id shown />
+            <Show
+                when=move || !pieces.with(Vec::is_empty)
+                fallback=|| view! { <p class="part">"Nothing of theirs was marked yet."</p> }
+            >
+                <section class="part" aria-labelledby="pieces">
+                    <h2 id="pieces">"Pieces"</h2>
+                    <PieceList rows=pieces />
+                </section>
+            </Show>
+        </div>
     }
 }
 

@@ -4,10 +4,10 @@ use leptos::prelude::*;
 
 use crate::command::Command;
 use crate::page::keeper::Keeper;
-use crate::page::widgets::Question;
+use crate::page::widgets::{Question, feedback as feedback_line};
 use crate::page::{clock, dom, paths};
-use crate::present::{AfterSeal as Shown, ERASING_DOES};
-use crate::records::{MarkingId, PieceId};
+use crate::present::{AfterSeal as Shown, ERASING_DOES, Feedback};
+use crate::records::{MarkingId, PieceId, SittingId};
 
 /// Key of the notice that it was refused.
 const NOT_DONE: &str = "not-done";
@@ -26,7 +26,7 @@ pub(super) fn kin(piece: PieceId, shown: &Shown) -> impl IntoView + use<> {
     }
 }
 
-/// Correct, erase, verify.
+/// Give feedback, correct, erase, verify.
 #[component]
 pub(super) fn AfterSeal(
     /// The piece.
@@ -35,6 +35,10 @@ pub(super) fn AfterSeal(
     marking: MarkingId,
     /// What can be done with it.
     shown: Shown,
+    /// Whether its learner was told what to make of it.
+    feedback: Feedback,
+    /// The sitting that is to be released first, where it waits for that.
+    sitting: Option<SittingId>,
 ) -> impl IntoView {
     let correct = shown.corrects.then(|| {
         let href = paths::correct(piece, marking);
@@ -47,11 +51,17 @@ pub(super) fn AfterSeal(
             <Throw correction=open />
         }
     });
+    let sitting = sitting.map(|sitting| {
+        let href = paths::sitting(sitting);
+        view! { <a class="button" href=href>"Its sitting"</a> }
+    });
     let erase = shown.erases.then(|| view! { <Erase marking /> });
     view! {
         <section class="part screen-only" aria-labelledby="after-seal">
             <h2 id="after-seal">"Now that it is sealed"</h2>
+            {feedback_line(piece, feedback, "")}
             <div class="actions">
+                {sitting}
                 <a class="button" href=paths::VERIFY>"Verify a saved file"</a>
                 {correct}
                 {open}

@@ -41,10 +41,13 @@ pub(super) fn SheetPage() -> impl IntoView {
 /// what `find` finds is shown, or what stands for it. A browser that prints to a file
 /// names it by what `file_base` gives.
 pub(super) fn of_piece<T>(
-    find: fn(&Ledger, &Rubrics, PieceId, Option<MarkingId>) -> Result<T, NoSheet>,
+    find: impl Fn(&Ledger, &Rubrics, PieceId, Option<MarkingId>) -> Result<T, NoSheet>
+    + Send
+    + Sync
+    + 'static,
     file_base: fn(&T) -> &str,
-    show: fn(T) -> AnyView,
-    none: fn(NoSheet, Option<PieceId>) -> AnyView,
+    show: impl Fn(T) -> AnyView + Send + 'static,
+    none: impl Fn(NoSheet, Option<PieceId>) -> AnyView + Send + 'static,
 ) -> AnyView
 where
     T: Clone + PartialEq + Send + Sync + 'static,
@@ -80,7 +83,9 @@ pub(super) fn no_sheet(why: NoSheet, piece: Option<PieceId>) -> AnyView {
             }
             .into_any()
         }
-        (NoSheet::Lost | NoSheet::Alone | NoSheet::Unseen, _) => view! { <LostPage /> }.into_any(),
+        (NoSheet::Lost | NoSheet::Alone | NoSheet::Unseen | NoSheet::Held { .. }, _) => {
+            view! { <LostPage /> }.into_any()
+        }
     }
 }
 
@@ -88,9 +93,10 @@ pub(super) fn no_sheet(why: NoSheet, piece: Option<PieceId>) -> AnyView {
 fn Opened(shown: Shown) -> impl IntoView {
     let keeper = Keeper::here();
     let (piece, marking, after_seal) = (shown.piece, shown.marking, shown.after_seal.clone());
+    let (feedback, sitting) = (shown.feedback.clone(), shown.sitting);
     let foot = shown
         .sealed
-        .then(|| view! { <AfterSeal piece marking shown=after_seal /> });
+        .then(|| view! { <AfterSeal piece marking shown=after_seal feedback sitting /> });
     let plain = StoredValue::new(shown.document.clone());
     let asked = keeper.look_now(|ledger, _| certainty_job(ledger, ledger.marking(marking)?));
     let topic = StoredValue::new(asked.as_ref().map(|(topic, _)| topic.clone()));
@@ -135,6 +141,8 @@ fn Actions(shown: Shown) -> impl IntoView {
         agree,
         is_agreed,
         after_seal,
+        feedback: _,
+        sitting: _,
         document: _,
     } = shown;
     let name = StoredValue::new(file_base);

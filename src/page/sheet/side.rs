@@ -2,19 +2,55 @@ use leptos::prelude::*;
 
 use super::{no_sheet, of_piece};
 use crate::page::paper::{Paper, PrintButton};
+use crate::page::widgets::{HeldNotice, held_shown};
 use crate::page::{dom, paths};
-use crate::present::{NoSheet, SidePage as Shown, side_page};
-use crate::records::PieceId;
+use crate::present::{HELD_SIDE, NoSheet, SidePage as Shown, side_page};
+use crate::records::{PieceId, Whom};
 
 /// The maker's own marking beside the one that counts.
 #[component]
 pub(crate) fn SidePage() -> impl IntoView {
+    let (shows, turn) = held_shown(paths::id_in_path::<PieceId>("piece"));
+    let notice = move || view! { <HeldNotice words=HELD_SIDE shown=shows turn /> }.into_any();
     of_piece(
-        |ledger, rubrics, piece, _| side_page(ledger, rubrics, piece),
+        move |ledger, rubrics, piece, _| {
+            let whom = if shows.get() {
+                Whom::Examiner
+            } else {
+                Whom::Learner
+            };
+            side_page(ledger, rubrics, piece, whom)
+        },
         |shown| &shown.file_base,
-        beside,
-        |why, piece| match why {
+        move |shown| {
+            if shown.is_held {
+                view! {
+                    {notice()}
+                    <div class="screen-only">{beside(shown)}</div>
+                }
+                .into_any()
+            } else {
+                beside(shown)
+            }
+        },
+        move |why, piece| match why {
             NoSheet::Alone => alone(piece),
+            NoSheet::Held { own } => {
+                dom::set_title("Side by side");
+                let own = piece.map(|piece| paths::sheet_of(piece, own));
+                view! {
+                    <div class="page-head">
+                        <div>
+                            <h1>"Side by side"</h1>
+                        </div>
+                        <div class="actions">
+                            <a class="button" href=own>"The maker’s own sheet"</a>
+                        </div>
+                    </div>
+                    {notice()}
+                }
+                .into_any()
+            }
             why => no_sheet(why, piece),
         },
     )
@@ -25,7 +61,7 @@ fn beside(shown: Shown) -> AnyView {
         [shown.own, shown.counting].map(|marking| paths::sheet_of(shown.piece, marking));
     view! {
         <div class="actions screen-only">
-            <PrintButton />
+            {(!shown.is_held).then(|| view! { <PrintButton /> })}
             <a class="button" href=counting>"The examiner’s sheet"</a>
             <a class="button" href=own>"The maker’s own sheet"</a>
         </div>

@@ -5,6 +5,8 @@ mod controls;
 mod dialog;
 mod drawn;
 mod field;
+mod handing;
+mod held;
 mod piece_list;
 mod question;
 mod tiles;
@@ -14,6 +16,8 @@ pub(crate) use controls::{PushButton, TextBox, Tile, TileKind, never_wrong, tile
 pub(crate) use dialog::Dialog;
 pub(crate) use drawn::Drawn;
 pub(crate) use field::{SelectField, TextField};
-pub(crate) use piece_list::{MarksFigure, PieceList};
+pub(crate) use handing::{HandingButton, feedback};
+pub(crate) use held::{HeldNotice, held_shown};
+pub(crate) use piece_list::{MarksFigure, PieceList, piece_row};
 pub(crate) use question::Question;
 pub(crate) use tiles::{TileChoice, Tiles};

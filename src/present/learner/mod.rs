@@ -6,17 +6,17 @@ mod works;
 
 use super::dates::long_day;
 use super::learners::called;
-use super::pieces::{Called, PieceRow, draft_row, sealed_row};
+use super::pieces::{Called, PieceRow, draft_row, held_row, sealed_row};
 use super::scores::Rubrics;
 use crate::progress::{Series, all_series, shown_series};
-use crate::records::{LearnerId, Ledger, Moment};
+use crate::records::{LearnerId, Ledger, Moment, Whom};
 use crate::sheet::{
     Charted, Document, Fact, OwnShown, PracticeShown, Report, SectionShown, Table, criteria_shown,
-    criteria_table, learner_report, marks_over_time, own_shown, practice_shown, series_title,
-    steps_shown, tallies_shown,
+    criteria_table, held_words, learner_report, marks_over_time, own_shown, practice_shown,
+    series_title, steps_shown, tallies_shown,
 };
 pub use details::{DetailsErrors, DetailsForm, OutsideRow, details_words, status_words};
-pub(super) use works::works_of;
+pub(super) use works::{Work, works_of};
 
 /// A learner's page.
 #[derive(Debug, Clone, PartialEq)]
@@ -35,6 +35,8 @@ pub struct LearnerPage {
     pub own: Option<OwnShown>,
     /// Pieces on the bench, then sealed ones, newest first.
     pub pieces: Vec<PieceRow>,
+    /// What is said of pieces whose marks are held back; empty where none are.
+    pub held: String,
 }
 
 /// A rubric whose course the page can show.
@@ -78,23 +80,32 @@ impl Course {
 }
 
 /// The page of one learner, with the course by the rubric with the id `chosen`, or by
-/// the one with most pieces; `None` where there is no such learner.
+/// the one with most pieces, and with the marks that `whom` may see; `None` where there is
+/// no such learner.
 pub fn learner_page(
     ledger: &Ledger,
     rubrics: &Rubrics,
     id: LearnerId,
     chosen: Option<&str>,
     now: Moment,
+    whom: Whom,
 ) -> Option<LearnerPage> {
     let learner = ledger.learner(id)?;
-    let works = works_of(ledger, id);
+    let works = works_of(ledger, id, whom);
     let drafts = works
         .drafts
         .iter()
-        .map(|draft| draft_row(ledger, rubrics, *draft, Called::ByRubric, now));
+        .map(|draft| draft_row(ledger, rubrics, *draft, Called::ByRubric, now, whom));
     let sealed = works.sealed.iter().map(|work| {
-        let score = rubrics.score(ledger, work.marking);
-        sealed_row(ledger, work.piece, score, Called::ByRubric, now)
+        let Some(marking) = work.marking else {
+            return held_row(ledger, rubrics, work.piece, Called::ByRubric, now);
+        };
+        let score = rubrics.score(ledger, marking);
+        let mut row = sealed_row(ledger, work.piece, score, Called::ByRubric, now);
+        if work.is_held {
+            row.now.push_str(", not released yet");
+        }
+        row
     });
     let made = pieces::made(ledger, rubrics, &works);
     let all = all_series(&made);
@@ -113,10 +124,11 @@ pub fn learner_page(
         course: shown.map(Course::of),
         own: own_shown(&pieces::pairs(ledger, rubrics, &works)),
         pieces: drafts.chain(sealed).collect(),
+        held: held_words(works.held),
     })
 }
 
-/// A learner's record as a page to print; as [`learner_page`].
+/// A learner's record as a page to print; as [`learner_page`] for the learner.
 pub fn learner_print(
     ledger: &Ledger,
     rubrics: &Rubrics,
@@ -125,7 +137,7 @@ pub fn learner_print(
     now: Moment,
 ) -> Option<Document> {
     let learner = ledger.learner(id)?;
-    let works = works_of(ledger, id);
+    let works = works_of(ledger, id, Whom::Learner);
     let made = pieces::made(ledger, rubrics, &works);
     let number = learner.given_number.clone();
     let number = number.map(|value| ("Number".to_owned(), value));
@@ -144,5 +156,6 @@ pub fn learner_print(
         pairs: &pieces::pairs(ledger, rubrics, &works),
         pieces: &made,
         rubric: chosen,
+        held: works.held,
     }))
 }

@@ -8,7 +8,7 @@ use crate::records::{Ledger, Marking, Piece};
 pub(super) fn made<'a>(ledger: &'a Ledger, rubrics: &Rubrics, works: &Works<'a>) -> Vec<Made<'a>> {
     let sealed = works.sealed.iter().rev();
     sealed
-        .filter_map(|work| one(ledger, rubrics, work.piece, work.marking))
+        .filter_map(|work| one(ledger, rubrics, work.piece, work.marking?))
         .collect()
 }
 
@@ -16,6 +16,7 @@ pub(super) fn made<'a>(ledger: &'a Ledger, rubrics: &Rubrics, works: &Works<'a>)
 pub(super) fn pairs<'a>(ledger: &'a Ledger, rubrics: &Rubrics, works: &Works<'a>) -> Vec<Pair<'a>> {
     let sealed = works.sealed.iter().rev();
     let pairs = sealed.filter_map(|work| {
+        work.marking?;
         let standing = ledger.standing(work.piece.id);
         let (own, counts) = standing.own_and_counting()?;
         Some(Pair {

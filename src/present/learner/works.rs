@@ -1,19 +1,24 @@
 use std::collections::BTreeSet;
 
 use super::super::makers::name_known;
-use crate::records::{Day, LearnerId, Ledger, Marking, Piece};
+use crate::records::{Day, LearnerId, Ledger, Marking, Piece, Whom};
 
 /// What a learner has made, as far as pages may say so.
 pub(in crate::present) struct Works<'a> {
     pub drafts: Vec<(&'a Piece, &'a Marking)>,
     pub sealed: Vec<Work<'a>>,
+    /// How many of the sealed are held back from the learner.
+    pub held: usize,
 }
 
 /// A sealed piece.
 pub(in crate::present) struct Work<'a> {
     pub piece: &'a Piece,
     pub day: Option<Day>,
-    pub marking: &'a Marking,
+    /// What it stands for; `None` while that is held back from whoever looks.
+    pub marking: Option<&'a Marking>,
+    /// Whether it is held back from the learner.
+    pub is_held: bool,
 }
 
 impl Works<'_> {
@@ -26,17 +31,18 @@ impl Works<'_> {
             1 => "1 piece".to_owned(),
             count => format!("{count} pieces"),
         };
-        match on_bench.len() {
-            0 => pieces,
-            count => format!("{pieces}, {count} on the bench"),
-        }
+        let parts = [(on_bench.len(), "on the bench"), (self.held, "held")];
+        let parts = parts.into_iter().filter(|(count, _)| *count > 0);
+        parts.fold(pieces, |all, (count, how)| format!("{all}, {count} {how}"))
     }
 }
 
-pub(in crate::present) fn works_of(ledger: &Ledger, id: LearnerId) -> Works<'_> {
+/// What the learner `id` has made, with the marks that `whom` may see.
+pub(in crate::present) fn works_of(ledger: &Ledger, id: LearnerId, whom: Whom) -> Works<'_> {
     let mut works = Works {
         drafts: Vec::new(),
         sealed: Vec::new(),
+        held: 0,
     };
     for piece in ledger
         .pieces_of(id)
@@ -45,10 +51,13 @@ pub(in crate::present) fn works_of(ledger: &Ledger, id: LearnerId) -> Works<'_> 
         let standing = ledger.standing(piece.id);
         let drafts = standing.drafts().iter().rev();
         works.drafts.extend(drafts.map(|marking| (piece, *marking)));
+        let is_held = ledger.standing_for(piece.id, Whom::Learner).is_held();
+        works.held += usize::from(is_held);
         works.sealed.extend(standing.counts().map(|marking| Work {
             piece,
             day: ledger.sitting(piece.sitting).map(|sitting| sitting.day),
-            marking,
+            marking: Some(marking).filter(|_| whom == Whom::Examiner || !is_held),
+            is_held,
         }));
     }
     works.sealed.sort_by_key(|work| std::cmp::Reverse(work.day));

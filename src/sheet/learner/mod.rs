@@ -106,6 +106,17 @@ fn outcome_cells(made: &Made<'_>) -> [Cell; 4] {
     ]
 }
 
+/// What is said of pieces whose marks are held back; nothing of none.
+pub fn held_words(count: usize) -> String {
+    match count {
+        0 => String::new(),
+        1 => "1 piece is held: it is marked, and its marks are not released yet".to_owned(),
+        count => format!(
+            "{count} pieces are held: they are marked, and their marks are not released yet"
+        ),
+    }
+}
+
 /// `1 piece`, `4 pieces`.
 fn pieces(count: usize) -> String {
     match count {

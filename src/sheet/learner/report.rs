@@ -1,11 +1,11 @@
 use super::{
-    Charted, PracticeShown, criteria_shown, marks_over_time, number, outcome_cells, own_shown,
-    plain_table, practice_shown, series_title, steps_shown, tallies_shown, text,
+    Charted, PracticeShown, criteria_shown, held_words, marks_over_time, number, outcome_cells,
+    own_shown, plain_table, practice_shown, series_title, steps_shown, tallies_shown, text,
 };
 use crate::chart::Drawing;
 use crate::progress::{Made, Pair, Series, all_series, shown_series};
-use crate::sheet::document::{Block, Cell, Document, Fact, Item, Notice, Table, Weight};
-use crate::sheet::scored::heading;
+use crate::sheet::document::{Block, Cell, Document, Fact, Item, Table, Weight};
+use crate::sheet::scored::{heading, notice};
 use crate::sheet::words::join;
 
 /// How many of the latest pieces the table names, so that it all fits one page.
@@ -28,6 +28,8 @@ pub struct Report<'a> {
     pub pairs: &'a [Pair<'a>],
     /// The rubric to tell about, by its own id; see [`shown_series`].
     pub rubric: Option<&'a str>,
+    /// How many more are marked and held back from them.
+    pub held: usize,
 }
 
 /// One page about one learner: what to practise, marks over time, heats and time, marks
@@ -35,13 +37,17 @@ pub struct Report<'a> {
 pub fn learner_report(report: &Report<'_>) -> Document {
     let all = all_series(report.pieces);
     let mut blocks = vec![Block::Facts(report.facts.clone())];
+    if report.held > 0 {
+        blocks.push(notice(Weight::Info, held_words(report.held), Vec::new()));
+    }
     match shown_series(&all, report.rubric) {
         Some(series) => blocks.extend(told(report, series)),
-        None => blocks.push(Block::Notice(Notice {
-            weight: Weight::Info,
-            text: "Nothing of theirs is marked and sealed yet.".to_owned(),
-            items: Vec::new(),
-        })),
+        None if report.held > 0 => {}
+        None => blocks.push(notice(
+            Weight::Info,
+            "Nothing of theirs is marked and sealed yet.",
+            Vec::new(),
+        )),
     }
     blocks.push(Block::Signatures(vec![
         "Learner, date".to_owned(),

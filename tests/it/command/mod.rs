@@ -9,3 +9,4 @@ mod many;
 mod own;
 mod people;
 mod pieces;
+mod release;

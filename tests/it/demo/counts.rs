@@ -53,6 +53,32 @@ fn one_piece_is_withdrawn_and_one_stopped_for_safety() {
 }
 
 #[test]
+fn mocks_and_exams_are_released_and_explained_but_for_the_last_one() {
+    let sittings = demo().sittings().filter(|one| one.kind.waits());
+    let (held, released): (Vec<_>, Vec<_>) = sittings.partition(|one| one.is_held());
+    let [held] = held[..] else {
+        panic!("{held:?}");
+    };
+    let last = demo().sittings().map(|one| one.day).max();
+    assert_eq!(Some(held.day), last);
+    assert!(released.len() > 5, "{}", released.len());
+    for piece in demo().pieces() {
+        let sitting = demo().sitting(piece.sitting).unwrap();
+        match sitting.release() {
+            None => assert_eq!(piece.feedback, None),
+            Some(release) => {
+                let told = piece.feedback.unwrap();
+                assert!(told.at > release.at && told.by == release.by);
+                assert!(release.at.day() >= sitting.day);
+            }
+        }
+    }
+    let pieces = demo().pieces().filter(|one| one.sitting == held.id);
+    let sealed = pieces.filter(|one| demo().standing(one.id).counts().is_some());
+    assert!(sealed.count() > 0, "there is something to release");
+}
+
+#[test]
 fn it_runs_over_nine_months_that_end_a_few_days_before_today() {
     let days: BTreeSet<Day> = demo().sittings().map(|sitting| sitting.day).collect();
     let (first, last) = (*days.first().unwrap(), *days.last().unwrap());

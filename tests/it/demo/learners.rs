@@ -1,7 +1,7 @@
 //! The pages of the invented learners, and that they are quick to make.
 
 use evenshod::present::{LearnerPage, Rubrics, learner_page, learner_print};
-use evenshod::records::{Moment, Role};
+use evenshod::records::{Moment, Role, Whom};
 use evenshod::sheet::{Block, Table};
 
 use super::sample::demo;
@@ -17,7 +17,7 @@ fn rows(table: &Table) -> usize {
 fn pages() -> Vec<(String, LearnerPage)> {
     let rubrics = Rubrics::default();
     let ledger = demo();
-    let page = |id| learner_page(ledger, &rubrics, id, None, now()).unwrap();
+    let page = |id| learner_page(ledger, &rubrics, id, None, now(), Whom::Learner).unwrap();
     let learners = ledger.learners();
     learners
         .map(|learner| (learner.name.clone(), page(learner.id)))
@@ -56,10 +56,18 @@ fn the_address_chooses_the_rubric() {
     let ledger = demo();
     let rubrics = Rubrics::default();
     let learner = ledger.learners().next().unwrap().id;
-    let page = learner_page(ledger, &rubrics, learner, None, now()).unwrap();
+    let page = learner_page(ledger, &rubrics, learner, None, now(), Whom::Learner).unwrap();
     assert!(page.rubrics.len() > 1);
     for choice in &page.rubrics {
-        let page = learner_page(ledger, &rubrics, learner, Some(&choice.id), now()).unwrap();
+        let page = learner_page(
+            ledger,
+            &rubrics,
+            learner,
+            Some(&choice.id),
+            now(),
+            Whom::Learner,
+        )
+        .unwrap();
         let heading = page.course.unwrap().marks.heading;
         assert_eq!(heading, format!("{} over time", choice.title));
         let document = learner_print(ledger, &rubrics, learner, Some(&choice.id), now()).unwrap();

@@ -1,6 +1,6 @@
 use evenshod::command::{Command, Who};
 use evenshod::present::{Bench, Rubrics, bench, interrupted, offers};
-use evenshod::records::{Ledger, SittingKind};
+use evenshod::records::Ledger;
 
 use crate::records::sample::{after, level, named, now, seal, stamp, start_piece};
 
@@ -12,7 +12,6 @@ fn shown(ledger: &Ledger) -> Bench {
 fn start(who: Who) -> Command {
     let mut what = start_piece(who);
     what.rubric = offers().remove(0).rubric;
-    what.sitting = SittingKind::Mock;
     Command::StartPiece(Box::new(what))
 }
 
@@ -35,7 +34,7 @@ fn a_draft_says_what_was_typed_when_and_by_whom() {
     assert_eq!(bench.drafts_counted(), "1 draft");
     let row = &bench.drafts[0];
     assert_eq!((row.title.as_str(), row.sealed), ("Ada Smith", false));
-    assert!(row.about.ends_with(", mock"), "{}", row.about);
+    assert!(row.about.ends_with(", practice"), "{}", row.about);
     assert!(row.now.starts_with("nothing typed yet, "), "{}", row.now);
     assert!(
         row.now.ends_with("missing, saved 11:42, by Wm. Green"),
@@ -74,7 +73,7 @@ fn a_sealed_piece_moves_to_the_latest_with_its_award() {
     let row = &bench.latest[0];
     assert!(row.sealed);
     assert_eq!(row.title, "Ada Smith");
-    assert!(row.about.ends_with(", mock, today"), "{}", row.about);
+    assert!(row.about.ends_with(", practice, today"), "{}", row.about);
     assert_eq!(row.now, "incomplete");
 }
 
@@ -114,7 +113,9 @@ fn an_interrupted_draft_is_named_until_it_is_sealed() {
     let title = offers().remove(0).rubric.title;
     assert_eq!(
         found.text,
-        format!("You were marking Ada Smith ({title}, mock) at 11:42. Everything typed is kept.")
+        format!(
+            "You were marking Ada Smith ({title}, practice) at 11:42. Everything typed is kept."
+        )
     );
     let (ledger, _) = after(&ledger, seal(marking), &stamp(1));
     assert_eq!(interrupted(&ledger, marking, now()), None);

@@ -4,7 +4,7 @@ use evenshod::present::{
     LearnerPage, Rubrics, learner_choices, learner_page, learner_rows, learners_counted, offers,
     set_apart,
 };
-use evenshod::records::{Day, LearnerId, Ledger};
+use evenshod::records::{Day, LearnerId, Ledger, Whom};
 
 use crate::records::sample::{after, named, now, seal, stamp, start_piece};
 
@@ -27,7 +27,7 @@ fn sealed(ledger: &Ledger, who: Who, day: Day, at: u64) -> (Ledger, LearnerId) {
 }
 
 fn page(ledger: &Ledger, id: LearnerId) -> LearnerPage {
-    learner_page(ledger, &Rubrics::default(), id, None, now()).unwrap()
+    learner_page(ledger, &Rubrics::default(), id, None, now(), Whom::Learner).unwrap()
 }
 
 #[test]
@@ -153,9 +153,16 @@ fn nobody_has_no_page() {
         &stamp(0),
     );
     let id = made.learner.unwrap();
-    assert!(learner_page(&ledger, &Rubrics::default(), id, None, now()).is_some());
+    assert!(learner_page(&ledger, &Rubrics::default(), id, None, now(), Whom::Learner).is_some());
     assert_eq!(
-        learner_page(&Ledger::default(), &Rubrics::default(), id, None, now()),
+        learner_page(
+            &Ledger::default(),
+            &Rubrics::default(),
+            id,
+            None,
+            now(),
+            Whom::Learner
+        ),
         None
     );
 }

@@ -7,7 +7,7 @@ use evenshod::present::{
     marker_words, offers, open_markings, piece_way, seal_commands, seal_view, sheet_csv,
     sheet_json, sheet_page, side_page,
 };
-use evenshod::records::{Ended, Ledger, MarkingId, PieceId, Role};
+use evenshod::records::{Ended, Ledger, MarkingId, PieceId, Role, Whom};
 
 use crate::records::sample::{after, level, named, now, seal, stamp, start_piece};
 use crate::sheet::beside::both;
@@ -31,7 +31,7 @@ fn said_of_marks(ledger: &Ledger, piece: PieceId) -> String {
     let rubrics = rubrics();
     let bench = bench(ledger, &rubrics, now());
     let learner = ledger.piece(piece).unwrap().learner.unwrap();
-    let page = learner_page(ledger, &rubrics, learner, None, now()).unwrap();
+    let page = learner_page(ledger, &rubrics, learner, None, now(), Whom::Learner).unwrap();
     let rows = learner_rows(ledger, &rubrics, now());
     let marks = bench.drafts.iter().chain(&bench.latest).chain(&page.pieces);
     let marks: Vec<_> = marks.filter_map(|row| row.marks.clone()).collect();
@@ -59,7 +59,10 @@ fn nobody_sees_marks_before_both_are_sealed() {
             sheet_page(&ledger, &rubrics(), piece, Some(early)),
             unseen()
         );
-        assert_eq!(side_page(&ledger, &rubrics(), piece), Err(NoSheet::Unseen));
+        assert_eq!(
+            side_page(&ledger, &rubrics(), piece, Whom::Learner),
+            Err(NoSheet::Unseen)
+        );
         let refused = sheet_json(&ledger, early).unwrap_err();
         assert!(refused.contains("stays unseen"), "{refused}");
         assert_eq!(sheet_csv(&ledger, &rubrics(), early), Err(refused));
@@ -82,7 +85,7 @@ fn nobody_sees_marks_before_both_are_sealed() {
         assert_eq!(page.other, Some((other, "The examiner’s sheet")));
         assert!(sheet_csv(&ledger, &rubrics(), early).is_ok());
         assert!(sheet_json(&ledger, early).is_ok());
-        let side = side_page(&ledger, &rubrics(), piece).unwrap();
+        let side = side_page(&ledger, &rubrics(), piece, Whom::Learner).unwrap();
         assert_eq!((side.own, side.counting), (own, other));
         assert!(side.file_base.ends_with("_side-by-side"));
         assert_eq!(try_rows(&ledger, all[0].key()).len(), 1);
@@ -102,7 +105,7 @@ fn a_sheet_of_another_piece_or_of_nothing_is_lost() {
     let asked = sheet_page(&ledger, &rubrics(), piece, bea.marking).map(|_| ());
     assert_eq!(asked, lost);
     assert_eq!(
-        side_page(&ledger, &rubrics(), bea.piece.unwrap()).map(|_| ()),
+        side_page(&ledger, &rubrics(), bea.piece.unwrap(), Whom::Learner).map(|_| ()),
         Err(NoSheet::Alone)
     );
 }

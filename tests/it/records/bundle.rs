@@ -172,13 +172,13 @@ fn an_altered_record_is_named() {
 fn a_newer_file_is_refused_and_nothing_of_it_is_read() {
     let layout = TEXT.replacen("\"schema\":1", "\"schema\":2,\"branch\":{}", 1);
     let record = forged(|file| {
-        file["records"][3]["schema"] = json!(2);
+        file["records"][3]["schema"] = json!(3);
         file["records"][3]["mood"] = json!("good");
     });
     let kind = forged(|file| file["records"][0]["kind"] = json!("horse"));
     for (text, what) in [
         (layout, "its layout is number 2"),
-        (record, "record 4 is a sitting of schema 2"),
+        (record, "record 4 is a sitting of schema 3"),
         (kind, "record 1 is of the kind `horse`"),
     ] {
         let error = read(&text).unwrap_err();

@@ -8,8 +8,9 @@ use evenshod::records::{
 use proptest::prelude::*;
 
 use super::sample::{
-    after, bundle, caliper, comment, erase, full_ledger, level, named, rename, seal,
-    set_instrument, stamp, stamp_of, start, start_piece, with_draft, with_full_draft,
+    after, bundle, caliper, comment, erase, feedback, full_ledger, level, named, now, rename, seal,
+    set_instrument, stamp, stamp_of, start, start_piece, with_draft, with_exam_draft,
+    with_full_draft,
 };
 
 fn merge(here: &Ledger, there: &Ledger) -> Merge {
@@ -226,6 +227,10 @@ enum Act {
     Measure(u8),
     Start(u8),
     Delete,
+    Release,
+    HoldBack,
+    Feedback,
+    TakeBackFeedback,
 }
 
 fn acts() -> impl Strategy<Value = Vec<(Act, u8)>> {
@@ -240,8 +245,12 @@ fn acts() -> impl Strategy<Value = Vec<(Act, u8)>> {
         2 => any::<u8>().prop_map(Act::Measure),
         2 => any::<u8>().prop_map(Act::Start),
         1 => Just(Act::Delete),
+        2 => Just(Act::Release),
+        1 => Just(Act::HoldBack),
+        2 => Just(Act::Feedback),
+        1 => Just(Act::TakeBackFeedback),
     ];
-    prop::collection::vec((act, any::<u8>()), 0..8)
+    prop::collection::vec((act, any::<u8>()), 0..12)
 }
 
 /// The ledger of a device after these acts; acts that do not apply are left out.
@@ -259,6 +268,8 @@ fn device(tab: u8, from: &Ledger, acts: &[(Act, u8)]) -> Ledger {
         let marking = marking.unwrap_or(MarkingId::LEAST);
         let learner = ledger.learners().next().map(|learner| learner.id);
         let piece = ledger.marking(marking).map(|marking| marking.piece);
+        let sitting = ledger.sittings().next().unwrap().id;
+        let (by, at) = (ledger.examiners().next().unwrap().id, now());
         let command = match act {
             Act::Level(level_number) => level(marking, "finish", &level_number.to_string()),
             Act::Overall(text) => comment(marking, None, &text.to_string()),
@@ -288,6 +299,16 @@ fn device(tab: u8, from: &Ledger, acts: &[(Act, u8)]) -> Ledger {
                 what.rubric = super::sample::rubric(&(version % 2).to_string());
                 Command::StartPiece(Box::new(what))
             }
+            Act::Release => Command::Release { sitting, by, at },
+            Act::HoldBack => Command::HoldBack { sitting, by, at },
+            Act::Feedback | Act::TakeBackFeedback => {
+                let Some(piece) = piece else { continue };
+                if matches!(act, Act::Feedback) {
+                    Command::GiveFeedback { piece, by, at }
+                } else {
+                    Command::TakeBackFeedback { piece }
+                }
+            }
         };
         if let Ok(change) = apply(&ledger, command, &stamp) {
             ledger = ledger.with(&change);
@@ -312,10 +333,36 @@ fn records(ledger: &Ledger, without: &BTreeSet<RecordKey>) -> Vec<Record> {
         .collect()
 }
 
+#[test]
+fn what_is_done_after_the_seal_goes_between_devices() {
+    let (draft, made) = with_exam_draft();
+    let sealed = after(&draft, seal(made.marking.unwrap()), &stamp_of(2, 50)).0;
+    let sitting = sealed.sittings().next().unwrap().id;
+    let (by, at) = (made.examiner.unwrap(), now());
+    let release = Command::Release { sitting, by, at };
+    let released = after(&sealed, release, &stamp_of(2, 60)).0;
+    let told = after(&released, feedback(&made), &stamp_of(2, 61)).0;
+    // A device that still has the draft, and one that has the seal.
+    for here in [&draft, &sealed] {
+        assert_eq!(
+            taken(here, &told).records().collect::<Vec<_>>(),
+            told.records().collect::<Vec<_>>()
+        );
+    }
+    let back = Command::HoldBack { sitting, by, at };
+    let back = after(&told, back, &stamp_of(3, 70)).0;
+    let merged = taken(&told, &back);
+    assert!(
+        merged.sitting(sitting).unwrap().is_held(),
+        "the later word counts"
+    );
+    assert_eq!(merged, taken(&back, &told));
+}
+
 proptest! {
     #[test]
     fn merging_is_idempotent(one in acts(), two in acts()) {
-        let from = with_full_draft().0;
+        let from = with_exam_draft().0;
         let (one, two) = (device(2, &from, &one), device(3, &from, &two));
         prop_assert!(merge(&one, &one).change.is_empty());
         let merged = taken(&one, &two);
@@ -328,7 +375,7 @@ proptest! {
 
     #[test]
     fn merging_is_commutative(one in acts(), two in acts()) {
-        let from = with_full_draft().0;
+        let from = with_exam_draft().0;
         let (one, two) = (device(2, &from, &one), device(3, &from, &two));
         let there = merge(&one, &two);
         let back = merge(&two, &one);
@@ -342,7 +389,7 @@ proptest! {
 
     #[test]
     fn merging_is_associative(one in acts(), two in acts(), three in acts()) {
-        let from = with_full_draft().0;
+        let from = with_exam_draft().0;
         let one = device(2, &from, &one);
         let two = device(3, &from, &two);
         let three = device(4, &from, &three);
@@ -356,7 +403,7 @@ proptest! {
     /// erased, and so does what its seal covers.
     #[test]
     fn no_file_unsettles_a_seal(one in acts(), two in acts()) {
-        let from = with_full_draft().0;
+        let from = with_exam_draft().0;
         let (one, two) = (device(2, &from, &one), device(3, &from, &two));
         let merged = taken(&one, &two);
         for marking in one.markings().filter(|marking| marking.seal.is_some()) {
@@ -379,7 +426,7 @@ proptest! {
 
     #[test]
     fn nothing_is_lost_or_made_up(one in acts(), two in acts()) {
-        let from = with_full_draft().0;
+        let from = with_exam_draft().0;
         let (one, two) = (device(2, &from, &one), device(3, &from, &two));
         let merged = taken(&one, &two);
         for record in merged.records() {

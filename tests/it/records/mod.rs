@@ -2,6 +2,7 @@ mod bundle;
 mod ledger;
 mod merge;
 mod outcome;
+mod release;
 pub mod sample;
 mod schema;
 mod seal;

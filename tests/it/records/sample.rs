@@ -8,8 +8,8 @@ use evenshod::marking::{
 };
 use evenshod::quantity::Dimension;
 use evenshod::records::{
-    Agreement, Bundle, Change, Day, Device, Ended, Learner, LearnerId, LearnerStatus, Ledger,
-    MadeFrom, MarkingId, Moment, OutsideNumber, RawRecord, Replaces, Role, Signature,
+    Agreement, Bundle, Change, Day, Deed, Device, Ended, Learner, LearnerId, LearnerStatus, Ledger,
+    MadeFrom, MarkingId, Moment, OutsideNumber, RawRecord, Release, Replaces, Role, Signature,
     SignatureAlgorithm, Sitting, SittingId, SittingKind, Stamp, Unit, sha256_hex,
 };
 
@@ -211,6 +211,7 @@ pub fn full_ledger() -> Ledger {
         Command::SetEnded { piece, ended },
         seal(marking),
         start(ticket),
+        feedback(&made),
     ];
     for (seconds, command) in (20..).zip(commands) {
         ledger = after(&ledger, command, &stamp(seconds)).0;
@@ -287,6 +288,14 @@ pub fn full_ledger() -> Ledger {
         kind: SittingKind::Exam,
         day: day(),
         name: "Spring".to_owned(),
+        released: Some(Release {
+            at: now(),
+            by: made.examiner.unwrap(),
+            held_back: Some(Deed {
+                at: now(),
+                by: made.examiner.unwrap(),
+            }),
+        }),
     };
     let ledger = ledger.with(&Change {
         puts: vec![
@@ -298,6 +307,32 @@ pub fn full_ledger() -> Ledger {
         ..Change::default()
     });
     after(&ledger, erase(marking), &super::sample::stamp(41)).0
+}
+
+/// By whoever marked.
+pub fn feedback(made: &Made) -> Command {
+    Command::GiveFeedback {
+        piece: made.piece.unwrap(),
+        by: made.examiner.unwrap(),
+        at: now(),
+    }
+}
+
+/// [`with_full_draft`] in an exam.
+pub fn with_exam_draft() -> (Ledger, Made) {
+    let (ledger, made) = with_full_draft();
+    (in_exam(&ledger), made)
+}
+
+/// `ledger` as if what was begun first in it had been begun in an exam.
+pub fn in_exam(ledger: &Ledger) -> Ledger {
+    let mut sitting = ledger.sittings().next().unwrap().clone();
+    sitting.kind = SittingKind::Exam;
+    let puts = vec![sitting.into()];
+    ledger.with(&Change {
+        puts,
+        ..Change::default()
+    })
 }
 
 pub fn erase(marking: MarkingId) -> Command {

@@ -227,6 +227,20 @@ fn a_marking_as_older_versions_wrote_it_is_taken_by_both() {
 }
 
 #[test]
+fn a_sitting_and_a_piece_as_older_versions_wrote_them_are_taken_by_both() {
+    let file = full();
+    for (kind, field) in [("sitting", "released"), ("piece", "feedback")] {
+        let mut records = file["records"].as_array().unwrap().iter();
+        let with = records.find(|record| record["kind"] == kind && record.get(field).is_some());
+        let mut old = with.unwrap().clone();
+        old["schema"] = json!(1);
+        assert_eq!(both(&old), (false, false), "{field}");
+        old.as_object_mut().unwrap().remove(field);
+        assert_eq!(both(&old), (true, true), "{old}");
+    }
+}
+
+#[test]
 fn schema_and_reader_refuse_the_same_unknown_and_missing_fields() {
     for record in full()["records"].as_array().unwrap() {
         assert_eq!(both(record), (true, true), "{record}");

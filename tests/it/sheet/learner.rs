@@ -249,6 +249,7 @@ fn a_page_to_print_tells_all_of_it() {
         pieces,
         pairs: &[],
         rubric: Some("not there"),
+        held: 0,
     };
     let document = learner_report(&report(&pieces));
     assert_eq!(document.title, "Ada");

@@ -2,7 +2,7 @@
 
 use evenshod::command::{Amend, Command};
 use evenshod::present::{Rubrics, sheet_page, side_page};
-use evenshod::records::{Change, Ledger, MarkingId};
+use evenshod::records::{Change, Ledger, MarkingId, Whom};
 use evenshod::sheet::{Block, Document, Weight};
 
 use super::sample::{performed, plain, sealed_bar_shoe, whole_bar_shoe};
@@ -58,7 +58,8 @@ fn side_by_side_says_so_too() {
     let ledger = performed(ledger, vec![own]);
     let own = ledger.drafts().next().unwrap().id;
     let ledger = performed(ledger, vec![seal(own)]);
-    let look = |ledger: &Ledger| side_page(ledger, &Rubrics::default(), piece).unwrap();
+    let look =
+        |ledger: &Ledger| side_page(ledger, &Rubrics::default(), piece, Whom::Learner).unwrap();
     assert_eq!(top_notice(&look(&ledger).document), None);
     let side = look(&tampered(&ledger, marking)).document;
     let (weight, text) = top_notice(&side).unwrap();
