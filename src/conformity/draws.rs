@@ -1,5 +1,7 @@
+use std::cell::OnceCell;
+
 use rand_distr::{Distribution, StandardNormal, StandardUniform};
-use rand_pcg::Pcg64Mcg;
+use rand_pcg::Pcg32;
 use rustc_hash::FxHashMap;
 
 use super::apart::Apart;
@@ -17,12 +19,18 @@ pub(super) const DRAWS: u32 = 200_000;
 /// So many are made side by side, in as many rounds as it takes: what they hold stays near.
 const SIDE_BY_SIDE: usize = 1000;
 const ROUNDS: u32 = 200;
-/// The seed is fixed, so that two devices say the same of one marking.
-const SEED: u128 = 0xe7e5_40d0_0000_0000_0000_0000_0000_0001;
+/// The seed is fixed, so that two devices say the same of one marking. The generator is one
+/// of 64 bits, as a browser has no wider multiplication.
+const SEED: u64 = 0xe7e5_40d0_0000_0001;
+const STREAM: u64 = 1;
 
 /// The ways that the units of one cluster took in each draw: unit by unit.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Drawn(Vec<Vec<u16>>);
+pub(super) struct Drawn {
+    ways: Vec<Vec<u16>>,
+    /// What each draw comes to, once asked for.
+    totals: OnceCell<Vec<Total>>,
+}
 
 impl Drawn {
     /// Draws every reading of the cluster, own and shared parts, and looks where its
@@ -45,13 +53,16 @@ impl Drawn {
                 }
             }
         }
-        Self(units)
+        Self {
+            ways: units,
+            totals: OnceCell::new(),
+        }
     }
 
     /// The probability of each of the ways of a unit that has so many.
     pub fn ways(&self, unit: usize, count: usize) -> Vec<f64> {
         let mut times = vec![0_u32; count];
-        for way in self.0.get(unit).into_iter().flatten() {
+        for way in self.ways.get(unit).into_iter().flatten() {
             if let Some(times) = times.get_mut(usize::from(*way)) {
                 *times += 1;
             }
@@ -76,7 +87,7 @@ impl Drawn {
         let one = |unit: &usize| {
             let own = keys.get(*unit)?;
             let mut counts = Counts::up_to(most, own.len());
-            for (total, way) in totals.iter().zip(self.0.get(*unit)?) {
+            for (total, way) in totals.iter().zip(self.ways.get(*unit)?) {
                 let way = usize::from(*way);
                 let key = own.get(way).copied().unwrap_or_default();
                 let digits = total.digits - key.digits();
@@ -89,22 +100,24 @@ impl Drawn {
     }
 
     /// What each draw comes to.
-    fn totals(&self, keys: &[Vec<Key>]) -> Vec<Total> {
-        let draws = self.0.first().map_or(0, Vec::len);
-        let mut totals = vec![Total::default(); draws];
-        for (ways, keys) in self.0.iter().zip(keys) {
-            for (total, way) in totals.iter_mut().zip(ways) {
-                let key = keys.get(usize::from(*way)).copied().unwrap_or_default();
-                total.digits += key.digits();
-                total.stops += u32::from(key.stops());
+    fn totals(&self, keys: &[Vec<Key>]) -> &[Total] {
+        self.totals.get_or_init(|| {
+            let draws = self.ways.first().map_or(0, Vec::len);
+            let mut totals = vec![Total::default(); draws];
+            for (ways, keys) in self.ways.iter().zip(keys) {
+                for (total, way) in totals.iter_mut().zip(ways) {
+                    let key = keys.get(usize::from(*way)).copied().unwrap_or_default();
+                    total.digits += key.digits();
+                    total.stops += u32::from(key.stops());
+                }
             }
-        }
-        totals
+            totals
+        })
     }
 }
 
 /// The digits of all units of one draw, and how many of them stop.
-#[derive(Debug, Clone, Copy, Default)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 struct Total {
     digits: u64,
     stops: u32,
@@ -162,7 +175,7 @@ impl Counts {
 /// Draws side by side.
 struct Round<'t> {
     task: &'t Task<'t>,
-    random: Pcg64Mcg,
+    random: Pcg32,
     /// The readings that are needed, by index, and what they share.
     needed: Vec<usize>,
     parts: Vec<Vec<f64>>,
@@ -184,7 +197,7 @@ impl<'t> Round<'t> {
         needed.sort_unstable();
         needed.dedup();
         Self {
-            random: Pcg64Mcg::new(SEED),
+            random: Pcg32::new(SEED, STREAM),
             needed,
             parts: vec![vec![0.0; SIDE_BY_SIDE]; variables.parts.len()],
             values: vec![Vec::new(); variables.all.len()],
@@ -222,7 +235,7 @@ impl<'t> Round<'t> {
 fn draw_reading(
     variable: &Variable,
     parts: &[Vec<f64>],
-    random: &mut Pcg64Mcg,
+    random: &mut Pcg32,
     values: &mut Vec<f64>,
 ) {
     values.clear();
