@@ -270,10 +270,9 @@ fn find_outcomes(
 ) {
     let of_reading = |index: usize| values.get(index).map_or(&[][..], Vec::as_slice);
     let narrow = |outcome: usize| u16::try_from(outcome).unwrap_or(0);
+    // With fixed limits a single reading is what is uncertain.
     if let (Value::Single(index), Some(limited)) = (&entry.value, fixed) {
-        for (outcome, value) in outcomes.iter_mut().zip(of_reading(*index)) {
-            *outcome = narrow(entry.outcome_at(limited, *value));
-        }
+        entry.outcomes_at(limited, of_reading(*index), outcomes);
         return;
     }
     for (draw, outcome) in outcomes.iter_mut().enumerate() {

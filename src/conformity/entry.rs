@@ -160,6 +160,21 @@ impl MeasuredEntry {
         }
     }
 
+    /// The outcome of each of `values`, none of which lies on a limit for certain.
+    pub fn outcomes_at(&self, limited: &Limited, values: &[f64], outcomes: &mut [u16]) {
+        outcomes.fill(0);
+        // Limit by limit, as such loops are quick wherever they run.
+        for cut in &limited.cuts {
+            for (outcome, value) in outcomes.iter_mut().zip(values) {
+                *outcome += u16::from(cut < value);
+            }
+        }
+        for outcome in outcomes {
+            let between = limited.between.get(usize::from(*outcome)).copied();
+            *outcome = u16::try_from(between.unwrap_or(self.given)).unwrap_or(0);
+        }
+    }
+
     fn outcome_in(&self, limited: &Limited, value: f64) -> usize {
         let holds = |(low, high): &(f64, f64)| value >= *low && value <= *high;
         let band = limited.bands.iter().position(holds);

@@ -172,7 +172,9 @@ fn repeats(fields: Fields) -> AnyView {
         let label = format!("Take {found} as repeatability");
         let take = move |_| fields.repeatability.set(found.clone());
         Some(view! {
-            <button class="button" type="button" on:click=take>{label}</button>
+            <div class="actions">
+                <button class="button" type="button" on:click=take>{label}</button>
+            </div>
         })
     };
     view! {
