@@ -17,10 +17,9 @@ use crate::harness::in_browser;
 use crate::keyboard::mark_whole_shoe;
 use crate::steps::{MAKER, enter, start_piece};
 
-/// So many criteria by calipers that share something keep the worker busy for many
-/// seconds; how many it takes is the rubric's affair, not the page's.
+/// So many series, whose greatest distance from the mean has to be drawn for each, keep the
+/// worker busy for many seconds; how many it takes is the rubric's affair, not the page's.
 const LONG: usize = 240;
-const CALIPERS: usize = 3;
 
 #[test]
 fn the_worker_answers_and_coming_back_shows_it_at_once() {
@@ -198,8 +197,8 @@ fn long_ledger() -> Ledger {
     let mut ledger = Ledger::default().with(&change);
     for (second, criterion) in (1..).zip(0..LONG) {
         let edit = Edit::SetReadings {
-            entry: format!("c{criterion}"),
-            readings: vec![ReadingFact::of(format!("100.{}", 4 + criterion % 5))],
+            entry: format!("s{criterion}"),
+            readings: ["100", "103", "97", "100"].map(ReadingFact::of).to_vec(),
         };
         let change = apply(&ledger, Command::edit(marking, edit), &stamp(second)).unwrap();
         ledger = ledger.with(&change);
@@ -222,22 +221,29 @@ heels = { gap = "50 mm" }
 pass = "65 %"
 "#
     .to_owned();
-    for caliper in 0..CALIPERS {
+    text.push_str(
+        r#"[[instruments]]
+id = "caliper"
+name = "Caliper"
+standard_uncertainty = "0.3 mm"
+[[sections]]
+id = "all"
+name = "All"
+[[sections.criteria]]
+id = "c0"
+name = "Criterion"
+kind = "toleranced"
+target = "100 mm"
+instrument = "caliper"
+bands = [{ within = "0.5 mm", marks = 2 }, { within = "1 mm", marks = 1 }]
+"#,
+    );
+    for series in 0..LONG {
         write!(
             text,
-            "[[instruments]]\nid = \"caliper-{caliper}\"\nname = \"Caliper {caliper}\"\n\
-             standard_uncertainty = \"0.3 mm\"\nshared = \"0.05 mm\"\n"
-        )
-        .unwrap();
-    }
-    text.push_str("[[sections]]\nid = \"all\"\nname = \"All\"\n");
-    for criterion in 0..LONG {
-        let caliper = criterion % CALIPERS;
-        write!(
-            text,
-            "[[sections.criteria]]\nid = \"c{criterion}\"\nname = \"Criterion {criterion}\"\n\
-             kind = \"toleranced\"\ntarget = \"100 mm\"\ninstrument = \"caliper-{caliper}\"\n\
-             bands = [{{ within = \"0.5 mm\", marks = 2 }}, {{ within = \"1 mm\", marks = 1 }}]\n"
+            "[[sections.criteria]]\nid = \"s{series}\"\nname = \"Series {series}\"\n\
+             kind = \"spread\"\nspread = \"farthest from mean\"\ncount = 4\n\
+             instrument = \"caliper\"\nbands = [{{ at_most = \"3 mm\", marks = 1 }}]\n"
         )
         .unwrap();
     }
