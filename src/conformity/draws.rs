@@ -43,10 +43,11 @@ impl Drawn {
             for (unit, ways) in task.units.iter().zip(&mut units) {
                 let from = ways.len();
                 ways.resize(from + SIDE_BY_SIDE, 0);
+                let own = ways.get_mut(from..).unwrap_or_default();
                 let mut stride = 1;
                 for (index, count) in unit.members.iter().zip(&unit.counts) {
                     let outcomes = round.outcomes(*index);
-                    for (way, outcome) in ways.iter_mut().skip(from).zip(outcomes) {
+                    for (way, outcome) in own.iter_mut().zip(outcomes) {
                         *way += stride * outcome;
                     }
                     stride *= u16::try_from(*count).unwrap_or(1);
