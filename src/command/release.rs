@@ -14,8 +14,7 @@ pub(super) fn release(
     done: Deed,
     stamp: &Stamp,
 ) -> Result<Change, CommandError> {
-    let old = waiting(ledger, id)?;
-    let examiner = known(ledger, done.by)?;
+    let (old, examiner) = waiting(ledger, id, done.by)?;
     if old.release().is_some() {
         return Ok(Change::default());
     }
@@ -49,8 +48,7 @@ pub(super) fn hold_back(
     done: Deed,
     stamp: &Stamp,
 ) -> Result<Change, CommandError> {
-    let old = waiting(ledger, id)?;
-    let examiner = known(ledger, done.by)?;
+    let (old, examiner) = waiting(ledger, id, done.by)?;
     let Some(release) = old.release() else {
         return Ok(Change::default());
     };
@@ -106,13 +104,17 @@ pub(super) fn take_back_feedback(
     Ok(put(new))
 }
 
-/// The sitting `id`, whose marks wait for a release.
-fn waiting(ledger: &Ledger, id: SittingId) -> Result<&Sitting, CommandError> {
+/// The sitting `id`, whose marks wait for a release, and the key of whoever decides on it.
+fn waiting(
+    ledger: &Ledger,
+    id: SittingId,
+    by: ExaminerId,
+) -> Result<(&Sitting, RecordKey), CommandError> {
     let sitting = ledger
         .sitting(id)
         .ok_or_else(|| missing(Kind::Sitting, id))?;
     if sitting.kind.waits() {
-        Ok(sitting)
+        Ok((sitting, known(ledger, by)?))
     } else {
         Err(CommandError::NeedsNoRelease { kind: sitting.kind })
     }

@@ -4,6 +4,7 @@ use rustc_hash::FxHashMap;
 
 use super::chain::Chain;
 use super::key::Key;
+use super::solve::normalise;
 
 /// One unit apart from all others of its cluster: how probable each of its ways is together
 /// with each state of the others.
@@ -48,7 +49,7 @@ enum Halves {
     /// One unit, by its place in the cluster, and the states of all others.
     One(usize, Vec<Key>),
     /// The halves that hold a unit that is asked for, each with the other one's chain.
-    Some(Vec<(Chain, Halves)>),
+    Split(Vec<(Chain, Halves)>),
 }
 
 impl Halves {
@@ -71,14 +72,14 @@ impl Halves {
                 halves.push((chain, within));
             }
         }
-        Some(Self::Some(halves))
+        Some(Self::Split(halves))
     }
 
     /// Visits each unit that is asked for with the chances of the states of the others.
     fn run(&self, from: &[f64], chances: &[Vec<f64>], visit: &mut dyn FnMut(usize, &[f64])) {
         match self {
             Self::One(unit, _) => visit(*unit, from),
-            Self::Some(halves) => {
+            Self::Split(halves) => {
                 for (chain, within) in halves {
                     within.run(&chain.run(from, chances), chances, visit);
                 }
@@ -89,7 +90,7 @@ impl Halves {
     fn each(&self, visit: &mut dyn FnMut(usize, &[Key])) {
         match self {
             Self::One(unit, states) => visit(*unit, states),
-            Self::Some(halves) => halves.iter().for_each(|(_, within)| within.each(visit)),
+            Self::Split(halves) => halves.iter().for_each(|(_, within)| within.each(visit)),
         }
     }
 }
@@ -132,8 +133,7 @@ impl Parting {
     /// What was found of each unit that was asked for.
     pub fn finish(mut self) -> FxHashMap<usize, Apart> {
         for apart in self.found.values_mut() {
-            let chances = apart.chances.iter_mut();
-            chances.for_each(|chance| *chance /= self.whole);
+            normalise(&mut apart.chances, self.whole);
         }
         self.found
     }

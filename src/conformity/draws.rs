@@ -254,10 +254,8 @@ fn draw_reading(
         }
     }
     for (part, size) in &variable.shared {
-        for (value, part) in values
-            .iter_mut()
-            .zip(parts.get(*part).into_iter().flatten())
-        {
+        let drawn = parts.get(*part).map_or(&[][..], Vec::as_slice);
+        for (value, part) in values.iter_mut().zip(drawn) {
             *value += size * part;
         }
     }

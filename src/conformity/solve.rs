@@ -213,7 +213,8 @@ fn add(sums: &mut [f64], weight: f64, values: &[f64]) {
     }
 }
 
-fn normalise(sums: &mut [f64], whole: f64) {
+/// So that they come to one, as the weights came to `whole`.
+pub(super) fn normalise(sums: &mut [f64], whole: f64) {
     if whole > 0.0 {
         sums.iter_mut().for_each(|sum| *sum /= whole);
     }

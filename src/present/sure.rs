@@ -73,6 +73,7 @@ pub fn sure_page(
 /// By what the worker's result for `marking` as it stands is known; `None` as for
 /// [`certainty_job`].
 pub fn certainty_topic(ledger: &Ledger, marking: &Marking) -> Option<Topic> {
+    // How sure an agreed marking is lies in those that it is made from.
     let is_agreed = marking.agreement.is_some();
     ledger.rubric(&marking.rubric).filter(|_| !is_agreed)?;
     Some(topic(marking))
@@ -81,10 +82,6 @@ pub fn certainty_topic(ledger: &Ledger, marking: &Marking) -> Option<Topic> {
 /// What the worker needs to say how sure `marking` is as it stands; `None` where its rubric
 /// is not here, and for an agreed one, which has no readings of its own.
 pub fn certainty_job(ledger: &Ledger, marking: &Marking) -> Option<(Topic, Job)> {
-    // How sure an agreed marking is lies in those that it is made from.
-    if marking.agreement.is_some() {
-        return None;
-    }
     let topic = certainty_topic(ledger, marking)?;
     Some((topic, job(ledger.rubric(&marking.rubric)?, marking)))
 }

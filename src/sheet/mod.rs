@@ -63,6 +63,6 @@ pub use rubric::rubric_document;
 pub use scale::drawn_scale;
 pub use scored::{Scored, scored_sheet};
 pub use sure::sure_document;
-pub use sure_criteria::remeasure_words;
+pub use sure_criteria::{amount_words, remeasure_words, two_digits};
 pub use verified::{text_lines, verified};
 pub use words::{capital, figures_words, off_words, percent_words, rank};

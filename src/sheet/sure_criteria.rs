@@ -159,12 +159,24 @@ fn dimension(entry: &Entry<'_>) -> Option<Dimension> {
 /// An uncertainty in base units with two significant digits (JCGM 100:2008, 7.2.6), in
 /// decimals of the sheet's unit, inches too.
 pub(super) fn uncertainty_words(size: f64, unit: Unit) -> String {
+    amount_words(size, unit, two_digits(size, unit))
+}
+
+/// Places at which an amount in base units shows two significant digits in `unit`: none
+/// from 10 on, nine at most.
+pub fn two_digits(size: f64, unit: Unit) -> usize {
     let size = size / unit.in_base().to_f64();
     let places = (0_usize..9).find(|places| {
         let least = (0..*places).fold(10.0, |least, _| least / 10.0);
         size >= least
     });
-    let number = format!("{size:.*}", places.unwrap_or(9));
+    places.unwrap_or(9)
+}
+
+/// An amount in base units to so many places of `unit`, with its symbol.
+pub fn amount_words(size: f64, unit: Unit, places: usize) -> String {
+    let size = size / unit.in_base().to_f64();
+    let number = format!("{size:.places$}");
     match unit.symbol() {
         "" => number,
         symbol => format!("{number} {symbol}"),

@@ -98,3 +98,33 @@ fn choosing_an_instrument_is_one_step_to_undo() {
         assert_eq!(held(&page, "#r-width").await, "129");
     });
 }
+
+#[test]
+fn repeats_of_one_place_give_the_repeatability() {
+    in_browser(|page| async move {
+        page.go("/ledger/instruments").await;
+        page.click("#instrument-add").await;
+        page.fill("#instrument-name", "Vernier").await;
+        page.fill("#instrument-amount", "0.05 mm").await;
+        page.fill("#instrument-source", "a trial of our own").await;
+        page.fill("#instrument-repeats", "10.2 10.4").await;
+        page.wait_text("#instrument-repeats-error", "semicolon")
+            .await;
+        page.fill(
+            "#instrument-repeats",
+            "10.0002; 10.0004; 10.0003; 10.0001; 10.0005",
+        )
+        .await;
+        page.wait_text("form [role=status]", "5 readings: mean 10.000300 mm")
+            .await;
+        page.click_words("form button", "Take 0.000158 mm").await;
+        assert_eq!(
+            held(&page, "#instrument-repeatability").await,
+            "0.000158 mm"
+        );
+        page.click_words("form .button", "Keep this instrument")
+            .await;
+        page.wait_text("#instrument-vernier", "Off by at most 0.05 mm")
+            .await;
+    });
+}

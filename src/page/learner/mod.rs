@@ -9,10 +9,10 @@ use leptos_router::hooks::use_query_map;
 
 use super::keeper::Keeper;
 use super::lost::LostPage;
-use super::widgets::{HeldNotice, PieceList, held_shown};
+use super::widgets::{HeldNotice, PieceList, held_shown, whom};
 use super::{clock, dom, paths};
 use crate::present::{self, learner_page, sentence};
-use crate::records::{LearnerId, Whom};
+use crate::records::LearnerId;
 use details::{Details, DetailsButton, Facts};
 pub(super) use print::LearnerPrintPage;
 
@@ -32,11 +32,7 @@ pub(super) fn LearnerPage() -> impl IntoView {
     let shown = Memo::new(move |_| {
         let id = id.get()?;
         let chosen = chosen.get();
-        let whom = if shows.get() {
-            Whom::Examiner
-        } else {
-            Whom::Learner
-        };
+        let whom = whom(shows);
         keeper.look(|ledger, rubrics| {
             learner_page(ledger, rubrics, id, chosen.as_deref(), clock::now(), whom)
         })

@@ -2,10 +2,10 @@ use leptos::prelude::*;
 
 use super::{no_sheet, of_piece};
 use crate::page::paper::{Paper, PrintButton};
-use crate::page::widgets::{HeldNotice, held_shown};
+use crate::page::widgets::{HeldNotice, held_shown, whom};
 use crate::page::{dom, paths};
 use crate::present::{HELD_SIDE, NoSheet, SidePage as Shown, side_page};
-use crate::records::{PieceId, Whom};
+use crate::records::PieceId;
 
 /// The maker's own marking beside the one that counts.
 #[component]
@@ -13,14 +13,7 @@ pub(crate) fn SidePage() -> impl IntoView {
     let (shows, turn) = held_shown(paths::id_in_path::<PieceId>("piece"));
     let notice = move || view! { <HeldNotice words=HELD_SIDE shown=shows turn /> }.into_any();
     of_piece(
-        move |ledger, rubrics, piece, _| {
-            let whom = if shows.get() {
-                Whom::Examiner
-            } else {
-                Whom::Learner
-            };
-            side_page(ledger, rubrics, piece, whom)
-        },
+        move |ledger, rubrics, piece, _| side_page(ledger, rubrics, piece, whom(shows)),
         |shown| &shown.file_base,
         move |shown| {
             if shown.is_held {

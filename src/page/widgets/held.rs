@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use crate::present::EXAMINERS_ONLY;
+use crate::records::Whom;
 
 /// Whether an examiner asks to see what is held back about what the address names, and how
 /// to ask or no longer: on each visit nobody has asked yet.
@@ -25,6 +26,15 @@ where
         asked.update(|asked| *asked = id.filter(|_| asked.is_none()));
     });
     (shown, turn)
+}
+
+/// Who looks, where `shows` says whether an examiner asked.
+pub(crate) fn whom(shows: Signal<bool>) -> Whom {
+    if shows.get() {
+        Whom::Examiner
+    } else {
+        Whom::Learner
+    }
 }
 
 /// Says that marks are held back, and lets an examiner see them all the same.

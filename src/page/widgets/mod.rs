@@ -17,7 +17,7 @@ pub(crate) use dialog::Dialog;
 pub(crate) use drawn::Drawn;
 pub(crate) use field::{SelectField, TextField};
 pub(crate) use handing::{HandingButton, feedback};
-pub(crate) use held::{HeldNotice, held_shown};
+pub(crate) use held::{HeldNotice, held_shown, whom};
 pub(crate) use piece_list::{MarksFigure, PieceList, piece_row};
 pub(crate) use question::Question;
 pub(crate) use tiles::{TileChoice, Tiles};

@@ -1,9 +1,12 @@
 use super::form::MEASURED;
 use crate::conformity::repeats;
 use crate::quantity::{Dimension, Exact, Quantity, Unit, read_quantity};
+use crate::sheet::{amount_words, two_digits};
 
 /// Fewer repeats than this say little about how far readings scatter.
 const FEW: usize = 5;
+/// Places of the unit that are told at least.
+const PLACES: usize = 3;
 
 /// What repeats of one place come to.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -40,10 +43,12 @@ fn said(written: &[&str], dimension: Dimension) -> Result<RepeatsSaid, String> {
     let Some(found) = repeats(&values) else {
         return Err("at least two readings of the same place are needed".to_owned());
     };
-    let say = |base: f64| {
-        let amount = base / unit.in_base().to_f64();
-        format!("{amount:.3} {}", unit.symbol())
+    // A spread that is smaller than these places shows is told all the same.
+    let places = match found.of_mean > 0.0 {
+        true => PLACES.max(two_digits(found.of_mean, unit)),
+        false => PLACES,
     };
+    let say = |base: f64| amount_words(base, unit, places);
     let mut words = format!(
         "{} readings: mean {}, standard deviation {}, of the mean {}.",
         values.len(),
