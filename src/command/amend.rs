@@ -5,7 +5,9 @@ use super::apply::{missing, put};
 use super::error::CommandError;
 use super::start::{Begun, Ordinals, find_examiner, made_already, made_of};
 use super::{Amend, Change};
-use crate::records::{Kind, Ledger, Marking, MarkingId, Moment, RecordKey, Replaces, Role, Stamp};
+use crate::records::{
+    Kind, Ledger, Marking, MarkingId, Moment, RecordKey, Replaces, Role, Stamp, no_longer_named,
+};
 
 /// Makes a draft that begins with what the sealed marking holds, and names that one.
 pub(super) fn amend(ledger: &Ledger, what: Amend, stamp: &Stamp) -> Result<Change, CommandError> {
@@ -47,6 +49,7 @@ pub(super) fn amend(ledger: &Ledger, what: Amend, stamp: &Stamp) -> Result<Chang
             facts: old.facts.clone(),
             comments: old.comments.clone(),
             overall: old.overall.clone(),
+            photos: old.photos.clone(),
             replaces: Some(Replaces {
                 marking: old.id,
                 reason: reason.to_owned(),
@@ -84,8 +87,8 @@ fn refuse_amend(ledger: &Ledger, old: &Marking) -> Result<(), CommandError> {
     Err(CommandError::AmendRefused { why })
 }
 
-/// Takes comments and overall comment out of a sealed marking for good; salts and digests
-/// stay, so the seal stands.
+/// Takes comments, overall comment and photos out of a sealed marking for good; salts and
+/// digests stay, so the seal stands. Pictures that nothing else names go.
 pub(super) fn erase(
     ledger: &Ledger,
     id: MarkingId,
@@ -98,13 +101,18 @@ pub(super) fn erase(
     if old.seal.is_none() {
         return Err(CommandError::EraseDraft);
     }
-    if old.comments.is_empty() && old.overall.is_none() {
+    if old.comments.is_empty() && old.overall.is_none() && old.photos.is_empty() {
         return Ok(Change::default());
     }
     let mut new = old.clone();
     new.comments.clear();
     new.overall = None;
+    new.photos.clear();
     new.erased = Some(at);
     new.stamp = stamp.after(&old.stamp);
-    Ok(put(new))
+    let change = put(new);
+    Ok(Change {
+        deletes: no_longer_named(ledger, &ledger.with(&change)),
+        ..change
+    })
 }

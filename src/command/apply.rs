@@ -8,7 +8,7 @@ use super::many::{include, removal};
 use super::release::{give_feedback, hold_back, release, take_back_feedback};
 use super::start::start;
 use super::{Change, Command, Made};
-use super::{instrument, learner, rubrics};
+use super::{instrument, learner, picture, rubrics};
 use crate::records::{
     Deed, Ended, Examiner, ExaminerId, Kind, Ledger, Marking, MarkingId, Merge, Moment, PieceId,
     Record, RecordKey, SignedDigest, Stamp, seal,
@@ -61,6 +61,8 @@ pub fn apply(ledger: &Ledger, command: Command, stamp: &Stamp) -> Result<Change,
         Command::DropRubricDraft { draft } => rubrics::drop_draft(ledger, draft),
         Command::KeepRubric { rubric, draft } => rubrics::keep(ledger, *rubric, draft, stamp),
         Command::RemoveRubric { digest } => rubrics::remove(ledger, &digest),
+        Command::KeepPicture { bytes } => picture::keep(ledger, bytes, stamp),
+        Command::DropUnusedPictures => Ok(picture::drop_unused(ledger)),
         Command::Include { records } => Ok(include(ledger, records)),
         Command::RemoveMadeBy { device } => Ok(Change {
             deletes: removal(ledger, &device).goes,

@@ -2,7 +2,7 @@ use thiserror::Error;
 
 use crate::marking::InstrumentFault;
 
-use crate::records::{Day, Moment, RecordKey, Role, SealError, SittingKind};
+use crate::records::{Day, Moment, PictureError, RecordKey, Role, SealError, SittingKind};
 use crate::rubric::ID_RULE;
 
 /// Why a command is not carried out, and what to do instead.
@@ -171,6 +171,9 @@ pub enum CommandError {
     /// The seal could not be made.
     #[error(transparent)]
     Seal(#[from] SealError),
+    /// The picture is not kept.
+    #[error(transparent)]
+    Picture(#[from] PictureError),
     /// A sitting whose marks wait for nobody.
     #[error(
         "marks of a {} are released by sealing them; there is nothing to release or to hold back",

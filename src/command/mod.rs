@@ -24,6 +24,7 @@ mod impression;
 mod instrument;
 mod learner;
 mod many;
+mod picture;
 mod release;
 mod rubrics;
 mod start;
@@ -42,8 +43,9 @@ pub use crate::records::{Change, Made};
 
 use crate::marking::{Facts, InstrumentFact, Lift, Pause, ReadingFact, Settled, StateFact};
 use crate::records::{
-    Bundle, Day, Device, Ended, ExaminerId, LearnerId, Marking, MarkingId, Moment, PieceId, Record,
-    RecordKey, Role, RubricDraftId, SignedDigest, SittingId, SittingKind, Unit,
+    Bundle, Day, Device, Ended, ExaminerId, LearnerId, Marking, MarkingId, Moment, Photo,
+    PictureBytes, PieceId, Record, RecordKey, Role, RubricDraftId, SignedDigest, SittingId,
+    SittingKind, Unit,
 };
 
 /// One act of a person.
@@ -165,6 +167,14 @@ pub enum Command {
         /// Its digest.
         digest: String,
     },
+    /// Keeps a picture. One that is here already is written again, as its bytes may have
+    /// been lost.
+    KeepPicture {
+        /// The whole file.
+        bytes: PictureBytes,
+    },
+    /// Throws away the pictures that nothing names any more.
+    DropUnusedPictures,
     /// Takes records in as they are; what is here already stays as it is.
     Include {
         /// All of them.
@@ -281,6 +291,23 @@ pub enum Edit {
         /// `None` or nothing but spaces clears it.
         comment: Option<String>,
     },
+    /// A photo of the piece; one that is there already stays as it is.
+    AddPhoto {
+        /// The photo, whose picture is kept first.
+        photo: Photo,
+    },
+    /// What a photo shows.
+    SetPhotoNote {
+        /// Digest of its picture.
+        picture: String,
+        /// In words; may be empty.
+        note: String,
+    },
+    /// Takes a photo off; the picture stays kept, so that this can be undone.
+    RemovePhoto {
+        /// Digest of its picture.
+        picture: String,
+    },
     /// What a bare number means from now on; readings keep the unit they have.
     SetUnit {
         /// The unit.
@@ -333,6 +360,8 @@ pub struct Entered {
     pub comments: BTreeMap<String, String>,
     /// The comment on the whole.
     pub overall: Option<String>,
+    /// Photos.
+    pub photos: Vec<Photo>,
     /// What a bare number means from now on.
     pub unit: Unit,
 }
@@ -344,6 +373,7 @@ impl Entered {
             facts: marking.facts.clone(),
             comments: marking.comments.clone(),
             overall: marking.overall.clone(),
+            photos: marking.photos.clone(),
             unit: marking.unit,
         }
     }

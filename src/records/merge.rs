@@ -9,13 +9,16 @@
 //! - of two that are sealed and differ otherwise nothing is taken: it is told.
 //!
 //! A rubric's text has its digest for a key, so two that differ are told too; one
-//! text stored on two devices keeps the earlier stamp.
+//! text stored on two devices keeps the earlier stamp, and so does a picture, whose bytes
+//! come along where it is written. A picture that nothing names is not taken, and one that
+//! nothing names any longer goes: its marking was erased on the other device.
 //!
 //! *Invariant.* But for what is told as differing, merging is commutative,
 //! associative and idempotent, however many files are read in whatever order.
 
 use std::cmp::Ordering;
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
 use super::bundle::Bundle;
 use super::change::Change;
@@ -23,6 +26,7 @@ use super::ids::{PieceId, SittingId};
 use super::ledger::Ledger;
 use super::marking::Marking;
 use super::merge_notes::{Note, What, doubles};
+use super::picture::{named_pictures, no_longer_named};
 use super::piece::Piece;
 use super::record::{Kind, Record, RecordKey};
 
@@ -73,9 +77,21 @@ impl Merge {
             file: Covered::by(&there),
         };
         let mut merge = Self::default();
-        for record in there.records() {
+        let is_picture = |record: &Record| record.kind() == Kind::Picture;
+        let (pictures, others): (Vec<_>, Vec<_>) = there.records().partition(is_picture);
+        for record in others {
             merge.take(here, &sides, leave, record);
         }
+        let merged = here.with(&merge.change);
+        let named = named_pictures(&merged);
+        for record in pictures {
+            // A photo that was erased here does not come back.
+            if named.contains(record.key().id.as_str()) {
+                merge.take_picture(here, &sides, leave, record, bundle);
+            }
+        }
+        // One that was erased in the file goes here too.
+        merge.change.deletes = no_longer_named(here, &merged);
         merge.notes.extend(doubles(here, &there));
         merge
     }
@@ -84,6 +100,24 @@ impl Merge {
     pub fn changes(&self) -> usize {
         let counts = self.counts.values();
         counts.map(|counts| counts.new + counts.newer).sum()
+    }
+
+    fn take_picture(
+        &mut self,
+        here: &Ledger,
+        sides: &Sides,
+        leave: &BTreeSet<RecordKey>,
+        record: Record,
+        bundle: &Bundle,
+    ) {
+        let digest = record.key().id;
+        let before = self.change.puts.len();
+        self.take(here, sides, leave, record);
+        if self.change.puts.len() > before
+            && let Some(bytes) = bundle.picture(&digest)
+        {
+            self.change.bytes.insert(digest, Arc::clone(bytes));
+        }
     }
 
     fn take(&mut self, here: &Ledger, sides: &Sides, leave: &BTreeSet<RecordKey>, record: Record) {
@@ -215,6 +249,10 @@ impl Sides {
                 by_seal(own, other, covered, Some(alike))
                     .unwrap_or(Stays::Neither(What::SealedSitting))
             }
+            (Record::Picture(one), Record::Picture(two)) => {
+                // Of one digest, so of the same bytes.
+                Stays::Alike(two.stamp < one.stamp)
+            }
             (Record::Rubric(one), Record::Rubric(two)) => {
                 let mut same = (**one).clone();
                 same.stamp = two.stamp.clone();
@@ -234,6 +272,7 @@ fn is_one_seal(one: &Marking, two: &Marking) -> bool {
     let bare = |marking: &Marking| Marking {
         comments: BTreeMap::new(),
         overall: None,
+        photos: Vec::new(),
         erased: None,
         stamp: one.stamp.clone(),
         ..marking.clone()

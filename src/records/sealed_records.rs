@@ -6,7 +6,7 @@ use serde::Deserialize;
 
 use super::agreement::Agreement;
 use super::ids::{ExaminerId, LearnerId, MarkingId, PieceId, SittingId};
-use super::marking::{Marking, Replaces, Role};
+use super::marking::{Marking, Photo, Replaces, Role};
 use super::moment::{Day, Moment};
 use super::people::{Examiner, Learner, Sitting, SittingKind};
 use super::piece::{Ended, Piece, RubricVersion};
@@ -155,6 +155,11 @@ impl Document {
             let entry = label.strip_prefix("comment/")?;
             Some((entry.to_owned(), salted.text.clone()?))
         });
+        // By label, which is as they stood.
+        let photos = personal.iter().filter_map(|(label, salted)| {
+            label.strip_prefix("photo/")?;
+            Photo::of_sealed_text(salted.text.as_deref()?)
+        });
         let salts = personal.iter();
         let seal = Seal {
             digest: digest.to_owned(),
@@ -184,6 +189,7 @@ impl Document {
                 facts,
                 comments: comments.collect(),
                 overall: text("overall"),
+                photos: photos.collect(),
                 started: marking.started,
                 replaces: marking.replaces,
                 seal: Some(seal),

@@ -6,6 +6,7 @@ use thiserror::Error;
 use super::instrument::OwnInstrument;
 use super::marking::Marking;
 use super::people::{Examiner, Learner, Sitting};
+use super::picture::Picture;
 use super::piece::{Piece, RubricDraft, RubricVersion};
 use super::record::{Kind, Record, RecordKey};
 use super::skip::WithoutHead;
@@ -117,6 +118,11 @@ pub const STEPS: &[Step] = &[
         change: marking_with_impression,
     },
     Step {
+        kind: Kind::Marking,
+        from: 3,
+        change: marking_with_photos,
+    },
+    Step {
         kind: Kind::Sitting,
         from: 1,
         change: sitting_with_release,
@@ -155,6 +161,11 @@ fn marking_since_first(map: &mut Map<String, Value>) -> Result<(), String> {
 /// Schema 3 of a marking may have a first impression in its facts.
 fn marking_with_impression(map: &mut Map<String, Value>) -> Result<(), String> {
     refuse_newer_facts(map, 2, &["impression"])
+}
+
+/// Schema 4 of a marking may have photos.
+fn marking_with_photos(map: &mut Map<String, Value>) -> Result<(), String> {
+    refuse_newer(map, 3, &["photos"])
 }
 
 fn refuse_newer_facts(
@@ -200,6 +211,7 @@ impl Record {
             Self::Examiner(record) => write(self.kind(), &**record),
             Self::Sitting(record) => write(self.kind(), &**record),
             Self::Instrument(record) => write(self.kind(), &**record),
+            Self::Picture(record) => write(self.kind(), &**record),
             Self::Rubric(record) => write(self.kind(), &**record),
             Self::RubricDraft(record) => write(self.kind(), &**record),
             Self::Piece(record) => write(self.kind(), &**record),
@@ -292,6 +304,7 @@ fn read_typed(kind: Kind, text: &str) -> Result<Record, WireError> {
         Kind::Examiner => fields::<Examiner>(text).map(Record::from),
         Kind::Sitting => fields::<Sitting>(text).map(Record::from),
         Kind::Instrument => fields::<OwnInstrument>(text).map(Record::from),
+        Kind::Picture => fields::<Picture>(text).map(Record::from),
         Kind::Rubric => fields::<RubricVersion>(text).map(Record::from),
         Kind::RubricDraft => fields::<RubricDraft>(text).map(Record::from),
         Kind::Piece => fields::<Piece>(text).map(Record::from),

@@ -120,9 +120,10 @@ pub(super) fn text_words(scored: &Scored<'_>, label: &str, text: PersonalText) -
         "learner" => "The learner’s name".to_owned(),
         "examiner" => "The examiner’s name".to_owned(),
         "overall" => "The comment on the whole".to_owned(),
-        label => match label.strip_prefix("comment/") {
-            Some(entry) => format!("The comment on {}", scored.name_of(entry)),
-            None => label.to_owned(),
+        label => match label.split_once('/') {
+            Some(("comment", entry)) => format!("The comment on {}", scored.name_of(entry)),
+            Some(("photo", place)) => format!("Photo {}", place.trim_start_matches('0')),
+            _ => label.to_owned(),
         },
     };
     let word = match text {

@@ -86,6 +86,7 @@ fn about(ledger: &Ledger, key: &RecordKey) -> String {
             Some(format!("The {} of {}", sitting.kind.word(), sitting.day))
         }),
         Kind::Instrument => ledger.instrument(id).map(|one| one.fact.name.clone()),
+        Kind::Picture => Some("A picture".to_owned()),
         Kind::Rubric => ledger.rubric(id).map(|rubric| rubric.title.clone()),
         Kind::RubricDraft => Some("A rubric in work".to_owned()),
         Kind::Piece => piece_of(ledger, key).map(|piece| called(ledger, piece)),

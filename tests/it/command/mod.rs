@@ -8,5 +8,6 @@ mod instruments;
 mod many;
 mod own;
 mod people;
+mod pictures;
 mod pieces;
 mod release;
