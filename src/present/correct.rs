@@ -28,10 +28,10 @@ pub const CORRECTING_DOES: [&str; 3] = [
     "Until it is sealed this one counts, and the correction can be thrown away.",
 ];
 
-/// What erasing the comments of a sealed marking does, sentence by sentence.
+/// What erasing comments and photos of a sealed marking does, sentence by sentence.
 pub const ERASING_DOES: [&str; 4] = [
-    "All comments of this marking and the comment on the whole are removed from this device for \
-     good. It cannot be undone.",
+    "All comments of this marking, the comment on the whole and its photos are removed from this \
+     device for good. It cannot be undone.",
     "The marks stay, and the seal still shows that they are unchanged: the sheet says “Marks \
      intact, personal text erased” with the date.",
     "Names of learner and examiner are not part of this. Nor are reasons given for a state, a \
@@ -158,7 +158,9 @@ impl AfterSeal {
             open: open.first().map(|other| other.id),
             after: sealed.first().map(|other| other.id),
             before,
-            erases: !marking.comments.is_empty() || marking.overall.is_some(),
+            erases: !marking.comments.is_empty()
+                || marking.overall.is_some()
+                || !marking.photos.is_empty(),
         }
     }
 }

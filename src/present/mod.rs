@@ -20,6 +20,7 @@ mod ledger;
 mod makers;
 pub mod mark_sheet;
 mod offers;
+pub mod pictures;
 mod pieces;
 pub mod rubrics;
 mod saving;

@@ -36,8 +36,8 @@ impl Media {
         }
     }
 
-    /// Tells it by the first bytes, as the three standards fix them.
-    fn of(bytes: &[u8]) -> Option<Self> {
+    /// Tells it by the first bytes, as the three standards fix them; `None` for all else.
+    pub fn of(bytes: &[u8]) -> Option<Self> {
         if bytes.starts_with(&[0xff, 0xd8, 0xff]) {
             return Some(Self::Jpeg);
         }

@@ -109,12 +109,12 @@ fn Erase(marking: MarkingId) -> impl IntoView {
     });
     view! {
         <button type="button" class="button" on:click=move |_| asked.set(true)>
-            "Erase the comments"
+            "Erase comments and photos"
         </button>
         <Question
             id="erase-heading"
             open=asked
-            asks=|| "Erase the comments for good?"
+            asks=|| "Erase comments and photos for good?"
             yes="Erase them"
             no="Keep them"
             done=erase
