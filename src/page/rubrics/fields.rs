@@ -23,7 +23,14 @@ pub(super) fn field(state: WorkState, field: &FormField) -> AnyView {
     let wrong = Memo::new(move |_| state.work.with(|work| work.troubles_at(&at)));
     let kept = StoredValue::new(field.clone());
     let typed = Callback::new(move |text: String| {
-        kept.with_value(|field| state.change(&field.dom(), &field_edit(field, &text)));
+        kept.with_value(|field| {
+            let place = match field.kind {
+                // Each picture is a step of its own; typing is one until the hand rests.
+                FieldKind::Picture => format!("{}-{text}", field.dom()),
+                _ => field.dom(),
+            };
+            state.change(&place, &field_edit(field, &text));
+        });
     });
     if field.kind == FieldKind::Picture {
         return example(field, value, wrong, typed);
