@@ -102,6 +102,18 @@ pub enum CommandError {
     /// Comments of a draft.
     #[error("this marking is a draft; clear its comments on the mark sheet")]
     EraseDraft,
+    /// A learner whose pieces are being marked.
+    #[error(
+        "{count} of this learner’s markings {} not sealed; seal or delete {} first",
+        if *count == 1 { "is" } else { "are" }, if *count == 1 { "it" } else { "them" }
+    )]
+    EraseWithDrafts {
+        /// How many.
+        count: usize,
+    },
+    /// Somebody of whom nothing is known any more.
+    #[error("this learner’s name was erased; add the learner anew")]
+    NameErased,
     /// A piece that cannot be marked once more in this way.
     #[error("this piece cannot get a {} marking: {why}", .role.word())]
     RoleRefused {

@@ -19,6 +19,7 @@ mod agree;
 mod amend;
 mod apply;
 mod edit;
+mod erase;
 mod error;
 mod impression;
 mod instrument;
@@ -118,11 +119,19 @@ pub enum Command {
     },
     /// Begins a correction of a sealed marking, with all that is in that one.
     Amend(Box<Amend>),
-    /// Erases what was written in a sealed marking: its comments and its overall comment.
-    /// That cannot be undone.
+    /// Erases what was written in a sealed marking: its comments, its overall comment and
+    /// its photos. That cannot be undone.
     EraseText {
         /// The sealed marking.
         marking: MarkingId,
+        /// Now.
+        at: Moment,
+    },
+    /// Erases all that says who a learner is: name, details, and what was written and
+    /// photographed at their pieces, which are all sealed. Marks stay. That cannot be undone.
+    EraseLearner {
+        /// Who.
+        learner: LearnerId,
         /// Now.
         at: Moment,
     },

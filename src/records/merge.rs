@@ -4,7 +4,8 @@
 //!
 //! - a sealed marking before a draft, and what a seal covers (its piece and its
 //!   sitting) before what none does;
-//! - of two drafts, names, pieces or sittings the later stamp;
+//! - of two drafts, names, pieces or sittings the later stamp, but a name that is erased
+//!   before one that is not;
 //! - of two of one seal the one whose personal text is erased, then the later stamp;
 //! - of two that are sealed and differ otherwise nothing is taken: it is told.
 //!
@@ -163,7 +164,7 @@ impl Merge {
                     let keys = markings.map(|marking| RecordKey::new(Kind::Marking, marking.id));
                     self.change.relies_on.extend(keys);
                 }
-                let what = if is_erased(&record) && is_sealed(&own) {
+                let what = if is_erased(&record) && (is_sealed(&own) || key.kind != Kind::Marking) {
                     (!is_erased(&own)).then_some(What::ErasedInFile)
                 } else if own.stamp() > record.stamp() {
                     Some(What::SealedInFile)
@@ -185,7 +186,12 @@ fn is_sealed(record: &Record) -> bool {
 }
 
 fn is_erased(record: &Record) -> bool {
-    matches!(record, Record::Marking(marking) if marking.erased.is_some())
+    match record {
+        Record::Marking(marking) => marking.erased.is_some(),
+        Record::Learner(learner) => learner.erased.is_some(),
+        Record::Examiner(examiner) => examiner.erased.is_some(),
+        _ => false,
+    }
 }
 
 /// What the seals of a ledger cover.
@@ -226,7 +232,8 @@ impl Sides {
         match (own, other) {
             (Record::Marking(one), Record::Marking(two)) => {
                 if is_one_seal(one, two) {
-                    return by_erasing(own, other, [one, two]);
+                    // Where nothing was erased, a comment was altered.
+                    return by_erasing(own, other).unwrap_or(Stays::Neither(What::SealedTwice));
                 }
                 let sealed = |marking: &Marking| marking.seal.is_some();
                 by_seal(own, other, [sealed(one), sealed(two)], None)
@@ -262,7 +269,7 @@ impl Sides {
                     Stays::Neither(What::RubricDiffers)
                 }
             }
-            _ => later(own, other),
+            _ => by_erasing(own, other).unwrap_or_else(|| later(own, other)),
         }
     }
 }
@@ -280,14 +287,13 @@ fn is_one_seal(one: &Marking, two: &Marking) -> bool {
     one.seal.is_some() && bare(one) == bare(two)
 }
 
-/// What was erased on one device is erased on every one.
-fn by_erasing(own: &Record, other: &Record, markings: [&Marking; 2]) -> Stays {
-    match markings.map(|marking| marking.erased.is_some()) {
-        [true, false] => Stays::Here,
-        [false, true] => Stays::File,
-        [true, true] => later(own, other),
-        // Nothing was erased, so a comment was altered.
-        [false, false] => Stays::Neither(What::SealedTwice),
+/// What was erased on one device is erased on every one; `None` where nothing was.
+fn by_erasing(own: &Record, other: &Record) -> Option<Stays> {
+    match [own, other].map(is_erased) {
+        [true, false] => Some(Stays::Here),
+        [false, true] => Some(Stays::File),
+        [true, true] => Some(later(own, other)),
+        [false, false] => None,
     }
 }
 

@@ -61,7 +61,9 @@ pub use merge::{Counts, Merge};
 pub use merge_notes::{Note, What};
 pub use moment::{Day, Moment, TimeError};
 pub use outcome::Lack;
-pub use people::{Examiner, Learner, LearnerStatus, OutsideNumber, Sitting, SittingKind};
+pub use people::{
+    Examiner, Learner, LearnerStatus, NAME_ERASED, OutsideNumber, Sitting, SittingKind,
+};
 pub(crate) use picture::digests_in;
 pub use picture::{
     MOST_PICTURE_BYTES, Media, Picture, PictureBytes, PictureError, no_longer_named,

@@ -73,7 +73,8 @@ impl Kind {
     pub fn schema(self) -> u32 {
         match self {
             Self::Marking => 4,
-            Self::Learner | Self::Sitting | Self::Piece => 2,
+            Self::Learner => 3,
+            Self::Examiner | Self::Sitting | Self::Piece => 2,
             _ => 1,
         }
     }

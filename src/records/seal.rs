@@ -244,8 +244,10 @@ pub fn personal_texts(parts: SealParts<'_>) -> BTreeMap<String, Cow<'_, str>> {
     let mut texts: BTreeMap<_, _> = comments
         .map(|(entry, text)| (format!("comment/{entry}"), text.into()))
         .collect();
-    texts.insert("examiner".to_owned(), (&parts.examiner.name).into());
-    if let Some(learner) = parts.learner {
+    if parts.examiner.erased.is_none() {
+        texts.insert("examiner".to_owned(), (&parts.examiner.name).into());
+    }
+    if let Some(learner) = parts.learner.filter(|learner| learner.erased.is_none()) {
         texts.insert("learner".to_owned(), (&learner.name).into());
     }
     if let Some(overall) = &parts.marking.overall {

@@ -8,7 +8,7 @@ use super::agreement::Agreement;
 use super::ids::{ExaminerId, LearnerId, MarkingId, PieceId, SittingId};
 use super::marking::{Marking, Photo, Replaces, Role};
 use super::moment::{Day, Moment};
-use super::people::{Examiner, Learner, Sitting, SittingKind};
+use super::people::{Examiner, Learner, NAME_ERASED, Sitting, SittingKind};
 use super::piece::{Ended, Piece, RubricVersion};
 use super::seal::{DOCUMENT, DOCUMENT_SCHEMA, Salted, Seal, SealError, SealParts};
 use super::stamp::{Device, Stamp};
@@ -175,7 +175,9 @@ impl Document {
             examiner: Examiner {
                 id: marking.examiner,
                 stamp: stamp.clone(),
-                name: text("examiner").unwrap_or_default(),
+                name: text("examiner").unwrap_or_else(|| NAME_ERASED.to_owned()),
+                // The file does not say when, and not later than that it can be said to be.
+                erased: text("examiner").is_none().then_some(marking.sealed),
             },
             marking: Marking {
                 id: marking.id,

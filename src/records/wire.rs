@@ -108,6 +108,16 @@ pub const STEPS: &[Step] = &[
         change: learner_with_details,
     },
     Step {
+        kind: Kind::Learner,
+        from: 2,
+        change: learner_with_erasing,
+    },
+    Step {
+        kind: Kind::Examiner,
+        from: 1,
+        change: examiner_with_erasing,
+    },
+    Step {
         kind: Kind::Marking,
         from: 1,
         change: marking_since_first,
@@ -136,16 +146,27 @@ pub const STEPS: &[Step] = &[
 
 /// Schema 2 of a learner has details; until then everybody was learning.
 fn learner_with_details(map: &mut Map<String, Value>) -> Result<(), String> {
-    const NEW: [&str; 5] = [
+    const NEW: [&str; 6] = [
         "outside_numbers",
         "employer",
         "started",
         "planned_end",
         "status",
+        "erased",
     ];
     refuse_newer(map, 1, &NEW)?;
     map.insert("status".to_owned(), "learning".into());
     Ok(())
+}
+
+/// Schema 3 of a learner may say when it was erased.
+fn learner_with_erasing(map: &mut Map<String, Value>) -> Result<(), String> {
+    refuse_newer(map, 2, &["erased"])
+}
+
+/// Schema 2 of an examiner may say when it was erased.
+fn examiner_with_erasing(map: &mut Map<String, Value>) -> Result<(), String> {
+    refuse_newer(map, 1, &["erased"])
 }
 
 /// Schema 2 of a marking may be signed, may have its personal text erased, may be a third

@@ -6,10 +6,10 @@ use serde_json::{Value, json};
 
 use crate::browser::Page;
 use crate::harness::in_browser;
-use crate::ledger::forget_all;
+use crate::ledger::{forget_all, stored};
 use crate::rubrics::open_part;
-use crate::steps::{EXAMINER, fits_across, seal, start_piece};
-use crate::verify::save_json;
+use crate::steps::{EXAMINER, MAKER, fits_across, seal, start_piece};
+use crate::verify::{save_json, verify};
 
 /// A shoe drawn by `tests/data/pictures/make.py`, stored lying on its side, 2400 by 1600,
 /// with where it was taken. Red is at the bottom left of what was seen.
@@ -287,7 +287,7 @@ fn a_database_of_before_gets_room_for_pictures_and_keeps_its_records() {
     in_browser(|page| async move {
         let piece = start_piece(&page).await;
         page.wait_saved().await;
-        let records = crate::ledger::stored(&page).await;
+        let records = stored(&page).await;
         let origin = page.look("location.origin").await;
         let old = "const done = arguments[arguments.length - 1];
             const gone = indexedDB.deleteDatabase('evenshod');
@@ -311,4 +311,60 @@ fn a_database_of_before_gets_room_for_pictures_and_keeps_its_records() {
         add_photo(&page, "after the change").await;
         assert_eq!(stored_pictures(&page).await.len(), 1);
     });
+}
+
+#[test]
+fn an_erased_learner_has_no_name_anywhere_and_the_marks_stand() {
+    in_browser(|page| async move {
+        start_piece(&page).await;
+        add_photo(&page, "by the door").await;
+        page.fill("#overall", "Asa hurried the weld.").await;
+        page.wait_saved().await;
+        let draft = page.path().await;
+        page.go("/learners").await;
+        page.click_words(".piece a", MAKER).await;
+        page.wait_text("h1", MAKER).await;
+        let learner = page.path().await;
+        erase_learner(&page).await;
+        page.wait_text(
+            "main, .notices",
+            "1 of this learner’s markings is not sealed",
+        )
+        .await;
+        page.go(&draft).await;
+        page.wait_for(".sheet .row").await;
+        seal(&page).await;
+        let sheet = page.path().await;
+        page.go(&learner).await;
+        erase_learner(&page).await;
+        page.wait_text("h1", "name erased").await;
+        page.wait_text(".learner-facts", "Name and details erased")
+            .await;
+        assert!(!page.shows("#details-button").await);
+        page.wait_saved().await;
+        let stored = stored(&page).await;
+        assert!(
+            !stored.contains(MAKER) && !stored.contains("Asa"),
+            "{stored}"
+        );
+        assert_eq!(stored_pictures(&page).await, []);
+        page.go(&sheet).await;
+        page.wait_text(".paper", "The learner’s name: erased since sealing")
+            .await;
+        page.wait_text(".paper", "Marks intact, personal text erased on")
+            .await;
+        let json = save_json(&page).await;
+        verify(&page, &json).await;
+        page.wait_text("main", "intact").await;
+        page.go("/pieces/new").await;
+        page.wait_for("#name, [name=who]").await;
+        assert!(!page.text("main").await.contains("name erased"));
+    });
+}
+
+async fn erase_learner(page: &Page) {
+    page.click("#details-button").await;
+    page.click_words("#details button", "Erase this learner")
+        .await;
+    page.click_words("dialog[open] button", "Erase them").await;
 }

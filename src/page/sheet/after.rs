@@ -57,7 +57,7 @@ pub(super) fn AfterSeal(
     });
     let erase = shown.erases.then(|| view! { <Erase marking /> });
     view! {
-        <section class="part screen-only" aria-labelledby="after-seal">
+        <section class="part stack screen-only" aria-labelledby="after-seal">
             <h2 id="after-seal">"Now that it is sealed"</h2>
             {feedback_line(piece, feedback, "")}
             <div class="actions">

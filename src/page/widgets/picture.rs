@@ -129,9 +129,16 @@ impl PictureField {
                     disabled=move || busy.get()
                     on:change=hear
                 />
-                <p class="error" id=error_id role="status">
-                    {move || if busy.get() { "Making it smaller…".to_owned() } else { wrong.get() }}
-                </p>
+                <div id=error_id role="status">
+                    {move || {
+                        let text = wrong.get();
+                        if busy.get() {
+                            Some(view! { <p>"Making it smaller…"</p> }.into_any())
+                        } else {
+                            (!text.is_empty()).then(|| view! { <p class="error">{text}</p> }.into_any())
+                        }
+                    }}
+                </div>
             </div>
         }
         .into_any()

@@ -38,11 +38,15 @@ pub(super) fn note_words(here: &Ledger, merged: &Ledger, note: &Note) -> String 
              of these changes."
         ),
         What::ErasedHere => format!(
-            "{what}: its comments were erased here, and the file has them still. They stay \
-             erased; delete the file if nobody is to read them."
+            "{what}: {} erased here, and the file has them still. They stay erased; delete the \
+             file if nobody is to read them.",
+            erasable(note)
         ),
         What::ErasedInFile => {
-            format!("{what}: its comments were erased in the file and are erased here too.")
+            format!(
+                "{what}: {} erased in the file and are erased here too.",
+                erasable(note)
+            )
         }
         What::DraftReplaced => {
             format!("{what}: the draft here is replaced by the file’s later one.")
@@ -64,6 +68,14 @@ pub(super) fn note_words(here: &Ledger, merged: &Ledger, note: &Note) -> String 
                 ticket.unwrap_or_default()
             )
         }
+    }
+}
+
+/// What can be erased of the record that a note is about.
+fn erasable(note: &Note) -> &'static str {
+    match note.about.kind {
+        Kind::Marking => "its comments and photos were",
+        _ => "name and details were",
     }
 }
 

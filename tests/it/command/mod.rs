@@ -3,6 +3,7 @@ mod agree;
 mod amend;
 mod details;
 mod edits;
+mod erase;
 mod impression;
 mod instruments;
 mod many;

@@ -108,7 +108,7 @@ fn broken_files_are_not() {
         ("an extra", |file| file["mood"] = json!("good")),
         ("a kind", |file| file["records"][0]["kind"] = json!("horse")),
         ("a record's schema", |file| {
-            file["records"][0]["schema"] = json!(3)
+            file["records"][0]["schema"] = json!(4)
         }),
     ];
     for (what, change) in breaks {
@@ -181,6 +181,22 @@ fn a_learner_as_older_versions_wrote_it_is_taken_by_both() {
         let mut mixed = old.clone();
         mixed[name] = value;
         assert_eq!(both(&mixed), (false, false), "{name}");
+    }
+}
+
+#[test]
+fn people_as_the_version_before_wrote_them_are_taken_by_both() {
+    let file = full();
+    for (kind, schema) in [("learner", 2), ("examiner", 1)] {
+        let mut records = file["records"].as_array().unwrap().iter();
+        let mut old = records.find(|one| one["kind"] == kind).unwrap().clone();
+        old["schema"] = json!(schema);
+        assert_eq!(both(&old), (true, true), "{old}");
+        let erased = json!("2026-11-25T10:42:00.000+00:00");
+        old["erased"] = erased.clone();
+        assert_eq!(both(&old), (false, false), "{old}");
+        old["schema"] = json!(schema + 1);
+        assert_eq!(both(&old), (true, true), "{old}");
     }
 }
 

@@ -64,7 +64,7 @@ fn a_newer_schema_is_refused_and_its_stamp_still_read() {
     let error = Record::read(&text).unwrap_err();
     assert_eq!(
         error.to_string(),
-        "this learner has schema 3, and this version reads up to 2; \
+        "this learner has schema 4, and this version reads up to 3; \
          reload the page to get a newer one"
     );
 }
