@@ -7,12 +7,13 @@
 //! makes the same ids however often it is applied.
 //!
 //! *Invariant.* A sealed marking, and what a seal says of its piece and sitting, are never
-//! changed, but that comments can be erased, which the seal survives; they go as a whole
-//! only where all that a device made goes. That marks are released and feedback is given
-//! stands beside the seal, not under it. A command that
-//! changes nothing gives an empty change. A record that is written carries a later stamp than the one that it replaces; one that is taken
-//! from a file ([`Command::TakeOver`]) carries the stamp that it has there, and takes
-//! the place of what [`Merge`](crate::records::Merge) says.
+//! changed, but that personal text, photos and names can be erased, which the seal survives;
+//! they go as a whole only where all that a device made goes. That marks are released and
+//! feedback is given stands beside the seal, not under it. A command that changes nothing
+//! gives an empty change, but for a picture that is kept again. A record that is written
+//! carries a later stamp than the one that it replaces; one that is taken from a file
+//! ([`Command::TakeOver`]) carries the stamp that it has there, and takes the place of what
+//! [`Merge`](crate::records::Merge) says.
 
 mod again;
 mod agree;
