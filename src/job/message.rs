@@ -2,6 +2,7 @@ use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
+use super::sheets::{Made, Sheets};
 use crate::conformity::Certainty;
 use crate::marking::Facts;
 
@@ -26,6 +27,8 @@ pub enum Job {
         /// What was seen and measured.
         facts: Facts,
     },
+    /// Scored sheets as a file.
+    Sheets(Box<Sheets>),
 }
 
 /// What a job comes to; each has the name of its job.
@@ -34,6 +37,8 @@ pub enum Job {
 pub enum Outcome {
     /// How sure a marking is.
     Certainty(Certainty),
+    /// The file.
+    Sheets(Made),
 }
 
 /// What a worker says.

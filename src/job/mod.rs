@@ -8,6 +8,8 @@
 
 mod message;
 mod queue;
+mod sheets;
 
 pub use message::{Answer, Job, Outcome, Request, Said, Unreadable};
 pub use queue::{Fault, Queue, State, Step, Topic};
+pub use sheets::{Binding, Made, PaperSize, Sheets};

@@ -170,6 +170,12 @@ impl Queue {
         }
     }
 
+    /// Drops what is here about this: whoever asked for it has taken it.
+    pub fn forget(&mut self, about: &str) {
+        self.states
+            .retain(|(topic, state)| topic.about != about || is_coming(state));
+    }
+
     /// Ends the worker, and starts the next where somebody waits.
     fn end(&mut self) -> Vec<Step> {
         let mut steps = vec![Step::End];
@@ -219,11 +225,14 @@ impl Queue {
 
     /// Drops the oldest results; what is still to come stays.
     fn forget_old(&mut self) {
-        let is_coming = |state: &State| matches!(state, State::Waiting | State::Working(_));
         while self.states.len() > MOST_KEPT {
             let oldest = self.states.iter().position(|(_, state)| !is_coming(state));
             let Some(oldest) = oldest else { return };
             self.states.remove(oldest);
         }
     }
+}
+
+fn is_coming(state: &State) -> bool {
+    matches!(state, State::Waiting | State::Working(_))
 }

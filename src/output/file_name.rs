@@ -1,4 +1,5 @@
-use crate::records::Day;
+use crate::records::{Day, Role};
+use crate::sheet::Scored;
 
 /// Most bytes that one part of a name takes: all three fit where 255 are the limit,
 /// with room for an ending and a browser's `(2)`.
@@ -14,6 +15,34 @@ pub fn file_base(day: Day, whose: &str, rubric: &str) -> String {
     let parts = [day.iso(), part(whose), part(rubric)];
     let parts: Vec<String> = parts.into_iter().filter(|part| !part.is_empty()).collect();
     parts.join("_")
+}
+
+/// What a file of a marking's sheet is called, without its ending, as [`file_base`] has it.
+pub fn sheet_base(scored: &Scored<'_>) -> String {
+    let parts = &scored.parts;
+    let ticket = parts
+        .piece
+        .ticket
+        .as_ref()
+        .map(|ticket| format!("ticket {ticket}"));
+    let whose = scored.learner().map(str::to_owned).or(ticket);
+    let base = file_base(
+        parts.sitting.day,
+        whose.as_deref().unwrap_or("piece"),
+        &parts.rubric.rubric_id,
+    );
+    // Files of several markings of a piece may lie in one folder.
+    match parts.marking.role {
+        Role::First => base,
+        role => format!(
+            "{base}_{}",
+            if role == Role::Own {
+                "own"
+            } else {
+                role.word()
+            }
+        ),
+    }
 }
 
 fn part(text: &str) -> String {

@@ -8,4 +8,4 @@ pub mod csv;
 mod file_name;
 pub mod json;
 
-pub use file_name::file_base;
+pub use file_name::{file_base, sheet_base};

@@ -44,6 +44,11 @@ pub(super) fn stop(about: &str) {
     tell(|queue| queue.stop(about));
 }
 
+/// Lets go of the result about this, which whoever asked has taken.
+pub(super) fn forget(about: &str) {
+    queue().update(|queue| queue.forget(about));
+}
+
 /// How a result stands; whoever asks in a view or memo hears of changes.
 pub(super) fn state(topic: &Topic) -> Option<State> {
     queue().with(|queue| queue.state(topic).cloned())

@@ -7,6 +7,7 @@ use serde::Serialize;
 use serde::de::DeserializeOwned;
 
 use super::clock;
+use crate::job::PaperSize;
 use crate::records::{Device, MarkingId};
 
 const THEME: &str = "evenshod.theme";
@@ -14,6 +15,7 @@ const UNIT: &str = "evenshod.unit";
 const EXAMINER: &str = "evenshod.examiner";
 const DEVICE: &str = "evenshod.device";
 const PAD: &str = "evenshod.pad";
+const PAPER: &str = "evenshod.paper";
 const OPEN_DRAFT: &str = "evenshod.open-draft";
 
 /// Light or dark.
@@ -73,6 +75,16 @@ pub(super) fn set_theme(theme: Theme) {
 /// The unit that the last piece was started with, as the form calls it.
 pub(super) fn unit() -> String {
     get(UNIT).unwrap_or_default()
+}
+
+/// The paper that was last chosen.
+pub(super) fn paper() -> PaperSize {
+    let word: String = get(PAPER).unwrap_or_default();
+    PaperSize::from_word(&word)
+}
+
+pub(super) fn set_paper(size: PaperSize) {
+    set(PAPER, size.word());
 }
 
 /// The name of whoever marked last.

@@ -1,6 +1,6 @@
 use std::time::Duration;
 
-use js_sys::Array;
+use js_sys::{Array, Uint8Array};
 use leptos::prelude::{document, set_timeout};
 use wasm_bindgen::{JsCast as _, JsValue};
 use web_sys::{Blob, BlobPropertyBag, HtmlAnchorElement, Url};
@@ -15,10 +15,14 @@ pub(super) enum Kind {
     Csv,
     /// JSON.
     Json,
+    /// Pages to print and to read.
+    Pdf,
     /// A public key.
     Pem,
     /// A rubric.
     Toml,
+    /// Several files in one.
+    Zip,
 }
 
 impl Kind {
@@ -26,8 +30,10 @@ impl Kind {
         match self {
             Self::Csv => "csv",
             Self::Json => "json",
+            Self::Pdf => "pdf",
             Self::Pem => "pem",
             Self::Toml => "toml",
+            Self::Zip => "zip",
         }
     }
 
@@ -35,8 +41,10 @@ impl Kind {
         match self {
             Self::Csv => "text/csv;charset=utf-8;header=present",
             Self::Json => "application/json",
+            Self::Pdf => "application/pdf",
             Self::Pem => "application/x-pem-file",
             Self::Toml => "application/toml",
+            Self::Zip => "application/zip",
         }
     }
 }
@@ -45,21 +53,34 @@ impl Kind {
 ///
 /// *Errors:* in words, for people.
 pub(super) fn offer(base: &str, kind: Kind, text: &str) -> Result<(), String> {
+    offer_part(base, kind, &JsValue::from_str(text)).map(|_| ())
+}
+
+/// The same with bytes; gives the name.
+///
+/// *Errors:* in words, for people.
+pub(super) fn offer_bytes(base: &str, kind: Kind, bytes: &[u8]) -> Result<String, String> {
+    offer_part(base, kind, &Uint8Array::from(bytes).into())
+}
+
+fn offer_part(base: &str, kind: Kind, part: &JsValue) -> Result<String, String> {
     let name = format!("{base}.{}", kind.ending());
-    click_on_file(&name, kind.media_type(), text).map_err(|error| {
+    let clicked = click_on_file(&name, kind.media_type(), part);
+    clicked.map_err(|error| {
         let why = match error.dyn_into::<js_sys::Error>() {
             Ok(error) => String::from(error.message()),
             Err(other) => format!("{other:?}"),
         };
         format!("This browser did not take the file {name} ({why}). Try another browser.")
-    })
+    })?;
+    Ok(name)
 }
 
-fn click_on_file(name: &str, media_type: &str, text: &str) -> Result<(), JsValue> {
+fn click_on_file(name: &str, media_type: &str, part: &JsValue) -> Result<(), JsValue> {
     let properties = BlobPropertyBag::new();
     properties.set_type(media_type);
-    let parts = Array::of1(&JsValue::from_str(text));
-    let blob = Blob::new_with_str_sequence_and_options(&parts, &properties)?;
+    let parts = Array::of1(part);
+    let blob = Blob::new_with_u8_array_sequence_and_options(&parts, &properties)?;
     let url = Url::create_object_url_with_blob(&blob)?;
     let link: HtmlAnchorElement = document().create_element("a")?.unchecked_into();
     link.set_href(&url);

@@ -3,8 +3,9 @@
 use std::sync::Arc;
 
 use super::makers::maker_name;
-use super::scored::{NoSheet, base, rubric_of};
+use super::scored::{NoSheet, rubric_of};
 use super::scores::Rubrics;
+use crate::output::sheet_base;
 use crate::records::{Ledger, Marking, MarkingId, PieceId};
 use crate::rubric::Rubric;
 use crate::sheet::{Document, InOrder, Scored, examiners_document, marker};
@@ -41,7 +42,7 @@ pub fn examiners_page(
         let in_order: Vec<InOrder> = in_order.collect();
         let sheets = scored.iter();
         let sheets = sheets.map(|one| (one.parts.marking.id, marker(one)));
-        let file_base = scored.first().map(base).unwrap_or_default();
+        let file_base = scored.first().map(sheet_base).unwrap_or_default();
         ExaminersPage {
             piece,
             sheets: sheets.collect(),

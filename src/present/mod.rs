@@ -27,6 +27,7 @@ mod saving;
 mod scored;
 mod scores;
 mod seal;
+pub mod sheet_files;
 mod signing;
 mod sittings;
 mod start;

@@ -6,10 +6,8 @@ use super::examiners::agree_words;
 use super::handing::Feedback;
 use super::makers::maker_name;
 use super::scores::Rubrics;
-use crate::output::{csv, file_base, json};
-use crate::records::{
-    LearnerId, Ledger, Marking, MarkingId, Piece, PieceId, Role, SittingId, Whom,
-};
+use crate::output::{csv, json, sheet_base};
+use crate::records::{LearnerId, Ledger, Marking, MarkingId, Piece, PieceId, SittingId, Whom};
 use crate::rubric::Rubric;
 use crate::sheet::{Document, Scored, beside, marking_rows, scored_sheet};
 
@@ -112,7 +110,7 @@ pub fn sheet_page(
         piece: piece.id,
         marking: marking.id,
         document: scored_sheet(scored),
-        file_base: base(scored),
+        file_base: sheet_base(scored),
         sealed: marking.seal.is_some(),
         learner: piece
             .learner
@@ -203,7 +201,7 @@ pub fn side_page(
             own: own.id,
             counting: counting.id,
             document: beside(&whose, mine, counted),
-            file_base: format!("{}_side-by-side", base(counted)),
+            file_base: format!("{}_side-by-side", sheet_base(counted)),
             is_held,
         })
     });
@@ -212,7 +210,7 @@ pub fn side_page(
 
 /// Whether pages and files may show what `marking` gives: a draft to whoever asks for it
 /// by its address, a sealed one not before every blind marking of the piece is sealed.
-fn may_be_seen(ledger: &Ledger, marking: &Marking) -> bool {
+pub(super) fn may_be_seen(ledger: &Ledger, marking: &Marking) -> bool {
     marking.seal.is_none() || !ledger.standing(marking.piece).is_unseen()
 }
 
@@ -265,33 +263,6 @@ pub(super) fn sheet_marking<'a>(ledger: &'a Ledger, piece: &Piece) -> Option<&'a
     }
     let draft = standing.drafts().last().copied();
     standing.counts().or(draft)
-}
-
-pub(super) fn base(scored: &Scored<'_>) -> String {
-    let parts = &scored.parts;
-    let ticket = parts
-        .piece
-        .ticket
-        .as_ref()
-        .map(|ticket| format!("ticket {ticket}"));
-    let whose = scored.learner().map(str::to_owned).or(ticket);
-    let base = file_base(
-        parts.sitting.day,
-        whose.as_deref().unwrap_or("piece"),
-        &parts.rubric.rubric_id,
-    );
-    // Files of several markings of a piece may lie in one folder.
-    match parts.marking.role {
-        Role::First => base,
-        role => format!(
-            "{base}_{}",
-            if role == Role::Own {
-                "own"
-            } else {
-                role.word()
-            }
-        ),
-    }
 }
 
 fn to_hand_over(ledger: &Ledger, marking: MarkingId) -> Result<&Marking, String> {

@@ -101,8 +101,7 @@ pub fn sitting_page(
     shows: bool,
 ) -> Option<SittingPage> {
     let sitting = ledger.sitting(id)?;
-    let mut pieces: Vec<&Piece> = ledger.pieces().filter(|one| one.sitting == id).collect();
-    pieces.sort_by_cached_key(|piece| (maker_name(ledger, piece).to_lowercase(), piece.id));
+    let pieces = pieces_in_order(ledger, id);
     let shows = shows || !sitting.is_held();
     let of = |piece: &&Piece| SittingPiece {
         row: sitting_row(ledger, rubrics, piece, shows),
@@ -115,8 +114,15 @@ pub fn sitting_page(
     })
 }
 
+/// The pieces of a sitting by ticket and name.
+pub(super) fn pieces_in_order(ledger: &Ledger, id: SittingId) -> Vec<&Piece> {
+    let mut pieces: Vec<&Piece> = ledger.pieces().filter(|one| one.sitting == id).collect();
+    pieces.sort_by_cached_key(|piece| (maker_name(ledger, piece).to_lowercase(), piece.id));
+    pieces
+}
+
 /// Kind, name and day of a sitting: `Exam, Spring, Wednesday 25 Nov 2026`.
-fn title(sitting: &Sitting) -> String {
+pub(super) fn title(sitting: &Sitting) -> String {
     let parts = [
         capital(sitting.kind.word()),
         sitting.name.clone(),

@@ -1,8 +1,9 @@
 use std::sync::Arc;
 
-use super::scored::{NoSheet, base, rubric_of, shown_marking, with_scored};
+use super::scored::{NoSheet, rubric_of, shown_marking, with_scored};
 use super::scores::Rubrics;
 use crate::job::{Fault, Job, Outcome, State, Topic};
+use crate::output::sheet_base;
 use crate::records::{Ledger, Marking, MarkingId, PieceId, RubricVersion, Stamp};
 use crate::sheet::{Document, Scored, scored_sheet, sure_document};
 
@@ -63,7 +64,7 @@ pub fn sure_page(
         piece,
         marking: marking.id,
         title: scored.rubric.title.clone(),
-        file_base: format!("{}_how-sure", base(scored)),
+        file_base: format!("{}_how-sure", sheet_base(scored)),
         topic: topic(marking),
         job: job(scored.parts.rubric, marking),
     })
@@ -102,7 +103,9 @@ pub fn weighed_sheet(
     marking: MarkingId,
     outcome: &Outcome,
 ) -> Option<Document> {
-    let Outcome::Certainty(certainty) = outcome;
+    let Outcome::Certainty(certainty) = outcome else {
+        return None;
+    };
     let marking = ledger.marking(marking)?;
     let rubric = rubric_of(ledger, rubrics, marking)?;
     let scored = Scored::in_ledger(ledger, marking, &rubric)?;
@@ -113,7 +116,7 @@ pub fn weighed_sheet(
 fn topic(marking: &Marking) -> Topic {
     Topic {
         about: marking.id.to_string(),
-        version: version(&marking.stamp),
+        version: stamp_words(&marking.stamp),
     }
 }
 
@@ -124,7 +127,8 @@ fn job(rubric: &RubricVersion, marking: &Marking) -> Job {
     }
 }
 
-fn version(stamp: &Stamp) -> String {
+/// A stamp as a text of its own.
+pub(super) fn stamp_words(stamp: &Stamp) -> String {
     format!("{} {} {}", stamp.time, stamp.counter, stamp.device.text())
 }
 
@@ -141,9 +145,12 @@ pub fn sure(ledger: &Ledger, rubrics: &Rubrics, marking: MarkingId, state: Optio
             share: (*share > 0.0).then_some(*share),
         },
         Some(State::Done(outcome)) => {
-            let Outcome::Certainty(certainty) = outcome.as_ref();
-            let marking = ledger.marking(marking);
-            let document = marking.and_then(|marking| {
+            let certainty = match outcome.as_ref() {
+                Outcome::Certainty(certainty) => Some(certainty),
+                Outcome::Sheets(_) => None,
+            };
+            let marking = ledger.marking(marking).zip(certainty);
+            let document = marking.and_then(|(marking, certainty)| {
                 with_scored(ledger, rubrics, marking, |scored| {
                     sure_document(scored, certainty)
                 })

@@ -33,6 +33,7 @@ mod marking;
 mod merge;
 mod merge_notes;
 mod moment;
+mod names;
 mod outcome;
 mod passes;
 mod people;
@@ -64,7 +65,6 @@ pub use outcome::Lack;
 pub use people::{
     Examiner, Learner, LearnerStatus, NAME_ERASED, OutsideNumber, Sitting, SittingKind,
 };
-pub(crate) use picture::digests_in;
 pub use picture::{
     MOST_PICTURE_BYTES, Media, Picture, PictureBytes, PictureError, no_longer_named,
     unused_pictures,

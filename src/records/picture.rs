@@ -134,7 +134,7 @@ pub fn no_longer_named(before: &Ledger, after: &Ledger) -> Vec<RecordKey> {
 }
 
 /// Every run of 64 lower-case hexadecimal digits in `text`: what may name a picture.
-pub(crate) fn digests_in(text: &str) -> impl Iterator<Item = &str> {
+pub(super) fn digests_in(text: &str) -> impl Iterator<Item = &str> {
     let other = |letter: char| !matches!(letter, '0'..='9' | 'a'..='f');
     text.split(other).filter(|run| run.len() == 64)
 }

@@ -7,6 +7,7 @@
 #[cfg(target_arch = "wasm32")]
 mod listen;
 mod perform;
+mod sheets;
 
 #[cfg(target_arch = "wasm32")]
 pub use listen::listen;

@@ -1,3 +1,4 @@
+use super::sheets::sheets;
 use crate::conformity::weigh;
 use crate::job::{Answer, Job, Outcome, Request, Said};
 use crate::rubric::read_rubric;
@@ -8,7 +9,11 @@ pub fn take(text: &str, say: &mut dyn FnMut(Said)) {
         Ok(Request { id, job }) => {
             let answer = Answer::Progress(0.0);
             say(Said::About { id, answer });
-            (id, perform(&job))
+            let mut tell = |share: f64| {
+                let answer = Answer::Progress(share);
+                say(Said::About { id, answer });
+            };
+            (id, perform(&job, &mut tell))
         }
         // Whose it was cannot be read. Requests are counted from 1.
         Err(fault) => (0, Err(fault.to_string())),
@@ -17,10 +22,10 @@ pub fn take(text: &str, say: &mut dyn FnMut(Said)) {
     say(Said::About { id, answer });
 }
 
-/// Does a job.
+/// Does a job; `tell` hears how much of it is done, from 0 to 1, where that is known.
 ///
 /// *Errors:* in words, for people.
-pub fn perform(job: &Job) -> Result<Outcome, String> {
+pub fn perform(job: &Job, tell: &mut dyn FnMut(f64)) -> Result<Outcome, String> {
     match job {
         Job::Certainty { rubric, facts } => {
             let checked = read_rubric(rubric);
@@ -34,5 +39,6 @@ pub fn perform(job: &Job) -> Result<Outcome, String> {
             let certainty = weigh(&rubric, facts).map_err(|fault| fault.to_string())?;
             Ok(Outcome::Certainty(certainty))
         }
+        Job::Sheets(wanted) => sheets(wanted, tell).map(Outcome::Sheets),
     }
 }

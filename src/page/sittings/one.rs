@@ -2,8 +2,9 @@ use leptos::prelude::*;
 
 use crate::page::keeper::Keeper;
 use crate::page::lost::LostPage;
-use crate::page::widgets::{HandingButton, HeldNotice, feedback, held_shown, piece_row};
+use crate::page::widgets::{HandingButton, HeldNotice, SavePdf, feedback, held_shown, piece_row};
 use crate::page::{dom, paths};
+use crate::present::sheet_files::sitting_wanted;
 use crate::present::{self, HELD_SITTING, SittingPiece, sitting_page};
 use crate::records::SittingId;
 
@@ -21,16 +22,18 @@ pub(crate) fn SittingPage() -> impl IntoView {
     let who = Memo::new(move |_| shown.with(Option::is_some).then(|| id.get()).flatten());
     move || match who.get() {
         None => view! { <LostPage /> }.into_any(),
-        Some(_) => view! { <Known shown shows turn /> }.into_any(),
+        Some(_) => view! { <Known sitting=who shown shows turn /> }.into_any(),
     }
 }
 
 #[component]
 fn Known(
+    sitting: Memo<Option<SittingId>>,
     shown: Memo<Option<present::SittingPage>>,
     shows: Signal<bool>,
     turn: Callback<()>,
 ) -> impl IntoView {
+    let keeper = Keeper::here();
     let part = move |see: fn(&present::SittingPage) -> String| {
         Memo::new(move |_| shown.with(|page| page.as_ref().map(see).unwrap_or_default()))
     };
@@ -39,6 +42,14 @@ fn Known(
     let handing = Memo::new(move |_| shown.with(|page| page.as_ref()?.row.handing));
     let is_held =
         Memo::new(move |_| shown.with(|page| page.as_ref().is_some_and(|page| page.is_held)));
+    let wanted = Callback::new(move |()| {
+        let id = sitting.get_untracked()?;
+        keeper.look_now(|ledger, _| sitting_wanted(ledger, id))
+    });
+    let is_marked = Memo::new(move |_| {
+        let id = sitting.get();
+        id.is_some_and(|id| keeper.with_ledger(|ledger| sitting_wanted(ledger, id).is_some()))
+    });
     let pieces = move || {
         shown.with(|page| {
             let pieces = page.iter().flat_map(|page| page.pieces.iter().cloned());
@@ -54,6 +65,7 @@ fn Known(
             </div>
             <div class="actions">
                 {move || handing.get().map(|handing| view! { <HandingButton handing /> })}
+                {move || is_marked.get().then(|| view! { <SavePdf wanted several=true /> })}
                 <a class="button" data-kind="quiet" href=paths::SITTINGS>"All sittings"</a>
             </div>
         </div>

@@ -22,7 +22,9 @@ pub struct Call {
 /// The close calls among `parts`, in their order. One whose marks have changed since
 /// the worker came to `outcome` is left out.
 pub fn calls(parts: &[Part], result: &Result, outcome: &Outcome) -> Vec<Call> {
-    let Outcome::Certainty(certainty) = outcome;
+    let Outcome::Certainty(certainty) = outcome else {
+        return Vec::new();
+    };
     let rows = parts.iter().flat_map(|part| &part.rows);
     let marked = rows.filter(|row| !row.unmarked);
     marked

@@ -1,0 +1,159 @@
+//! Scored sheets as a PDF, or each as one in a ZIP.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::io::{Cursor, Write as _};
+
+use base64::Engine as _;
+use base64::engine::general_purpose::STANDARD;
+use zip::write::SimpleFileOptions;
+use zip::{CompressionMethod, ZipWriter};
+
+use crate::conformity::weigh;
+use crate::job::{Binding, Made, PaperSize, Sheets};
+use crate::output::pdf::{Paper, Pdf, pdf, pdf_of_many};
+use crate::output::sheet_base;
+use crate::records::{Ledger, MarkingId, Record};
+use crate::rubric::{Rubric, read_rubric};
+use crate::sheet::{Document, Scored, scored_sheet};
+
+/// Of the time that a sheet takes, so much goes into saying what is on it.
+const SAYING: f64 = 0.5;
+
+/// Makes the file; `tell` hears how much is done, from 0 to 1.
+///
+/// *Errors:* in words, for people.
+pub(super) fn sheets(wanted: &Sheets, tell: &mut dyn FnMut(f64)) -> Result<Made, String> {
+    let ledger = ledger_of(&wanted.records)?;
+    let mut rubrics = BTreeMap::new();
+    let mut said = Vec::new();
+    let steps = steps(wanted.markings.len());
+    for (done, id) in (1u32..).zip(&wanted.markings) {
+        said.push(sheet(&ledger, &mut rubrics, *id)?);
+        tell(SAYING * f64::from(done) / steps);
+    }
+    match wanted.binding {
+        Binding::OnePdf => one_pdf(wanted, &said),
+        Binding::Zip => zipped(wanted, &said, tell),
+    }
+}
+
+/// A sheet and what its file is called.
+struct Said {
+    base: String,
+    document: Document,
+}
+
+fn ledger_of(records: &[String]) -> Result<Ledger, String> {
+    let records = records.iter().map(|text| Record::read(text));
+    let records: Vec<Record> = records
+        .collect::<Result<_, _>>()
+        .map_err(|fault| fault.to_string())?;
+    Ok(Ledger::of(records))
+}
+
+fn sheet<'a>(
+    ledger: &'a Ledger,
+    rubrics: &mut BTreeMap<&'a str, Rubric>,
+    id: MarkingId,
+) -> Result<Said, String> {
+    let lost = || "a marking or what it names is no longer here; reload the page".to_owned();
+    let marking = ledger.marking(id).ok_or_else(lost)?;
+    let version = ledger.rubric(&marking.rubric).ok_or_else(lost)?;
+    if !rubrics.contains_key(version.digest.as_str()) {
+        let checked = read_rubric(&version.text);
+        let fault = checked.errors().next().map(ToString::to_string);
+        let read = checked.rubric.ok_or_else(|| {
+            let fault = fault.unwrap_or_default();
+            format!("the rubric {} cannot be read: {fault}", version.title)
+        })?;
+        rubrics.insert(&version.digest, read);
+    }
+    let rubric = rubrics.get(version.digest.as_str()).ok_or_else(lost)?;
+    let scored = Scored::in_ledger(ledger, marking, rubric).ok_or_else(lost)?;
+    let base = sheet_base(&scored);
+    // How sure an agreed marking is lies in those that it is made from; and a sheet stands
+    // without it where it cannot be worked out.
+    let certainty = match marking.agreement {
+        Some(_) => None,
+        None => weigh(rubric, &marking.facts).ok(),
+    };
+    let document = match &certainty {
+        Some(certainty) => scored_sheet(&scored.weighed(certainty)),
+        None => scored_sheet(&scored),
+    };
+    Ok(Said { base, document })
+}
+
+fn one_pdf(wanted: &Sheets, said: &[Said]) -> Result<Made, String> {
+    let documents = said.iter().map(|one| &one.document);
+    let language = said.first().map_or("en-GB", |one| one.document.language);
+    let made = match said {
+        [one] => pdf(&one.document, paper(wanted.paper)),
+        _ => pdf_of_many(documents, paper(wanted.paper), &wanted.title, language),
+    };
+    let made = made.map_err(|fault| fault.to_string())?;
+    let mut missing = BTreeMap::new();
+    count_missing(&made, &mut missing);
+    Ok(Made {
+        data: STANDARD.encode(&made.bytes),
+        sheets: said.len(),
+        pages: made.pages,
+        missing,
+    })
+}
+
+fn zipped(wanted: &Sheets, said: &[Said], tell: &mut dyn FnMut(f64)) -> Result<Made, String> {
+    let refused = |fault: &dyn std::fmt::Display| format!("the ZIP cannot be written: {fault}");
+    let mut zip = ZipWriter::new(Cursor::new(Vec::new()));
+    // What is in a PDF is packed already. Without a clock every file has the day on which
+    // the format's own count begins.
+    let stored = SimpleFileOptions::default().compression_method(CompressionMethod::Stored);
+    let (mut pages, mut missing, mut names) = (0, BTreeMap::new(), BTreeSet::new());
+    let steps = steps(said.len());
+    for (done, one) in (1u32..).zip(said) {
+        let made = pdf(&one.document, paper(wanted.paper)).map_err(|fault| fault.to_string())?;
+        pages += made.pages;
+        count_missing(&made, &mut missing);
+        let name = free_name(&one.base, &mut names);
+        zip.start_file(name, stored)
+            .map_err(|fault| refused(&fault))?;
+        zip.write_all(&made.bytes)
+            .map_err(|fault| refused(&fault))?;
+        tell(SAYING + (1.0 - SAYING) * f64::from(done) / steps);
+    }
+    let bytes = zip.finish().map_err(|fault| refused(&fault))?.into_inner();
+    Ok(Made {
+        data: STANDARD.encode(bytes),
+        sheets: said.len(),
+        pages,
+        missing,
+    })
+}
+
+/// A name with its ending that no other file has: two pieces may be called alike.
+fn free_name(base: &str, taken: &mut BTreeSet<String>) -> String {
+    let mut name = format!("{base}.pdf");
+    let mut again = 2;
+    while !taken.insert(name.clone()) {
+        name = format!("{base}_{again}.pdf");
+        again += 1;
+    }
+    name
+}
+
+fn count_missing(made: &Pdf, missing: &mut BTreeMap<char, usize>) {
+    for one in &made.missing {
+        *missing.entry(one.character).or_default() += one.count;
+    }
+}
+
+fn steps(count: usize) -> f64 {
+    u32::try_from(count).map_or(f64::MAX, f64::from).max(1.0)
+}
+
+fn paper(size: PaperSize) -> Paper {
+    match size {
+        PaperSize::A4 => Paper::A4,
+        PaperSize::Letter => Paper::Letter,
+    }
+}
