@@ -99,21 +99,58 @@ pub(super) fn lines(faces: &mut Faces, spans: &[Span], room: f32) -> Vec<Line> {
     all
 }
 
-/// The width of the widest word, and of the whole text in one line, in points.
-pub(super) fn extent(faces: &mut Faces, spans: &[Span]) -> (f32, f32) {
-    let (mut word, mut whole) = (0.0_f32, 0.0_f32);
-    for paragraph in paragraphs(spans) {
-        let mut line = 0.0;
-        let mut end = 0.0;
-        for pieces in words(&paragraph) {
-            let (visible, full) = measure(faces, &pieces);
-            word = word.max(visible);
-            end = line + visible;
-            line += full;
+/// The words of a text, measured.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub(super) struct Measured {
+    /// Each paragraph's words: how wide without the spaces at their end and with them, in
+    /// points.
+    paragraphs: Vec<Vec<(f32, f32)>>,
+}
+
+impl Measured {
+    /// Measures a text.
+    pub(super) fn of(faces: &mut Faces, spans: &[Span]) -> Self {
+        let paragraphs = paragraphs(spans);
+        let paragraphs = paragraphs.iter().map(|paragraph| {
+            let words = words(paragraph).into_iter();
+            words.map(|word| measure(faces, &word)).collect()
+        });
+        Self {
+            paragraphs: paragraphs.collect(),
         }
-        whole = whole.max(end);
     }
-    (word, whole)
+
+    /// Width of the widest word, in points.
+    pub(super) fn word(&self) -> f32 {
+        let words = self.paragraphs.iter().flatten();
+        words.map(|(visible, _)| *visible).fold(0.0, f32::max)
+    }
+
+    /// Width of the widest paragraph in one line, in points.
+    pub(super) fn line(&self) -> f32 {
+        let lines = self.paragraphs.iter().map(|words| {
+            let full = words.iter().map(|(_, full)| full).sum::<f32>();
+            let end = words.last().map_or(0.0, |(visible, full)| full - visible);
+            full - end
+        });
+        lines.fold(0.0, f32::max)
+    }
+
+    /// How many lines it takes, if no word is wider than `room` points.
+    pub(super) fn lines(&self, room: f32) -> usize {
+        let mut lines = self.paragraphs.len();
+        for words in &self.paragraphs {
+            let mut used = 0.0;
+            for (visible, full) in words {
+                if used > 0.0 && used + visible > room + SLACK {
+                    lines += 1;
+                    used = 0.0;
+                }
+                used += full;
+            }
+        }
+        lines
+    }
 }
 
 /// `text` with `\n` as the only line end and without what is no character to print.

@@ -112,7 +112,7 @@ pub(super) fn words(class: &str) -> WordLook {
         ink: Ink::QUIET,
         is_bold: false,
         has_halo: false,
-        most: 22.0,
+        most: 18.0,
     };
     match class {
         "pass-label" | "given-label" => WordLook {

@@ -5,12 +5,16 @@ const UNITS: [&str; 14] = [
 
 /// Whether a line may not break between `before`, which ends with a space, and `after`,
 /// although the rules of Unicode let it: a number stays with its fraction (`5 1/8`), its
-/// unit (`1.5 mm`), what it can be off by (`± 0.03`) and what it is of (`2 of 4`).
+/// unit (`1.5 mm`), what it can be off by (`± 0.03`) and what it is of (`2 of 4`). Nor is
+/// a letter or two left alone in the last line.
 pub(super) fn belong_together(before: &str, after: &str) -> bool {
     let Some(before) = before.strip_suffix(' ') else {
         return false;
     };
     let word = after.split(' ').next().unwrap_or_default();
+    if after.len() <= 2 {
+        return true;
+    }
     let starts_with_digit = word.starts_with(|c: char| c.is_ascii_digit());
     if before.ends_with('±') {
         return starts_with_digit;

@@ -10,7 +10,7 @@ use crate::sheet::{Cell, CellRole};
 /// White left and right in a cell.
 pub(super) const PAD: f32 = 4.0;
 /// From one base line of a table to the next.
-pub(super) const ROW_LEADING: f32 = 10.8;
+pub(super) const ROW_LEADING: f32 = 10.2;
 /// Width of a band's sign.
 const BAND: f32 = 22.0;
 /// Height of a band's sign.

@@ -1,10 +1,9 @@
 use super::prose::after_heading;
-use super::{BODY, LEADING, Lay, SMALL, SMALL_LEADING};
-use crate::output::pdf::face::Face;
-use crate::output::pdf::line::{Span, extent};
+use super::{BODY, LEADING, Lay, SMALL, SMALL_LEADING, bold};
+use crate::output::pdf::line::{Measured, Span};
 use crate::output::pdf::rows::{Column, hold, rows};
 use crate::output::pdf::strip::{Keep, Kind, Strip};
-use crate::output::pdf::tags::Role;
+use crate::output::pdf::tags::{NodeId, Role};
 use crate::sheet::Fact;
 
 /// White between columns.
@@ -20,8 +19,8 @@ pub(super) fn lay(lay: &mut Lay<'_>, facts: &[Fact]) {
     let mut row: Vec<&Fact> = Vec::new();
     let mut above = after_heading(lay);
     for fact in facts {
-        let value = Span::new(&fact.value, super::bold(BODY));
-        let is_long = extent(lay.faces, &[value]).1 > 1.8 * width;
+        let value = Span::new(&fact.value, bold(BODY));
+        let is_long = Measured::of(lay.faces, &[value]).line() > 1.8 * width;
         if row.len() == ACROSS || (is_long && !row.is_empty()) {
             above = lay_row(lay, list, &row, width, above);
             row.clear();
@@ -39,13 +38,7 @@ pub(super) fn lay(lay: &mut Lay<'_>, facts: &[Fact]) {
 }
 
 /// Lays a row and gives the white above the next one.
-fn lay_row(
-    lay: &mut Lay<'_>,
-    list: crate::output::pdf::tags::NodeId,
-    row: &[&Fact],
-    width: f32,
-    above: f32,
-) -> f32 {
+fn lay_row(lay: &mut Lay<'_>, list: NodeId, row: &[&Fact], width: f32, above: f32) -> f32 {
     let (mut labels, mut values): (Vec<Column>, Vec<Column>) = (Vec::new(), Vec::new());
     let mut x = 0.0;
     for fact in row {
@@ -54,9 +47,7 @@ fn lay_row(
         let value = lay.node(Some(item), Role::Body);
         let mut spans = vec![Span::new(&fact.label, SMALL)];
         labels.push(lay.column(&spans, vec![label], x, width));
-        let mut style = BODY;
-        style.face = Face::Bold;
-        spans = vec![Span::new(&fact.value, style)];
+        spans = vec![Span::new(&fact.value, bold(BODY))];
         values.push(lay.column(&spans, vec![value], x, width));
         x += width + GUTTER;
     }

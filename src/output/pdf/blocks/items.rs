@@ -36,7 +36,7 @@ pub(super) fn lay(lay: &mut Lay<'_>, items: &[Item]) {
             hold(short, Keep::Wish);
         }
         lay.push(strips, above);
-        above = 2.5;
+        above = 2.0;
     }
 }
 

@@ -26,7 +26,7 @@ const BODY: Style = Style {
     ink: Ink::BLACK,
 };
 /// From one base line of text to the next.
-const LEADING: f32 = 13.0;
+const LEADING: f32 = 12.2;
 /// Text of less weight.
 const SMALL: Style = Style {
     face: Face::Regular,
@@ -34,7 +34,7 @@ const SMALL: Style = Style {
     ink: Ink::QUIET,
 };
 /// From one base line of small text to the next.
-const SMALL_LEADING: f32 = 10.5;
+const SMALL_LEADING: f32 = 10.0;
 /// White between blocks.
 const GAP: f32 = 7.0;
 

@@ -47,7 +47,7 @@ pub(super) fn heading(lay: &mut Lay<'_>, level: u8, text: &str) {
         size: 12.5,
         ..bold(BODY)
     };
-    headed(lay, 2, text, style, 16.0, 15.0);
+    headed(lay, 2, text, style, 16.0, 12.0);
     let width = lay.width;
     if let Some(last) = lay.strips.last_mut() {
         last.marks
@@ -99,7 +99,7 @@ pub(super) fn code(lay: &mut Lay<'_>, label: &str, groups: &[String]) {
 /// White above a block: less where a heading is above it.
 pub(super) fn after_heading(lay: &Lay<'_>) -> f32 {
     match lay.strips.last() {
-        Some(strip) if strip.kind == Kind::Heading => 5.0,
+        Some(strip) if strip.kind == Kind::Heading => 4.0,
         _ => GAP,
     }
 }

@@ -8,19 +8,16 @@ use crate::output::pdf::tags::Role;
 /// White between two lines to sign on.
 const GUTTER: f32 = 24.0;
 /// Room for a signature above its line.
-const ROOM: f32 = 34.0;
-/// How many lines stand side by side at most.
-const ACROSS: usize = 3;
+const ROOM: f32 = 30.0;
 
-/// Lines to sign on with what is written under them, all on one page.
+/// Lines to sign on with what is written under them, two or three side by side, all on one
+/// page with the end of what is above them.
 pub(super) fn lay(lay: &mut Lay<'_>, signs: &[String]) {
     let mut all: Vec<Strip> = Vec::new();
-    let columns: f32 = if signs.len() == 1 || signs.len() == 2 || signs.len() == 4 {
-        2.0
-    } else {
-        3.0
+    let (across, columns) = match signs.len() {
+        1 | 2 | 4 => (2, 2.0),
+        _ => (3, 3.0),
     };
-    let across = if columns < 3.0 { 2 } else { ACROSS };
     let width = (lay.width - GUTTER * (columns - 1.0)) / columns;
     for row in signs.chunks(across) {
         let mut under = Vec::new();
@@ -42,6 +39,10 @@ pub(super) fn lay(lay: &mut Lay<'_>, signs: &[String]) {
     hold(&mut all, Keep::Wish);
     if let Some(last) = all.last_mut() {
         last.keep = Keep::Free;
+    }
+    // Nobody signs a page that says nothing.
+    if let Some(before) = lay.strips.last_mut() {
+        before.keep = before.keep.max(Keep::Wish);
     }
     lay.push(all, 8.0);
 }

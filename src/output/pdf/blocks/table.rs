@@ -3,14 +3,14 @@ use super::prose::after_heading;
 use super::widths::{Need, widths};
 use super::{BODY, LEADING, Lay, bold};
 use crate::output::pdf::ink::Ink;
-use crate::output::pdf::line::{Span, extent, lines};
+use crate::output::pdf::line::{Measured, Span, lines};
 use crate::output::pdf::rows::{Column, Side, hold, rows};
 use crate::output::pdf::strip::{Keep, Kind, Mark, Strip, bar};
 use crate::output::pdf::tags::{NodeId, Role};
 use crate::sheet::{Cell, CellRole, Group, Table};
 
 /// White above and below the text of a row.
-const ROW_PAD: f32 = 2.0;
+const ROW_PAD: f32 = 1.8;
 
 /// A table: its head again on every page, no row apart from its head or alone on a page.
 pub(super) fn lay(lay: &mut Lay<'_>, table: &Table) {
@@ -70,13 +70,14 @@ fn places(lay: &mut Lay<'_>, table: &Table) -> Vec<(f32, f32)> {
         let rows = table.groups.iter().flat_map(|group| &group.rows);
         let cells = rows.filter_map(|row| row.get(at));
         let mut cells: Vec<Need> = cells.map(|cell| needed(lay, cell, false)).collect();
+        let rows = cells.len();
         // What takes in the empty cells after it does not make its column wider.
         let next = table.foot.get(at + 1);
         let is_alone = next.is_none_or(|next| !next.text.is_empty());
         if let (Some(cell), true) = (table.foot.get(at), is_alone) {
             cells.push(needed(lay, cell, true));
         }
-        needs.push(all_of(head, &cells));
+        needs.push(all_of(&head, cells, rows));
     }
     let mut x = 0.0;
     let places = widths(&needs, lay.width).into_iter().map(|width| {
@@ -90,7 +91,8 @@ fn places(lay: &mut Lay<'_>, table: &Table) -> Vec<(f32, f32)> {
 /// What a cell needs; a number stays in one line, unless it is very long.
 fn needed(lay: &mut Lay<'_>, cell: &Cell, is_bold: bool) -> Need {
     let span = Span::new(&cell.text, style(cell.role, is_bold));
-    let (word, line) = extent(lay.faces, &[span]);
+    let text = Measured::of(lay.faces, &[span]);
+    let (word, line) = (text.word(), text.line());
     let around = band_width(cell) + 2.0 * PAD + 0.1;
     let is_whole = !is_bold && (cell.role == CellRole::Number || cell.band.is_some());
     let whole = if is_whole {
@@ -101,22 +103,23 @@ fn needed(lay: &mut Lay<'_>, cell: &Cell, is_bold: bool) -> Need {
     Need {
         least: word.max(whole) + around,
         most: line + around,
-        usual: line + around,
+        cells: vec![(around, text)],
     }
 }
 
-/// What a column needs that has this head and these cells.
-fn all_of(head: Need, cells: &[Need]) -> Need {
-    let mut all = Need { usual: 0.0, ..head };
-    let (mut squares, mut count) = (0.0_f32, 0.0_f32);
-    for cell in cells {
-        all.least = all.least.max(cell.least);
-        all.most = all.most.max(cell.most);
-        squares += cell.most * cell.most;
-        count += 1.0;
+/// What a column needs that has this head and these cells, the first `rows` of them in
+/// rows of their own.
+fn all_of(head: &Need, cells: Vec<Need>, rows: usize) -> Need {
+    let larger = |one: f32, other: f32| one.max(other);
+    Need {
+        least: cells.iter().map(|cell| cell.least).fold(head.least, larger),
+        most: cells.iter().map(|cell| cell.most).fold(head.most, larger),
+        cells: cells
+            .into_iter()
+            .take(rows)
+            .flat_map(|cell| cell.cells)
+            .collect(),
     }
-    all.usual = (squares / count.max(1.0)).sqrt().max(all.least);
-    all
 }
 
 struct Laying {

@@ -1,6 +1,6 @@
 use super::{BODY, GAP, LEADING, Lay, bold, drawings};
 use crate::output::pdf::ink::Ink;
-use crate::output::pdf::line::{Span, Style, extent};
+use crate::output::pdf::line::{Measured, Span, Style};
 use crate::output::pdf::rows::{Side, rows};
 use crate::output::pdf::strip::{Keep, Kind, Strip, bar};
 use crate::output::pdf::tags::Role;
@@ -60,7 +60,7 @@ fn head(lay: &mut Lay<'_>, verdict: &Verdict) -> Vec<Strip> {
         Span::new(&format!("{} ", verdict.marks), LARGE),
         Span::new(&verdict.out_of, quiet),
     ];
-    let right = extent(lay.faces, &given).1.min(lay.width / 2.0) + 1.0;
+    let right = Measured::of(lay.faces, &given).line().min(lay.width / 2.0) + 1.0;
     let left = lay.width - right - 12.0;
     let spans = [Span::new(&verdict.award, LARGE)];
     let award = lay.column(&spans, vec![award], 0.0, left);

@@ -1,0 +1,9 @@
+//! Documents as PDF, read again by other programs: qpdf and poppler's tools.
+
+mod boxes;
+mod many;
+mod paging;
+mod props;
+mod reading;
+mod sample;
+mod tools;
