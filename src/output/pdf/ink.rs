@@ -5,7 +5,7 @@ pub(super) struct Ink(pub(super) u8, pub(super) u8, pub(super) u8);
 impl Ink {
     /// Text and what carries meaning.
     pub(super) const BLACK: Self = Self(0, 0, 0);
-    /// Text of less weight: 8.4 to 1 on white, 7.4 to 1 on [`Ink::WASH`].
+    /// Text of less weight: 8.4 to 1 on white, by the contrast ratio of WCAG 2.2.
     pub(super) const QUIET: Self = Self(77, 77, 77);
     /// Hairlines of tables.
     pub(super) const HAIR: Self = Self(153, 153, 153);

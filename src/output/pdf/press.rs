@@ -164,6 +164,7 @@ impl Press {
     ) -> Result<Pdf, PdfError> {
         let metadata = Metadata::new()
             .title(title.to_owned())
+            .creator("Evenshod".to_owned())
             .language(language.to_owned());
         self.file.set_metadata(metadata);
         let mut bookmarks = Bookmarks::new();

@@ -1,6 +1,7 @@
 //! Documents as PDF, read again by other programs: qpdf and poppler's tools.
 
 mod boxes;
+mod look;
 mod many;
 mod paging;
 mod props;

@@ -1,7 +1,7 @@
 //! Where pages end.
 
 use evenshod::output::pdf::{Kind, Paper, plan};
-use evenshod::sheet::{Block, Document, Item, Weight};
+use evenshod::sheet::{Block, Document, Fact, Item, Weight};
 
 use super::sample::{
     PAPERS, bar_shoe, checked, document, heading, notice, rubric, said, table, words,
@@ -104,6 +104,12 @@ fn a_comment_of_ten_pages_flows_over_pages_and_loses_nothing() {
         vec![heading("What the examiner says"), Block::Items(vec![item])],
         vec![notice(Weight::Stop, &text, &["weld"])],
         vec![table([text.clone(), "Weld".to_owned()])],
+        vec![heading(&text)],
+        vec![Block::Facts(vec![Fact {
+            label: "Ended".into(),
+            value: text.clone(),
+        }])],
+        vec![Block::Signatures(vec![text.clone(), text.clone()])],
     ];
     for blocks in blocks {
         let long = document(blocks);

@@ -123,7 +123,7 @@ fn drawings_are_told_in_words_and_head_cells_say_what_they_name() {
         let tells = |alt: &&str| {
             alt.contains(drawing.title.trim_end_matches('.')) && alt.contains(&drawing.description)
         };
-        assert!(alts.iter().any(|alt| tells(alt)), "{}", drawing.title);
+        assert!(alts.iter().any(tells), "{}", drawing.title);
     }
     let scope = |wanted: &str| {
         objects

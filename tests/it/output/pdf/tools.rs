@@ -70,6 +70,17 @@ fn gather(value: &Value, found: &mut Vec<Value>) {
     }
 }
 
+/// The file without compression, its text cut where it is none.
+pub fn operators(bytes: &[u8]) -> String {
+    let said = run(
+        "qpdf",
+        &["--qdf", "--object-streams=disable"],
+        &Written::new(bytes),
+        &["-"],
+    );
+    String::from_utf8_lossy(&said.stdout).into_owned()
+}
+
 /// The text of each page in the order in which it is drawn.
 pub fn pages(bytes: &[u8]) -> Vec<String> {
     let said = run("pdftotext", &["-raw"], &Written::new(bytes), &["-"]);
