@@ -23,11 +23,8 @@ fn ledger(device: u8) -> Ledger {
     let at = |second: u64| Stamp::first(1_795_603_320_000 + 1_000 * second, device.clone());
     let first = at(0);
     let rubric = sha256_hex(b"rubric");
-    let examiner = Examiner {
-        id: ExaminerId::made_by(&first, 1),
-        stamp: first.clone(),
-        name: "Wm. Green".to_owned(),
-    };
+    let id = ExaminerId::made_by(&first, 1);
+    let examiner = Examiner::named(id, first.clone(), "Wm. Green".to_owned());
     let sitting = Sitting {
         id: SittingId::made_by(&first, 2),
         stamp: first.clone(),
@@ -68,6 +65,7 @@ fn ledger(device: u8) -> Ledger {
             facts: Default::default(),
             comments: Default::default(),
             overall: Some("Good shoe, heels a touch long.".to_owned()),
+            photos: Vec::new(),
             started: Moment::new(1_795_603_320_000, 0),
             replaces: None,
             seal: None,

@@ -1,11 +1,10 @@
-//! What is done to a marking that is sealed: a correction that takes its place, and the
-//! erasing of what was written in it.
+//! A correction that takes the place of a sealed marking.
 
-use super::apply::{missing, put};
+use super::apply::missing;
 use super::error::CommandError;
 use super::start::{Begun, Ordinals, find_examiner, made_already, made_of};
 use super::{Amend, Change};
-use crate::records::{Kind, Ledger, Marking, MarkingId, Moment, RecordKey, Replaces, Role, Stamp};
+use crate::records::{Kind, Ledger, Marking, MarkingId, RecordKey, Replaces, Role, Stamp};
 
 /// Makes a draft that begins with what the sealed marking holds, and names that one.
 pub(super) fn amend(ledger: &Ledger, what: Amend, stamp: &Stamp) -> Result<Change, CommandError> {
@@ -47,6 +46,7 @@ pub(super) fn amend(ledger: &Ledger, what: Amend, stamp: &Stamp) -> Result<Chang
             facts: old.facts.clone(),
             comments: old.comments.clone(),
             overall: old.overall.clone(),
+            photos: old.photos.clone(),
             replaces: Some(Replaces {
                 marking: old.id,
                 reason: reason.to_owned(),
@@ -82,29 +82,4 @@ fn refuse_amend(ledger: &Ledger, old: &Marking) -> Result<(), CommandError> {
         None => return Ok(()),
     };
     Err(CommandError::AmendRefused { why })
-}
-
-/// Takes comments and overall comment out of a sealed marking for good; salts and digests
-/// stay, so the seal stands.
-pub(super) fn erase(
-    ledger: &Ledger,
-    id: MarkingId,
-    at: Moment,
-    stamp: &Stamp,
-) -> Result<Change, CommandError> {
-    let old = ledger
-        .marking(id)
-        .ok_or_else(|| missing(Kind::Marking, id))?;
-    if old.seal.is_none() {
-        return Err(CommandError::EraseDraft);
-    }
-    if old.comments.is_empty() && old.overall.is_none() {
-        return Ok(Change::default());
-    }
-    let mut new = old.clone();
-    new.comments.clear();
-    new.overall = None;
-    new.erased = Some(at);
-    new.stamp = stamp.after(&old.stamp);
-    Ok(put(new))
 }

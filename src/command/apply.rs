@@ -1,14 +1,15 @@
 use super::again::mark_again;
 use super::agree::{agree, refuse_open};
-use super::amend::{amend, erase};
+use super::amend::amend;
 use super::edit::edit;
+use super::erase::{erase_learner, erase_text};
 use super::error::CommandError;
 use super::impression::first_look_rubric;
 use super::many::{include, removal};
 use super::release::{give_feedback, hold_back, release, take_back_feedback};
 use super::start::start;
 use super::{Change, Command, Made};
-use super::{instrument, learner, rubrics};
+use super::{instrument, learner, picture, rubrics};
 use crate::records::{
     Deed, Ended, Examiner, ExaminerId, Kind, Ledger, Marking, MarkingId, Merge, Moment, PieceId,
     Record, RecordKey, SignedDigest, Stamp, seal,
@@ -53,7 +54,8 @@ pub fn apply(ledger: &Ledger, command: Command, stamp: &Stamp) -> Result<Change,
             signature,
         } => seal_draft(ledger, marking, &seed, at, signature, stamp),
         Command::Amend(what) => amend(ledger, *what, stamp),
-        Command::EraseText { marking, at } => erase(ledger, marking, at, stamp),
+        Command::EraseText { marking, at } => erase_text(ledger, marking, at, stamp),
+        Command::EraseLearner { learner, at } => erase_learner(ledger, learner, at, stamp),
         Command::TakeOver { bundle, leave } => Ok(Merge::of(ledger, &bundle, &leave).change),
         Command::DeleteDraft { marking } => delete_draft(ledger, marking),
         Command::DraftRubric { text } => Ok(rubrics::begin(ledger, text, stamp)),
@@ -61,6 +63,8 @@ pub fn apply(ledger: &Ledger, command: Command, stamp: &Stamp) -> Result<Change,
         Command::DropRubricDraft { draft } => rubrics::drop_draft(ledger, draft),
         Command::KeepRubric { rubric, draft } => rubrics::keep(ledger, *rubric, draft, stamp),
         Command::RemoveRubric { digest } => rubrics::remove(ledger, &digest),
+        Command::KeepPicture { bytes } => picture::keep(ledger, bytes, stamp),
+        Command::DropUnusedPictures => Ok(picture::drop_unused(ledger)),
         Command::Include { records } => Ok(include(ledger, records)),
         Command::RemoveMadeBy { device } => Ok(Change {
             deletes: removal(ledger, &device).goes,
@@ -115,7 +119,7 @@ fn add_examiner(ledger: &Ledger, name: &str, stamp: &Stamp) -> Result<Change, Co
             return Err(CommandError::NameTaken { name });
         }
         let stamp = stamp.clone();
-        change.puts.push(Examiner { id, stamp, name }.into());
+        change.puts.push(Examiner::named(id, stamp, name).into());
     }
     Ok(change)
 }

@@ -51,6 +51,18 @@ pub fn edit(
                 None => marking.overall = comment,
             }
         }
+        Edit::AddPhoto { photo } => {
+            if marking.pictures().all(|picture| picture != photo.picture) {
+                marking.photos.push(photo);
+            }
+        }
+        Edit::SetPhotoNote { picture, note } => {
+            let mut photos = marking.photos.iter_mut();
+            if let Some(photo) = photos.find(|photo| photo.picture == picture) {
+                note.trim().clone_into(&mut photo.note);
+            }
+        }
+        Edit::RemovePhoto { picture } => marking.photos.retain(|photo| photo.picture != picture),
         Edit::SetUnit { unit } => marking.unit = unit,
         Edit::SetPauses { pauses } => facts.pauses = pauses,
         Edit::SetExtraTime { extra_time } => facts.extra_time = extra_time,
@@ -115,6 +127,7 @@ fn take_back(marking: &mut Marking, before: Entered, after: Entered) {
     restore(&mut facts.impression, old.impression, &new.impression);
     restore_entries(&mut marking.comments, before.comments, &after.comments);
     restore(&mut marking.overall, before.overall, &after.overall);
+    restore(&mut marking.photos, before.photos, &after.photos);
     restore(&mut marking.unit, before.unit, &after.unit);
 }
 

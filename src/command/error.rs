@@ -2,7 +2,7 @@ use thiserror::Error;
 
 use crate::marking::InstrumentFault;
 
-use crate::records::{Day, Moment, RecordKey, Role, SealError, SittingKind};
+use crate::records::{Day, Moment, PictureError, RecordKey, Role, SealError, SittingKind};
 use crate::rubric::ID_RULE;
 
 /// Why a command is not carried out, and what to do instead.
@@ -102,6 +102,18 @@ pub enum CommandError {
     /// Comments of a draft.
     #[error("this marking is a draft; clear its comments on the mark sheet")]
     EraseDraft,
+    /// A learner whose pieces are being marked.
+    #[error(
+        "{count} of this learner’s markings {} not sealed; seal or delete {} first",
+        if *count == 1 { "is" } else { "are" }, if *count == 1 { "it" } else { "them" }
+    )]
+    EraseWithDrafts {
+        /// How many.
+        count: usize,
+    },
+    /// Somebody of whom nothing is known any more.
+    #[error("this learner’s name was erased; add the learner anew")]
+    NameErased,
     /// A piece that cannot be marked once more in this way.
     #[error("this piece cannot get a {} marking: {why}", .role.word())]
     RoleRefused {
@@ -171,6 +183,9 @@ pub enum CommandError {
     /// The seal could not be made.
     #[error(transparent)]
     Seal(#[from] SealError),
+    /// The picture is not kept.
+    #[error(transparent)]
+    Picture(#[from] PictureError),
     /// A sitting whose marks wait for nobody.
     #[error(
         "marks of a {} are released by sealing them; there is nothing to release or to hold back",

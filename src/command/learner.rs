@@ -91,6 +91,9 @@ pub(super) fn set(
     let old = ledger
         .learner(id)
         .ok_or_else(|| missing(Kind::Learner, id))?;
+    if old.erased.is_some() {
+        return Err(CommandError::NameErased);
+    }
     let (before, after) = (before.tidy(), after.tidy());
     let mut new = old.clone();
     write(&mut new.name, &before.name, after.name);
@@ -144,6 +147,7 @@ pub(super) fn tidy_text(text: Option<String>) -> Option<String> {
 fn refuse_double(ledger: &Ledger, new: &Learner) -> Result<(), CommandError> {
     let double = ledger.learners().any(|learner| {
         learner.id != new.id
+            && learner.erased.is_none()
             && same_name(&learner.name, &new.name)
             && learner.given_number == new.given_number
     });

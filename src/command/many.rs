@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use super::Change;
 use crate::records::{
-    Device, ExaminerId, Kind, Ledger, Marking, Piece, Record, RecordKey, Sitting,
+    Device, ExaminerId, Kind, Ledger, Marking, Piece, Record, RecordKey, Sitting, digests_in,
 };
 
 /// What [`Command::RemoveMadeBy`](super::Command::RemoveMadeBy) does to a ledger.
@@ -66,12 +66,21 @@ fn names(record: &Record) -> Vec<RecordKey> {
         Record::Piece(piece) => of_piece(piece),
         Record::Marking(marking) => of_marking(marking),
         Record::Sitting(sitting) => of_sitting(sitting),
-        Record::Learner(_)
-        | Record::Examiner(_)
-        | Record::Instrument(_)
-        | Record::Rubric(_)
-        | Record::RubricDraft(_) => Vec::new(),
+        Record::Rubric(rubric) => in_text(&rubric.text),
+        Record::RubricDraft(draft) => in_text(&draft.text),
+        Record::Learner(_) | Record::Examiner(_) | Record::Instrument(_) | Record::Picture(_) => {
+            Vec::new()
+        }
     }
+}
+
+/// What may be pictures; other digests name nothing that is kept.
+fn in_text(text: &str) -> Vec<RecordKey> {
+    digests_in(text).map(picture).collect()
+}
+
+fn picture(digest: &str) -> RecordKey {
+    RecordKey::new(Kind::Picture, digest)
 }
 
 fn of_sitting(sitting: &Sitting) -> Vec<RecordKey> {
@@ -109,5 +118,10 @@ fn of_marking(marking: &Marking) -> Vec<RecordKey> {
     let agreement = marking.agreement.iter();
     let sources = agreement.flat_map(|agreement| &agreement.from);
     let sources = sources.map(|from| RecordKey::new(Kind::Marking, from.marking));
-    always.into_iter().chain(replaced).chain(sources).collect()
+    always
+        .into_iter()
+        .chain(replaced)
+        .chain(sources)
+        .chain(marking.pictures().map(picture))
+        .collect()
 }

@@ -7,23 +7,26 @@
 //! makes the same ids however often it is applied.
 //!
 //! *Invariant.* A sealed marking, and what a seal says of its piece and sitting, are never
-//! changed, but that comments can be erased, which the seal survives; they go as a whole
-//! only where all that a device made goes. That marks are released and feedback is given
-//! stands beside the seal, not under it. A command that
-//! changes nothing gives an empty change. A record that is written carries a later stamp than the one that it replaces; one that is taken
-//! from a file ([`Command::TakeOver`]) carries the stamp that it has there, and takes
-//! the place of what [`Merge`](crate::records::Merge) says.
+//! changed, but that personal text, photos and names can be erased, which the seal survives;
+//! they go as a whole only where all that a device made goes. That marks are released and
+//! feedback is given stands beside the seal, not under it. A command that changes nothing
+//! gives an empty change, but for a picture that is kept again. A record that is written
+//! carries a later stamp than the one that it replaces; one that is taken from a file
+//! ([`Command::TakeOver`]) carries the stamp that it has there, and takes the place of what
+//! [`Merge`](crate::records::Merge) says.
 
 mod again;
 mod agree;
 mod amend;
 mod apply;
 mod edit;
+mod erase;
 mod error;
 mod impression;
 mod instrument;
 mod learner;
 mod many;
+mod picture;
 mod release;
 mod rubrics;
 mod start;
@@ -42,8 +45,9 @@ pub use crate::records::{Change, Made};
 
 use crate::marking::{Facts, InstrumentFact, Lift, Pause, ReadingFact, Settled, StateFact};
 use crate::records::{
-    Bundle, Day, Device, Ended, ExaminerId, LearnerId, Marking, MarkingId, Moment, PieceId, Record,
-    RecordKey, Role, RubricDraftId, SignedDigest, SittingId, SittingKind, Unit,
+    Bundle, Day, Device, Ended, ExaminerId, LearnerId, Marking, MarkingId, Moment, Photo,
+    PictureBytes, PieceId, Record, RecordKey, Role, RubricDraftId, SignedDigest, SittingId,
+    SittingKind, Unit,
 };
 
 /// One act of a person.
@@ -116,11 +120,19 @@ pub enum Command {
     },
     /// Begins a correction of a sealed marking, with all that is in that one.
     Amend(Box<Amend>),
-    /// Erases what was written in a sealed marking: its comments and its overall comment.
-    /// That cannot be undone.
+    /// Erases what was written in a sealed marking: its comments, its overall comment and
+    /// its photos. That cannot be undone.
     EraseText {
         /// The sealed marking.
         marking: MarkingId,
+        /// Now.
+        at: Moment,
+    },
+    /// Erases all that says who a learner is: name, details, and what was written and
+    /// photographed at their pieces, which are all sealed. Marks stay. That cannot be undone.
+    EraseLearner {
+        /// Who.
+        learner: LearnerId,
         /// Now.
         at: Moment,
     },
@@ -165,6 +177,14 @@ pub enum Command {
         /// Its digest.
         digest: String,
     },
+    /// Keeps a picture. One that is here already is written again, as its bytes may have
+    /// been lost.
+    KeepPicture {
+        /// The whole file.
+        bytes: PictureBytes,
+    },
+    /// Throws away the pictures that nothing names any more.
+    DropUnusedPictures,
     /// Takes records in as they are; what is here already stays as it is.
     Include {
         /// All of them.
@@ -281,6 +301,23 @@ pub enum Edit {
         /// `None` or nothing but spaces clears it.
         comment: Option<String>,
     },
+    /// A photo of the piece; one that is there already stays as it is.
+    AddPhoto {
+        /// The photo, whose picture is kept first.
+        photo: Photo,
+    },
+    /// What a photo shows.
+    SetPhotoNote {
+        /// Digest of its picture.
+        picture: String,
+        /// In words; may be empty.
+        note: String,
+    },
+    /// Takes a photo off; the picture stays kept, so that this can be undone.
+    RemovePhoto {
+        /// Digest of its picture.
+        picture: String,
+    },
     /// What a bare number means from now on; readings keep the unit they have.
     SetUnit {
         /// The unit.
@@ -333,6 +370,8 @@ pub struct Entered {
     pub comments: BTreeMap<String, String>,
     /// The comment on the whole.
     pub overall: Option<String>,
+    /// Photos.
+    pub photos: Vec<Photo>,
     /// What a bare number means from now on.
     pub unit: Unit,
 }
@@ -344,6 +383,7 @@ impl Entered {
             facts: marking.facts.clone(),
             comments: marking.comments.clone(),
             overall: marking.overall.clone(),
+            photos: marking.photos.clone(),
             unit: marking.unit,
         }
     }

@@ -186,6 +186,7 @@ impl Begun {
             facts: Facts::default(),
             comments: BTreeMap::new(),
             overall: None,
+            photos: Vec::new(),
             started: self.at,
             replaces: None,
             seal: None,
@@ -298,8 +299,11 @@ fn find_maker(
     change: &mut Change,
 ) -> Result<(Option<LearnerId>, Option<String>), CommandError> {
     let known = |id: LearnerId, change: &mut Change| {
-        if ledger.learner(id).is_none() {
+        let Some(learner) = ledger.learner(id) else {
             return Err(missing(Kind::Learner, id));
+        };
+        if learner.erased.is_some() {
+            return Err(CommandError::NameErased);
         }
         change.relies_on.push(RecordKey::new(Kind::Learner, id));
         Ok(id)
@@ -323,7 +327,7 @@ fn find_maker(
             let name = tidy(&name, "the learner")?;
             let called: Vec<_> = ledger
                 .learners()
-                .filter(|learner| same_name(&learner.name, &name))
+                .filter(|learner| learner.erased.is_none() && same_name(&learner.name, &name))
                 .collect();
             let numbers: BTreeSet<_> = called.iter().map(|learner| &learner.given_number).collect();
             match called.first() {
@@ -382,7 +386,7 @@ pub(super) fn find_examiner(
     let name = tidy(name, "the examiner")?;
     let found = ledger
         .examiners()
-        .find(|examiner| same_name(&examiner.name, &name));
+        .find(|examiner| examiner.erased.is_none() && same_name(&examiner.name, &name));
     if let Some(examiner) = found {
         change
             .relies_on
@@ -398,7 +402,7 @@ pub(super) fn find_examiner(
     }
     let id = ExaminerId::made_by(stamp, ids.examiner);
     let stamp = stamp.clone();
-    change.puts.push(Examiner { id, stamp, name }.into());
+    change.puts.push(Examiner::named(id, stamp, name).into());
     Ok(id)
 }
 

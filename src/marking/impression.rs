@@ -68,14 +68,17 @@ pub fn impression_number(allowed: &[Marks], text: &str) -> Result<Marks, String>
 pub(super) fn wrong_impression(rubric: &Rubric, facts: &Facts) -> Option<Problem> {
     let text = facts.impression.as_ref()?;
     let message = match &rubric.first_impression {
-        None => format!("the rubric asks for no first impression, and here is `{text}`"),
+        None => format!(
+            "the rubric asks for no first impression, and here is `{text}`; take `impression` out"
+        ),
         Some(FirstImpression::Apart { allowed, .. }) => {
             let why = impression_number(allowed, text).err()?;
             format!("first impression: {why}")
         }
         Some(FirstImpression::Counts { .. }) if is_counted_first(rubric, facts) => return None,
         Some(FirstImpression::Counts { criterion }) => format!(
-            "the first impression `{text}` is not what was given for `{criterion}`, which counts"
+            "the first impression `{text}` is not what was given for `{criterion}`, which counts; \
+             give one level at both, or take `impression` out"
         ),
     };
     Some(Problem {

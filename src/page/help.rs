@@ -145,6 +145,9 @@ fn Sealing() -> impl IntoView {
         <p>
             "A seal fixes what was entered and the rubric’s text under a digest, a long number that comes out different if anything is changed. A sealed marking is not edited any more: to correct one, choose Correct this marking on its sheet: the correction says why, and both sheets stay."
         </p>
+        <p>
+            "Comments and photos can be erased from a sealed marking, on its sheet, and a learner’s name and details on the learner’s page, under Details. Marks and seals stand without them."
+        </p>
         <h3>"Releasing marks"</h3>
         <p>
             "Marks of a practice are for the learner from the seal on. Those of a mock or an exam are held until somebody releases the sitting on the page "

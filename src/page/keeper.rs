@@ -12,8 +12,8 @@ use super::{preferences, writer};
 use crate::command::{Command, CommandError, Made};
 use crate::present::rubrics::own_offers;
 use crate::present::{Offer, Rubrics, Saving, Scorer, interrupted, offers, sentence};
-use crate::records::{Device, Ledger, MarkingId, Stamp};
-use crate::store::{Desk, Unreadable};
+use crate::records::{Device, Ledger, MarkingId, PictureBytes, Stamp};
+use crate::store::{Desk, Store as _, StoreError, Unreadable};
 
 /// The ledger of this tab and the one way to change it.
 ///
@@ -166,6 +166,16 @@ impl Keeper {
             }),
         }
         done.is_ok()
+    }
+
+    /// The bytes of a picture, stored or not yet; `None` where they are not on this device.
+    ///
+    /// *Errors:* what the store says.
+    pub(crate) async fn picture(self, digest: &str) -> Result<Option<PictureBytes>, StoreError> {
+        match self.desk.with_untracked(|desk| desk.picture(digest)) {
+            Some(bytes) => Ok(Some(bytes)),
+            None => self.parts().store.picture(digest).await,
+        }
     }
 
     /// How far what is typed is stored.

@@ -30,6 +30,7 @@ mod open_file;
 mod open_store;
 mod paper;
 mod paths;
+mod pictures;
 mod preferences;
 mod rubrics;
 mod save_file;

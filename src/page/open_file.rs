@@ -3,7 +3,7 @@
 use js_sys::Uint8Array;
 use wasm_bindgen::JsCast as _;
 use wasm_bindgen_futures::JsFuture;
-use web_sys::File;
+use web_sys::{Blob, File};
 
 use crate::present::not_handed_over;
 
@@ -20,7 +20,7 @@ pub(super) fn size_of(file: &File) -> u64 {
 /// What is in a file.
 ///
 /// *Errors:* in words, for people.
-pub(super) async fn bytes_of(file: &File) -> Result<Vec<u8>, String> {
+pub(super) async fn bytes_of(file: &Blob) -> Result<Vec<u8>, String> {
     match JsFuture::from(file.array_buffer()).await {
         Ok(buffer) => Ok(Uint8Array::new(&buffer).to_vec()),
         Err(error) => {

@@ -7,6 +7,7 @@ use std::time::Duration;
 use leptos::prelude::set_timeout;
 
 use super::dom;
+use crate::records::PictureBytes;
 use crate::store::indexed_db::{IndexedDbStore, StoreEvent};
 use crate::store::{Batch, Loaded, MemoryStore, Store, StoreError};
 
@@ -27,6 +28,13 @@ impl Store for PageStore {
         match self {
             Self::Browser(store) => store.load().await,
             Self::Page(store) => store.load().await,
+        }
+    }
+
+    async fn picture(&self, digest: &str) -> Result<Option<PictureBytes>, StoreError> {
+        match self {
+            Self::Browser(store) => store.picture(digest).await,
+            Self::Page(store) => store.picture(digest).await,
         }
     }
 

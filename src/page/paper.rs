@@ -8,8 +8,10 @@ use leptos::prelude::*;
 use super::keeper::Keeper;
 use super::notices;
 use crate::chart::Drawing;
-use crate::page::widgets::Drawn;
-use crate::sheet::{Block, Cell, CellRole, Document, Group, Item, Notice, Table, Verdict, Weight};
+use crate::page::widgets::{Drawn, picture};
+use crate::sheet::{
+    Block, Cell, CellRole, Document, Group, Item, Notice, Pictured, Table, Verdict, Weight,
+};
 
 /// Key of the notice that the browser does not print.
 const NO_PRINT: &str = "no-print";
@@ -71,6 +73,10 @@ fn block(block: Block) -> AnyView {
             let figures = drawings.into_iter().map(figure).collect_view();
             view! { <div class="figures">{figures}</div> }.into_any()
         }
+        Block::Pictures(pictures) => {
+            let figures = pictures.into_iter().map(pictured).collect_view();
+            view! { <div class="figures">{figures}</div> }.into_any()
+        }
         Block::Verdict(verdict) => show_verdict(verdict),
         Block::Notice(notice) => show_notice(notice),
         Block::Table(table) => show_table(table),
@@ -94,6 +100,16 @@ fn figure(drawing: Drawing) -> AnyView {
         <figure>
             <Drawn drawing=drawing />
             <figcaption>{title}</figcaption>
+        </figure>
+    }
+    .into_any()
+}
+
+fn pictured(shown: Pictured) -> AnyView {
+    view! {
+        <figure>
+            {picture(shown.digest, shown.alt)}
+            <figcaption dir="auto">{shown.caption}</figcaption>
         </figure>
     }
     .into_any()

@@ -28,15 +28,27 @@ pub const CORRECTING_DOES: [&str; 3] = [
     "Until it is sealed this one counts, and the correction can be thrown away.",
 ];
 
-/// What erasing the comments of a sealed marking does, sentence by sentence.
+/// What erasing comments and photos of a sealed marking does, sentence by sentence.
 pub const ERASING_DOES: [&str; 4] = [
-    "All comments of this marking and the comment on the whole are removed from this device for \
-     good. It cannot be undone.",
+    "All comments of this marking, the comment on the whole and its photos are removed from this \
+     device for good. It cannot be undone.",
     "The marks stay, and the seal still shows that they are unchanged: the sheet says “Marks \
      intact, personal text erased” with the date.",
-    "Names of learner and examiner are not part of this. Nor are reasons given for a state, a \
-     pause, a lifted stop or a correction: they belong to the marks.",
+    "Names of learner and examiner are not part of this; a learner’s is erased on the page of the \
+     learner. Nor are reasons given for a state, a pause, a lifted stop or a correction: they \
+     belong to the marks.",
     "Files and printed sheets made before hold the text still. Another device erases it when it \
+     reads a ledger file of this one.",
+];
+
+/// What erasing a learner does, sentence by sentence.
+pub const ERASING_A_LEARNER_DOES: [&str; 4] = [
+    "The name, number and all other details are removed from this device for good, and so are \
+     comments and photos at every piece of this learner. It cannot be undone.",
+    "Pieces and marks stay, without a name. Their seals still show that they are unchanged.",
+    "A ticket’s number stays, and so do reasons given for a state, a pause, a lifted stop or a \
+     correction: they belong to the marks. Look whether one of them tells who it was.",
+    "Files and printed sheets made before hold all of it still. Another device erases it when it \
      reads a ledger file of this one.",
 ];
 
@@ -158,7 +170,9 @@ impl AfterSeal {
             open: open.first().map(|other| other.id),
             after: sealed.first().map(|other| other.id),
             before,
-            erases: !marking.comments.is_empty() || marking.overall.is_some(),
+            erases: !marking.comments.is_empty()
+                || marking.overall.is_some()
+                || !marking.photos.is_empty(),
         }
     }
 }

@@ -17,7 +17,9 @@ pub struct LearnerChoice {
 /// one whose id is `asked`, as an address names it.
 pub fn learner_choices(ledger: &Ledger, asked: &str) -> Vec<LearnerChoice> {
     let asked = asked.parse::<LearnerId>().ok();
-    let offers = |learner: &&Learner| !learner.status.is_over() || asked == Some(learner.id);
+    let offers = |learner: &&Learner| {
+        learner.erased.is_none() && (!learner.status.is_over() || asked == Some(learner.id))
+    };
     by_name(ledger)
         .into_iter()
         .filter(offers)

@@ -20,6 +20,7 @@ mod ledger;
 mod makers;
 pub mod mark_sheet;
 mod offers;
+pub mod pictures;
 mod pieces;
 pub mod rubrics;
 mod saving;
@@ -41,7 +42,8 @@ pub use agree::{
 };
 pub use bench::{Bench, Interrupted, bench, interrupted};
 pub use correct::{
-    AfterSeal, CORRECTING_DOES, CorrectErrors, CorrectForm, CorrectPage, ERASING_DOES, correct_page,
+    AfterSeal, CORRECTING_DOES, CorrectErrors, CorrectForm, CorrectPage, ERASING_A_LEARNER_DOES,
+    ERASING_DOES, correct_page,
 };
 pub use dates::{long_day, when, when_clock};
 pub use demo::{InventedSign, invented_sign, open_invented, remove_invented};

@@ -1,4 +1,7 @@
+use std::collections::BTreeMap;
+
 use super::ids::{ExaminerId, LearnerId, MarkingId, PieceId, RubricDraftId};
+use super::picture::PictureBytes;
 use super::record::{Record, RecordKey};
 
 /// What one command does to a ledger, to be stored as a whole or not at all.
@@ -6,7 +9,9 @@ use super::record::{Record, RecordKey};
 pub struct Change {
     /// Records as they stand afterwards.
     pub puts: Vec<Record>,
-    /// Records that are gone afterwards.
+    /// The bytes of the pictures among them, by digest.
+    pub bytes: BTreeMap<String, PictureBytes>,
+    /// Records that are gone afterwards; a picture's bytes go with it.
     pub deletes: Vec<RecordKey>,
     /// Records that the change was decided by and does not write: it must not be
     /// stored where one of them has changed meanwhile.

@@ -8,6 +8,7 @@ use super::marking::Marking;
 use super::moment::Day;
 use super::passes::Passes;
 use super::people::{Examiner, Learner, Sitting, SittingKind};
+use super::picture::Picture;
 use super::piece::{Piece, RubricDraft, RubricVersion};
 use super::record::{Kind, Record, RecordKey};
 use super::seal::SealParts;
@@ -27,6 +28,7 @@ pub struct Ledger {
     examiners: Table<ExaminerId, Examiner>,
     sittings: Table<SittingId, Sitting>,
     instruments: Table<String, OwnInstrument>,
+    pictures: Table<String, Picture>,
     rubrics: Table<String, RubricVersion>,
     rubric_drafts: Table<RubricDraftId, RubricDraft>,
     pieces: Table<PieceId, Piece>,
@@ -84,6 +86,7 @@ impl Ledger {
             Kind::Examiner => self.examiners.arc(&id.parse().ok()?).map(Record::Examiner),
             Kind::Sitting => self.sittings.arc(&id.parse().ok()?).map(Record::Sitting),
             Kind::Instrument => self.instruments.arc(id).map(Record::Instrument),
+            Kind::Picture => self.pictures.arc(id).map(Record::Picture),
             Kind::Rubric => self.rubrics.arc(id).map(Record::Rubric),
             Kind::RubricDraft => self
                 .rubric_drafts
@@ -100,6 +103,7 @@ impl Ledger {
         let examiners = self.examiners.arcs().map(Record::Examiner);
         let sittings = self.sittings.arcs().map(Record::Sitting);
         let instruments = self.instruments.arcs().map(Record::Instrument);
+        let pictures = self.pictures.arcs().map(Record::Picture);
         let rubrics = self.rubrics.arcs().map(Record::Rubric);
         let rubric_drafts = self.rubric_drafts.arcs().map(Record::RubricDraft);
         let pieces = self.pieces.arcs().map(Record::Piece);
@@ -108,6 +112,7 @@ impl Ledger {
             .chain(examiners)
             .chain(sittings)
             .chain(instruments)
+            .chain(pictures)
             .chain(rubrics)
             .chain(rubric_drafts)
             .chain(pieces)
@@ -158,6 +163,16 @@ impl Ledger {
     /// Every instrument, retired ones too, by short name.
     pub fn instruments(&self) -> impl Iterator<Item = &OwnInstrument> {
         self.instruments.iter()
+    }
+
+    /// The picture with this digest.
+    pub fn picture(&self, digest: &str) -> Option<&Picture> {
+        self.pictures.get(digest)
+    }
+
+    /// Every picture that is kept, by digest.
+    pub fn pictures(&self) -> impl Iterator<Item = &Picture> {
+        self.pictures.iter()
     }
 
     /// The rubric text with this digest.
@@ -248,6 +263,7 @@ impl Ledger {
             Record::Instrument(instrument) => {
                 self.instruments.put(instrument.id.clone(), instrument);
             }
+            Record::Picture(picture) => self.pictures.put(picture.digest.clone(), picture),
             Record::Rubric(rubric) => self.rubrics.put(rubric.digest.clone(), rubric),
             Record::RubricDraft(draft) => self.rubric_drafts.put(draft.id, draft),
             Record::Piece(piece) => {
@@ -268,6 +284,7 @@ impl Ledger {
             Some(Record::Examiner(examiner)) => self.examiners.remove(&examiner.id),
             Some(Record::Sitting(sitting)) => self.sittings.remove(&sitting.id),
             Some(Record::Instrument(instrument)) => self.instruments.remove(&instrument.id),
+            Some(Record::Picture(picture)) => self.pictures.remove(&picture.digest),
             Some(Record::Rubric(rubric)) => self.rubrics.remove(&rubric.digest),
             Some(Record::RubricDraft(draft)) => self.rubric_drafts.remove(&draft.id),
             Some(Record::Piece(piece)) => {

@@ -64,6 +64,17 @@ pub struct Replaces {
     pub reason: String,
 }
 
+/// A photo of what is marked.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Photo {
+    /// Digest of the picture.
+    pub picture: String,
+    /// What it shows, as typed; may be empty.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub note: String,
+}
+
 /// One examiner's facts about one piece. Results are computed from them and
 /// never stored.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -93,6 +104,9 @@ pub struct Marking {
     /// What the examiner wrote on the whole.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub overall: Option<String>,
+    /// Photos of the piece, as evidence of what was seen.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub photos: Vec<Photo>,
     /// When it was begun.
     pub started: Moment,
     /// The sealed marking that this one stands for.
@@ -104,10 +118,33 @@ pub struct Marking {
     /// What the key of the device that sealed it says to the seal.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub signature: Option<Signature>,
-    /// When comments and overall comment of a sealed marking were erased.
+    /// When comments, overall comment and photos of a sealed marking were erased.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub erased: Option<Moment>,
     /// What it is made from, where it is the agreed one.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub agreement: Option<Agreement>,
+}
+
+impl Photo {
+    /// What a seal has of it.
+    pub(super) fn sealed_text(&self) -> String {
+        format!("{} {}", self.picture, self.note)
+    }
+
+    /// Reads what a seal has of it.
+    pub(super) fn of_sealed_text(text: &str) -> Option<Self> {
+        let (picture, note) = text.split_once(' ')?;
+        Some(Self {
+            picture: picture.to_owned(),
+            note: note.to_owned(),
+        })
+    }
+}
+
+impl Marking {
+    /// Digests of its pictures.
+    pub fn pictures(&self) -> impl Iterator<Item = &str> {
+        self.photos.iter().map(|photo| photo.picture.as_str())
+    }
 }

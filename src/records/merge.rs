@@ -4,18 +4,22 @@
 //!
 //! - a sealed marking before a draft, and what a seal covers (its piece and its
 //!   sitting) before what none does;
-//! - of two drafts, names, pieces or sittings the later stamp;
+//! - of two drafts, names, pieces or sittings the later stamp, but a name that is erased
+//!   before one that is not;
 //! - of two of one seal the one whose personal text is erased, then the later stamp;
 //! - of two that are sealed and differ otherwise nothing is taken: it is told.
 //!
 //! A rubric's text has its digest for a key, so two that differ are told too; one
-//! text stored on two devices keeps the earlier stamp.
+//! text stored on two devices keeps the earlier stamp, and so does a picture, whose bytes
+//! come along where it is written. A picture that nothing names is not taken, and one that
+//! nothing names any longer goes: its marking was erased on the other device.
 //!
 //! *Invariant.* But for what is told as differing, merging is commutative,
 //! associative and idempotent, however many files are read in whatever order.
 
 use std::cmp::Ordering;
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
 use super::bundle::Bundle;
 use super::change::Change;
@@ -23,6 +27,7 @@ use super::ids::{PieceId, SittingId};
 use super::ledger::Ledger;
 use super::marking::Marking;
 use super::merge_notes::{Note, What, doubles};
+use super::picture::{named_pictures, no_longer_named};
 use super::piece::Piece;
 use super::record::{Kind, Record, RecordKey};
 
@@ -73,9 +78,21 @@ impl Merge {
             file: Covered::by(&there),
         };
         let mut merge = Self::default();
-        for record in there.records() {
+        let is_picture = |record: &Record| record.kind() == Kind::Picture;
+        let (pictures, others): (Vec<_>, Vec<_>) = there.records().partition(is_picture);
+        for record in others {
             merge.take(here, &sides, leave, record);
         }
+        let merged = here.with(&merge.change);
+        let named = named_pictures(&merged);
+        for record in pictures {
+            // A photo that was erased here does not come back.
+            if named.contains(record.key().id.as_str()) {
+                merge.take_picture(here, &sides, leave, record, bundle);
+            }
+        }
+        // One that was erased in the file goes here too.
+        merge.change.deletes = no_longer_named(here, &merged);
         merge.notes.extend(doubles(here, &there));
         merge
     }
@@ -84,6 +101,24 @@ impl Merge {
     pub fn changes(&self) -> usize {
         let counts = self.counts.values();
         counts.map(|counts| counts.new + counts.newer).sum()
+    }
+
+    fn take_picture(
+        &mut self,
+        here: &Ledger,
+        sides: &Sides,
+        leave: &BTreeSet<RecordKey>,
+        record: Record,
+        bundle: &Bundle,
+    ) {
+        let digest = record.key().id;
+        let before = self.change.puts.len();
+        self.take(here, sides, leave, record);
+        if self.change.puts.len() > before
+            && let Some(bytes) = bundle.picture(&digest)
+        {
+            self.change.bytes.insert(digest, Arc::clone(bytes));
+        }
     }
 
     fn take(&mut self, here: &Ledger, sides: &Sides, leave: &BTreeSet<RecordKey>, record: Record) {
@@ -129,7 +164,7 @@ impl Merge {
                     let keys = markings.map(|marking| RecordKey::new(Kind::Marking, marking.id));
                     self.change.relies_on.extend(keys);
                 }
-                let what = if is_erased(&record) && is_sealed(&own) {
+                let what = if is_erased(&record) && (is_sealed(&own) || key.kind != Kind::Marking) {
                     (!is_erased(&own)).then_some(What::ErasedInFile)
                 } else if own.stamp() > record.stamp() {
                     Some(What::SealedInFile)
@@ -151,7 +186,12 @@ fn is_sealed(record: &Record) -> bool {
 }
 
 fn is_erased(record: &Record) -> bool {
-    matches!(record, Record::Marking(marking) if marking.erased.is_some())
+    match record {
+        Record::Marking(marking) => marking.erased.is_some(),
+        Record::Learner(learner) => learner.erased.is_some(),
+        Record::Examiner(examiner) => examiner.erased.is_some(),
+        _ => false,
+    }
 }
 
 /// What the seals of a ledger cover.
@@ -192,7 +232,8 @@ impl Sides {
         match (own, other) {
             (Record::Marking(one), Record::Marking(two)) => {
                 if is_one_seal(one, two) {
-                    return by_erasing(own, other, [one, two]);
+                    // Where nothing was erased, a comment was altered.
+                    return by_erasing(own, other).unwrap_or(Stays::Neither(What::SealedTwice));
                 }
                 let sealed = |marking: &Marking| marking.seal.is_some();
                 by_seal(own, other, [sealed(one), sealed(two)], None)
@@ -215,6 +256,10 @@ impl Sides {
                 by_seal(own, other, covered, Some(alike))
                     .unwrap_or(Stays::Neither(What::SealedSitting))
             }
+            (Record::Picture(one), Record::Picture(two)) => {
+                // Of one digest, so of the same bytes.
+                Stays::Alike(two.stamp < one.stamp)
+            }
             (Record::Rubric(one), Record::Rubric(two)) => {
                 let mut same = (**one).clone();
                 same.stamp = two.stamp.clone();
@@ -224,7 +269,7 @@ impl Sides {
                     Stays::Neither(What::RubricDiffers)
                 }
             }
-            _ => later(own, other),
+            _ => by_erasing(own, other).unwrap_or_else(|| later(own, other)),
         }
     }
 }
@@ -234,6 +279,7 @@ fn is_one_seal(one: &Marking, two: &Marking) -> bool {
     let bare = |marking: &Marking| Marking {
         comments: BTreeMap::new(),
         overall: None,
+        photos: Vec::new(),
         erased: None,
         stamp: one.stamp.clone(),
         ..marking.clone()
@@ -241,14 +287,13 @@ fn is_one_seal(one: &Marking, two: &Marking) -> bool {
     one.seal.is_some() && bare(one) == bare(two)
 }
 
-/// What was erased on one device is erased on every one.
-fn by_erasing(own: &Record, other: &Record, markings: [&Marking; 2]) -> Stays {
-    match markings.map(|marking| marking.erased.is_some()) {
-        [true, false] => Stays::Here,
-        [false, true] => Stays::File,
-        [true, true] => later(own, other),
-        // Nothing was erased, so a comment was altered.
-        [false, false] => Stays::Neither(What::SealedTwice),
+/// What was erased on one device is erased on every one; `None` where nothing was.
+fn by_erasing(own: &Record, other: &Record) -> Option<Stays> {
+    match [own, other].map(is_erased) {
+        [true, false] => Some(Stays::Here),
+        [false, true] => Some(Stays::File),
+        [true, true] => Some(later(own, other)),
+        [false, false] => None,
     }
 }
 

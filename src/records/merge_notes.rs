@@ -32,9 +32,9 @@ pub enum What {
     SealedHere,
     /// There are later changes here; what is sealed in the file takes their place.
     SealedInFile,
-    /// Its comments were erased here and are in the file still: they stay erased.
+    /// What it said was erased here and is in the file still: it stays erased.
     ErasedHere,
-    /// Its comments were erased in the file: they are erased here too.
+    /// What it said was erased in the file: it is erased here too.
     ErasedInFile,
     /// A draft here is replaced by the file's later one, or by a sealed one.
     DraftReplaced,
@@ -54,6 +54,7 @@ pub enum What {
 pub(super) fn doubles(here: &Ledger, there: &Ledger) -> Vec<Note> {
     let named: BTreeMap<_, _> = here
         .learners()
+        .filter(|learner| learner.erased.is_none())
         .map(|learner| (called(learner), learner.id))
         .collect();
     let names = there

@@ -5,7 +5,8 @@
 //! what one command does to it. Records travel and rest as JSON text
 //! ([`Record::write`], [`Record::read`]): older schemas are brought forward on
 //! reading, newer ones refused. A [`seal()`] fixes a marking by a digest over
-//! canonical JSON that stands even after personal text is erased. A [`Bundle`] is a
+//! canonical JSON that stands even after personal text is erased. Of a [`Picture`] a record
+//! holds what is known, and its bytes travel beside it. A [`Bundle`] is a
 //! whole ledger as one file, and [`Merge`] what such a file changes in another.
 //!
 //! *Invariant.* Nothing here asks for the time, for randomness or for the
@@ -35,6 +36,7 @@ mod moment;
 mod outcome;
 mod passes;
 mod people;
+mod picture;
 mod piece;
 mod record;
 mod release;
@@ -54,18 +56,25 @@ pub use change::{Change, Made};
 pub use ids::{ExaminerId, LearnerId, MarkingId, PieceId, RubricDraftId, SittingId};
 pub use instrument::OwnInstrument;
 pub use ledger::Ledger;
-pub use marking::{Marking, Replaces, Role};
+pub use marking::{Marking, Photo, Replaces, Role};
 pub use merge::{Counts, Merge};
 pub use merge_notes::{Note, What};
 pub use moment::{Day, Moment, TimeError};
 pub use outcome::Lack;
-pub use people::{Examiner, Learner, LearnerStatus, OutsideNumber, Sitting, SittingKind};
+pub use people::{
+    Examiner, Learner, LearnerStatus, NAME_ERASED, OutsideNumber, Sitting, SittingKind,
+};
+pub(crate) use picture::digests_in;
+pub use picture::{
+    MOST_PICTURE_BYTES, Media, Picture, PictureBytes, PictureError, no_longer_named,
+    unused_pictures,
+};
 pub use piece::{Ended, Piece, RubricDraft, RubricVersion};
 pub use record::{KeyError, Kind, Record, RecordKey};
 pub use release::{Deed, Release, Whom};
 pub use seal::{
     PersonalText, Salted, Seal, SealCheck, SealError, SealParts, SealedDocument, canonical_json,
-    check_seal, in_groups, seal, sealed_document, sha256_hex, verify,
+    check_seal, in_groups, personal_texts, seal, sealed_document, sha256_hex, verify,
 };
 pub use sealed_records::{SaltedText, SealedRecords};
 pub use signature::{KeyTextError, PublicKey, Signature, SignatureAlgorithm, SignedDigest};

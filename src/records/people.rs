@@ -1,7 +1,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::ids::{ExaminerId, LearnerId, SittingId};
-use super::moment::Day;
+use super::moment::{Day, Moment};
 use super::release::Release;
 use super::stamp::Stamp;
 
@@ -52,6 +52,9 @@ pub struct OutsideNumber {
     pub number: String,
 }
 
+/// What stands in the place of a name that was erased.
+pub const NAME_ERASED: &str = "name erased";
+
 /// A person who makes pieces.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -79,6 +82,9 @@ pub struct Learner {
     pub planned_end: Option<Day>,
     /// How far the learner is.
     pub status: LearnerStatus,
+    /// When the name and all that was known of the learner were erased.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub erased: Option<Moment>,
 }
 
 impl Learner {
@@ -94,6 +100,16 @@ impl Learner {
             started: None,
             planned_end: None,
             status: LearnerStatus::Learning,
+            erased: None,
+        }
+    }
+
+    /// The same learner, of whom nothing is known any more.
+    pub(crate) fn nameless(&self, stamp: Stamp, at: Moment) -> Self {
+        Self {
+            status: LearnerStatus::Left,
+            erased: Some(at),
+            ..Self::named(self.id, stamp, NAME_ERASED.to_owned())
         }
     }
 }
@@ -108,6 +124,21 @@ pub struct Examiner {
     pub stamp: Stamp,
     /// As written on sheets.
     pub name: String,
+    /// When the name was erased.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub erased: Option<Moment>,
+}
+
+impl Examiner {
+    /// Somebody called so.
+    pub fn named(id: ExaminerId, stamp: Stamp, name: String) -> Self {
+        Self {
+            id,
+            stamp,
+            name,
+            erased: None,
+        }
+    }
 }
 
 /// Why a piece was made.

@@ -7,6 +7,7 @@ use serde::{Deserialize, Serialize};
 use super::instrument::OwnInstrument;
 use super::marking::Marking;
 use super::people::{Examiner, Learner, Sitting};
+use super::picture::Picture;
 use super::piece::{Piece, RubricDraft, RubricVersion};
 use super::stamp::{Device, Stamp};
 
@@ -22,6 +23,8 @@ pub enum Kind {
     Sitting,
     /// [`OwnInstrument`].
     Instrument,
+    /// [`Picture`].
+    Picture,
     /// [`RubricVersion`].
     Rubric,
     /// [`RubricDraft`].
@@ -34,11 +37,12 @@ pub enum Kind {
 
 impl Kind {
     /// Every kind; what a record names comes before it.
-    pub const ALL: [Self; 8] = [
+    pub const ALL: [Self; 9] = [
         Self::Learner,
         Self::Examiner,
         Self::Sitting,
         Self::Instrument,
+        Self::Picture,
         Self::Rubric,
         Self::RubricDraft,
         Self::Piece,
@@ -52,6 +56,7 @@ impl Kind {
             Self::Examiner => "examiner",
             Self::Sitting => "sitting",
             Self::Instrument => "instrument",
+            Self::Picture => "picture",
             Self::Rubric => "rubric",
             Self::RubricDraft => "rubric-draft",
             Self::Piece => "piece",
@@ -67,8 +72,9 @@ impl Kind {
     /// The schema number that this program writes.
     pub fn schema(self) -> u32 {
         match self {
-            Self::Marking => 3,
-            Self::Learner | Self::Sitting | Self::Piece => 2,
+            Self::Marking => 4,
+            Self::Learner => 3,
+            Self::Examiner | Self::Sitting | Self::Piece => 2,
             _ => 1,
         }
     }
@@ -131,6 +137,8 @@ pub enum Record {
     Sitting(Arc<Sitting>),
     /// What is measured with.
     Instrument(Arc<OwnInstrument>),
+    /// A picture, without its bytes.
+    Picture(Arc<Picture>),
     /// A rubric's text.
     Rubric(Arc<RubricVersion>),
     /// A rubric in work.
@@ -149,6 +157,7 @@ impl Record {
             Self::Examiner(_) => Kind::Examiner,
             Self::Sitting(_) => Kind::Sitting,
             Self::Instrument(_) => Kind::Instrument,
+            Self::Picture(_) => Kind::Picture,
             Self::Rubric(_) => Kind::Rubric,
             Self::RubricDraft(_) => Kind::RubricDraft,
             Self::Piece(_) => Kind::Piece,
@@ -163,6 +172,7 @@ impl Record {
             Self::Examiner(examiner) => examiner.id.to_string(),
             Self::Sitting(sitting) => sitting.id.to_string(),
             Self::Instrument(instrument) => instrument.id.clone(),
+            Self::Picture(picture) => picture.digest.clone(),
             Self::Rubric(rubric) => rubric.digest.clone(),
             Self::RubricDraft(draft) => draft.id.to_string(),
             Self::Piece(piece) => piece.id.to_string(),
@@ -181,6 +191,7 @@ impl Record {
             Self::Examiner(examiner) => &examiner.stamp,
             Self::Sitting(sitting) => &sitting.stamp,
             Self::Instrument(instrument) => &instrument.stamp,
+            Self::Picture(picture) => &picture.stamp,
             Self::Rubric(rubric) => &rubric.stamp,
             Self::RubricDraft(draft) => &draft.stamp,
             Self::Piece(piece) => &piece.stamp,
@@ -190,8 +201,8 @@ impl Record {
 
     /// Whether a command of `device` made this, whoever wrote it since.
     ///
-    /// Told by the id. A rubric's text has its digest for an id and is never
-    /// written again, so its stamp tells. An instrument has its short name for an
+    /// Told by the id. A rubric's text and a picture have their digest for
+    /// an id and never change, so their stamp tells. An instrument has its short name for an
     /// id and may be written again, so nothing tells, and it is nobody's.
     pub fn was_made_by(&self, device: &Device) -> bool {
         // The ordinals are those of the commands; one may make several of a kind.
@@ -202,6 +213,7 @@ impl Record {
                 .any(|at| examiner.id.was_made_by(device, *at)),
             Self::Sitting(sitting) => sitting.id.was_made_by(device, 2),
             Self::Instrument(_) => false,
+            Self::Picture(picture) => picture.stamp.device == *device,
             Self::Rubric(rubric) => rubric.stamp.device == *device,
             Self::RubricDraft(draft) => draft.id.was_made_by(device, 5),
             Self::Piece(piece) => piece.id.was_made_by(device, 3),
@@ -222,4 +234,4 @@ macro_rules! from {
     };
 }
 
-from!(Learner Learner, Examiner Examiner, Sitting Sitting, Instrument OwnInstrument, Rubric RubricVersion, RubricDraft RubricDraft, Piece Piece, Marking Marking);
+from!(Learner Learner, Examiner Examiner, Sitting Sitting, Instrument OwnInstrument, Picture Picture, Rubric RubricVersion, RubricDraft RubricDraft, Piece Piece, Marking Marking);

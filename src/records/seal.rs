@@ -1,3 +1,4 @@
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
@@ -81,8 +82,9 @@ pub struct Seal {
     pub at: Moment,
     /// Who sealed it.
     pub by: ExaminerId,
-    /// Digests of the personal texts: `learner`, `examiner`, `overall`, and
-    /// `comment/` with the entry's id.
+    /// Digests of the personal texts: `learner`, `examiner`, `overall`,
+    /// `comment/` with the entry's id, and `photo/` with its place from 001, whose text is
+    /// the picture's digest, a space and the note.
     pub personal: BTreeMap<String, Salted>,
 }
 
@@ -143,7 +145,7 @@ pub fn seal(parts: SealParts<'_>, seed: &[u8; 32], at: Moment) -> Result<Seal, S
     let personal = personal_texts(parts).into_iter().map(|(label, text)| {
         let mut salt = sha256_hex(&[seed.as_slice(), label.as_bytes()].concat());
         salt.truncate(32);
-        (label, Salted::new(&salt, text))
+        (label, Salted::new(&salt, &text))
     });
     let mut seal = Seal {
         digest: String::new(),
@@ -235,19 +237,30 @@ pub(super) fn hex(bytes: &[u8]) -> String {
     bytes.iter().map(|byte| format!("{byte:02x}")).collect()
 }
 
-fn personal_texts(parts: SealParts<'_>) -> BTreeMap<String, &str> {
+/// The personal texts that stand in these records, by the labels of
+/// [`Seal::personal`].
+pub fn personal_texts(parts: SealParts<'_>) -> BTreeMap<String, Cow<'_, str>> {
     let comments = parts.marking.comments.iter();
     let mut texts: BTreeMap<_, _> = comments
-        .map(|(entry, text)| (format!("comment/{entry}"), text.as_str()))
+        .map(|(entry, text)| (format!("comment/{entry}"), text.into()))
         .collect();
-    texts.insert("examiner".to_owned(), parts.examiner.name.as_str());
-    if let Some(learner) = parts.learner {
-        texts.insert("learner".to_owned(), learner.name.as_str());
+    if parts.examiner.erased.is_none() {
+        texts.insert("examiner".to_owned(), (&parts.examiner.name).into());
+    }
+    if let Some(learner) = parts.learner.filter(|learner| learner.erased.is_none()) {
+        texts.insert("learner".to_owned(), (&learner.name).into());
     }
     if let Some(overall) = &parts.marking.overall {
-        texts.insert("overall".to_owned(), overall.as_str());
+        texts.insert("overall".to_owned(), overall.into());
     }
+    let photos = (1..).zip(&parts.marking.photos);
+    texts.extend(photos.map(|(place, photo)| (photo_label(place), photo.sealed_text().into())));
     texts
+}
+
+/// What a seal calls the photo at a place, from 1; the labels sort as the photos stand.
+fn photo_label(place: usize) -> String {
+    format!("photo/{place:03}")
 }
 
 fn document(parts: SealParts<'_>, seal: &Seal) -> Result<SealedDocument, SealError> {

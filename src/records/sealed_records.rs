@@ -6,9 +6,9 @@ use serde::Deserialize;
 
 use super::agreement::Agreement;
 use super::ids::{ExaminerId, LearnerId, MarkingId, PieceId, SittingId};
-use super::marking::{Marking, Replaces, Role};
+use super::marking::{Marking, Photo, Replaces, Role};
 use super::moment::{Day, Moment};
-use super::people::{Examiner, Learner, Sitting, SittingKind};
+use super::people::{Examiner, Learner, NAME_ERASED, Sitting, SittingKind};
 use super::piece::{Ended, Piece, RubricVersion};
 use super::seal::{DOCUMENT, DOCUMENT_SCHEMA, Salted, Seal, SealError, SealParts};
 use super::stamp::{Device, Stamp};
@@ -155,6 +155,11 @@ impl Document {
             let entry = label.strip_prefix("comment/")?;
             Some((entry.to_owned(), salted.text.clone()?))
         });
+        // By label, which is as they stood.
+        let photos = personal.iter().filter_map(|(label, salted)| {
+            label.strip_prefix("photo/")?;
+            Photo::of_sealed_text(salted.text.as_deref()?)
+        });
         let salts = personal.iter();
         let seal = Seal {
             digest: digest.to_owned(),
@@ -170,7 +175,9 @@ impl Document {
             examiner: Examiner {
                 id: marking.examiner,
                 stamp: stamp.clone(),
-                name: text("examiner").unwrap_or_default(),
+                name: text("examiner").unwrap_or_else(|| NAME_ERASED.to_owned()),
+                // The file does not say when, and not later than that it can be said to be.
+                erased: text("examiner").is_none().then_some(marking.sealed),
             },
             marking: Marking {
                 id: marking.id,
@@ -184,6 +191,7 @@ impl Document {
                 facts,
                 comments: comments.collect(),
                 overall: text("overall"),
+                photos: photos.collect(),
                 started: marking.started,
                 replaces: marking.replaces,
                 seal: Some(seal),

@@ -6,6 +6,7 @@ use thiserror::Error;
 use super::instrument::OwnInstrument;
 use super::marking::Marking;
 use super::people::{Examiner, Learner, Sitting};
+use super::picture::Picture;
 use super::piece::{Piece, RubricDraft, RubricVersion};
 use super::record::{Kind, Record, RecordKey};
 use super::skip::WithoutHead;
@@ -107,6 +108,16 @@ pub const STEPS: &[Step] = &[
         change: learner_with_details,
     },
     Step {
+        kind: Kind::Learner,
+        from: 2,
+        change: learner_with_erasing,
+    },
+    Step {
+        kind: Kind::Examiner,
+        from: 1,
+        change: examiner_with_erasing,
+    },
+    Step {
         kind: Kind::Marking,
         from: 1,
         change: marking_since_first,
@@ -115,6 +126,11 @@ pub const STEPS: &[Step] = &[
         kind: Kind::Marking,
         from: 2,
         change: marking_with_impression,
+    },
+    Step {
+        kind: Kind::Marking,
+        from: 3,
+        change: marking_with_photos,
     },
     Step {
         kind: Kind::Sitting,
@@ -130,16 +146,27 @@ pub const STEPS: &[Step] = &[
 
 /// Schema 2 of a learner has details; until then everybody was learning.
 fn learner_with_details(map: &mut Map<String, Value>) -> Result<(), String> {
-    const NEW: [&str; 5] = [
+    const NEW: [&str; 6] = [
         "outside_numbers",
         "employer",
         "started",
         "planned_end",
         "status",
+        "erased",
     ];
     refuse_newer(map, 1, &NEW)?;
     map.insert("status".to_owned(), "learning".into());
     Ok(())
+}
+
+/// Schema 3 of a learner may say when it was erased.
+fn learner_with_erasing(map: &mut Map<String, Value>) -> Result<(), String> {
+    refuse_newer(map, 2, &["erased"])
+}
+
+/// Schema 2 of an examiner may say when it was erased.
+fn examiner_with_erasing(map: &mut Map<String, Value>) -> Result<(), String> {
+    refuse_newer(map, 1, &["erased"])
 }
 
 /// Schema 2 of a marking may be signed, may have its personal text erased, may be a third
@@ -155,6 +182,11 @@ fn marking_since_first(map: &mut Map<String, Value>) -> Result<(), String> {
 /// Schema 3 of a marking may have a first impression in its facts.
 fn marking_with_impression(map: &mut Map<String, Value>) -> Result<(), String> {
     refuse_newer_facts(map, 2, &["impression"])
+}
+
+/// Schema 4 of a marking may have photos.
+fn marking_with_photos(map: &mut Map<String, Value>) -> Result<(), String> {
+    refuse_newer(map, 3, &["photos"])
 }
 
 fn refuse_newer_facts(
@@ -200,6 +232,7 @@ impl Record {
             Self::Examiner(record) => write(self.kind(), &**record),
             Self::Sitting(record) => write(self.kind(), &**record),
             Self::Instrument(record) => write(self.kind(), &**record),
+            Self::Picture(record) => write(self.kind(), &**record),
             Self::Rubric(record) => write(self.kind(), &**record),
             Self::RubricDraft(record) => write(self.kind(), &**record),
             Self::Piece(record) => write(self.kind(), &**record),
@@ -292,6 +325,7 @@ fn read_typed(kind: Kind, text: &str) -> Result<Record, WireError> {
         Kind::Examiner => fields::<Examiner>(text).map(Record::from),
         Kind::Sitting => fields::<Sitting>(text).map(Record::from),
         Kind::Instrument => fields::<OwnInstrument>(text).map(Record::from),
+        Kind::Picture => fields::<Picture>(text).map(Record::from),
         Kind::Rubric => fields::<RubricVersion>(text).map(Record::from),
         Kind::RubricDraft => fields::<RubricDraft>(text).map(Record::from),
         Kind::Piece => fields::<Piece>(text).map(Record::from),

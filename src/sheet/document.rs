@@ -30,6 +30,8 @@ pub enum Block {
     Paragraph(String),
     /// Drawings side by side.
     Drawings(Vec<Drawing>),
+    /// Pictures side by side.
+    Pictures(Vec<Pictured>),
     /// Short facts in pairs.
     Facts(Vec<Fact>),
     /// The award in large letters.
@@ -49,6 +51,17 @@ pub enum Block {
     },
     /// Lines to sign on, each with what is written under it.
     Signatures(Vec<String>),
+}
+
+/// A picture with what is written under it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Pictured {
+    /// Digest of its bytes, which the document does not hold.
+    pub digest: String,
+    /// What it is, for who cannot see it.
+    pub alt: String,
+    /// What stands under it; may be empty.
+    pub caption: String,
 }
 
 /// A label and its value.

@@ -27,6 +27,7 @@ mod impression;
 mod kin;
 mod learner;
 mod notes;
+mod photos;
 mod readings;
 mod rows;
 mod rubric;
@@ -46,7 +47,8 @@ pub use award::marks_ruler;
 pub use beside::beside;
 pub use compared::{compared, tried};
 pub use document::{
-    Block, Cell, CellRole, Column, Document, Fact, Group, Item, Notice, Table, Verdict, Weight,
+    Block, Cell, CellRole, Column, Document, Fact, Group, Item, Notice, Pictured, Table, Verdict,
+    Weight,
 };
 pub use drift::InOrder;
 pub use examiners::{Between, between, examiners_document, marker};

@@ -6,7 +6,7 @@ use crate::rubric::{
     AppliesTo, Criterion, Effect, Entry, Fault, Judged, Kind, NotApplicable, Rubric, SeenFrom, When,
 };
 
-use super::document::{Block, Cell, CellRole};
+use super::document::{Block, Cell, CellRole, Pictured};
 use super::rubric::table;
 use super::scale::drawn_scale;
 use super::tolerance::Asked;
@@ -36,6 +36,7 @@ pub(super) fn one_criterion(asked: &Asked<'_>, result: &CriterionResult) -> Vec<
     });
     blocks.extend(drawn.map(|drawing| Block::Drawings(vec![drawing])));
     blocks.extend(judged_table(criterion));
+    blocks.extend(level_photos(criterion));
     blocks.extend(fault_list(criterion));
     blocks
 }
@@ -141,6 +142,22 @@ fn judged_table(criterion: &Criterion) -> Option<Block> {
         ("What is seen", CellRole::Text),
     ];
     Some(table(caption, &columns, rows))
+}
+
+/// Photos of its levels.
+fn level_photos(criterion: &Criterion) -> Option<Block> {
+    let Kind::Judged(Judged::Levels(levels)) = &criterion.kind else {
+        return None;
+    };
+    let photos = levels.iter().filter_map(|level| {
+        Some(Pictured {
+            digest: level.photo.clone()?,
+            alt: format!("An example of {}", level.name),
+            caption: level.name.clone(),
+        })
+    });
+    let photos: Vec<Pictured> = photos.collect();
+    (!photos.is_empty()).then_some(Block::Pictures(photos))
 }
 
 /// Faults with cause and remedy, and what each costs.

@@ -16,6 +16,7 @@ use super::notes::{
     cautions, charged_once, comments, faults_and_practice, measured_with, other_readings,
     time_facts,
 };
+use super::photos::photos;
 use super::seal::{altered_blocks, checked, seal_blocks};
 use super::specification::{piece_drawings, piece_facts};
 use super::sure::decisive;
@@ -194,6 +195,7 @@ pub fn scored_sheet(scored: &Scored<'_>) -> Document {
     blocks.extend(charged_once(scored));
     blocks.extend(faults_and_practice(scored));
     blocks.extend(comments(scored));
+    blocks.extend(photos(scored));
     blocks.extend(seal_blocks(scored, &checked));
     blocks.extend(cautions(scored));
     let chief = scored

@@ -9,8 +9,8 @@ use super::scored::{Scored, heading, notice};
 const PROVES: &str = "The digest is that of a text with all readings, levels, faults, states, the \
     occasion and the whole rubric. Save the sheet as JSON and open it on the page Verify, or \
     compute the digest again: if it is the one printed here, nothing of that was changed since \
-    sealing. Names and comments are in it as salted digests, so they can be erased and the marks \
-    still stand. It does not show who sealed it, or that a reading was right.";
+    sealing. Names, comments and photos are in it as salted digests, so they can be erased and the \
+    marks still stand. It does not show who sealed it, or that a reading was right.";
 
 /// What checking the seal of a marking found; none for a draft.
 pub(super) type Checked = Option<Result<SealCheck, SealError>>;
@@ -120,9 +120,10 @@ pub(super) fn text_words(scored: &Scored<'_>, label: &str, text: PersonalText) -
         "learner" => "The learner’s name".to_owned(),
         "examiner" => "The examiner’s name".to_owned(),
         "overall" => "The comment on the whole".to_owned(),
-        label => match label.strip_prefix("comment/") {
-            Some(entry) => format!("The comment on {}", scored.name_of(entry)),
-            None => label.to_owned(),
+        label => match label.split_once('/') {
+            Some(("comment", entry)) => format!("The comment on {}", scored.name_of(entry)),
+            Some(("photo", place)) => format!("Photo {}", place.trim_start_matches('0')),
+            _ => label.to_owned(),
         },
     };
     let word = match text {

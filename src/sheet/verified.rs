@@ -6,6 +6,7 @@ use super::award::{notices, verdict};
 use super::criteria::criteria_table;
 use super::document::{Block, Document};
 use super::notes::comments;
+use super::photos::photos;
 use super::scored::{Scored, heading, who_and_when};
 use super::seal::{altered_blocks, checked, digest_block, text_words};
 use crate::records::PersonalText;
@@ -21,6 +22,7 @@ pub fn verified(scored: &Scored<'_>, found: &str) -> Document {
     blocks.push(heading("Criteria"));
     blocks.push(Block::Table(criteria_table(scored)));
     blocks.extend(comments(scored));
+    blocks.extend(photos(scored));
     blocks.push(heading("Digest"));
     blocks.push(digest_block("Of this file (SHA-256)", found));
     let sealed = scored.parts.marking.seal.as_ref();

@@ -1,7 +1,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::error::StoreError;
-use crate::records::{Change, Ledger, Record, RecordKey, Stamp};
+use crate::records::{Change, Ledger, PictureBytes, Record, RecordKey, Stamp};
 
 /// The stamp that each record must still have in the store; `None` where there
 /// must be no such record.
@@ -18,14 +18,18 @@ pub struct Batch {
 
 impl Batch {
     /// The batch that leads from `confirmed` to `wanted`, of whose records only
-    /// `touched` differ, relying on `relied`.
+    /// `touched` differ, relying on `relied`, with the `bytes` of new pictures.
     pub(super) fn between(
         confirmed: &Ledger,
         wanted: &Ledger,
         touched: BTreeSet<RecordKey>,
         relied: BTreeSet<RecordKey>,
+        bytes: BTreeMap<String, PictureBytes>,
     ) -> Self {
-        let mut change = Change::default();
+        let mut change = Change {
+            bytes,
+            ..Change::default()
+        };
         for key in touched {
             let before = confirmed.get(&key);
             match wanted.get(&key) {
@@ -34,6 +38,10 @@ impl Batch {
                 None => change.deletes.push(key),
             }
         }
+        // Those that are gone again need no bytes.
+        change
+            .bytes
+            .retain(|digest, _| wanted.picture(digest).is_some());
         // What this batch itself makes need not be there before.
         change.relies_on = relied
             .into_iter()

@@ -1,11 +1,11 @@
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use thiserror::Error;
 
 use super::batch::Batch;
 use super::error::StoreError;
 use crate::command::{Command, CommandError, Made, apply};
-use crate::records::{Ledger, Record, RecordKey, Stamp};
+use crate::records::{Ledger, PictureBytes, Record, RecordKey, Stamp};
 
 /// A ledger could not be taken over while a batch is being stored.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Error)]
@@ -19,6 +19,7 @@ struct Pending {
     stamp: Stamp,
     touched: Vec<RecordKey>,
     relied: Vec<RecordKey>,
+    bytes: BTreeMap<String, PictureBytes>,
 }
 
 /// A batch that is being stored.
@@ -67,6 +68,12 @@ impl Desk {
         &self.wanted
     }
 
+    /// The bytes of a picture that is not stored yet.
+    pub fn picture(&self, digest: &str) -> Option<PictureBytes> {
+        let mut pending = self.pending.iter();
+        pending.find_map(|pending| pending.bytes.get(digest).cloned())
+    }
+
     /// Whether everything is stored.
     pub fn is_saved(&self) -> bool {
         self.pending.is_empty()
@@ -90,6 +97,7 @@ impl Desk {
                 stamp,
                 touched: puts.chain(change.deletes).collect(),
                 relied: change.relies_on,
+                bytes: change.bytes,
             });
         }
         Ok(change.made)
@@ -106,7 +114,11 @@ impl Desk {
         };
         let touched = all(|pending| &pending.touched);
         let relied = all(|pending| &pending.relied);
-        let batch = Batch::between(&self.confirmed, &self.wanted, touched, relied);
+        let bytes = self.pending.iter().flat_map(|pending| &pending.bytes);
+        let bytes: BTreeMap<_, _> = bytes
+            .map(|(digest, bytes)| (digest.clone(), bytes.clone()))
+            .collect();
+        let batch = Batch::between(&self.confirmed, &self.wanted, touched, relied, bytes);
         if batch.change.is_empty() {
             // Made and deleted again before it was ever stored.
             self.pending.clear();

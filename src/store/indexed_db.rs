@@ -1,4 +1,5 @@
-//! The browser's database: one object store, keys `kind/id`, values JSON text.
+//! The browser's database: one object store with keys `kind/id` and JSON texts, and one
+//! with the bytes of pictures by their digests.
 //!
 //! Two rules of the place shape the code. A transaction commits itself as soon
 //! as control goes back to the browser with no request under way, so nothing but
@@ -20,20 +21,22 @@ use indexed_db_futures::transaction::{
     Transaction, TransactionDurability, TransactionFinishKind, TransactionMode, TransactionOptions,
 };
 use indexed_db_futures::{KeyRange, OpenDbResult};
-use js_sys::Promise;
-use wasm_bindgen::JsValue;
+use js_sys::{Promise, Uint8Array};
+use wasm_bindgen::{JsCast as _, JsValue};
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::window;
 
 use super::batch::compare;
 use super::{Batch, Loaded, Loading, Store, StoreError};
-use crate::records::Record;
+use crate::records::{Kind, PictureBytes, Record};
 
 /// The database's name.
 const DATABASE: &str = "evenshod";
 /// Raised only when the object stores change; records have their own schemas.
-const VERSION: u32 = 1;
+const VERSION: u32 = 2;
 const RECORDS: &str = "records";
+/// Since version 2.
+const PICTURES: &str = "pictures";
 /// Records read at a time, so that no single array holds the whole ledger twice.
 const PAGE: u32 = 5_000;
 /// Strict durability waits for the disk; a slow tablet's takes well under this.
@@ -74,8 +77,10 @@ impl IndexedDbStore {
                     Ok(())
                 })
                 .with_on_upgrade_needed(|_, database| {
-                    if !database.object_store_names().any(|name| name == RECORDS) {
-                        database.create_object_store(RECORDS).build()?;
+                    for store in [RECORDS, PICTURES] {
+                        if !database.object_store_names().any(|name| name == store) {
+                            database.create_object_store(store).build()?;
+                        }
                     }
                     Ok(())
                 })
@@ -98,7 +103,7 @@ impl IndexedDbStore {
         let strict = TransactionOptions::new().with_durability(TransactionDurability::Strict);
         let begun = self
             .database
-            .transaction(RECORDS)
+            .transaction([RECORDS, PICTURES])
             .with_mode(mode)
             .with_options(strict)
             .build();
@@ -134,6 +139,15 @@ impl Store for IndexedDbStore {
         }
     }
 
+    async fn picture(&self, digest: &str) -> Result<Option<PictureBytes>, StoreError> {
+        let transaction = self.begin(TransactionMode::Readonly)?;
+        let store = transaction.object_store(PICTURES)?;
+        let asked = store.get::<JsValue, _, _>(digest).primitive()?;
+        let value = answer(asked).await?;
+        let bytes = value.and_then(|value| value.dyn_into::<Uint8Array>().ok());
+        Ok(bytes.map(|bytes| bytes.to_vec().into()))
+    }
+
     async fn commit(&self, batch: &Batch) -> Result<(), StoreError> {
         // Made before the transaction begins, so that nothing can fail in it but
         // its own requests.
@@ -158,8 +172,17 @@ impl Store for IndexedDbStore {
             let put = store.put(text).with_key(key).without_key_type();
             requests.push(put.primitive()?);
         }
+        let pictures = transaction.object_store(PICTURES)?;
+        for (digest, bytes) in &batch.change.bytes {
+            let bytes = JsValue::from(Uint8Array::from(&**bytes));
+            let put = pictures.put(bytes).with_key(digest.as_str());
+            requests.push(put.without_key_type().primitive()?);
+        }
         for key in &batch.change.deletes {
             requests.push(store.delete(key.to_string()).primitive()?);
+            if key.kind == Kind::Picture {
+                requests.push(pictures.delete(key.id.as_str()).primitive()?);
+            }
         }
         finish(&transaction, requests).await
     }

@@ -3,7 +3,7 @@ use std::sync::{Mutex, MutexGuard, PoisonError};
 
 use super::batch::compare;
 use super::{Batch, Loaded, Store, StoreError};
-use crate::records::Record;
+use crate::records::{Kind, PictureBytes, Record};
 
 /// A store that forgets when the program ends: for tests, and for a browser that
 /// keeps nothing.
@@ -15,6 +15,7 @@ pub struct MemoryStore {
 #[derive(Debug, Default)]
 struct Inside {
     texts: BTreeMap<String, String>,
+    pictures: BTreeMap<String, PictureBytes>,
     refusal: Option<StoreError>,
 }
 
@@ -61,7 +62,11 @@ impl MemoryStore {
             .collect::<Result<_, StoreError>>()?;
         for key in &batch.change.deletes {
             inside.texts.remove(&key.to_string());
+            if key.kind == Kind::Picture {
+                inside.pictures.remove(&key.id);
+            }
         }
+        inside.pictures.extend(batch.change.bytes.clone());
         inside.texts.extend(texts);
         refusal.map_or(Ok(()), Err)
     }
@@ -70,6 +75,10 @@ impl MemoryStore {
 impl Store for MemoryStore {
     async fn load(&self) -> Result<Loaded, StoreError> {
         Ok(Loaded::read(self.texts()))
+    }
+
+    async fn picture(&self, digest: &str) -> Result<Option<PictureBytes>, StoreError> {
+        Ok(self.inside().pictures.get(digest).cloned())
     }
 
     async fn commit(&self, batch: &Batch) -> Result<(), StoreError> {

@@ -1,6 +1,7 @@
 //! Where a ledger rests between visits, and the desk that writes to it.
 //!
-//! A [`Store`] keeps records as JSON text and takes one [`Batch`] in one
+//! A [`Store`] keeps records as JSON text, and the bytes of pictures beside them, which it
+//! gives one by one; it takes one [`Batch`] in one
 //! transaction, all or nothing. A batch carries the stamp of every record that
 //! it replaces or relies on, and the store compares them inside the transaction,
 //! so that what a second tab wrote is never lost: the batch is refused with
@@ -25,7 +26,7 @@ pub use desk::{BatchInFlight, Desk};
 pub use error::StoreError;
 pub use memory::MemoryStore;
 
-use crate::records::{Ledger, Record, WireError};
+use crate::records::{Ledger, PictureBytes, Record, WireError};
 
 /// What a store holds.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -93,6 +94,12 @@ impl Loading {
 pub trait Store {
     /// Everything that is stored.
     fn load(&self) -> impl Future<Output = Result<Loaded, StoreError>>;
+
+    /// The bytes of the picture with this digest; `None` where they are not here.
+    fn picture(
+        &self,
+        digest: &str,
+    ) -> impl Future<Output = Result<Option<PictureBytes>, StoreError>>;
 
     /// Stores `batch` as a whole, or nothing of it. Done means written to the
     /// disk as far as the place can promise it.

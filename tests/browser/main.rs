@@ -28,6 +28,7 @@ mod learner;
 mod ledger;
 mod own;
 mod pages;
+mod pictures;
 mod release;
 mod rows;
 mod rubrics;

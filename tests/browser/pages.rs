@@ -6,6 +6,7 @@ use crate::keyboard::mark_whole_shoe;
 use crate::learner::{invented_learner, unfold_numbers};
 use crate::ledger::forget_all;
 use crate::own::{digest, seal_unseen, start_both};
+use crate::pictures::{self, add_photo, at_levels, give_example};
 use crate::release::{exam_marked_by_both, open_learner, release, start_exam};
 use crate::rubrics::open_part;
 use crate::steps::{enter, seal, start_piece, start_piece_of};
@@ -94,6 +95,13 @@ pub(crate) enum Sight {
     ImpressionCounts,
     ImpressionCounted,
     ImpressionForms,
+    ExampleForms,
+    ExampleTiles,
+    PhotoRefused,
+    PhotoSheet,
+    EraseLearner,
+    ErasedLearner,
+    UnusedPictures,
     Help,
     UnknownAddress,
     InventedLearner,
@@ -101,7 +109,7 @@ pub(crate) enum Sight {
 
 impl Sight {
     /// In an order in which each makes what later ones need.
-    pub(crate) const ALL: [Self; 81] = [
+    pub(crate) const ALL: [Self; 88] = [
         Self::EmptyBench,
         Self::NoLearners,
         Self::StartForm,
@@ -180,6 +188,13 @@ impl Sight {
         Self::ImpressionCounts,
         Self::ImpressionCounted,
         Self::ImpressionForms,
+        Self::ExampleForms,
+        Self::ExampleTiles,
+        Self::PhotoRefused,
+        Self::PhotoSheet,
+        Self::EraseLearner,
+        Self::ErasedLearner,
+        Self::UnusedPictures,
         Self::Help,
         Self::UnknownAddress,
         Self::InventedLearner,
@@ -257,6 +272,13 @@ impl Sight {
             Self::ImpressionCounts => "impression-counts",
             Self::ImpressionCounted => "impression-counted",
             Self::ImpressionForms => "impression-forms",
+            Self::ExampleForms => "example-forms",
+            Self::ExampleTiles => "example-tiles",
+            Self::PhotoRefused => "photo-refused",
+            Self::PhotoSheet => "photo-sheet",
+            Self::EraseLearner => "erase-learner",
+            Self::ErasedLearner => "erased-learner",
+            Self::UnusedPictures => "unused-pictures",
             Self::SheetHeld => "sheet-held",
             Self::LearnerHeld => "learner-held",
             Self::LearnerHeldShown => "learner-held-shown",
@@ -548,7 +570,8 @@ impl Sight {
                 page.fill("#overall", "Sound work").await;
                 page.wait_saved().await;
                 seal(page).await;
-                page.click_words("main button", "Erase the comments").await;
+                page.click_words("main button", "Erase comments and photos")
+                    .await;
                 page.wait_for("dialog[open]").await;
             }
             Self::CorrectForm => {
@@ -655,6 +678,45 @@ impl Sight {
                 }
                 page.fill("#f-first_impression-step", "3").await;
                 page.wait_for("#f-first_impression-step-error").await;
+            }
+            Self::ExampleForms => {
+                at_levels(page, "Example shoe").await;
+                give_example(page).await;
+            }
+            Self::ExampleTiles => {
+                pictures::keep_and_begin(page, "Example shoe").await;
+                page.wait_for(".tile.level img.picture").await;
+            }
+            Self::PhotoRefused => {
+                add_photo(page, "ground side").await;
+                page.choose_file("#add-photo", "notes.jpg", b"no picture")
+                    .await;
+                page.wait_for("#add-photo-error .error").await;
+            }
+            Self::PhotoSheet => {
+                seal(page).await;
+                page.wait_for(".paper img.picture").await;
+            }
+            Self::EraseLearner => {
+                page.click_words("main a", "Cy Example shoe").await;
+                page.click("#details-button").await;
+                page.click_words("#details button", "Erase this learner")
+                    .await;
+                page.wait_for("dialog[open]").await;
+            }
+            Self::ErasedLearner => {
+                page.click_words("dialog[open] button", "Erase them").await;
+                page.wait_text("h1", "name erased").await;
+                page.wait_saved().await;
+            }
+            Self::UnusedPictures => {
+                at_levels(page, "Another shoe").await;
+                give_example(page).await;
+                page.click_words("#part-sections-0 button", "Take the photo off")
+                    .await;
+                page.wait_saved().await;
+                page.go("/ledger").await;
+                page.wait_for("#unused-pictures").await;
             }
             Self::SheetHeld => {
                 start_exam(page, "Ida Jarrow").await;

@@ -13,13 +13,15 @@
 mod error;
 mod read;
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
 
 use crate::records::{
-    Moment, Salted, SealError, SealParts, Signature, canonical_json, sealed_document, verify,
+    Moment, Salted, SealError, SealParts, Signature, canonical_json, personal_texts,
+    sealed_document, verify,
 };
 
 pub use error::JsonError;
@@ -72,13 +74,14 @@ pub fn write(parts: SealParts<'_>) -> Result<String, JsonError> {
         serde_json::from_str(&sealed.canonical).map_err(|error| SealError::NotCanonical {
             why: error.to_string(),
         })?;
+    let mut texts = personal_texts(parts);
     let personal: BTreeMap<&String, Personal> = seal
         .personal
         .iter()
         .map(|(label, salted)| {
-            let text = text_of(parts, label).filter(|text| salted.is_of(text));
+            let text = texts.remove(label).filter(|text| salted.is_of(text));
             let Salted { salt, digest } = salted.clone();
-            let text = text.map(str::to_owned);
+            let text = text.map(Cow::into_owned);
             (label, Personal { salt, digest, text })
         })
         .collect();
@@ -97,16 +100,4 @@ pub fn write(parts: SealParts<'_>) -> Result<String, JsonError> {
         map.extend(erased.map(|at| ("erased".to_owned(), json!(at))));
     }
     Ok(canonical_json(&file)?)
-}
-
-fn text_of<'a>(parts: SealParts<'a>, label: &str) -> Option<&'a str> {
-    match label {
-        "learner" => parts.learner.map(|learner| learner.name.as_str()),
-        "examiner" => Some(parts.examiner.name.as_str()),
-        "overall" => parts.marking.overall.as_deref(),
-        label => {
-            let entry = label.strip_prefix("comment/")?;
-            parts.marking.comments.get(entry).map(String::as_str)
-        }
-    }
 }

@@ -3,13 +3,17 @@ use leptos::prelude::*;
 
 use crate::command::{Command, LearnerDetails};
 use crate::page::keeper::Keeper;
-use crate::page::widgets::{TextBox, TextField, TileChoice, Tiles};
+use crate::page::widgets::{Question, TextBox, TextField, TileChoice, Tiles};
 use crate::page::{clock, dom};
-use crate::present::{DetailsErrors, DetailsForm, OutsideRow, details_words, status_words};
+use crate::present::{
+    DetailsErrors, DetailsForm, ERASING_A_LEARNER_DOES, OutsideRow, details_words, status_words,
+};
 use crate::records::{LearnerId, LearnerStatus};
 
 /// Id of the button that opens the form.
 const BUTTON: &str = "details-button";
+/// Key of the notice that a learner was not erased.
+const NOT_ERASED: &str = "not-erased";
 /// Id of the button that adds a row.
 const ADD: &str = "outside-add";
 
@@ -64,7 +68,39 @@ pub(super) fn Details(id: LearnerId, open: RwSignal<bool>) -> impl IntoView {
     view! {
         <div id="details" class="details" hidden=move || !open.get()>
             {move || open.get().then(form)}
+            {move || open.get().then(|| view! { <Erase id open /> })}
         </div>
+    }
+}
+
+/// Takes out all that says who the learner is, once that is asked.
+#[component]
+fn Erase(id: LearnerId, open: RwSignal<bool>) -> impl IntoView {
+    let keeper = Keeper::here();
+    let asked = RwSignal::new(false);
+    let erase = Callback::new(move |()| {
+        let at = clock::now();
+        if keeper.perform_or_say(NOT_ERASED, Command::EraseLearner { learner: id, at }) {
+            open.set(false);
+        }
+        request_animation_frame(dom::focus_heading);
+    });
+    view! {
+        <div class="part actions">
+            <button class="button" type="button" on:click=move |_| asked.set(true)>
+                "Erase this learner"
+            </button>
+        </div>
+        <Question
+            id="erase-learner"
+            open=asked
+            asks=|| "Erase this learner’s name and texts for good?"
+            yes="Erase them"
+            no="Keep them"
+            done=erase
+        >
+            {ERASING_A_LEARNER_DOES.map(|text| view! { <p>{text}</p> }).into_iter().collect_view()}
+        </Question>
     }
 }
 

@@ -61,6 +61,13 @@ fn KnownLearner(
         shown.with(|page| page.as_ref().map(see).cloned().unwrap_or_default())
     };
     let details = RwSignal::new(false);
+    let keeper = Keeper::here();
+    let is_named = Memo::new(move |_| {
+        keeper.with_ledger(|ledger| {
+            let learner = ledger.learner(id);
+            learner.is_some_and(|learner| learner.erased.is_none())
+        })
+    });
     let pieces = Memo::new(move |_| {
         shown
             .with(|page| page.as_ref().map(|page| page.pieces.clone()))
@@ -94,11 +101,15 @@ fn KnownLearner(
                 <p>{move || part(|page| &page.about)}</p>
             </div>
             <div class="actions">
-                <a class="button" data-kind="primary" href=paths::start_for(id)>"Start a piece"</a>
+                <Show when=move || is_named.get()>
+                    <a class="button" data-kind="primary" href=paths::start_for(id)>"Start a piece"</a>
+                </Show>
                 <Show when=move || has_course.get()>
                     <a class="button" href=print>"Page to print"</a>
                 </Show>
-                <DetailsButton open=details />
+                <Show when=move || is_named.get()>
+                    <DetailsButton open=details />
+                </Show>
             </div>
         </div>
         <Facts id />

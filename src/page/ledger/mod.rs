@@ -3,15 +3,18 @@
 
 mod instrument_form;
 mod instruments;
+mod pictures;
 mod read_back;
 mod sign;
 
 use leptos::prelude::*;
+use wasm_bindgen_futures::spawn_local;
 
 use super::keeper::Keeper;
 use super::notices::{Notice, Weight};
 use super::{clock, dom, paths, save_file};
 use crate::present::{LedgerPage as Shown, ledger_file, ledger_page};
+use crate::records::PictureBytes;
 pub(super) use instruments::InstrumentsPage;
 use read_back::ReadBack;
 use sign::Sign;
@@ -44,6 +47,7 @@ pub(super) fn LedgerPage() -> impl IntoView {
         <Show when=move || has_something.get()>
             <dl class="facts">{move || shown.with(kinds)}</dl>
             <SaveAll />
+            {pictures::unused()}
         </Show>
         <ReadBack />
         <section class="part" aria-labelledby="verify">
@@ -90,14 +94,18 @@ fn unreadable(shown: &Shown) -> Option<AnyView> {
 fn SaveAll() -> impl IntoView {
     let keeper = Keeper::here();
     let saved = RwSignal::new(String::new());
-    let save_all = move |_| {
-        let file = keeper.unreadable().with_untracked(|unreadable| {
-            ledger_file(
-                &keeper.ledger_now(),
-                unreadable,
-                &keeper.device(),
-                clock::now(),
-            )
+    let busy = RwSignal::new(false);
+    let save = move |pictures: Result<Vec<(String, PictureBytes)>, String>| {
+        let file = pictures.and_then(|pictures| {
+            keeper.unreadable().with_untracked(|unreadable| {
+                ledger_file(
+                    &keeper.ledger_now(),
+                    unreadable,
+                    pictures,
+                    &keeper.device(),
+                    clock::now(),
+                )
+            })
         });
         let file = file.and_then(|file| {
             save_file::offer(&file.base, save_file::Kind::Json, &file.text).map(|()| file.words)
@@ -116,6 +124,16 @@ fn SaveAll() -> impl IntoView {
             }),
         }
     };
+    let save_all = move |_| {
+        busy.set(true);
+        spawn_local(async move {
+            let found = pictures::all(keeper).await;
+            // Not once the page is left.
+            if busy.try_set(false).is_none() {
+                save(found);
+            }
+        });
+    };
     view! {
         <section class="part" aria-labelledby="save">
             <h2 id="save">"Save"</h2>
@@ -129,6 +147,7 @@ fn SaveAll() -> impl IntoView {
                         class="button"
                         data-kind="primary"
                         id="save-all"
+                        disabled=move || busy.get()
                         on:click=save_all
                     >
                         "Save everything as one file"

@@ -4,7 +4,7 @@ use super::readings::{reading_entry, tally_entry};
 use super::state::SheetState;
 use super::ticks::fault_ticks;
 use crate::command::Edit;
-use crate::page::widgets::{Tile, TileKind};
+use crate::page::widgets::{Tile, TileKind, picture};
 use crate::present::mark_sheet::{Face, LevelTile, Row, RowForm};
 
 /// What is entered in a row.
@@ -42,7 +42,10 @@ pub(super) fn row_entry(row: &Row, face: Memo<Face>) -> AnyView {
 }
 
 pub(super) fn level_inside(level: LevelTile) -> AnyView {
+    let alt = format!("An example of {}", level.name);
+    let photo = level.photo.map(|digest| picture(digest, alt));
     view! {
+        {photo}
         <b>{level.name}</b>
         <span>{level.text}</span>
         <span class="band" data-band=level.rank.to_string()></span>

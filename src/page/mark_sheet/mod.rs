@@ -8,6 +8,7 @@ mod impression;
 mod overall;
 mod pad;
 mod panel;
+mod photos;
 mod rare;
 mod readings;
 mod row;
@@ -35,6 +36,7 @@ use calls::Calls;
 use dock::{dock, sum_words};
 use impression::impression;
 use overall::overall;
+use photos::photos;
 use row::part_rows;
 use state::SheetState;
 use tools::plan;
@@ -161,6 +163,7 @@ fn Opened(open: Open) -> impl IntoView {
                 {calls.decisive()}
                 {move || sheet.parts().into_iter().map(part_rows).collect::<Vec<AnyView>>()}
                 {overall()}
+                {photos()}
             </div>
             {dock(sealing)}
         </div>

@@ -173,6 +173,12 @@ impl SheetState {
         untrack(|| self.unit())
     }
 
+    /// What `see` finds in the marking; nothing where it is not here.
+    pub(super) fn of_record<T: Default>(self, see: impl FnOnce(&Marking) -> T) -> T {
+        self.record
+            .with(|record| record.as_deref().map(see).unwrap_or_default())
+    }
+
     pub(super) fn comment(self, entry: Option<&str>) -> String {
         self.record.with(|record| {
             let record = record.as_ref();

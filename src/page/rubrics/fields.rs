@@ -3,7 +3,8 @@
 use leptos::prelude::*;
 
 use super::state::WorkState;
-use crate::page::widgets::{PushButton, TextBox};
+use crate::page::widgets::{PictureField, PushButton, TextBox, picture};
+use crate::present::pictures::EXAMPLE_PIXELS;
 use crate::present::rubrics::{Add, FieldKind, FormField, field_edit};
 
 pub(super) fn field(state: WorkState, field: &FormField) -> AnyView {
@@ -22,8 +23,18 @@ pub(super) fn field(state: WorkState, field: &FormField) -> AnyView {
     let wrong = Memo::new(move |_| state.work.with(|work| work.troubles_at(&at)));
     let kept = StoredValue::new(field.clone());
     let typed = Callback::new(move |text: String| {
-        kept.with_value(|field| state.change(&field.dom(), &field_edit(field, &text)));
+        kept.with_value(|field| {
+            let place = match field.kind {
+                // Each picture is a step of its own; typing is one until the hand rests.
+                FieldKind::Picture => format!("{}-{text}", field.dom()),
+                _ => field.dom(),
+            };
+            state.change(&place, &field_edit(field, &text));
+        });
     });
+    if field.kind == FieldKind::Picture {
+        return example(field, value, wrong, typed);
+    }
     match field.kind.choices() {
         Some(words) => choice(field, words, value, wrong, typed),
         None => TextBox {
@@ -37,6 +48,45 @@ pub(super) fn field(state: WorkState, field: &FormField) -> AnyView {
         }
         .view(),
     }
+}
+
+/// A picture that is shown, chosen, and taken off.
+fn example(
+    field: &FormField,
+    value: Memo<String>,
+    wrong: Memo<String>,
+    typed: Callback<String>,
+) -> AnyView {
+    let choose = PictureField {
+        id: field.dom(),
+        label: field.label,
+        hint: field.hint,
+        longest: EXAMPLE_PIXELS,
+        kept: typed,
+    };
+    let shown = move || {
+        let digest = value.get();
+        (!digest.is_empty()).then(|| {
+            view! {
+                {picture(digest, "The example as it is now".to_owned())}
+                {PushButton {
+                    kind: Some("quiet"),
+                    ..PushButton::plain("Take the photo off", move || typed.run(String::new()))
+                }.view()}
+            }
+        })
+    };
+    view! {
+        <div class="stack example">
+            {choose.view()}
+            {shown}
+            {move || {
+                let text = wrong.get();
+                (!text.is_empty()).then(|| view! { <p class="error">{text}</p> })
+            }}
+        </div>
+    }
+    .into_any()
 }
 
 fn choice(

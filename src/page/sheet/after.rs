@@ -57,7 +57,7 @@ pub(super) fn AfterSeal(
     });
     let erase = shown.erases.then(|| view! { <Erase marking /> });
     view! {
-        <section class="part screen-only" aria-labelledby="after-seal">
+        <section class="part stack screen-only" aria-labelledby="after-seal">
             <h2 id="after-seal">"Now that it is sealed"</h2>
             {feedback_line(piece, feedback, "")}
             <div class="actions">
@@ -109,12 +109,12 @@ fn Erase(marking: MarkingId) -> impl IntoView {
     });
     view! {
         <button type="button" class="button" on:click=move |_| asked.set(true)>
-            "Erase the comments"
+            "Erase comments and photos"
         </button>
         <Question
             id="erase-heading"
             open=asked
-            asks=|| "Erase the comments for good?"
+            asks=|| "Erase comments and photos for good?"
             yes="Erase them"
             no="Keep them"
             done=erase

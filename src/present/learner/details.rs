@@ -186,6 +186,9 @@ pub fn status_words(status: LearnerStatus) -> (&'static str, &'static str) {
 /// Only what there is; the status where it is not the usual one.
 pub fn details_words(learner: &Learner, today: Day) -> Vec<(String, String)> {
     let fact = |label: &str, value: String| (label.to_owned(), value);
+    if let Some(erased) = learner.erased {
+        return vec![fact("Name and details erased", day_in_full(erased.day()))];
+    }
     let is_usual = learner.status == LearnerStatus::Learning;
     let status = (!is_usual).then(|| fact("Status", learner.status.word().to_owned()));
     let employer = learner.employer.clone();

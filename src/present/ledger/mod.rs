@@ -9,7 +9,7 @@ use std::sync::Arc;
 
 use super::start::{self, sentence};
 use crate::records::{
-    Bundle, BundleError, Device, Kind, Ledger, Moment, RawRecord, Record, RecordKey,
+    Bundle, BundleError, Device, Kind, Ledger, Moment, PictureBytes, RawRecord, Record, RecordKey,
 };
 use crate::store::Unreadable;
 
@@ -69,12 +69,13 @@ pub struct LedgerFile {
     pub words: String,
 }
 
-/// Everything on `device` as one file.
+/// Everything on `device` as one file, with the bytes of its pictures by digest.
 ///
 /// *Errors:* in words, for people.
 pub fn ledger_file(
     ledger: &Ledger,
     unreadable: &[Unreadable],
+    pictures: Vec<(String, PictureBytes)>,
     device: &Device,
     now: Moment,
 ) -> Result<LedgerFile, String> {
@@ -82,7 +83,8 @@ pub fn ledger_file(
         key: record.key.clone(),
         text: record.text.clone(),
     });
-    let bundle = Bundle::of(ledger, raw.collect(), device.name(), now);
+    let had = pictures.len();
+    let bundle = Bundle::of(ledger, raw.collect(), device.name(), now).with_pictures(pictures);
     let text = bundle.write().map_err(|error| told(&error))?;
     let base = format!("evenshod-ledger-{}", now.day().iso());
     let held = counted(bundle.records().len(), "record");
@@ -90,9 +92,16 @@ pub fn ledger_file(
         0 => String::new(),
         count => format!(", and {} that cannot be read here", counted(count, "text")),
     };
+    let without = match ledger.pictures().count().saturating_sub(had) {
+        0 => String::new(),
+        1 => " One picture is not on this device, so it is not in the file.".to_owned(),
+        count => {
+            format!(" {count} pictures are not on this device, so they are not in the file.")
+        }
+    };
     Ok(LedgerFile {
         words: format!(
-            "{base}.json holds {held}{beside}. Keep it on another device, and where only those \
+            "{base}.json holds {held}{beside}.{without} Keep it on another device, and where only those \
              may see it who may see the records."
         ),
         base,
@@ -145,6 +154,7 @@ fn count_of(ledger: &Ledger, kind: Kind) -> usize {
         Kind::Examiner => ledger.examiners().count(),
         Kind::Sitting => ledger.sittings().count(),
         Kind::Instrument => ledger.instruments().count(),
+        Kind::Picture => ledger.pictures().count(),
         Kind::Rubric => ledger.rubrics().count(),
         Kind::RubricDraft => ledger.rubric_drafts().count(),
         Kind::Piece => ledger.pieces().count(),
@@ -159,6 +169,7 @@ fn title(kind: Kind) -> &'static str {
         Kind::Examiner => "Examiners",
         Kind::Sitting => "Sittings",
         Kind::Instrument => "Instruments",
+        Kind::Picture => "Pictures",
         Kind::Rubric => "Rubrics",
         Kind::RubricDraft => "Rubrics in work",
         Kind::Piece => "Pieces",

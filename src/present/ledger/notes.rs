@@ -38,11 +38,15 @@ pub(super) fn note_words(here: &Ledger, merged: &Ledger, note: &Note) -> String 
              of these changes."
         ),
         What::ErasedHere => format!(
-            "{what}: its comments were erased here, and the file has them still. They stay \
-             erased; delete the file if nobody is to read them."
+            "{what}: {} erased here, and the file has them still. They stay erased; delete the \
+             file if nobody is to read them.",
+            erasable(note)
         ),
         What::ErasedInFile => {
-            format!("{what}: its comments were erased in the file and are erased here too.")
+            format!(
+                "{what}: {} erased in the file and are erased here too.",
+                erasable(note)
+            )
         }
         What::DraftReplaced => {
             format!("{what}: the draft here is replaced by the file’s later one.")
@@ -67,6 +71,14 @@ pub(super) fn note_words(here: &Ledger, merged: &Ledger, note: &Note) -> String 
     }
 }
 
+/// What can be erased of the record that a note is about.
+fn erasable(note: &Note) -> &'static str {
+    match note.about.kind {
+        Kind::Marking => "its comments and photos were",
+        _ => "name and details were",
+    }
+}
+
 /// What a record is about, as people call it.
 fn about(ledger: &Ledger, key: &RecordKey) -> String {
     let id = key.id.as_str();
@@ -86,6 +98,7 @@ fn about(ledger: &Ledger, key: &RecordKey) -> String {
             Some(format!("The {} of {}", sitting.kind.word(), sitting.day))
         }),
         Kind::Instrument => ledger.instrument(id).map(|one| one.fact.name.clone()),
+        Kind::Picture => Some("A picture".to_owned()),
         Kind::Rubric => ledger.rubric(id).map(|rubric| rubric.title.clone()),
         Kind::RubricDraft => Some("A rubric in work".to_owned()),
         Kind::Piece => piece_of(ledger, key).map(|piece| called(ledger, piece)),

@@ -10,6 +10,7 @@ mod face;
 mod impression;
 mod instruments;
 mod keys;
+mod photos;
 mod plan;
 mod summary;
 mod tiles;
@@ -27,6 +28,7 @@ pub use keys::{
     Key, Taking, press, seen_words, start_of, step, text_in, times_seen, unit_sign, verdict_of,
     with_fault, with_text,
 };
+pub use photos::{PhotoRow, photo_note, photo_rows};
 pub use plan::{Input, Order, Part, Row, RowForm, more_words, plan};
 pub use summary::{PartState, Summary, part_state, summary, untouched_fault_lists};
 pub use tiles::{FaultTile, LevelTile, rank};

@@ -15,6 +15,8 @@ pub struct LevelTile {
     pub marks: String,
     /// Rank of its marks, 4 to 0.
     pub rank: u8,
+    /// Digest of the photo of an example.
+    pub photo: Option<String>,
 }
 
 /// A fault to tick.
@@ -50,6 +52,7 @@ pub(super) fn level_tiles(criterion: &Criterion) -> Vec<LevelTile> {
             text: sentences(parts),
             marks: criterion.weighted(level.marks).to_string(),
             rank: rank(level.marks, most),
+            photo: level.photo.clone(),
         }
     };
     levels.iter().map(tile).collect()

@@ -290,6 +290,13 @@ pub(super) const BAND: &[Spec] = &[
 pub(super) const LEVEL: &[Spec] = &[
     ("name", "Level", "", FieldKind::Line),
     ("text", "What is seen", "", FieldKind::Lines),
+    ("example", "For example", "", FieldKind::Lines),
+    (
+        "photo",
+        "Photo of an example",
+        "Shown beside the level. It is made smaller, and where it was taken is left out.",
+        FieldKind::Picture,
+    ),
     ("marks", "Marks", "", FieldKind::Amount),
 ];
 pub(super) const FAULT: &[Spec] = &[

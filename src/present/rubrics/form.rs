@@ -88,6 +88,8 @@ pub enum FieldKind {
     Choice(&'static [(&'static str, &'static str)]),
     /// True or false.
     Flag,
+    /// A picture, written as its digest.
+    Picture,
 }
 
 impl FieldKind {
@@ -97,7 +99,7 @@ impl FieldKind {
         match self {
             Self::Choice(words) => Some(words),
             Self::Flag => Some(&[("true", "yes"), ("false", "no")]),
-            Self::Line | Self::Lines | Self::Amount => None,
+            Self::Line | Self::Lines | Self::Amount | Self::Picture => None,
         }
     }
 }
@@ -131,7 +133,9 @@ pub fn field_edit(field: &FormField, text: &str) -> Edit {
     let to = match field.kind {
         FieldKind::Amount => Written::Amount(text),
         FieldKind::Flag => Written::Flag(text == "true"),
-        FieldKind::Line | FieldKind::Lines | FieldKind::Choice(_) => Written::Text(text),
+        FieldKind::Line | FieldKind::Lines | FieldKind::Choice(_) | FieldKind::Picture => {
+            Written::Text(text)
+        }
     };
     Edit::Set { at, to }
 }

@@ -195,6 +195,7 @@ pub fn scratch(unit: Unit, at: Moment) -> Marking {
         facts: Facts::default(),
         comments: BTreeMap::new(),
         overall: None,
+        photos: Vec::new(),
         started: at,
         replaces: None,
         seal: None,

@@ -1,9 +1,12 @@
+use base64::Engine as _;
+use base64::engine::general_purpose::STANDARD;
 use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
 use sha2::{Digest as _, Sha256};
 
 use super::{Bundle, BundleError, FORMAT, SCHEMA};
 use crate::records::moment::Moment;
+use crate::records::picture::PictureBytes;
 use crate::records::record::Record;
 use crate::records::seal::{canonical_json, hex, sha256_hex};
 
@@ -19,6 +22,31 @@ pub struct RawRecord {
     pub key: String,
     /// The text.
     pub text: String,
+}
+
+/// The bytes of a picture as a file has them.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct RawPicture {
+    /// Their digest, as lower-case hex.
+    pub(super) sha256: String,
+    /// They themselves, base64 (RFC 4648).
+    pub(super) data: String,
+}
+
+impl RawPicture {
+    fn of(digest: &str, bytes: &[u8]) -> Self {
+        Self {
+            sha256: digest.to_owned(),
+            data: STANDARD.encode(bytes),
+        }
+    }
+
+    /// Digest and bytes, where they are those of the digest.
+    pub(super) fn read(&self) -> Option<(String, PictureBytes)> {
+        let bytes = STANDARD.decode(&self.data).ok()?;
+        (sha256_hex(&bytes) == self.sha256).then(|| (self.sha256.clone(), bytes.into()))
+    }
 }
 
 /// The digest of the whole, as lines come.
@@ -84,17 +112,24 @@ pub(super) fn raw_line(raw: &RawRecord) -> Result<String, BundleError> {
     canonical(&json!({ "key": raw.key, "text": raw.text }))
 }
 
+pub(super) fn picture_line(picture: &RawPicture) -> Result<String, BundleError> {
+    canonical(&json!({ "sha256": picture.sha256, "data": picture.data }))
+}
+
 pub(super) fn write(bundle: &Bundle) -> Result<String, BundleError> {
     let records = bundle.records.iter().map(record_line);
     let records: Vec<String> = records.collect::<Result<_, _>>()?;
     let unreadable = bundle.unreadable.iter().map(raw_line);
     let unreadable: Vec<String> = unreadable.collect::<Result<_, _>>()?;
+    let pictures = bundle.pictures.iter();
+    let pictures = pictures.map(|(digest, bytes)| picture_line(&RawPicture::of(digest, bytes)));
+    let pictures: Vec<String> = pictures.collect::<Result<_, _>>()?;
     let count = records.len() as u64;
     let head = head_line(SCHEMA, bundle.written, &bundle.device, count)?;
 
     let mut whole = Whole::default();
     whole.take(&head);
-    let lines = records.iter().chain(&unreadable);
+    let lines = records.iter().chain(&unreadable).chain(&pictures);
     lines.for_each(|line| whole.take(line));
     let sums: Vec<String> = records.iter().map(|line| sum(line)).collect();
 
@@ -109,6 +144,8 @@ pub(super) fn write(bundle: &Bundle) -> Result<String, BundleError> {
     list(&mut text, &records);
     text.push_str(",\n\"unreadable\":");
     list(&mut text, &unreadable);
+    text.push_str(",\n\"pictures\":");
+    list(&mut text, &pictures);
     text.push_str(",\n\"sums\":");
     text.push_str(&json!(sums).to_string());
     text.push_str("}\n");

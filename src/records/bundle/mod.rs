@@ -1,15 +1,17 @@
 //! A whole ledger as one file: JSON that outlives the program.
 //!
 //! The file is an object with `format`, `schema`, `written`, `device`, `count`,
-//! `sha256`, `sums`, `records` and `unreadable`; `examples/ledger.schema.json`
+//! `sha256`, `sums`, `records`, `unreadable` and `pictures`; `examples/ledger.schema.json`
 //! describes each. It is written with one record to a line, each line canonical
 //! (RFC 8785). `sha256` is SHA-256 over lines that each end in a line feed: first
 //! what the file says of itself (the keys up to `count`), then each record, then
-//! each unreadable one. So a file that an editor has laid out anew still stands,
+//! each unreadable one, then each picture, which is its `sha256` and its bytes
+//! as base64 (`data`). So a file that an editor has laid out anew still stands,
 //! and anybody can check it:
 //!
 //! ```sh
-//! jq -cS 'del(.sha256, .sums, .records, .unreadable), .records[], .unreadable[]' FILE | sha256sum
+//! jq -cS 'del(.sha256, .sums, .records, .unreadable, .pictures),
+//!     .records[], .unreadable[], .pictures[]?' FILE | sha256sum
 //! ```
 //!
 //! `sums` has the first eight digits of each record's own SHA-256, its line feed
@@ -19,8 +21,11 @@ mod error;
 mod lines;
 mod read;
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use super::ledger::Ledger;
 use super::moment::Moment;
+use super::picture::PictureBytes;
 use super::record::Record;
 
 pub use error::BundleError;
@@ -29,7 +34,9 @@ pub use lines::RawRecord;
 /// What the file calls itself.
 const FORMAT: &str = "evenshod ledger";
 /// The layout of the file that this program writes; records have their own schemas.
-const SCHEMA: u32 = 1;
+const SCHEMA: u32 = 2;
+/// The oldest layout that is read; it has no pictures.
+const OLDEST: u32 = 1;
 
 /// A whole ledger on its way between devices, or to a shelf.
 ///
@@ -40,6 +47,7 @@ pub struct Bundle {
     device: String,
     records: Vec<Record>,
     unreadable: Vec<RawRecord>,
+    pictures: BTreeMap<String, PictureBytes>,
 }
 
 impl Bundle {
@@ -56,7 +64,32 @@ impl Bundle {
             device: device.into(),
             records: ledger.records().collect(),
             unreadable,
+            pictures: BTreeMap::new(),
         }
+    }
+
+    /// With the bytes of its pictures, by digest. Those of a picture that no record tells
+    /// of are left out.
+    #[must_use]
+    pub fn with_pictures(
+        mut self,
+        pictures: impl IntoIterator<Item = (String, PictureBytes)>,
+    ) -> Self {
+        let told = self.records.iter().filter_map(|record| match record {
+            Record::Picture(picture) => Some(picture.digest.as_str()),
+            _ => None,
+        });
+        let told: BTreeSet<&str> = told.collect();
+        let pictures = pictures.into_iter();
+        self.pictures = pictures
+            .filter(|(digest, _)| told.contains(digest.as_str()))
+            .collect();
+        self
+    }
+
+    /// The bytes of a picture, where the file has them.
+    pub fn picture(&self, digest: &str) -> Option<&PictureBytes> {
+        self.pictures.get(digest)
     }
 
     /// The file's text.

@@ -6,14 +6,20 @@ use serde_json::error::Category;
 use serde_json::value::RawValue;
 use serde_json::{Error, Value};
 
-use super::lines::{RawRecord, Whole, canonical_line, head_line, raw_line, sum};
-use super::{Bundle, BundleError, FORMAT, SCHEMA};
+use super::lines::{
+    RawPicture, RawRecord, Whole, canonical_line, head_line, picture_line, raw_line, sum,
+};
+use super::{Bundle, BundleError, FORMAT, OLDEST, SCHEMA};
 use crate::records::moment::Moment;
+use crate::records::picture::PictureBytes;
 use crate::records::record::{Record, RecordKey};
 use crate::records::wire::WireError;
 
 /// How far into a text a ledger file has said what it is.
 const SAID_BY: usize = 200;
+
+/// A picture of a file; `None` where its bytes are not those of its digest.
+type ReadPicture = Option<(String, PictureBytes)>;
 
 /// What a file says of itself, whatever else is in it.
 #[derive(Deserialize)]
@@ -37,6 +43,8 @@ struct File<'a> {
     #[serde(borrow)]
     records: Vec<&'a RawValue>,
     unreadable: Vec<RawRecord>,
+    #[serde(default)]
+    pictures: Vec<RawPicture>,
     sums: Vec<String>,
 }
 
@@ -54,19 +62,20 @@ pub(super) fn read_altered(bytes: &[u8]) -> Result<(Bundle, Option<BundleError>)
     }
     refuse_others(text)?;
     let file: File<'_> = serde_json::from_str(text).map_err(|error| damaged(&error))?;
-    let altered = match refuse_altered(&file) {
+    let pictures: Vec<_> = file.pictures.iter().map(RawPicture::read).collect();
+    let altered = match refuse_altered(&file, &pictures) {
         Ok(()) => None,
         Err(altered @ BundleError::Altered { .. }) => Some(altered),
         Err(other) => return Err(other),
     };
-    match records_of(file) {
+    match records_of(file, pictures) {
         Ok(bundle) => Ok((bundle, altered)),
         // That it was altered says more than what came of it.
         Err(other) => Err(altered.unwrap_or(other)),
     }
 }
 
-fn records_of(file: File<'_>) -> Result<Bundle, BundleError> {
+fn records_of(file: File<'_>, pictures: Vec<ReadPicture>) -> Result<Bundle, BundleError> {
     let mut records = Records::default();
     for (number, raw) in (1..).zip(&file.records) {
         let record = Record::read(raw.get()).map_err(|why| record_error(number, why))?;
@@ -83,12 +92,14 @@ fn records_of(file: File<'_>) -> Result<Bundle, BundleError> {
             Err(_) => unreadable.push(raw),
         }
     }
-    Ok(Bundle {
+    let bundle = Bundle {
         written: file.written,
         device: file.device,
         records: records.all,
         unreadable,
-    })
+        pictures: BTreeMap::new(),
+    };
+    Ok(bundle.with_pictures(pictures.into_iter().flatten()))
 }
 
 fn text_of(bytes: &[u8]) -> Result<&str, BundleError> {
@@ -137,7 +148,7 @@ fn refuse_others(text: &str) -> Result<(), BundleError> {
         });
     }
     match which.schema {
-        Some(schema) if schema == u64::from(SCHEMA) => Ok(()),
+        Some(schema) if (u64::from(OLDEST)..=u64::from(SCHEMA)).contains(&schema) => Ok(()),
         Some(schema) if schema > u64::from(SCHEMA) => Err(BundleError::Newer {
             what: format!("its layout is number {schema}, and this version reads {SCHEMA}"),
         }),
@@ -146,7 +157,7 @@ fn refuse_others(text: &str) -> Result<(), BundleError> {
 }
 
 /// Compares what the file holds with what it says that it holds.
-fn refuse_altered(file: &File<'_>) -> Result<(), BundleError> {
+fn refuse_altered(file: &File<'_>, pictures: &[ReadPicture]) -> Result<(), BundleError> {
     let altered = |what: String| Err(BundleError::Altered { what });
     let held = file.records.len();
     if file.count != held as u64 || file.sums.len() != held {
@@ -175,6 +186,15 @@ fn refuse_altered(file: &File<'_>) -> Result<(), BundleError> {
     }
     for raw in &file.unreadable {
         whole.take(&raw_line(raw)?);
+    }
+    for (number, (raw, read)) in (1..).zip(file.pictures.iter().zip(pictures)) {
+        whole.take(&picture_line(raw)?);
+        if read.is_none() {
+            return altered(format!(
+                "the bytes of picture {number} ({}) are not those of its digest",
+                short(&raw.sha256)
+            ));
+        }
     }
     if whole.digest() != file.sha256 {
         return altered("it does not have the digest that it states".to_owned());

@@ -275,6 +275,18 @@ fn read_judged(table: &Table<'_>) -> Judged {
     }
 }
 
+fn read_photo(level: &Table<'_>) -> Option<String> {
+    let photo = level.text("photo")?;
+    let is_digit = |letter: char| matches!(letter, '0'..='9' | 'a'..='f');
+    if photo.len() == 64 && photo.chars().all(is_digit) {
+        return Some(photo);
+    }
+    let remedy = "choose the photo in the forms, which write it, or write the SHA-256 of its file \
+                  as 64 digits 0 to 9 and a to f";
+    level.error("photo", &format!("`{photo}` names no picture"), remedy);
+    None
+}
+
 fn read_levels(table: &Table<'_>, levels: Vec<Table<'_>>) -> Vec<Level> {
     let mut ids = Ids::new(table.source, "a level of this criterion");
     let mut read = Vec::new();
@@ -289,7 +301,7 @@ fn read_levels(table: &Table<'_>, levels: Vec<Table<'_>>) -> Vec<Level> {
             marks: level.positive_marks("marks").unwrap_or(Marks::ZERO),
             effect: level.word("effect", EFFECTS).unwrap_or(Effect::Noted),
             example: level.text("example"),
-            photo: level.text("photo"),
+            photo: read_photo(&level),
         };
         ids.add(&one.id, level.span_of("id"));
         level.finish();

@@ -22,6 +22,7 @@ fn with(details: &LearnerDetails) -> Ledger {
         started: details.started,
         planned_end: details.planned_end,
         status: details.status,
+        erased: None,
         id: id(),
         stamp: stamp(0),
     };

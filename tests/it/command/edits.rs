@@ -100,6 +100,7 @@ fn nothing() -> Entered {
         facts: Facts::default(),
         comments: BTreeMap::new(),
         overall: None,
+        photos: Vec::new(),
         unit: Unit::Millimetre,
     }
 }

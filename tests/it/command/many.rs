@@ -1,11 +1,11 @@
 use evenshod::command::{Command, MarkAgain, Removal, apply, removal};
 use evenshod::records::{
-    Device, Kind, LearnerId, Ledger, MarkingId, Record, RecordKey, Role, Stamp, Unit,
+    Device, Kind, LearnerId, Ledger, MarkingId, Record, RecordKey, Role, Stamp, Unit, sha256_hex,
 };
 
 use crate::records::sample::{
-    NOW_MS, after, caliper, comment, device, level, named, now, seal, set_instrument, stamp,
-    stamp_of, start, with_draft,
+    NOW_MS, after, caliper, comment, device, jpeg, keep, level, named, now, seal, set_instrument,
+    stamp, stamp_of, start, with_draft,
 };
 
 /// [`with_draft`] made on another tablet.
@@ -19,7 +19,8 @@ fn elsewhere() -> (Ledger, Device) {
     let draft = Command::DraftRubric {
         text: "title = \"Half".to_owned(),
     };
-    (after(&ledger, draft, &stamp_of(2, 1)).0, device(2))
+    let ledger = after(&ledger, draft, &stamp_of(2, 1)).0;
+    (after(&ledger, keep(&jpeg(1)), &stamp_of(2, 1)).0, device(2))
 }
 
 fn include(ledger: &Ledger, other: &Ledger) -> Ledger {
@@ -137,6 +138,7 @@ fn what_somebody_else_marked_stays_with_all_that_it_names() {
         goes,
         [
             RecordKey::new(Kind::Examiner, examiner),
+            RecordKey::new(Kind::Picture, sha256_hex(&jpeg(1))),
             RecordKey::new(Kind::RubricDraft, draft),
             RecordKey::new(Kind::Marking, first)
         ]

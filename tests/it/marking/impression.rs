@@ -92,7 +92,10 @@ fn what_cannot_be_one_is_told() {
     );
     assert_eq!(
         told("counts_as = \"weld\"", r#"{"impression": "sound"}"#),
-        ["the first impression `sound` is not what was given for `weld`, which counts"]
+        [
+            "the first impression `sound` is not what was given for `weld`, which counts; give one \
+          level at both, or take `impression` out"
+        ]
     );
     let none = super::criteria(
         "[[sections.criteria]]\nid = \"a\"\nname = \"A\"\nkind = \"judged\"\nnumbers = { least = 0, \
@@ -101,7 +104,7 @@ fn what_cannot_be_one_is_told() {
     let problems = mark(&none, &facts(r#"{"impression": 7}"#)).problems;
     assert_eq!(
         problems[0].message,
-        "the rubric asks for no first impression, and here is `7`"
+        "the rubric asks for no first impression, and here is `7`; take `impression` out"
     );
 }
 

@@ -5,7 +5,8 @@ use evenshod::records::{Ledger, Record};
 use evenshod::store::{Desk, Loaded, MemoryStore, Store as _, Unreadable};
 
 use crate::records::sample::{
-    after, device, full_ledger, level, now as moment, seal, stamp, stamp_of, with_full_draft,
+    after, device, full_ledger, jpeg, level, now as moment, picture, seal, stamp, stamp_of,
+    with_full_draft,
 };
 use crate::store::now;
 
@@ -14,7 +15,8 @@ fn unreadable(key: &str, text: &str) -> Vec<Unreadable> {
 }
 
 fn file(ledger: &Ledger, unreadable: &[Unreadable]) -> String {
-    ledger_file(ledger, unreadable, &device(1), moment())
+    let pictures = vec![picture(&jpeg(1))];
+    ledger_file(ledger, unreadable, pictures, &device(1), moment())
         .unwrap()
         .text
 }
@@ -29,7 +31,7 @@ fn the_page_counts_in_words() {
     assert_eq!(page.counted, "nothing on this device yet");
     assert!(!page.has_something);
     let page = ledger_page(&full_ledger(), &[]);
-    assert_eq!(page.counted, "11 records on this device");
+    assert_eq!(page.counted, "12 records on this device");
     assert!(page.kinds.contains(&("Markings", "2, 1 draft".to_owned())));
     assert!(page.kinds.contains(&("Learners", "2".to_owned())));
 }
@@ -43,12 +45,13 @@ fn what_cannot_be_read_is_listed_and_goes_into_the_file_as_it_is() {
         page.unreadable[0].starts_with("piece/7: This is not a record"),
         "{page:?}"
     );
-    let saved = ledger_file(&full_ledger(), &broken, &device(1), moment()).unwrap();
+    let pictures = Vec::new();
+    let saved = ledger_file(&full_ledger(), &broken, pictures, &device(1), moment()).unwrap();
     assert_eq!(saved.base, "evenshod-ledger-2026-11-25");
     assert!(
         saved
             .words
-            .contains("11 records, and 1 text that cannot be read here"),
+            .contains("12 records, and 1 text that cannot be read here. One picture is not on"),
         "{}",
         saved.words
     );
@@ -67,15 +70,15 @@ fn it_is_shown_first_what_would_change() {
     assert_eq!(
         fresh.from,
         "Saved 25 Nov 2026 11:42 on bench tablet. It holds 2 learners, 1 examiner, 2 sittings, \
-         1 instrument, 1 rubric, 2 pieces, 2 markings."
+         1 instrument, 1 picture, 1 rubric, 2 pieces, 2 markings."
     );
-    assert_eq!(fresh.outcome, "11 records would be added, none replaced.");
+    assert_eq!(fresh.outcome, "12 records would be added, none replaced.");
     assert_eq!(
         fresh.done,
-        "Taken over and stored: 11 records added, 0 replaced."
+        "Taken over and stored: 12 records added, 0 replaced."
     );
     assert!(fresh.changes && fresh.notes.is_empty());
-    assert_eq!(fresh.rows.len(), 7);
+    assert_eq!(fresh.rows.len(), 8);
     assert_eq!(fresh.rows[0].kind, "Learners");
     assert_eq!(fresh.rows[0].cells[0], ("Added", "2".to_owned()));
 
@@ -177,7 +180,7 @@ fn what_is_wrong_is_told_with_where_and_how_to_mend_it() {
     let cut = read_ledger_file(&text.as_bytes()[..text.len() / 2]).unwrap_err();
     assert!(cut.starts_with("The end of the file is missing: "), "{cut}");
     assert!(
-        cut.contains(" of 11 records are there; copy it again"),
+        cut.contains(" of 12 records are there; copy it again"),
         "{cut}"
     );
     let record: Record = full_ledger().records().next().unwrap();

@@ -11,6 +11,7 @@ mod learners;
 mod ledger;
 mod mark_sheet;
 mod own;
+mod pictures;
 mod released;
 mod rubrics;
 mod seal;

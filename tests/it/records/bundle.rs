@@ -5,7 +5,7 @@ use evenshod::records::{Bundle, BundleError, Ledger, RawRecord, Record, sha256_h
 use proptest::prelude::*;
 use serde_json::{Value, json};
 
-use super::sample::{bundle, full_bundle, full_ledger, now};
+use super::sample::{bundle, full_bundle, full_ledger, jpeg, now, picture};
 
 static TEXT: LazyLock<String> = LazyLock::new(|| full_bundle().write().unwrap());
 
@@ -24,7 +24,8 @@ fn digest(file: &Value) -> String {
         })
         .map(|(key, value)| (key.clone(), value.clone()))
         .collect();
-    let lists = ["records", "unreadable"].map(|list| file[list].as_array().unwrap().clone());
+    let lists =
+        ["records", "unreadable", "pictures"].map(|list| file[list].as_array().unwrap().clone());
     let lines = std::iter::once(Value::Object(head)).chain(lists.into_iter().flatten());
     // A map of serde_json sorts its keys, and these are all plain letters.
     let text: String = lines.map(|line| format!("{line}\n")).collect();
@@ -73,7 +74,7 @@ fn the_digest_is_as_described() {
 /// The line that the room's documentation gives, where the tools for it are there.
 #[test]
 fn the_digest_can_be_checked_from_the_shell() {
-    let jq = "jq -cS 'del(.sha256, .sums, .records, .unreadable), .records[], .unreadable[]' | sha256sum";
+    let jq = "jq -cS 'del(.sha256, .sums, .records, .unreadable, .pictures), .records[], .unreadable[], .pictures[]?' | sha256sum";
     let told = Command::new("sh")
         .args(["-c", &format!("command -v jq sha256sum >&2 && {jq}")])
         .stdin(Stdio::piped())
@@ -160,7 +161,7 @@ fn an_altered_record_is_named() {
         .collect();
     let error = read(&gone.join("\n")).unwrap_err().to_string();
     assert!(
-        error.contains("it says that it holds 11 records, and there are 10"),
+        error.contains("it says that it holds 12 records, and there are 11"),
         "{error}"
     );
     let swapped = TEXT.replacen("bench tablet\",\"count", "other tablet\",\"count", 1);
@@ -170,14 +171,14 @@ fn an_altered_record_is_named() {
 
 #[test]
 fn a_newer_file_is_refused_and_nothing_of_it_is_read() {
-    let layout = TEXT.replacen("\"schema\":1", "\"schema\":2,\"branch\":{}", 1);
+    let layout = TEXT.replacen("\"schema\":2", "\"schema\":3,\"branch\":{}", 1);
     let record = forged(|file| {
         file["records"][3]["schema"] = json!(3);
         file["records"][3]["mood"] = json!("good");
     });
     let kind = forged(|file| file["records"][0]["kind"] = json!("horse"));
     for (text, what) in [
-        (layout, "its layout is number 2"),
+        (layout, "its layout is number 3"),
         (record, "record 4 is a sitting of schema 3"),
         (kind, "record 1 is of the kind `horse`"),
     ] {
@@ -227,7 +228,7 @@ fn what_no_program_writes_is_refused_though_the_digest_fits() {
         error,
         BundleError::Twice {
             first: 1,
-            second: 12,
+            second: 13,
             ..
         }
     );
@@ -310,4 +311,39 @@ proptest! {
     fn no_bytes_panic(bytes in prop::collection::vec(any::<u8>(), 0..300)) {
         let _ = Bundle::read(&bytes);
     }
+}
+
+#[test]
+fn pictures_come_back_and_one_that_was_altered_is_named() {
+    let back = read(&TEXT).unwrap();
+    let (digest, bytes) = picture(&jpeg(1));
+    assert_eq!(back.picture(&digest), Some(&bytes));
+    let mut file: Value = serde_json::from_str(&TEXT).unwrap();
+    file["pictures"][0]["data"] = json!("AAAA");
+    let told = read(&file.to_string()).unwrap_err().to_string();
+    let what = format!(
+        "the bytes of picture 1 ({}…) are not those of its digest",
+        &digest[..60]
+    );
+    assert!(told.contains(&what), "{told}");
+    file["pictures"] = json!([]);
+    let told = read(&file.to_string()).unwrap_err().to_string();
+    assert!(
+        told.contains("does not have the digest that it states"),
+        "{told}"
+    );
+}
+
+/// Layout 1 of the file, which older versions wrote, has no pictures.
+#[test]
+fn a_file_of_the_first_layout_is_read() {
+    let text = forged(|file| {
+        file["schema"] = json!(1);
+        file["pictures"] = json!([]);
+    });
+    let mut file: Value = serde_json::from_str(&text).unwrap();
+    file.as_object_mut().unwrap().remove("pictures");
+    let back = read(&file.to_string()).unwrap();
+    assert_eq!(back.records(), full_bundle().records());
+    assert_eq!(back.picture(&picture(&jpeg(1)).0), None);
 }

@@ -9,8 +9,8 @@ use evenshod::marking::{
 use evenshod::quantity::Dimension;
 use evenshod::records::{
     Agreement, Bundle, Change, Day, Deed, Device, Ended, Learner, LearnerId, LearnerStatus, Ledger,
-    MadeFrom, MarkingId, Moment, OutsideNumber, RawRecord, Release, Replaces, Role, Signature,
-    SignatureAlgorithm, Sitting, SittingId, SittingKind, Stamp, Unit, sha256_hex,
+    MadeFrom, MarkingId, Moment, OutsideNumber, Photo, PictureBytes, RawRecord, Release, Replaces,
+    Role, Signature, SignatureAlgorithm, Sitting, SittingId, SittingKind, Stamp, Unit, sha256_hex,
 };
 
 /// 25 Nov 2026, 10:42 UTC.
@@ -240,6 +240,8 @@ pub fn full_ledger() -> Ledger {
     };
     let instruments = &mut amended.facts.instruments;
     instruments.insert("protractor".to_owned(), protractor);
+    amended.photos = photos();
+    let ledger = after(&ledger, keep(&jpeg(1)), &stamp(42)).0;
     let ledger = after(
         &ledger,
         set_instrument(&ledger, "caliper", caliper()),
@@ -376,6 +378,31 @@ pub fn set_instrument(ledger: &Ledger, id: &str, fact: InstrumentFact) -> Comman
     }
 }
 
+/// The first bytes of a JPEG and one that tells it apart: nothing here looks into pictures.
+pub fn jpeg(which: u8) -> Vec<u8> {
+    vec![0xff, 0xd8, 0xff, 0xe0, which]
+}
+
+/// Digest and bytes.
+pub fn picture(bytes: &[u8]) -> (String, PictureBytes) {
+    (sha256_hex(bytes), bytes.into())
+}
+
+pub fn keep(bytes: &[u8]) -> Command {
+    Command::KeepPicture {
+        bytes: bytes.into(),
+    }
+}
+
+/// One with a note and one without.
+pub fn photos() -> Vec<Photo> {
+    let photo = |which, note: &str| Photo {
+        picture: sha256_hex(&jpeg(which)),
+        note: note.to_owned(),
+    };
+    vec![photo(1, "ground side, the bar"), photo(2, "")]
+}
+
 /// The whole of a ledger as a file has it.
 pub fn bundle(ledger: &Ledger) -> Bundle {
     Bundle::of(ledger, Vec::new(), "bench tablet", now())
@@ -387,5 +414,6 @@ pub fn full_bundle() -> Bundle {
         key: "learner/1".to_owned(),
         text: "{\"kind\":\"learner\", \"na".to_owned(),
     };
-    Bundle::of(&full_ledger(), vec![raw], "bench tablet", now())
+    let bundle = Bundle::of(&full_ledger(), vec![raw], "bench tablet", now());
+    bundle.with_pictures([picture(&jpeg(1))])
 }

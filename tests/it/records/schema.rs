@@ -8,7 +8,7 @@ use evenshod::records::{Bundle, Kind, Ledger, Record};
 use jsonschema::Validator;
 use serde_json::{Map, Value, json};
 
-use super::sample::{after, bundle, full_bundle, full_ledger, now, stamp};
+use super::sample::{after, bundle, full_bundle, full_ledger, jpeg, now, picture, stamp};
 
 static SCHEMA: LazyLock<Value> = LazyLock::new(|| {
     serde_json::from_str(include_str!("../../../examples/ledger.schema.json")).unwrap()
@@ -23,6 +23,7 @@ fn full() -> Value {
     let (ledger, _) = after(&full_ledger(), Command::DraftRubric { text }, &stamp(60));
     let unreadable = full_bundle().unreadable().to_vec();
     let bundle = Bundle::of(&ledger, unreadable, "bench tablet", now());
+    let bundle = bundle.with_pictures([picture(&jpeg(1))]);
     serde_json::from_str(&bundle.write().unwrap()).unwrap()
 }
 
@@ -97,7 +98,7 @@ fn broken_files_are_not() {
     type Break = fn(&mut Value);
     let breaks: [(&str, Break); 9] = [
         ("format", |file| file["format"] = json!("another")),
-        ("schema", |file| file["schema"] = json!(2)),
+        ("schema", |file| file["schema"] = json!(3)),
         ("written", |file| file["written"] = json!("yesterday")),
         ("count", |file| file["count"] = json!(-1)),
         ("sha256", |file| file["sha256"] = json!("abc")),
@@ -107,7 +108,7 @@ fn broken_files_are_not() {
         ("an extra", |file| file["mood"] = json!("good")),
         ("a kind", |file| file["records"][0]["kind"] = json!("horse")),
         ("a record's schema", |file| {
-            file["records"][0]["schema"] = json!(3)
+            file["records"][0]["schema"] = json!(4)
         }),
     ];
     for (what, change) in breaks {
@@ -184,11 +185,36 @@ fn a_learner_as_older_versions_wrote_it_is_taken_by_both() {
 }
 
 #[test]
+fn people_as_the_version_before_wrote_them_are_taken_by_both() {
+    let file = full();
+    for (kind, schema) in [("learner", 2), ("examiner", 1)] {
+        let mut records = file["records"].as_array().unwrap().iter();
+        let mut old = records.find(|one| one["kind"] == kind).unwrap().clone();
+        old["schema"] = json!(schema);
+        assert_eq!(both(&old), (true, true), "{old}");
+        let erased = json!("2026-11-25T10:42:00.000+00:00");
+        old["erased"] = erased.clone();
+        assert_eq!(both(&old), (false, false), "{old}");
+        old["schema"] = json!(schema + 1);
+        assert_eq!(both(&old), (true, true), "{old}");
+    }
+}
+
+#[test]
 fn a_marking_as_older_versions_wrote_it_is_taken_by_both() {
     let file = full();
     let is_marking = |record: &&Value| record["kind"] == "marking" && record["role"] == "amended";
     let marking = file["records"].as_array().unwrap().iter().find(is_marking);
     let mut old = marking.unwrap().clone();
+    let photos = old.as_object_mut().unwrap().remove("photos").unwrap();
+    old["schema"] = json!(3);
+    assert_eq!(both(&old), (true, true), "{old}");
+    for schema in [1, 2, 3] {
+        let mut mixed = old.clone();
+        mixed["schema"] = json!(schema);
+        mixed["photos"] = photos.clone();
+        assert_eq!(both(&mixed), (false, false), "photos in {schema}");
+    }
     let object = old.as_object_mut().unwrap();
     let impression = object["facts"]["impression"].clone();
     object["facts"]

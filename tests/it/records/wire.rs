@@ -5,7 +5,7 @@ use evenshod::records::{
 use proptest::prelude::*;
 use serde_json::{Map, Value};
 
-use super::sample::{after, caliper, seal, set_instrument, stamp, with_full_draft};
+use super::sample::{after, caliper, jpeg, keep, seal, set_instrument, stamp, with_full_draft};
 
 fn every_kind() -> Vec<Record> {
     let (ledger, made) = with_full_draft();
@@ -14,6 +14,7 @@ fn every_kind() -> Vec<Record> {
     let drafted = after(&ledger, Command::DraftRubric { text }, &stamp(51)).0;
     let command = set_instrument(&drafted, "caliper", caliper());
     let drafted = after(&drafted, command, &stamp(52)).0;
+    let drafted = after(&drafted, keep(&jpeg(1)), &stamp(53)).0;
     drafted.records().chain(sealed.records()).collect()
 }
 
@@ -63,7 +64,7 @@ fn a_newer_schema_is_refused_and_its_stamp_still_read() {
     let error = Record::read(&text).unwrap_err();
     assert_eq!(
         error.to_string(),
-        "this learner has schema 3, and this version reads up to 2; \
+        "this learner has schema 4, and this version reads up to 3; \
          reload the page to get a newer one"
     );
 }
@@ -179,7 +180,7 @@ fn a_marking_of_schema_1_is_read_unsigned_and_with_its_text() {
     let is_marking = |record: &&Record| record.kind() == Kind::Marking;
     let now = records.iter().find(is_marking).unwrap();
     let text = now.write().unwrap();
-    let old = text.replace("\"schema\":3", "\"schema\":1");
+    let old = text.replace("\"schema\":4", "\"schema\":1");
     assert_ne!(old, text);
     assert_eq!(Record::read(&old).as_ref(), Ok(now));
     let mixed = old.replace(

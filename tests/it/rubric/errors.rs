@@ -680,6 +680,14 @@ fn judged_and_faults() {
             ],
         ),
         (
+            "kind = \"judged\"\nlevels = [{ id = \"a\", name = \"A\", marks = 1, photo = \"a.jpg\" }, { id = \"b\", name = \"B\", marks = 0 }]",
+            &[
+                "line 23, column 54: `a.jpg` names no picture (`photo` of level `a`); choose the \
+               photo in the forms, which write it, or write the SHA-256 of its file as 64 digits \
+               0 to 9 and a to f",
+            ],
+        ),
+        (
             "kind = \"judged\"\nnumbers = { least = 5, most = 1 }",
             &[
                 "line 23, column 11: these numbers cannot be counted out; write least below most, \

@@ -190,6 +190,10 @@ pub fn plain(document: &Document) -> String {
                         .map(|drawing| format!("({})", drawing.title)),
                 );
             }
+            Block::Pictures(pictures) => {
+                let said = pictures.iter();
+                lines.extend(said.map(|one| format!("[{}] {}", one.alt, one.caption)));
+            }
             Block::Facts(facts) => {
                 let said = facts
                     .iter()

@@ -1,12 +1,12 @@
 //! What a sheet says of its seal: altered, erased, corrected, signed.
 
-use evenshod::command::{Amend, Command};
+use evenshod::command::{Amend, Command, Edit};
 use evenshod::present::{Rubrics, sheet_page, side_page};
 use evenshod::records::{Change, Ledger, MarkingId, Whom};
 use evenshod::sheet::{Block, Document, Weight};
 
 use super::sample::{performed, plain, sealed_bar_shoe, whole_bar_shoe};
-use crate::records::sample::{erase, level, now, seal, signature};
+use crate::records::sample::{erase, jpeg, keep, level, now, photos, seal, signature};
 
 fn page(ledger: &Ledger, marking: MarkingId) -> Document {
     let piece = ledger.marking(marking).unwrap().piece;
@@ -106,6 +106,31 @@ fn erased_text_is_said_with_its_day_and_the_marks_stay() {
     assert!(text.contains("Marks intact, personal text erased on 25 Nov 2026"));
     assert!(text.contains("The comment on the whole: erased since sealing"));
     assert!(text.contains("Pass 67 of 100"));
+}
+
+#[test]
+fn photos_stand_on_the_sheet_and_go_when_they_are_erased() {
+    let (ledger, marking) = whole_bar_shoe();
+    let mut commands = vec![keep(&jpeg(1)), keep(&jpeg(2))];
+    let add = |photo| Command::edit(marking, Edit::AddPhoto { photo });
+    commands.extend(photos().into_iter().map(add));
+    commands.push(seal(marking));
+    let ledger = performed(ledger, commands);
+    let document = page(&ledger, marking);
+    let shown = document.blocks.iter().find_map(|block| match block {
+        Block::Pictures(pictures) => Some(pictures),
+        _ => None,
+    });
+    let digests = shown.unwrap().iter().map(|one| one.digest.as_str());
+    let named = photos();
+    assert!(digests.eq(named.iter().map(|photo| photo.picture.as_str())));
+    let text = plain(&document);
+    let lines = "[Photo 1] Photo 1: ground side, the bar\n[Photo 2] Photo 2\n";
+    assert!(text.contains(lines), "{text}");
+    let text = plain(&page(&performed(ledger, vec![erase(marking)]), marking));
+    assert!(!text.contains("[Photo"), "{text}");
+    assert!(text.contains("Photo 1: erased since sealing"), "{text}");
+    assert!(text.contains("Photo 2: erased since sealing"), "{text}");
 }
 
 #[test]

@@ -1,5 +1,6 @@
 mod commit;
 mod desk;
+mod pictures;
 mod tabs;
 
 use std::future::Future;

@@ -1,0 +1,77 @@
+//! Pictures that a person chooses, made small enough to keep.
+
+use std::cell::RefCell;
+use std::rc::Rc;
+
+use js_sys::Promise;
+use leptos::prelude::document;
+use wasm_bindgen::closure::Closure;
+use wasm_bindgen::{JsCast as _, JsValue};
+use wasm_bindgen_futures::JsFuture;
+use web_sys::{Blob, CanvasRenderingContext2d, File, HtmlCanvasElement, ImageBitmap, window};
+
+use super::open_file::{bytes_of, size_of};
+use crate::present::pictures::{QUALITY, fitted, not_opened, too_heavy};
+
+/// `file` as a JPEG whose longer side has at most `longest` pixels.
+///
+/// It is drawn anew, so what a camera notes in the file, such as where it was taken, is
+/// left out, and the picture stands upright. *Errors:* in words, for people.
+pub(crate) async fn made_small(file: &File, longest: u32) -> Result<Vec<u8>, String> {
+    if let Some(text) = too_heavy(size_of(file)) {
+        return Err(text);
+    }
+    let drawn = drawn_small(file, longest).await;
+    let blob = drawn.map_err(|why| not_opened(&file.name(), &words(why)))?;
+    bytes_of(&blob).await
+}
+
+async fn drawn_small(file: &File, longest: u32) -> Result<Blob, JsValue> {
+    let window = window().ok_or(JsValue::NULL)?;
+    let bitmap = JsFuture::from(window.create_image_bitmap_with_blob(file)?).await?;
+    let bitmap: ImageBitmap = bitmap.dyn_into()?;
+    let (width, height) = fitted(bitmap.width(), bitmap.height(), longest);
+    let canvas: HtmlCanvasElement = document().create_element("canvas")?.dyn_into()?;
+    canvas.set_width(width);
+    canvas.set_height(height);
+    let context = canvas.get_context("2d")?.ok_or(JsValue::NULL)?;
+    let context: CanvasRenderingContext2d = context.dyn_into()?;
+    let (width, height) = (f64::from(width), f64::from(height));
+    // A JPEG knows no transparency: what shows through is paper.
+    context.set_fill_style_str("#fff");
+    context.fill_rect(0.0, 0.0, width, height);
+    context.draw_image_with_image_bitmap_and_dw_and_dh(&bitmap, 0.0, 0.0, width, height)?;
+    bitmap.close();
+    jpeg(&canvas).await
+}
+
+async fn jpeg(canvas: &HtmlCanvasElement) -> Result<Blob, JsValue> {
+    let refused: Rc<RefCell<Option<JsValue>>> = Rc::default();
+    let promise = {
+        let refused = Rc::clone(&refused);
+        Promise::new(&mut move |resolve, _| {
+            let hear = Closure::once_into_js(move |blob: JsValue| {
+                // Nobody can be told of a failure here.
+                drop(resolve.call1(&JsValue::NULL, &blob));
+            });
+            let asked = canvas.to_blob_with_type_and_encoder_options(
+                hear.unchecked_ref(),
+                "image/jpeg",
+                &QUALITY.into(),
+            );
+            if let Err(why) = asked {
+                refused.replace(Some(why));
+            }
+        })
+    };
+    if let Some(why) = refused.take() {
+        return Err(why);
+    }
+    JsFuture::from(promise).await?.dyn_into()
+}
+
+/// What a browser says of an error; nothing where it says nothing.
+fn words(why: JsValue) -> String {
+    let error: Result<js_sys::Error, _> = why.dyn_into();
+    error.map_or_else(|_| String::new(), |error| String::from(error.message()))
+}
