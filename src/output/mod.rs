@@ -1,11 +1,13 @@
 //! Files that leave the program: a marking's rows as CSV, a sealed marking as JSON
-//! that anyone can verify, and names for both.
+//! that anyone can verify, documents as PDF, and names for them.
 //!
-//! *Invariant.* Writing never loses or changes what was typed, with one exception
-//! that [`csv`] names: an apostrophe before text that a spreadsheet would run.
+//! *Invariant.* Writing never loses or changes what was typed, with two exceptions:
+//! an apostrophe before text that a spreadsheet would run ([`csv`]), and control
+//! characters, which a PDF does not hold ([`pdf`](mod@pdf)).
 
 pub mod csv;
 mod file_name;
 pub mod json;
+pub mod pdf;
 
 pub use file_name::{file_base, sheet_base};

@@ -1,3 +1,4 @@
 pub mod csv;
 mod file_name;
 mod json;
+mod pdf;

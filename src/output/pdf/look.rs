@@ -1,0 +1,145 @@
+//! How the parts of a drawing look on paper: by class, as the style sheet has it for the
+//! page when it prints.
+
+use super::ink::Ink;
+use super::strip::Pen;
+
+/// How a shape looks; widths are in the drawing's own units.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub(super) struct Look {
+    /// What fills it.
+    pub(super) fill: Option<Ink>,
+    /// What its edge is drawn with.
+    pub(super) pen: Option<Pen>,
+    /// Whether the pen keeps its width in points however large the drawing is.
+    pub(super) is_fixed: bool,
+}
+
+/// How words look.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct WordLook {
+    /// Their colour.
+    pub(super) ink: Ink,
+    /// Whether they are bold.
+    pub(super) is_bold: bool,
+    /// Whether paper shines around them.
+    pub(super) has_halo: bool,
+    /// The largest height that the drawing has room for, in its own units.
+    pub(super) most: f32,
+}
+
+/// The look of a shape of this class, in a part that stands for `band`.
+pub(super) fn look(class: &str, band: Option<u8>) -> Look {
+    let band = band.map(Ink::of_band);
+    let filled = |ink| Look {
+        fill: Some(ink),
+        ..Look::default()
+    };
+    let drawn = |ink, width| Look {
+        pen: Some(Pen::new(ink, width)),
+        ..Look::default()
+    };
+    let both = |fill, width| Look {
+        fill: Some(fill),
+        pen: Some(Pen::new(Ink::BLACK, width)),
+        is_fixed: false,
+    };
+    match class {
+        "plumb" | "won" | "bar" | "chance" | "code-dark" => filled(Ink::BLACK),
+        "clip" => filled(band.unwrap_or(Ink::BLACK)),
+        "notch" => filled(Ink::BLACK),
+        "notch-lit" | "code-paper" => filled(Ink::WHITE),
+        "frame" => drawn(Ink::BLACK, 1.5),
+        "tick" => drawn(Ink::BLACK, 1.0),
+        "whisker" | "pass" => drawn(Ink::BLACK, 3.0),
+        "grid-line" => drawn(Ink::STEEL, 1.0),
+        "small-top" => drawn(Ink::QUIET, 1.0),
+        "series" => drawn(Ink::BLACK, 2.0),
+        "tie" => dashed(2.0, [3.0, 3.0, 3.0, 3.0]),
+        "roll" => dashed(0.8, [3.0, 2.0, 3.0, 2.0]),
+        // A centre line as in technical drawings (ISO 128): long dash, gap, dot, gap.
+        "centre" => dashed(0.5, [9.0, 1.8, 0.6, 1.8]),
+        "point" => Look {
+            fill: Some(Ink::BLACK),
+            pen: Some(Pen::new(Ink::WHITE, 2.0)),
+            is_fixed: false,
+        },
+        "point-open" => both(Ink::WHITE, 2.0),
+        "bar-before" => both(Ink::STEEL, 1.0),
+        "hole" => both(band.unwrap_or(Ink::WHITE), 0.6),
+        "steel" => Look {
+            is_fixed: true,
+            ..both(Ink::STEEL, 1.1)
+        },
+        "measure" => Look {
+            is_fixed: true,
+            ..drawn(Ink::BLACK, 0.7)
+        },
+        "zone" => Look {
+            fill: band,
+            ..Look::default()
+        },
+        "stretch" => band.map_or_else(Look::default, filled),
+        _ => Look::default(),
+    }
+}
+
+/// The look of a groove of this class; its width is its own.
+pub(super) fn groove(class: &str, band: Option<u8>) -> Option<Ink> {
+    match class {
+        "fuller" => Some(Ink::BLACK),
+        "floor" => Some(band.map_or(Ink::BLACK, Ink::of_band)),
+        _ => None,
+    }
+}
+
+/// The look of a straight line of this class.
+pub(super) fn line(class: &str) -> Look {
+    let notch = |ink| Look {
+        pen: Some(Pen::new(ink, 1.8)),
+        ..Look::default()
+    };
+    match class {
+        "notch" => notch(Ink::BLACK),
+        "notch-lit" => notch(Ink::WHITE),
+        class => look(class, None),
+    }
+}
+
+/// The look of words of this class.
+pub(super) fn words(class: &str) -> WordLook {
+    let plain = WordLook {
+        ink: Ink::QUIET,
+        is_bold: false,
+        has_halo: false,
+        most: 18.0,
+    };
+    match class {
+        "pass-label" | "given-label" => WordLook {
+            ink: Ink::BLACK,
+            is_bold: true,
+            has_halo: true,
+            ..plain
+        },
+        "bar-words" => WordLook {
+            ink: Ink::BLACK,
+            most: 16.0,
+            ..plain
+        },
+        "size" => WordLook {
+            ink: Ink::BLACK,
+            ..plain
+        },
+        _ => plain,
+    }
+}
+
+fn dashed(width: f32, dash: [f32; 4]) -> Look {
+    Look {
+        pen: Some(Pen {
+            dash,
+            ..Pen::new(Ink::BLACK, width)
+        }),
+        ..Look::default()
+    }
+}

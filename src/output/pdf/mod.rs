@@ -1,0 +1,165 @@
+//! Documents as a finished PDF: paged, tagged, with its faces inside, text to select and
+//! search.
+//!
+//! The way there: `blocks` takes a document apart into strips as wide as the text (`line`
+//! breaks lines, `face` knows how wide glyphs are), `pages` puts the strips on pages,
+//! `press` draws the pages and ties what is drawn to the tree of `tags`. All but `press`
+//! and `tags` know nothing of PDF.
+//!
+//! *What is guaranteed.* The same documents give the same bytes: no clock, no chance.
+//! Every text of a document is in the file, in its order; only control characters, which
+//! nothing prints, are left out. A character that the faces lack is drawn as a box, copies
+//! as itself and is counted in [`Pdf::missing`]. Writing from right to left is not turned
+//! around: where the faces lack it, as they do Arabic and Hebrew, its boxes stand in the
+//! order in which it was typed.
+//!
+//! *What is read.* Headings, paragraphs, lists, tables with names of rows and columns,
+//! drawings with their words. The foot of a page, rules, and a table's head where it is set
+//! again are no part of it.
+
+mod blocks;
+mod brush;
+mod drawing;
+mod error;
+mod face;
+mod ink;
+mod line;
+mod look;
+mod pages;
+mod paper;
+mod press;
+mod rows;
+mod strip;
+mod tags;
+mod together;
+
+use krilla::configure::Validator;
+
+pub use error::PdfError;
+pub use paper::Paper;
+pub use strip::Kind;
+
+use crate::sheet::Document;
+use face::Faces;
+use pages::{Placed, pages};
+use press::{Foot, Press};
+use tags::{NodeId, Role, Tree};
+
+/// A finished file.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Pdf {
+    /// Its bytes.
+    pub bytes: Vec<u8>,
+    /// How many pages it has.
+    pub pages: usize,
+    /// Characters that the faces lack, drawn as boxes, by code point.
+    pub missing: Vec<Missing>,
+}
+
+/// A character that the faces lack.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Missing {
+    /// The character.
+    pub character: char,
+    /// How often it is in the file.
+    pub count: usize,
+}
+
+/// One document as a PDF.
+///
+/// *Errors:* [`PdfError`], each a fault of the program.
+pub fn pdf(document: &Document, paper: Paper) -> Result<Pdf, PdfError> {
+    pdf_of_many([document], paper, &document.title, document.language)
+}
+
+/// Several documents in one file of this title and language (as BCP 47 has it), each with
+/// a bookmark and page numbers of its own.
+///
+/// *Errors:* [`PdfError::Nothing`] without a document; else a fault of the program.
+pub fn pdf_of_many<'a>(
+    documents: impl IntoIterator<Item = &'a Document>,
+    paper: Paper,
+    title: &str,
+    language: &str,
+) -> Result<Pdf, PdfError> {
+    written(documents, paper, (title, language), Validator::None)
+}
+
+/// As [`pdf_of_many`], and refused where it breaks what a program can check of PDF/UA-1
+/// (ISO 14289-1); the file then says that it follows it. For tests: what only people can
+/// judge, such as whether words describe a drawing well, is not checked.
+///
+/// *Errors:* those of [`pdf_of_many`], and [`PdfError::Writer`] with every rule broken.
+pub fn checked_pdf_of_many<'a>(
+    documents: impl IntoIterator<Item = &'a Document>,
+    paper: Paper,
+    title: &str,
+    language: &str,
+) -> Result<Pdf, PdfError> {
+    written(documents, paper, (title, language), Validator::UA1)
+}
+
+/// What stands on each page of a document, from top to bottom, by kind; a kind for each
+/// strip, of which a paragraph or row has one for each of its lines.
+///
+/// *Errors:* [`PdfError::Face`].
+pub fn plan(document: &Document, paper: Paper) -> Result<Vec<Vec<Kind>>, PdfError> {
+    let mut faces = Faces::new()?;
+    let pages = laid(document, paper, &mut faces, &mut Tree::default(), None);
+    let kinds = |page: Vec<Placed>| page.into_iter().map(|placed| placed.strip.kind).collect();
+    Ok(pages.into_iter().map(kinds).collect())
+}
+
+fn written<'a>(
+    documents: impl IntoIterator<Item = &'a Document>,
+    paper: Paper,
+    (title, language): (&str, &str),
+    validator: Validator,
+) -> Result<Pdf, PdfError> {
+    let documents: Vec<&Document> = documents.into_iter().collect();
+    if documents.is_empty() {
+        return Err(PdfError::Nothing);
+    }
+    let mut faces = Faces::new()?;
+    let mut tree = Tree::default();
+    let mut press = Press::new(paper, validator)?;
+    for document in &documents {
+        let root = (documents.len() > 1).then(|| {
+            let language = document.language.to_owned();
+            tree.add(None, Role::Part { language })
+        });
+        let pages = laid(document, paper, &mut faces, &mut tree, root);
+        let title = named(&document.title);
+        press.begin(title);
+        for (number, page) in (1..).zip(&pages) {
+            let foot = Foot {
+                title,
+                number,
+                of: pages.len(),
+            };
+            press.page(&mut faces, &tree, page, &foot);
+        }
+    }
+    press.finish(tree, named(title), language)
+}
+
+fn laid(
+    document: &Document,
+    paper: Paper,
+    faces: &mut Faces,
+    tree: &mut Tree,
+    root: Option<NodeId>,
+) -> Vec<Vec<Placed>> {
+    let room = (paper.text_width(), paper.text_height());
+    let laid = blocks::lay(document, faces, tree, root, room);
+    pages(laid.strips, &laid.heads, room.1)
+}
+
+/// A title that is something to read: a file without one is hard to tell from others.
+fn named(title: &str) -> &str {
+    if title.trim().is_empty() {
+        "Without a title"
+    } else {
+        title
+    }
+}

@@ -1,0 +1,50 @@
+/// Points in a millimetre; a point is 1/72 inch, as PDF counts.
+const MM: f32 = 72.0 / 25.4;
+
+/// A sheet of paper, upright.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Hash)]
+pub enum Paper {
+    /// 210 mm by 297 mm (ISO 216).
+    #[default]
+    A4,
+    /// 8.5 inches by 11 inches (ANSI/ASME Y14.1).
+    Letter,
+}
+
+impl Paper {
+    /// Its width in points.
+    pub fn width(self) -> f32 {
+        match self {
+            Self::A4 => 210.0 * MM,
+            Self::Letter => 8.5 * 72.0,
+        }
+    }
+
+    /// Its height in points.
+    pub fn height(self) -> f32 {
+        match self {
+            Self::A4 => 297.0 * MM,
+            Self::Letter => 11.0 * 72.0,
+        }
+    }
+
+    /// What is left white on each side, in points.
+    pub fn margin(self) -> f32 {
+        20.0 * MM
+    }
+
+    /// How wide the text is, in points.
+    pub(super) fn text_width(self) -> f32 {
+        self.width() - 2.0 * self.margin()
+    }
+
+    /// How high the text may be, in points.
+    pub(super) fn text_height(self) -> f32 {
+        self.height() - 2.0 * self.margin()
+    }
+
+    /// Base line of the foot, in points from the upper edge.
+    pub(super) fn foot(self) -> f32 {
+        self.height() - 11.0 * MM
+    }
+}

@@ -1,0 +1,10 @@
+//! Documents as PDF, read again by other programs: qpdf and poppler's tools.
+
+mod boxes;
+mod look;
+mod many;
+mod paging;
+mod props;
+mod reading;
+mod sample;
+mod tools;
