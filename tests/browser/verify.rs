@@ -200,10 +200,12 @@ fn erased_comments_are_gone_from_the_device_and_the_marks_verify() {
         page.wait_saved().await;
         seal(&page).await;
         page.wait_text(".paper", "a cautious start").await;
-        page.click_words("main button", "Erase comments and photos").await;
+        page.click_words("main button", "Erase comments and photos")
+            .await;
         page.wait_text("dialog[open]", "It cannot be undone").await;
         page.click_words("dialog .button", "Keep them").await;
-        page.click_words("main button", "Erase comments and photos").await;
+        page.click_words("main button", "Erase comments and photos")
+            .await;
         page.click("dialog[open] .button[data-kind=primary]").await;
         page.wait_text(".paper", "Marks intact, personal text erased on")
             .await;
