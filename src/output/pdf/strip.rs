@@ -19,6 +19,8 @@ pub enum Kind {
     Verdict,
     /// Drawings.
     Drawings,
+    /// Pictures.
+    Pictures,
     /// What a table shows.
     Caption,
     /// A table's head, whether for the first time or again.

@@ -17,7 +17,7 @@ const ABOVE_TITLE: f32 = 3.0;
 /// A title of more lines than that may go on on the next page.
 const TITLE_LINES: usize = 8;
 /// White between drawings.
-const GUTTER: f32 = 16.0;
+pub(super) const GUTTER: f32 = 16.0;
 /// Width of a QR code: 26 mm of it are dark, as on the printed page.
 const CODE: f32 = 32.0 * 72.0 / 25.4;
 /// How high a drawing may be, of a page's text.
@@ -91,22 +91,22 @@ fn lay_row(lay: &mut Lay<'_>, row: &[(&Drawing, f32)], above: f32) -> f32 {
     let strips = if UNLIKE * low < high && is_short {
         vec![hung(set)]
     } else {
-        stood(set, high)
+        stood(set, high, Kind::Drawings)
     };
     lay.push(strips, above);
     10.0
 }
 
-/// Drawings that stand on one line, their titles below it.
-fn stood(set: Vec<(Strip, Column)>, high: f32) -> Vec<Strip> {
-    let mut strip = Strip::new(Kind::Drawings, high);
+/// Drawings that stand on one line `high` points down, their titles below it.
+pub(super) fn stood(set: Vec<(Strip, Column)>, high: f32, kind: Kind) -> Vec<Strip> {
+    let mut strip = Strip::new(kind, high);
     let mut titles = Vec::new();
     for (own, title) in set {
         add(&mut strip, own.marks, high - own.height);
         titles.push(title);
     }
     let mut strips = vec![strip];
-    let mut under = rows(&titles, SMALL_LEADING, Kind::Drawings);
+    let mut under = rows(&titles, SMALL_LEADING, kind);
     if let Some(first) = under.first_mut() {
         first.above = ABOVE_TITLE;
     }

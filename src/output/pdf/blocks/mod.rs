@@ -5,6 +5,7 @@ mod drawings;
 mod facts;
 mod items;
 mod notice;
+mod pictures;
 mod prose;
 mod signatures;
 mod table;
@@ -101,6 +102,7 @@ impl Lay<'_> {
             Block::Heading { level, text } => prose::heading(self, *level, text),
             Block::Paragraph(text) => prose::paragraph(self, text),
             Block::Drawings(drawn) => drawings::lay(self, drawn),
+            Block::Pictures(named) => pictures::lay(self, named),
             Block::Facts(facts) => facts::lay(self, facts),
             Block::Verdict(verdict) => verdict::lay(self, verdict),
             Block::Notice(notice) => notice::lay(self, notice),

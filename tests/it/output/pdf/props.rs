@@ -1,7 +1,7 @@
 //! Whatever people type: no panic, no rule broken, no letter lost.
 
 use evenshod::output::pdf::{Paper, plan};
-use evenshod::sheet::{Block, Fact, Item, Weight};
+use evenshod::sheet::{Block, Fact, Item, Pictured, Weight};
 use proptest::prelude::*;
 
 use super::sample::{checked, document, heading, notice, table};
@@ -30,6 +30,11 @@ fn every_block(text: &str) -> Vec<Block> {
             groups: vec![text.to_owned()],
         },
         Block::Signatures(vec![text.to_owned()]),
+        Block::Pictures(vec![Pictured {
+            digest: String::new(),
+            alt: text.to_owned(),
+            caption: text.to_owned(),
+        }]),
     ]
 }
 

@@ -2,7 +2,8 @@
 
 use evenshod::chart::Drawing;
 use evenshod::output::pdf::{Paper, pdf};
-use evenshod::sheet::{Block, Document, Weight};
+use evenshod::sheet::{Block, Document, Pictured, Weight};
+use serde_json::Value;
 
 use super::sample::{
     PAPERS, bar_shoe, checked, document, heading, notice, rubric, said, table, words,
@@ -155,6 +156,28 @@ fn how_much_a_notice_weighs_is_said_in_a_word() {
         "• scarf",
     ] {
         assert!(text.contains(line), "{line}: {text}");
+    }
+}
+
+#[test]
+fn a_picture_has_its_place_its_words_and_what_is_written_under_it() {
+    let picture = |alt: &str, caption: &str| Pictured {
+        digest: "d".repeat(64),
+        alt: alt.to_owned(),
+        caption: caption.to_owned(),
+    };
+    let pictures = Block::Pictures(vec![
+        picture("Photo 1", "Photo 1: the weld"),
+        picture("", ""),
+        picture("Photo 3", "Photo 3"),
+    ]);
+    let shown = document(vec![heading("Photos"), pictures]);
+    let file = checked(&shown, Paper::A4);
+    assert_reads(&shown, &pages(&file.bytes));
+    let objects = objects(&file.bytes);
+    for alt in ["u:Photo 1", "u:A picture", "u:Photo 3"] {
+        let is_told = |object: &Value| object["/Alt"].as_str() == Some(alt);
+        assert!(objects.iter().any(is_told), "{alt}");
     }
 }
 

@@ -97,6 +97,9 @@ pub fn said(document: &Document) -> Vec<String> {
             Block::Drawings(drawings) => {
                 all.extend(drawings.iter().map(|drawing| drawing.title.clone()));
             }
+            Block::Pictures(pictures) => {
+                all.extend(pictures.iter().map(|picture| picture.caption.clone()));
+            }
             Block::Facts(facts) => {
                 for fact in facts {
                     all.extend([fact.label.to_string(), fact.value.clone()]);
