@@ -163,7 +163,7 @@ fn a_broken_file_is_told_of_and_nothing_changes() {
         let (_, bytes) = save_all(&page).await;
         let before = stored(&page).await;
         let text = String::from_utf8(bytes.clone()).unwrap();
-        let newer = text.replacen("\"schema\":1", "\"schema\":2", 1);
+        let newer = text.replacen("\"schema\":2", "\"schema\":3", 1);
         let altered = text.replace(MAKER, "Somebody Else");
         for (broken, told) in [
             (&bytes[..bytes.len() / 2], "The end of the file is missing"),

@@ -6,7 +6,7 @@ use crate::keyboard::mark_whole_shoe;
 use crate::learner::{invented_learner, unfold_numbers};
 use crate::ledger::forget_all;
 use crate::own::{digest, seal_unseen, start_both};
-use crate::pictures::{self, add_photo, at_levels, give_example};
+use crate::pictures::{self, add_photo, at_levels, give_and_take_off, give_example};
 use crate::release::{exam_marked_by_both, open_learner, release, start_exam};
 use crate::rubrics::open_part;
 use crate::steps::{enter, seal, start_piece, start_piece_of};
@@ -711,10 +711,7 @@ impl Sight {
             }
             Self::UnusedPictures => {
                 at_levels(page, "Another shoe").await;
-                give_example(page).await;
-                page.click_words("#part-sections-0 button", "Take the photo off")
-                    .await;
-                page.wait_saved().await;
+                give_and_take_off(page).await;
                 page.go("/ledger").await;
                 page.wait_for("#unused-pictures").await;
             }

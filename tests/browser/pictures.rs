@@ -15,6 +15,9 @@ use crate::verify::{save_json, verify};
 /// with where it was taken. Red is at the bottom left of what was seen.
 pub(crate) const SIDEWAYS: &[u8] = include_bytes!("../data/pictures/sideways.jpg");
 
+/// A small picture, clear but for a dark bar across its middle.
+const CLEAR: &[u8] = include_bytes!("../data/pictures/clear.png");
+
 /// The photo field of the first level of the judged criterion in [`judged`].
 const PHOTO: &str = "#f-sections-0-criteria-1-levels-0-photo";
 
@@ -51,7 +54,19 @@ pub(crate) async fn at_levels(page: &Page, title: &str) {
 
 /// Gives the first level its photo.
 pub(crate) async fn give_example(page: &Page) {
-    page.choose_file(PHOTO, "even.jpg", SIDEWAYS).await;
+    give(page, "even.jpg", SIDEWAYS).await;
+}
+
+/// Gives it another one, and takes it off again.
+pub(crate) async fn give_and_take_off(page: &Page) {
+    give(page, "clear.png", CLEAR).await;
+    page.click_words("#part-sections-0 button", "Take the photo off")
+        .await;
+    page.wait_saved().await;
+}
+
+async fn give(page: &Page, name: &str, bytes: &[u8]) {
+    page.choose_file(PHOTO, name, bytes).await;
     page.wait_for("#part-sections-0-criteria-1 img.picture")
         .await;
     page.wait_saved().await;
@@ -367,4 +382,15 @@ async fn erase_learner(page: &Page) {
     page.click_words("#details button", "Erase this learner")
         .await;
     page.click_words("dialog[open] button", "Erase them").await;
+}
+
+#[test]
+fn what_is_clear_becomes_paper_and_what_is_small_stays_so() {
+    in_browser(|page| async move {
+        at_levels(&page, "Clear shoe").await;
+        give(&page, "clear.png", CLEAR).await;
+        let (width, height, colour) = drawn(&page, "#part-sections-0 img.picture").await;
+        assert_eq!((width, height), (60, 40));
+        assert!(colour[..3].iter().all(|part| *part > 245), "{colour:?}");
+    });
 }

@@ -1,4 +1,4 @@
-"""Draws the pictures of the tests: a shoe on paper, as a camera held sideways stores it.
+"""Draws the pictures of the tests: a shoe on paper, as a camera held sideways stores it, and more.
 
 Run with Pillow: python3 make.py (written with Pillow 12). The picture is ours, drawn here.
 EXIF 2.32 (CIPA DC-008): Orientation 6 means that the stored rows go down the right side of
@@ -25,3 +25,8 @@ gps = exif.get_ifd(0x8825)
 gps[1], gps[2] = "N", (51.0, 30.0, 0.0)
 gps[3], gps[4] = "W", (2.0, 30.0, 0.0)
 stored.save(HERE / "sideways.jpg", quality=60, exif=exif)
+
+# A small one, clear but for a dark bar across: what shows through is to become paper.
+clear = Image.new("RGBA", (60, 40), (0, 0, 0, 0))
+ImageDraw.Draw(clear).rectangle((0, 15, 59, 25), fill=(40, 40, 40, 255))
+clear.save(HERE / "clear.png")

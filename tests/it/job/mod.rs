@@ -1,3 +1,4 @@
 mod messages;
 mod queue;
+mod sheets;
 mod worker;

@@ -29,7 +29,7 @@ fn what_the_worker_is_asked_it_answers_and_the_page_shows() {
     let page = sure_page(&ledger, &Rubrics::default(), piece, None).unwrap();
     assert_eq!(page.marking, marking);
     assert!(page.file_base.ends_with("_how-sure"), "{}", page.file_base);
-    let outcome = perform(&page.job).unwrap();
+    let outcome = perform(&page.job, &mut |_| ()).unwrap();
     let shown = said(&ledger, marking, State::Done(Arc::new(outcome)));
     let Sure::Known(document) = shown else {
         panic!("{shown:?}");
