@@ -22,6 +22,7 @@ mod brush;
 mod drawing;
 mod error;
 mod face;
+mod foot;
 mod ink;
 mod line;
 mod look;
@@ -32,6 +33,7 @@ mod rows;
 mod strip;
 mod tags;
 mod together;
+mod words;
 
 use krilla::configure::Validator;
 
@@ -41,8 +43,9 @@ pub use strip::Kind;
 
 use crate::sheet::Document;
 use face::Faces;
+use foot::Foot;
 use pages::{Placed, pages};
-use press::{Foot, Press};
+use press::Press;
 use tags::{NodeId, Role, Tree};
 
 /// A finished file.

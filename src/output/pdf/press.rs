@@ -14,29 +14,12 @@ use krilla::{Document as File, SerializeSettings};
 
 use super::brush::{draw_shape, draw_words};
 use super::face::{BOLD, Face, Faces, REGULAR};
-use super::ink::Ink;
-use super::line::{Run, Style};
+use super::foot::Foot;
+use super::line::Run;
 use super::pages::Placed;
-use super::strip::{Kind, Mark, What, bar};
+use super::strip::{Kind, Mark, What};
 use super::tags::{NodeId, Role, Tree};
 use super::{Missing, Paper, Pdf, PdfError};
-
-/// What stands at the foot of a page.
-pub(super) struct Foot<'a> {
-    /// The title of the document.
-    pub(super) title: &'a str,
-    /// The page's number in its document, from 1.
-    pub(super) number: u32,
-    /// How many pages the document has.
-    pub(super) of: usize,
-}
-
-/// The text at the foot.
-const FOOT: Style = Style {
-    face: Face::Regular,
-    size: 7.5,
-    ink: Ink::QUIET,
-};
 
 /// Both faces as the file holds them.
 pub(super) struct Fonts {
@@ -124,7 +107,7 @@ impl Press {
         self.count_missing(faces, &marks);
         // What only decorates lies below, the rest is drawn in the order in which it is read.
         marks.sort_by_key(|mark| mark.node);
-        let foot = self.foot(faces, foot);
+        let feet = foot.marks(faces, self.paper);
         self.pages += 1;
         let label = PageLabel::new(
             Some(NumberingStyle::Arabic),
@@ -150,7 +133,7 @@ impl Press {
             surface.end_tagged();
             self.drawn.extend(mark.node.map(|node| (node, drawn)));
         }
-        artifact(&mut surface, fonts, ArtifactType::Footer, foot.marks.iter());
+        artifact(&mut surface, fonts, ArtifactType::Footer, &feet);
     }
 
     /// The whole file.
@@ -234,55 +217,6 @@ impl Press {
             }
         }
     }
-
-    fn foot(&self, faces: &mut Faces, foot: &Foot<'_>) -> SetFoot {
-        let (margin, y) = (self.paper.margin(), self.paper.foot());
-        let width = self.paper.text_width();
-        let number = format!("Page {} of {}", foot.number, foot.of);
-        let number = Run::of(faces, &number, FOOT);
-        let right = margin + width - number.width();
-        let title = shortened(faces, foot.title, right - margin - 24.0);
-        let words = |x, run| Mark {
-            x,
-            y,
-            node: None,
-            what: What::Words {
-                run,
-                has_halo: false,
-            },
-        };
-        SetFoot {
-            number: foot.number,
-            marks: vec![
-                bar(margin, y - 11.0, width, 0.4, Ink::HAIR),
-                words(margin, title),
-                words(right, number),
-            ],
-        }
-    }
-}
-
-struct SetFoot {
-    number: u32,
-    marks: Vec<Mark>,
-}
-
-/// A title that fits, with dots for what does not.
-fn shortened(faces: &mut Faces, title: &str, room: f32) -> Run {
-    let run = Run::of(faces, title, FOOT);
-    if run.width() <= room {
-        return run;
-    }
-    let dots = faces.width(FOOT.face, FOOT.size, "…");
-    let mut used = dots;
-    let fits = |glyph: &&super::face::Glyph| {
-        used += glyph.advance * FOOT.size;
-        used <= room
-    };
-    let end = run.glyphs.iter().take_while(fits).last();
-    let end = end.map_or(0, |glyph| glyph.end);
-    let text = run.text.get(..end).unwrap_or_default().trim_end();
-    Run::of(faces, &format!("{text}…"), FOOT)
 }
 
 fn artifact<'a>(

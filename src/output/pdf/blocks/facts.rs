@@ -1,9 +1,10 @@
 use super::prose::after_heading;
 use super::{BODY, LEADING, Lay, SMALL, SMALL_LEADING, bold};
-use crate::output::pdf::line::{Measured, Span};
+use crate::output::pdf::line::Span;
 use crate::output::pdf::rows::{Column, hold, rows};
 use crate::output::pdf::strip::{Keep, Kind, Strip};
 use crate::output::pdf::tags::{NodeId, Role};
+use crate::output::pdf::words::Measured;
 use crate::sheet::Fact;
 
 /// White between columns.

@@ -3,10 +3,11 @@ use super::prose::after_heading;
 use super::widths::{Need, widths};
 use super::{BODY, LEADING, Lay, bold};
 use crate::output::pdf::ink::Ink;
-use crate::output::pdf::line::{Measured, Span, lines};
+use crate::output::pdf::line::{Span, lines};
 use crate::output::pdf::rows::{Column, Side, hold, rows};
 use crate::output::pdf::strip::{Keep, Kind, Mark, Strip, bar};
 use crate::output::pdf::tags::{NodeId, Role};
+use crate::output::pdf::words::Measured;
 use crate::sheet::{Cell, CellRole, Group, Table};
 
 /// White above and below the text of a row.

@@ -1,9 +1,10 @@
 use super::{BODY, GAP, LEADING, Lay, bold, drawings};
 use crate::output::pdf::ink::Ink;
-use crate::output::pdf::line::{Measured, Span, Style};
+use crate::output::pdf::line::{Span, Style};
 use crate::output::pdf::rows::{Side, rows};
 use crate::output::pdf::strip::{Keep, Kind, Strip, bar};
 use crate::output::pdf::tags::Role;
+use crate::output::pdf::words::Measured;
 use crate::sheet::Verdict;
 
 /// The award and the marks.

@@ -1,6 +1,6 @@
 use num_traits::ToPrimitive;
 
-use crate::output::pdf::line::Measured;
+use crate::output::pdf::words::Measured;
 
 /// What a column of a table needs, in points.
 #[derive(Debug, Clone, Default, PartialEq)]

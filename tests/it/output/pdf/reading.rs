@@ -2,7 +2,7 @@
 
 use evenshod::chart::Drawing;
 use evenshod::output::pdf::{Paper, pdf};
-use evenshod::sheet::{Block, Document, Pictured, Weight};
+use evenshod::sheet::{Block, Document, Item, Pictured, Weight};
 use serde_json::Value;
 
 use super::sample::{
@@ -197,6 +197,28 @@ fn a_document_of_nothing_is_a_page_with_its_title() {
     for line in ["Straight bar shoe", "Scored sheet", "Page 1 of 1"] {
         assert!(text.contains(line), "{text}");
     }
+}
+
+#[test]
+fn blocks_that_hold_nothing_make_a_sound_file() {
+    let blocks = vec![
+        heading(""),
+        Block::Paragraph(String::new()),
+        Block::Drawings(Vec::new()),
+        Block::Pictures(Vec::new()),
+        Block::Facts(Vec::new()),
+        notice(Weight::Stop, "", &[]),
+        table([]),
+        Block::Items(vec![Item::plain(""), Item::about("", "")]),
+        Block::Code {
+            label: String::new(),
+            groups: Vec::new(),
+        },
+        Block::Signatures(Vec::new()),
+    ];
+    let file = checked(&document(blocks), Paper::A4);
+    check_syntax(&file.bytes);
+    assert_eq!(file.pages, 1);
 }
 
 #[test]
