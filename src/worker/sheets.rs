@@ -10,7 +10,7 @@ use zip::{CompressionMethod, ZipWriter};
 
 use crate::conformity::weigh;
 use crate::job::{Binding, Made, PaperSize, Sheets};
-use crate::output::pdf::{Paper, Pdf, pdf, pdf_of_many};
+use crate::output::pdf::{Paper, Pdf, Pictures, Setting, pdf, pdf_of_many};
 use crate::output::sheet_base;
 use crate::records::{Ledger, MarkingId, Record};
 use crate::rubric::{Rubric, read_rubric};
@@ -31,9 +31,19 @@ pub(super) fn sheets(wanted: &Sheets, tell: &mut dyn FnMut(f64)) -> Result<Made,
         said.push(sheet(&ledger, &mut rubrics, *id)?);
         tell(SAYING * f64::from(done) / steps);
     }
+    // One whose bytes do not come through is a frame on its sheet.
+    let pictures = wanted.pictures.iter().filter_map(|(digest, data)| {
+        let bytes = STANDARD.decode(data).ok()?;
+        Some((digest.clone(), bytes.into()))
+    });
+    let pictures: Pictures = pictures.collect();
+    let on = Setting {
+        paper: paper(wanted.paper),
+        pictures: &pictures,
+    };
     match wanted.binding {
-        Binding::OnePdf => one_pdf(wanted, &said),
-        Binding::Zip => zipped(wanted, &said, tell),
+        Binding::OnePdf => one_pdf(&wanted.title, &said, on),
+        Binding::Zip => zipped(&said, on, tell),
     }
 }
 
@@ -84,12 +94,12 @@ fn sheet<'a>(
     Ok(Said { base, document })
 }
 
-fn one_pdf(wanted: &Sheets, said: &[Said]) -> Result<Made, String> {
+fn one_pdf(title: &str, said: &[Said], on: Setting<'_>) -> Result<Made, String> {
     let documents = said.iter().map(|one| &one.document);
     let language = said.first().map_or("en-GB", |one| one.document.language);
     let made = match said {
-        [one] => pdf(&one.document, paper(wanted.paper)),
-        _ => pdf_of_many(documents, paper(wanted.paper), &wanted.title, language),
+        [one] => pdf(&one.document, on),
+        _ => pdf_of_many(documents, on, title, language),
     };
     let made = made.map_err(|fault| fault.to_string())?;
     let mut missing = BTreeMap::new();
@@ -102,7 +112,7 @@ fn one_pdf(wanted: &Sheets, said: &[Said]) -> Result<Made, String> {
     })
 }
 
-fn zipped(wanted: &Sheets, said: &[Said], tell: &mut dyn FnMut(f64)) -> Result<Made, String> {
+fn zipped(said: &[Said], on: Setting<'_>, tell: &mut dyn FnMut(f64)) -> Result<Made, String> {
     let refused = |fault: &dyn std::fmt::Display| format!("the ZIP cannot be written: {fault}");
     let mut zip = ZipWriter::new(Cursor::new(Vec::new()));
     // What is in a PDF is packed already. Without a clock every file has the day on which
@@ -111,7 +121,7 @@ fn zipped(wanted: &Sheets, said: &[Said], tell: &mut dyn FnMut(f64)) -> Result<M
     let (mut pages, mut missing, mut names) = (0, BTreeMap::new(), BTreeSet::new());
     let steps = steps(said.len());
     for (done, one) in (1u32..).zip(said) {
-        let made = pdf(&one.document, paper(wanted.paper)).map_err(|fault| fault.to_string())?;
+        let made = pdf(&one.document, on).map_err(|fault| fault.to_string())?;
         pages += made.pages;
         count_missing(&made, &mut missing);
         let name = free_name(&one.base, &mut names);

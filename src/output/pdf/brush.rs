@@ -1,5 +1,6 @@
 use krilla::color::{luma, rgb};
-use krilla::geom::{Path, PathBuilder, Point};
+use krilla::geom::{Path, PathBuilder, Point, Size};
+use krilla::image::Image;
 use krilla::num::NormalizedF32;
 use krilla::paint::{Fill, FillRule, LineCap, LineJoin, Paint, Stroke, StrokeDash};
 use krilla::surface::Surface;
@@ -11,6 +12,7 @@ use super::ink::Ink;
 use super::line::Run;
 use super::press::Fonts;
 use super::strip::{Outline, Pen};
+use crate::records::Media;
 
 /// How far paper shines around words with a halo, of their size.
 const HALO: f32 = 0.28;
@@ -122,4 +124,19 @@ fn path(path: &BezPath) -> Option<Path> {
         }
     }
     builder.finish()
+}
+
+/// A picture in this width and height in points. One that cannot be opened was laid as a
+/// frame, so that nothing is left to say here.
+pub(super) fn draw_picture(surface: &mut Surface<'_>, bytes: &[u8], (width, height): (f32, f32)) {
+    let data = || bytes.to_vec().into();
+    let image = match Media::of(bytes) {
+        Some(Media::Jpeg) => Image::from_jpeg(data(), true),
+        Some(Media::Png) => Image::from_png(data(), true),
+        Some(Media::Webp) => Image::from_webp(data(), true),
+        None => return,
+    };
+    if let (Ok(image), Some(size)) = (image, Size::from_wh(width, height)) {
+        surface.draw_image(image, size);
+    }
 }

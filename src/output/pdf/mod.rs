@@ -35,12 +35,15 @@ mod tags;
 mod together;
 mod words;
 
+use std::collections::BTreeMap;
+
 use krilla::configure::Validator;
 
 pub use error::PdfError;
 pub use paper::Paper;
 pub use strip::Kind;
 
+use crate::records::PictureBytes;
 use crate::sheet::Document;
 use face::Faces;
 use foot::Foot;
@@ -68,24 +71,48 @@ pub struct Missing {
     pub count: usize,
 }
 
+/// The bytes of pictures by their digests: JPEG, PNG or WebP.
+pub type Pictures = BTreeMap<String, PictureBytes>;
+
+/// What documents are set on, and with which pictures.
+#[derive(Debug, Clone, Copy)]
+pub struct Setting<'a> {
+    /// The paper.
+    pub paper: Paper,
+    /// The pictures that are at hand; a frame stands for any other.
+    pub pictures: &'a Pictures,
+}
+
+static NO_PICTURES: Pictures = BTreeMap::new();
+
+impl From<Paper> for Setting<'_> {
+    /// Without pictures.
+    fn from(paper: Paper) -> Self {
+        Self {
+            paper,
+            pictures: &NO_PICTURES,
+        }
+    }
+}
+
 /// One document as a PDF.
 ///
 /// *Errors:* [`PdfError`], each a fault of the program.
-pub fn pdf(document: &Document, paper: Paper) -> Result<Pdf, PdfError> {
-    pdf_of_many([document], paper, &document.title, document.language)
+pub fn pdf<'s>(document: &Document, on: impl Into<Setting<'s>>) -> Result<Pdf, PdfError> {
+    pdf_of_many([document], on, &document.title, document.language)
 }
 
 /// Several documents in one file of this title and language (as BCP 47 has it), each with
 /// a bookmark and page numbers of its own.
 ///
 /// *Errors:* [`PdfError::Nothing`] without a document; else a fault of the program.
-pub fn pdf_of_many<'a>(
+pub fn pdf_of_many<'a, 's>(
     documents: impl IntoIterator<Item = &'a Document>,
-    paper: Paper,
+    on: impl Into<Setting<'s>>,
     title: &str,
     language: &str,
 ) -> Result<Pdf, PdfError> {
-    written(documents, paper, (title, language), Validator::None)
+    written(documents, on.into(), (title, language), Validator::None)
 }
 
 /// As [`pdf_of_many`], and refused where it breaks what a program can check of PDF/UA-1
@@ -93,29 +120,32 @@ pub fn pdf_of_many<'a>(
 /// judge, such as whether words describe a drawing well, is not checked.
 ///
 /// *Errors:* those of [`pdf_of_many`], and [`PdfError::Writer`] with every rule broken.
-pub fn checked_pdf_of_many<'a>(
+pub fn checked_pdf_of_many<'a, 's>(
     documents: impl IntoIterator<Item = &'a Document>,
-    paper: Paper,
+    on: impl Into<Setting<'s>>,
     title: &str,
     language: &str,
 ) -> Result<Pdf, PdfError> {
-    written(documents, paper, (title, language), Validator::UA1)
+    written(documents, on.into(), (title, language), Validator::UA1)
 }
 
 /// What stands on each page of a document, from top to bottom, by kind; a kind for each
 /// strip, of which a paragraph or row has one for each of its lines.
 ///
 /// *Errors:* [`PdfError::Face`].
-pub fn plan(document: &Document, paper: Paper) -> Result<Vec<Vec<Kind>>, PdfError> {
+pub fn plan<'s>(
+    document: &Document,
+    on: impl Into<Setting<'s>>,
+) -> Result<Vec<Vec<Kind>>, PdfError> {
     let mut faces = Faces::new()?;
-    let pages = laid(document, paper, &mut faces, &mut Tree::default(), None);
+    let pages = laid(document, on.into(), &mut faces, &mut Tree::default(), None);
     let kinds = |page: Vec<Placed>| page.into_iter().map(|placed| placed.strip.kind).collect();
     Ok(pages.into_iter().map(kinds).collect())
 }
 
 fn written<'a>(
     documents: impl IntoIterator<Item = &'a Document>,
-    paper: Paper,
+    on: Setting<'_>,
     (title, language): (&str, &str),
     validator: Validator,
 ) -> Result<Pdf, PdfError> {
@@ -125,13 +155,13 @@ fn written<'a>(
     }
     let mut faces = Faces::new()?;
     let mut tree = Tree::default();
-    let mut press = Press::new(paper, validator)?;
+    let mut press = Press::new(on.paper, validator)?;
     for document in &documents {
         let root = (documents.len() > 1).then(|| {
             let language = document.language.to_owned();
             tree.add(None, Role::Part { language })
         });
-        let pages = laid(document, paper, &mut faces, &mut tree, root);
+        let pages = laid(document, on, &mut faces, &mut tree, root);
         let title = named(&document.title);
         press.begin(title);
         for (number, page) in (1..).zip(&pages) {
@@ -148,13 +178,13 @@ fn written<'a>(
 
 fn laid(
     document: &Document,
-    paper: Paper,
+    on: Setting<'_>,
     faces: &mut Faces,
     tree: &mut Tree,
     root: Option<NodeId>,
 ) -> Vec<Vec<Placed>> {
-    let room = (paper.text_width(), paper.text_height());
-    let laid = blocks::lay(document, faces, tree, root, room);
+    let room = (on.paper.text_width(), on.paper.text_height());
+    let laid = blocks::lay(document, on.pictures, faces, (tree, root), room);
     pages(laid.strips, &laid.heads, room.1)
 }
 

@@ -30,7 +30,7 @@ impl Paper {
 
     /// What is left white on each side, in points.
     pub fn margin(self) -> f32 {
-        20.0 * MM
+        15.0 * MM
     }
 
     /// How wide the text is, in points.
@@ -45,6 +45,6 @@ impl Paper {
 
     /// Base line of the foot, in points from the upper edge.
     pub(super) fn foot(self) -> f32 {
-        self.height() - 11.0 * MM
+        self.height() - 9.0 * MM
     }
 }

@@ -12,7 +12,7 @@ use krilla::tagging::{ArtifactType, ContentTag, Identifier, SpanTag};
 use krilla::text::Font;
 use krilla::{Document as File, SerializeSettings};
 
-use super::brush::{draw_shape, draw_words};
+use super::brush::{draw_picture, draw_shape, draw_words};
 use super::face::{BOLD, Face, Faces, REGULAR};
 use super::foot::Foot;
 use super::line::Run;
@@ -126,7 +126,7 @@ impl Press {
         for mark in read {
             let tag = match mark.what {
                 What::Words { .. } => ContentTag::Span(SpanTag::empty()),
-                What::Shape(_) | What::Figure(_) => ContentTag::Other,
+                What::Shape(_) | What::Figure(_) | What::Picture { .. } => ContentTag::Other,
             };
             let drawn = surface.start_tagged(tag);
             draw(&mut surface, fonts, mark);
@@ -200,7 +200,7 @@ impl Press {
                         }
                     }
                 }
-                What::Shape(_) => {}
+                What::Shape(_) | What::Picture { .. } => {}
             }
         }
     }
@@ -241,6 +241,11 @@ fn draw(surface: &mut Surface<'_>, fonts: &Fonts, mark: &Mark) {
         What::Shape(outline) => {
             surface.push_transform(&Transform::from_translate(mark.x, mark.y));
             draw_shape(surface, outline);
+            surface.pop();
+        }
+        What::Picture { bytes, size } => {
+            surface.push_transform(&Transform::from_translate(mark.x, mark.y));
+            draw_picture(surface, bytes, *size);
             surface.pop();
         }
         What::Figure(inside) => {

@@ -3,6 +3,7 @@ use kurbo::BezPath;
 use super::ink::Ink;
 use super::line::Run;
 use super::tags::NodeId;
+use crate::records::PictureBytes;
 
 /// What a strip is a part of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -104,6 +105,13 @@ pub(super) enum What {
     Shape(Outline),
     /// A drawing, its parts from its upper left corner.
     Figure(Vec<Mark>),
+    /// A picture from its upper left corner.
+    Picture {
+        /// Its bytes.
+        bytes: PictureBytes,
+        /// Width and height in points.
+        size: (f32, f32),
+    },
 }
 
 /// A shape, around its place.

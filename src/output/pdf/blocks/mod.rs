@@ -12,6 +12,7 @@ mod table;
 mod verdict;
 mod widths;
 
+use super::Pictures;
 use super::face::{Face, Faces};
 use super::ink::Ink;
 use super::line::{Span, Style, lines};
@@ -57,6 +58,7 @@ pub(super) struct Laid {
 
 /// What blocks are laid with.
 struct Lay<'a> {
+    at_hand: &'a Pictures,
     faces: &'a mut Faces,
     tree: &'a mut Tree,
     root: Option<NodeId>,
@@ -72,12 +74,13 @@ struct Lay<'a> {
 /// are the width and height that a page has for text, in points.
 pub(super) fn lay(
     document: &Document,
+    at_hand: &Pictures,
     faces: &mut Faces,
-    tree: &mut Tree,
-    root: Option<NodeId>,
+    (tree, root): (&mut Tree, Option<NodeId>),
     (width, page): (f32, f32),
 ) -> Laid {
     let mut lay = Lay {
+        at_hand,
         faces,
         tree,
         root,
