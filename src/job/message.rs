@@ -28,7 +28,7 @@ pub enum Job {
         facts: Facts,
     },
     /// Scored sheets as a file.
-    Sheets(Box<Sheets>),
+    Sheets(Sheets),
 }
 
 /// What a job comes to; each has the name of its job.

@@ -90,14 +90,14 @@ pub fn sheets_job(
     let encoded = pictures
         .into_iter()
         .map(|(digest, bytes)| (digest, STANDARD.encode(bytes)));
-    let job = Job::Sheets(Box::new(Sheets {
+    let job = Job::Sheets(Sheets {
         title: wanted.title.clone(),
         records: texts.map_err(|error| error.to_string())?,
         pictures: encoded.collect(),
         markings: wanted.markings.clone(),
         paper,
         binding,
-    }));
+    });
     Ok((topic, job))
 }
 

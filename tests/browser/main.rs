@@ -18,6 +18,7 @@ mod bar_shoe;
 mod browser;
 mod cdp;
 mod details;
+mod documents;
 mod harness;
 mod impression;
 mod instruments;

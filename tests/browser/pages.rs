@@ -1,6 +1,7 @@
 //! Every page in every state that a person can see, one after the other.
 
 use crate::browser::Page;
+use crate::documents::ask;
 use crate::impression::begin as begin_asking;
 use crate::keyboard::mark_whole_shoe;
 use crate::learner::{invented_learner, unfold_numbers};
@@ -72,6 +73,8 @@ pub(crate) enum Sight {
     VerifyLedger,
     LedgerKey,
     VerifySigned,
+    SavePdf,
+    SavedPdf,
     SheetHeld,
     LearnerHeld,
     LearnerHeldShown,
@@ -109,7 +112,7 @@ pub(crate) enum Sight {
 
 impl Sight {
     /// In an order in which each makes what later ones need.
-    pub(crate) const ALL: [Self; 88] = [
+    pub(crate) const ALL: [Self; 90] = [
         Self::EmptyBench,
         Self::NoLearners,
         Self::StartForm,
@@ -165,6 +168,8 @@ impl Sight {
         Self::VerifyLedger,
         Self::LedgerKey,
         Self::VerifySigned,
+        Self::SavePdf,
+        Self::SavedPdf,
         Self::SheetHeld,
         Self::LearnerHeld,
         Self::LearnerHeldShown,
@@ -279,6 +284,8 @@ impl Sight {
             Self::EraseLearner => "erase-learner",
             Self::ErasedLearner => "erased-learner",
             Self::UnusedPictures => "unused-pictures",
+            Self::SavePdf => "save-pdf",
+            Self::SavedPdf => "saved-pdf",
             Self::SheetHeld => "sheet-held",
             Self::LearnerHeld => "learner-held",
             Self::LearnerHeldShown => "learner-held-shown",
@@ -714,6 +721,16 @@ impl Sight {
                 give_and_take_off(page).await;
                 page.go("/ledger").await;
                 page.wait_for("#unused-pictures").await;
+            }
+            Self::SavePdf => {
+                start_piece_of(page, "王 Gale").await;
+                enter(page, "width", "130").await;
+                seal(page).await;
+                ask(page, "Save as PDF").await;
+            }
+            Self::SavedPdf => {
+                page.click("#make-pdf").await;
+                page.wait_text("#pdf-says", "drawn as a box").await;
             }
             Self::SheetHeld => {
                 start_exam(page, "Ida Jarrow").await;

@@ -283,7 +283,7 @@ fn read_photo(level: &Table<'_>) -> Option<String> {
     }
     let remedy = "choose the photo in the forms, which write it, or write the SHA-256 of its file \
                   as 64 digits 0 to 9 and a to f";
-    level.error("photo", &format!("`{photo}` names no picture"), remedy);
+    level.error("photo", format!("`{photo}` names no picture"), remedy);
     None
 }
 

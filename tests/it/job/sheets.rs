@@ -163,7 +163,7 @@ fn photos_are_asked_for_and_sent_along() {
     let ledger = performed(ledger, commands);
     let wanted = one(&ledger, marking);
     let digest = sha256_hex(&jpeg(1));
-    assert_eq!(pictures_on(&ledger, &wanted), [digest.clone()]);
+    assert_eq!(pictures_on(&ledger, &wanted), std::slice::from_ref(&digest));
     let pictures = vec![(digest.clone(), jpeg(1).into())];
     let asked = sheets_job(
         &ledger,
@@ -226,14 +226,14 @@ fn what_is_lost_or_broken_is_an_answer_in_words() {
     );
     let text = broken(&|sheets| sheets.records[0] = "{".to_owned());
     assert!(text.starts_with("this is not a record"), "{text}");
-    let none = said(Job::Sheets(Box::new(evenshod::job::Sheets {
+    let none = said(Job::Sheets(evenshod::job::Sheets {
         title: String::new(),
         records: Vec::new(),
         pictures: Default::default(),
         markings: Vec::new(),
         paper: PaperSize::A4,
         binding: Binding::OnePdf,
-    })));
+    }));
     assert!(matches!(none.last(), Some(Answer::Failed(why)) if why.contains("nothing to write")));
 }
 

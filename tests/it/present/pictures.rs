@@ -117,7 +117,7 @@ fn a_level_shows_its_photo() {
         .flatten()
         .filter_map(|tile| tile.photo)
         .collect();
-    assert_eq!(photos, [digest.clone()]);
+    assert_eq!(photos, std::slice::from_ref(&digest));
     let document = rubric_document(&rubric, Unit::Millimetre);
     let pictures = document.blocks.iter().filter_map(|block| match block {
         Block::Pictures(pictures) => Some(pictures),

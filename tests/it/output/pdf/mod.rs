@@ -4,6 +4,7 @@ mod boxes;
 mod look;
 mod many;
 mod paging;
+mod pictures;
 mod props;
 mod reading;
 mod sample;

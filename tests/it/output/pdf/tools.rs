@@ -104,3 +104,21 @@ pub fn told(bytes: &[u8], name: &str) -> String {
     let found = values.find(|(own, _)| *own == name);
     found.unwrap().1.trim().to_owned()
 }
+
+/// Width, height and encoding of every image in the file, as poppler lists them.
+pub fn images(bytes: &[u8]) -> Vec<(u32, u32, String)> {
+    let said = run("pdfimages", &["-list"], &Written::new(bytes), &[]);
+    assert!(said.status.success());
+    let text = String::from_utf8(said.stdout).unwrap();
+    // Two lines of heads; then page, number, type, width, height, colour, components, bits,
+    // encoding and more.
+    let rows = text.lines().skip(2).map(|line| {
+        let cells: Vec<&str> = line.split_whitespace().collect();
+        (
+            cells[3].parse().unwrap(),
+            cells[4].parse().unwrap(),
+            cells[8].to_owned(),
+        )
+    });
+    rows.collect()
+}
