@@ -176,7 +176,7 @@ impl Document {
                 id: marking.examiner,
                 stamp: stamp.clone(),
                 name: text("examiner").unwrap_or_else(|| NAME_ERASED.to_owned()),
-                // The file does not say when, and not later than that it can be said to be.
+                // When is not in the file, so the seal's own time stands for it.
                 erased: text("examiner").is_none().then_some(marking.sealed),
             },
             marking: Marking {
