@@ -206,7 +206,7 @@ fn rows_stand_as_the_shoe_is_turned() {
                     std::iter::once(part.id).chain(part.rows.into_iter().map(|row| row.dom))
                 })
                 .collect();
-            let shown = "[...document.querySelectorAll('.rows h2:not(#p-overall), .rows .row')].map(one => one.id).join()";
+            let shown = "[...document.querySelectorAll('.rows h2:not(#p-overall, #p-photos), .rows .row')].map(one => one.id).join()";
             page.wait(words, &format!("{shown} === '{}'", expected.join(",")))
                 .await;
             assert_eq!(held(&page, "#r-width").await, "130");

@@ -58,7 +58,7 @@ fn the_order_of_keys_does_not_matter() {
 #[test]
 fn a_newer_schema_is_refused_and_its_stamp_still_read() {
     let text = with(|map| {
-        map.insert("schema".to_owned(), 3.into());
+        map.insert("schema".to_owned(), 4.into());
         map.insert("pronouns".to_owned(), "they".into());
     });
     let error = Record::read(&text).unwrap_err();
