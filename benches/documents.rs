@@ -1,5 +1,5 @@
-//! How long the sheets of a whole sitting take as one PDF, against the bar of 3 s in the
-//! worker; wasm takes about twice as long.
+//! How long thirty sheets take as one PDF, against the bar of 3 s in the worker. The worker
+//! also works out how sure each marking is; that is not in it, and wasm is slower.
 
 // Clippy takes helpers of a benchmark for production code.
 #![allow(clippy::unwrap_used, clippy::print_stdout)]

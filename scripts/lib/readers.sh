@@ -1,9 +1,10 @@
 # shellcheck shell=bash disable=SC2154 # logs and begun are base.sh's
-# What reads PDFs in the tests: qpdf, and poppler's pdftotext and pdfinfo. From PATH, or as root on a
+# What reads PDFs in the tests: qpdf, and poppler's pdftotext, pdfinfo and pdfimages. From PATH, or as root on a
 # Debian-like system from the system's packages.
 
 find_readers() {
-  command -v qpdf >/dev/null && command -v pdftotext >/dev/null && command -v pdfinfo >/dev/null
+  command -v qpdf >/dev/null && command -v pdftotext >/dev/null && command -v pdfinfo >/dev/null &&
+    command -v pdfimages >/dev/null
 }
 
 install_readers() {
@@ -29,7 +30,7 @@ set_up_readers() {
   else
     command="sudo sh -c '$command'"
   fi
-  say "The tests of PDFs need qpdf, pdftotext and pdfinfo. Say this:"
+  say "The tests of PDFs need qpdf, pdftotext, pdfinfo and pdfimages. Say this:"
   say "  $command"
   return 1
 }

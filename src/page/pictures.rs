@@ -1,4 +1,4 @@
-//! Pictures that a person chooses, made small enough to keep.
+//! Pictures that a person chooses, made small enough to keep, and those that are kept.
 
 use std::cell::RefCell;
 use std::rc::Rc;
@@ -10,8 +10,10 @@ use wasm_bindgen::{JsCast as _, JsValue};
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{Blob, CanvasRenderingContext2d, File, HtmlCanvasElement, ImageBitmap, window};
 
+use super::keeper::Keeper;
 use super::open_file::{bytes_of, size_of};
-use crate::present::pictures::{QUALITY, fitted, not_opened, too_heavy};
+use crate::present::pictures::{QUALITY, fitted, not_opened, not_read, too_heavy};
+use crate::records::PictureBytes;
 
 /// `file` as a JPEG whose longer side has at most `longest` pixels.
 ///
@@ -24,6 +26,22 @@ pub(crate) async fn made_small(file: &File, longest: u32) -> Result<Vec<u8>, Str
     let drawn = drawn_small(file, longest).await;
     let blob = drawn.map_err(|why| not_opened(&file.name(), &words(why)))?;
     bytes_of(&blob).await
+}
+
+/// The pictures of these digests that are on this device.
+///
+/// *Errors:* in words, where the store cannot be read.
+pub(crate) async fn fetched(
+    keeper: Keeper,
+    digests: Vec<String>,
+) -> Result<Vec<(String, PictureBytes)>, String> {
+    let mut found = Vec::new();
+    for digest in digests {
+        let bytes = keeper.picture(&digest).await;
+        let bytes = bytes.map_err(|error| not_read(&error))?;
+        found.extend(bytes.map(|bytes| (digest, bytes)));
+    }
+    Ok(found)
 }
 
 async fn drawn_small(file: &File, longest: u32) -> Result<Blob, JsValue> {

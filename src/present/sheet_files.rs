@@ -42,7 +42,7 @@ pub fn sheet_wanted(
     })
 }
 
-/// The sheets of all that stands of a sitting, in the order of `pieces`; `None` where
+/// The sheets of all that stands of a sitting, by ticket and name; `None` where
 /// nothing of it is sealed.
 pub fn sitting_wanted(ledger: &Ledger, sitting: SittingId) -> Option<SheetsWanted> {
     let sitting = ledger.sitting(sitting)?;

@@ -62,6 +62,7 @@ pub use learner::{
 };
 pub use rows::{Field, Rows, marking_rows};
 pub use rubric::rubric_document;
+pub use rubric_criterion::level_photo;
 pub use scale::drawn_scale;
 pub use scored::{Scored, scored_sheet};
 pub use sure::sure_document;

@@ -3,7 +3,8 @@
 use crate::marking::CriterionResult;
 use crate::quantity::Marks;
 use crate::rubric::{
-    AppliesTo, Criterion, Effect, Entry, Fault, Judged, Kind, NotApplicable, Rubric, SeenFrom, When,
+    AppliesTo, Criterion, Effect, Entry, Fault, Judged, Kind, Level, NotApplicable, Rubric,
+    SeenFrom, When,
 };
 
 use super::document::{Block, Cell, CellRole, Pictured};
@@ -144,19 +145,21 @@ fn judged_table(criterion: &Criterion) -> Option<Block> {
     Some(table(caption, &columns, rows))
 }
 
+/// The photo of an example of `level`, under its name.
+pub fn level_photo(level: &Level) -> Option<Pictured> {
+    Some(Pictured {
+        digest: level.photo.clone()?,
+        alt: format!("An example of {}", level.name),
+        caption: level.name.clone(),
+    })
+}
+
 /// Photos of its levels.
 fn level_photos(criterion: &Criterion) -> Option<Block> {
     let Kind::Judged(Judged::Levels(levels)) = &criterion.kind else {
         return None;
     };
-    let photos = levels.iter().filter_map(|level| {
-        Some(Pictured {
-            digest: level.photo.clone()?,
-            alt: format!("An example of {}", level.name),
-            caption: level.name.clone(),
-        })
-    });
-    let photos: Vec<Pictured> = photos.collect();
+    let photos: Vec<Pictured> = levels.iter().filter_map(level_photo).collect();
     (!photos.is_empty()).then_some(Block::Pictures(photos))
 }
 

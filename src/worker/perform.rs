@@ -1,7 +1,7 @@
 use super::sheets::sheets;
 use crate::conformity::weigh;
 use crate::job::{Answer, Job, Outcome, Request, Said};
-use crate::rubric::read_rubric;
+use crate::rubric::{Rubric, read_rubric};
 
 /// Takes one message from the page, does what it asks for and says how that goes.
 pub fn take(text: &str, say: &mut dyn FnMut(Said)) {
@@ -28,17 +28,24 @@ pub fn take(text: &str, say: &mut dyn FnMut(Said)) {
 pub fn perform(job: &Job, tell: &mut dyn FnMut(f64)) -> Result<Outcome, String> {
     match job {
         Job::Certainty { rubric, facts } => {
-            let checked = read_rubric(rubric);
-            let fault = checked.errors().next().map(ToString::to_string);
-            let Some(rubric) = checked.rubric else {
-                return Err(format!(
-                    "the rubric of this marking cannot be read: {}",
-                    fault.unwrap_or_default()
-                ));
-            };
+            let rubric = read(rubric)?;
             let certainty = weigh(&rubric, facts).map_err(|fault| fault.to_string())?;
             Ok(Outcome::Certainty(certainty))
         }
         Job::Sheets(wanted) => sheets(wanted, tell).map(Outcome::Sheets),
     }
+}
+
+/// Reads the rubric of a marking.
+///
+/// *Errors:* in words, for people: the first thing that stands against it, with its place.
+pub(super) fn read(rubric: &str) -> Result<Rubric, String> {
+    let checked = read_rubric(rubric);
+    let fault = checked.errors().next().map(ToString::to_string);
+    checked.rubric.ok_or_else(|| {
+        format!(
+            "the rubric of this marking cannot be read: {}",
+            fault.unwrap_or_default()
+        )
+    })
 }

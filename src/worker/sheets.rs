@@ -8,12 +8,13 @@ use base64::engine::general_purpose::STANDARD;
 use zip::write::SimpleFileOptions;
 use zip::{CompressionMethod, ZipWriter};
 
+use super::perform::read;
 use crate::conformity::weigh;
 use crate::job::{Binding, Made, PaperSize, Sheets};
 use crate::output::pdf::{Paper, Pdf, Pictures, Setting, pdf, pdf_of_many};
 use crate::output::sheet_base;
 use crate::records::{Ledger, MarkingId, Record};
-use crate::rubric::{Rubric, read_rubric};
+use crate::rubric::Rubric;
 use crate::sheet::{Document, Scored, scored_sheet};
 
 /// Of the time that a sheet takes, so much goes into saying what is on it.
@@ -70,13 +71,7 @@ fn sheet<'a>(
     let marking = ledger.marking(id).ok_or_else(lost)?;
     let version = ledger.rubric(&marking.rubric).ok_or_else(lost)?;
     if !rubrics.contains_key(version.digest.as_str()) {
-        let checked = read_rubric(&version.text);
-        let fault = checked.errors().next().map(ToString::to_string);
-        let read = checked.rubric.ok_or_else(|| {
-            let fault = fault.unwrap_or_default();
-            format!("the rubric {} cannot be read: {fault}", version.title)
-        })?;
-        rubrics.insert(&version.digest, read);
+        rubrics.insert(&version.digest, read(&version.text)?);
     }
     let rubric = rubrics.get(version.digest.as_str()).ok_or_else(lost)?;
     let scored = Scored::in_ledger(ledger, marking, rubric).ok_or_else(lost)?;
@@ -113,7 +108,9 @@ fn one_pdf(title: &str, said: &[Said], on: Setting<'_>) -> Result<Made, String> 
 }
 
 fn zipped(said: &[Said], on: Setting<'_>, tell: &mut dyn FnMut(f64)) -> Result<Made, String> {
-    let refused = |fault: &dyn std::fmt::Display| format!("the ZIP cannot be written: {fault}");
+    let refused = |fault: &dyn std::fmt::Display| {
+        format!("the ZIP cannot be written ({fault}); choose one file instead")
+    };
     let mut zip = ZipWriter::new(Cursor::new(Vec::new()));
     // What is in a PDF is packed already. Without a clock every file has the day on which
     // the format's own count begins.

@@ -15,7 +15,7 @@ pub(crate) async fn ask(page: &Page, words: &str) {
 }
 
 /// The sitting of the invented school with the most pieces.
-pub(crate) async fn largest_sitting(page: &Page) {
+async fn largest_sitting(page: &Page) {
     page.go("/sittings").await;
     page.wait_for(".piece a").await;
     let go = "const rows = [...document.querySelectorAll('.piece')];
@@ -23,6 +23,14 @@ pub(crate) async fn largest_sitting(page: &Page) {
         rows.sort((one, other) => count(other) - count(one))[0].querySelector('a').click();";
     page.run(go, vec![]).await;
     page.wait_for("#pieces").await;
+}
+
+/// Opens the invented school and asks for all sheets of its largest sitting.
+async fn ask_for_largest_sitting(page: &Page) {
+    page.go("/").await;
+    look_round(page).await;
+    largest_sitting(page).await;
+    ask(page, "Save all as PDF").await;
 }
 
 /// How many pages the bytes of a PDF say that they have.
@@ -67,10 +75,7 @@ fn a_sheet_is_saved_as_pdf_on_the_paper_that_was_chosen_last() {
 #[test]
 fn a_sitting_is_one_file_or_a_zip_and_can_be_stopped() {
     in_browser(|page| async move {
-        page.go("/").await;
-        look_round(&page).await;
-        largest_sitting(&page).await;
-        ask(&page, "Save all as PDF").await;
+        ask_for_largest_sitting(&page).await;
         page.click("#make-pdf").await;
         page.click_words("dialog[open] button", "Stop").await;
         page.wait_text("#pdf-says", "Stopped before the file was made")
@@ -97,10 +102,7 @@ fn a_sitting_is_one_file_or_a_zip_and_can_be_stopped() {
 #[test]
 fn closing_the_question_ends_what_is_under_way() {
     in_browser(|page| async move {
-        page.go("/").await;
-        look_round(&page).await;
-        largest_sitting(&page).await;
-        ask(&page, "Save all as PDF").await;
+        ask_for_largest_sitting(&page).await;
         page.click("#make-pdf").await;
         page.keys(crate::browser::key::ESCAPE).await;
         page.wait(

@@ -36,7 +36,8 @@ pub(crate) async fn begin(page: &Page, title: &str, table: &str) {
     keep_and_begin(page, title).await;
 }
 
-async fn keep_and_begin(page: &Page, title: &str) {
+/// Keeps the rubric in work and begins a piece by it.
+pub(crate) async fn keep_and_begin(page: &Page, title: &str) {
     page.click_words(".page-head button", "Keep it to mark by")
         .await;
     page.wait_text(".paper h1", title).await;

@@ -2,12 +2,12 @@
 
 use crate::browser::Page;
 use crate::documents::ask;
-use crate::impression::begin as begin_asking;
+use crate::impression::{begin as begin_asking, keep_and_begin};
 use crate::keyboard::mark_whole_shoe;
 use crate::learner::{invented_learner, unfold_numbers};
 use crate::ledger::forget_all;
 use crate::own::{digest, seal_unseen, start_both};
-use crate::pictures::{self, add_photo, at_levels, give_and_take_off, give_example};
+use crate::pictures::{add_photo, at_levels, give_and_take_off, give_example};
 use crate::release::{exam_marked_by_both, open_learner, release, start_exam};
 use crate::rubrics::open_part;
 use crate::steps::{enter, seal, start_piece, start_piece_of};
@@ -691,7 +691,7 @@ impl Sight {
                 give_example(page).await;
             }
             Self::ExampleTiles => {
-                pictures::keep_and_begin(page, "Example shoe").await;
+                keep_and_begin(page, "Example shoe").await;
                 page.wait_for(".tile.level img.picture").await;
             }
             Self::PhotoRefused => {

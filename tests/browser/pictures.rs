@@ -6,9 +6,10 @@ use serde_json::{Value, json};
 
 use crate::browser::Page;
 use crate::harness::in_browser;
+use crate::impression::keep_and_begin;
 use crate::ledger::{forget_all, stored};
 use crate::rubrics::open_part;
-use crate::steps::{EXAMINER, MAKER, fits_across, seal, start_piece};
+use crate::steps::{MAKER, fits_across, seal, start_piece};
 use crate::verify::{save_json, verify};
 
 /// A shoe drawn by `tests/data/pictures/make.py`, stored lying on its side, 2400 by 1600,
@@ -70,21 +71,6 @@ async fn give(page: &Page, name: &str, bytes: &[u8]) {
     page.wait_for("#part-sections-0-criteria-1 img.picture")
         .await;
     page.wait_saved().await;
-}
-
-/// Keeps the rubric in work and begins a piece by it.
-pub(crate) async fn keep_and_begin(page: &Page, title: &str) {
-    page.click_words(".page-head button", "Keep it to mark by")
-        .await;
-    page.wait_text(".paper h1", title).await;
-    page.wait_saved().await;
-    page.go("/pieces/new").await;
-    page.click_words(".tile", title).await;
-    page.click("[name=who][value=new]").await;
-    page.fill("#name", &format!("Cy {title}")).await;
-    page.fill("#examiner", EXAMINER).await;
-    page.click("form .button[data-kind=primary]").await;
-    page.wait_for(".sheet .row").await;
 }
 
 /// Adds a photo to the mark sheet that is open, and what it shows.

@@ -61,13 +61,8 @@ fn KnownLearner(
         shown.with(|page| page.as_ref().map(see).cloned().unwrap_or_default())
     };
     let details = RwSignal::new(false);
-    let keeper = Keeper::here();
-    let is_named = Memo::new(move |_| {
-        keeper.with_ledger(|ledger| {
-            let learner = ledger.learner(id);
-            learner.is_some_and(|learner| learner.erased.is_none())
-        })
-    });
+    let is_named =
+        Memo::new(move |_| shown.with(|page| page.as_ref().is_some_and(|page| page.is_named)));
     let pieces = Memo::new(move |_| {
         shown
             .with(|page| page.as_ref().map(|page| page.pieces.clone()))

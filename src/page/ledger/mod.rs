@@ -12,6 +12,7 @@ use wasm_bindgen_futures::spawn_local;
 
 use super::keeper::Keeper;
 use super::notices::{Notice, Weight};
+use super::pictures::fetched;
 use super::{clock, dom, paths, save_file};
 use crate::present::{LedgerPage as Shown, ledger_file, ledger_page};
 use crate::records::PictureBytes;
@@ -127,7 +128,9 @@ fn SaveAll() -> impl IntoView {
     let save_all = move |_| {
         busy.set(true);
         spawn_local(async move {
-            let found = pictures::all(keeper).await;
+            let ledger = keeper.ledger_now();
+            let digests = ledger.pictures().map(|known| known.digest.clone());
+            let found = fetched(keeper, digests.collect()).await;
             // Not once the page is left.
             if busy.try_set(false).is_none() {
                 save(found);

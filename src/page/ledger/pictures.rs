@@ -1,4 +1,4 @@
-//! The pictures of a ledger: all of them for a file, and those that nothing names.
+//! The pictures of a ledger that nothing names.
 
 use leptos::prelude::*;
 
@@ -6,25 +6,10 @@ use crate::command::Command;
 use crate::page::dom;
 use crate::page::keeper::Keeper;
 use crate::page::widgets::Question;
-use crate::present::pictures::{not_read, unused_words};
-use crate::records::PictureBytes;
+use crate::present::pictures::unused_words;
 
 /// Key of the notice that they could not be thrown away.
 const NOT_THROWN: &str = "pictures-not-thrown";
-
-/// Every picture that is on this device, by digest.
-///
-/// *Errors:* in words, where the store cannot be read.
-pub(super) async fn all(keeper: Keeper) -> Result<Vec<(String, PictureBytes)>, String> {
-    let ledger = keeper.ledger_now();
-    let mut found = Vec::new();
-    for known in ledger.pictures() {
-        let bytes = keeper.picture(&known.digest).await;
-        let bytes = bytes.map_err(|error| not_read(&error))?;
-        found.extend(bytes.map(|bytes| (known.digest.clone(), bytes)));
-    }
-    Ok(found)
-}
 
 /// What nothing names any more, and a way to throw it away; nothing where all is named.
 pub(super) fn unused() -> AnyView {

@@ -42,8 +42,7 @@ pub(super) fn row_entry(row: &Row, face: Memo<Face>) -> AnyView {
 }
 
 pub(super) fn level_inside(level: LevelTile) -> AnyView {
-    let alt = format!("An example of {}", level.name);
-    let photo = level.photo.map(|digest| picture(digest, alt));
+    let photo = level.photo.map(|shown| picture(shown.digest, shown.alt));
     view! {
         {photo}
         <b>{level.name}</b>

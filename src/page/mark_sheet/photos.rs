@@ -41,11 +41,13 @@ fn photo(sheet: SheetState, row: PhotoRow) -> AnyView {
         picture: digest,
         dom,
         name,
+        note_label,
+        off,
     } = row;
     let place = format!("note-{digest}");
     let note = TextBox {
         id: dom,
-        label: format!("What {} shows", name.to_lowercase()),
+        label: note_label,
         hint: "",
         lines: 1,
         value: {
@@ -63,8 +65,7 @@ fn photo(sheet: SheetState, row: PhotoRow) -> AnyView {
     };
     let off = {
         let picture = digest.clone();
-        let words = format!("Take {} off", name.to_lowercase());
-        PushButton::plain(words, move || {
+        PushButton::plain(off, move || {
             let picture = picture.clone();
             sheet.edit("photos", Edit::RemovePhoto { picture });
         })

@@ -4,12 +4,11 @@ use wasm_bindgen_futures::spawn_local;
 use super::{Dialog, TileChoice, Tiles};
 use crate::job::{Binding, PaperSize, Topic};
 use crate::page::keeper::Keeper;
+use crate::page::pictures::fetched;
 use crate::page::{jobs, preferences, save_file};
-use crate::present::pictures::not_read;
 use crate::present::sheet_files::{
     FileState, SheetsWanted, binding_choices, file_state, paper_choices, pictures_on, sheets_job,
 };
-use crate::records::PictureBytes;
 
 /// How far a file is, in the order in which that goes.
 #[derive(Debug, Clone, PartialEq)]
@@ -186,20 +185,6 @@ fn let_go(stage: RwSignal<Stage>) {
         jobs::stop(&topic.about);
         jobs::forget(&topic.about);
     }
-}
-
-/// The pictures of these digests that are on this device.
-async fn fetched(
-    keeper: Keeper,
-    digests: Vec<String>,
-) -> Result<Vec<(String, PictureBytes)>, String> {
-    let mut found = Vec::new();
-    for digest in digests {
-        let bytes = keeper.picture(&digest).await;
-        let bytes = bytes.map_err(|error| not_read(&error))?;
-        found.extend(bytes.map(|bytes| (digest, bytes)));
-    }
-    Ok(found)
 }
 
 fn says(stage: &Stage, state: Option<FileState>) -> Option<AnyView> {

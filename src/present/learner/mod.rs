@@ -23,6 +23,8 @@ pub(super) use works::{Work, works_of};
 pub struct LearnerPage {
     /// Name and number, as the page is called.
     pub title: String,
+    /// Whether the name stands: more can be made and written only then.
+    pub is_named: bool,
     /// How many pieces.
     pub about: String,
     /// What to practise next, the costliest first.
@@ -118,6 +120,7 @@ pub fn learner_page(
     };
     Some(LearnerPage {
         title: called(learner),
+        is_named: learner.erased.is_none(),
         about: works.counted(),
         practice: practice_shown(&made),
         rubrics: all.iter().map(choice).collect(),

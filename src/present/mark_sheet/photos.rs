@@ -9,6 +9,10 @@ pub struct PhotoRow {
     pub dom: String,
     /// What it is called: `Photo 1`.
     pub name: String,
+    /// What the field for its note is called.
+    pub note_label: String,
+    /// What the button that takes it off is called.
+    pub off: String,
 }
 
 /// The photos of `marking` in order.
@@ -19,6 +23,8 @@ pub fn photo_rows(marking: &Marking) -> Vec<PhotoRow> {
             picture: photo.picture.clone(),
             dom: format!("photo-{place}"),
             name: format!("Photo {place}"),
+            note_label: format!("What photo {place} shows"),
+            off: format!("Take photo {place} off"),
         })
         .collect()
 }

@@ -1,6 +1,7 @@
 use crate::quantity::Marks;
 use crate::rubric::{Criterion, Effect, Fault, Judged, Kind};
 pub use crate::sheet::rank;
+use crate::sheet::{Pictured, level_photo};
 
 /// A level to choose.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -15,8 +16,8 @@ pub struct LevelTile {
     pub marks: String,
     /// Rank of its marks, 4 to 0.
     pub rank: u8,
-    /// Digest of the photo of an example.
-    pub photo: Option<String>,
+    /// The photo of an example.
+    pub photo: Option<Pictured>,
 }
 
 /// A fault to tick.
@@ -52,7 +53,7 @@ pub(super) fn level_tiles(criterion: &Criterion) -> Vec<LevelTile> {
             text: sentences(parts),
             marks: criterion.weighted(level.marks).to_string(),
             rank: rank(level.marks, most),
-            photo: level.photo.clone(),
+            photo: level_photo(level),
         }
     };
     levels.iter().map(tile).collect()
