@@ -91,7 +91,7 @@ fn sheet<'a>(
 
 fn one_pdf(title: &str, said: &[Said], on: Setting<'_>) -> Result<Made, String> {
     let documents = said.iter().map(|one| &one.document);
-    let language = said.first().map_or("en-GB", |one| one.document.language);
+    let language = said.first().map_or("en-GB", |one| &*one.document.language);
     let made = match said {
         [one] => pdf(&one.document, on),
         _ => pdf_of_many(documents, on, title, language),

@@ -45,14 +45,14 @@ pub fn series_title(series: &Series<'_>) -> String {
 
 fn text(title: &'static str) -> Column {
     Column {
-        title,
+        title: title.into(),
         role: CellRole::Text,
     }
 }
 
 fn number(title: &'static str) -> Column {
     Column {
-        title,
+        title: title.into(),
         role: CellRole::Number,
     }
 }

@@ -1,5 +1,5 @@
 use evenshod::chart::{
-    Drawing, PlanPart, PlanSizes, SectionPlan, Shape, Side, section, shoe_plan, sized_plan,
+    Class, Drawing, PlanPart, PlanSizes, SectionPlan, Shape, Side, section, shoe_plan, sized_plan,
     svg_inside,
 };
 use evenshod::piece::{MadeShoe, Place};
@@ -116,7 +116,7 @@ fn sizes_stand_inside_the_drawing() {
     }
 }
 
-fn lines<'a>(drawing: &'a Drawing, of: &str) -> Vec<[f64; 4]> {
+fn lines<'a>(drawing: &'a Drawing, of: Class) -> Vec<[f64; 4]> {
     let line = |shape: &'a Shape| match shape {
         Shape::Line {
             x1,
@@ -130,7 +130,7 @@ fn lines<'a>(drawing: &'a Drawing, of: &str) -> Vec<[f64; 4]> {
     drawing.shapes.iter().filter_map(line).collect()
 }
 
-fn classes(drawing: &Drawing) -> Vec<&str> {
+fn classes(drawing: &Drawing) -> Vec<Class> {
     let class = |shape: &Shape| match shape {
         Shape::Path { class, .. } | Shape::Groove { class, .. } => Some(*class),
         _ => None,
@@ -146,7 +146,7 @@ fn sizes_of_both_sides_agree() {
         let shoe = MadeShoe::of(&piece, foot).unwrap();
         let plan = |side| sized_plan(&shoe, side, 40.0, &size_words(), name);
         let (ground, foot) = (plan(Side::Ground), plan(Side::Foot));
-        let (one, other) = (lines(&ground, "measure"), lines(&foot, "measure"));
+        let (one, other) = (lines(&ground, Class::Measure), lines(&foot, Class::Measure));
         // A line and its two ends each.
         let sizes = if shoe.bar_front.is_some() { 4 } else { 3 };
         assert_eq!((one.len(), other.len()), (3 * sizes, 3 * sizes), "{name}");
@@ -159,14 +159,14 @@ fn sizes_of_both_sides_agree() {
                 assert!(near(x1, -a2) && near(x2, -a1), "{name}: {one:?}, {other:?}");
             }
         }
-        let [from, to] = [&ground, &foot].map(|drawing| lines(drawing, "centre"));
+        let [from, to] = [&ground, &foot].map(|drawing| lines(drawing, Class::Centre));
         assert_eq!((from.len(), to.len()), (1, 1), "{name}");
         for (one, other) in from.iter().zip(&to) {
             assert!(near(one[0], -other[0]) && near(one[2], -other[2]), "{name}");
         }
-        assert!(!classes(&foot).contains(&"fuller"), "{name}");
+        assert!(!classes(&foot).contains(&Class::Fuller), "{name}");
         assert_eq!(
-            classes(&ground).contains(&"fuller"),
+            classes(&ground).contains(&Class::Fuller),
             shoe.has(Place::Fuller),
             "{name}"
         );
