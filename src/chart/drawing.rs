@@ -24,7 +24,7 @@ pub struct Drawing {
 impl Drawing {
     /// Whether something in it can be tapped.
     pub fn has_links(&self) -> bool {
-        let is_link = |shape: &Shape| matches!(shape, Shape::Link { .. });
+        let is_link = |shape: &Shape| matches!(shape, Shape::Part { href: Some(_), .. });
         self.shapes.iter().any(is_link)
     }
 
@@ -131,15 +131,16 @@ pub enum Shape {
         /// What it is.
         class: Class,
     },
-    /// Parts that lead somewhere when they are tapped.
-    Link {
-        /// Where to.
-        href: String,
+    /// A part of what is drawn, shaded by the band that it stands for; where it leads
+    /// somewhere, it can be tapped.
+    Part {
+        /// Where to; `None` where it leads nowhere.
+        href: Option<String>,
         /// What it says to those who do not see it.
         label: String,
         /// The band that it stands for: 4 is the most marks, 0 none.
         band: Option<u8>,
-        /// What can be tapped.
+        /// What it is made of.
         inside: Vec<Shape>,
     },
     /// A circle.

@@ -59,20 +59,20 @@ impl Side {
     }
 }
 
-/// A part to tap, and how it stands.
+/// A part of the shoe, and how it stands.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct PlanPart {
     /// Which part.
     pub place: Place,
-    /// Address that it leads to.
-    pub href: String,
+    /// Address that it leads to when it is tapped.
+    pub href: Option<String>,
     /// What it says to those who do not see it.
     pub label: String,
     /// Rank of the marks won there, 4 to 0; `None` while it is not marked.
     pub rank: Option<u8>,
 }
 
-/// The shoe from above, in mm: ground side or foot side, toe up. `parts` can be tapped;
+/// The shoe from above, in mm: ground side or foot side, toe up, `parts` as they stand;
 /// those that the shoe lacks, or that this side hides, are left out. A centre line runs
 /// along the shoe's mirror axis.
 pub fn shoe_plan(shoe: &MadeShoe, side: Side, parts: &[PlanPart], title: &str) -> Drawing {
@@ -144,7 +144,7 @@ fn steel(shoe: &MadeShoe) -> String {
 }
 
 fn link(part: &PlanPart, inside: Vec<Shape>) -> Shape {
-    Shape::Link {
+    Shape::Part {
         href: part.href.clone(),
         label: part.label.clone(),
         band: part.rank,

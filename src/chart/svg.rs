@@ -92,24 +92,29 @@ fn write_shape(svg: &mut String, shape: &Shape) {
             ];
             element(svg, "path", &keys, None);
         }
-        Shape::Link {
+        Shape::Part {
             href,
             label,
             band,
             inside,
         } => {
             let band = band.map(|band| band.to_string()).unwrap_or_default();
+            let (name, class) = if href.is_some() {
+                ("a", "shaded tap")
+            } else {
+                ("g", "shaded")
+            };
             let keys = [
-                ("href", href.as_str()),
+                ("href", href.as_deref().unwrap_or_default()),
                 ("aria-label", label),
-                ("class", "tap"),
+                ("class", class),
                 ("data-band", &band),
             ];
-            open(svg, "a", &keys);
+            open(svg, name, &keys);
             for shape in inside {
                 write_shape(svg, shape);
             }
-            svg.push_str("</a>");
+            let _ = write!(svg, "</{name}>");
         }
         Shape::Circle {
             x,

@@ -111,7 +111,7 @@ impl Painter<'_> {
                 };
                 self.path(d, look);
             }
-            Shape::Link { band, inside, .. } => {
+            Shape::Part { band, inside, .. } => {
                 for shape in inside {
                     self.shape(shape, *band);
                 }

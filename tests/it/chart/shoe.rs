@@ -9,7 +9,7 @@ use crate::piece::sample::ten;
 fn parts() -> Vec<PlanPart> {
     let part = |(word, place): &(&str, Place)| PlanPart {
         place: *place,
-        href: format!("#{}", word.replace(' ', "-")),
+        href: Some(format!("#{}", word.replace(' ', "-"))),
         label: format!("{word}: 3 of 4"),
         rank: Some(3),
     };
@@ -19,7 +19,7 @@ fn parts() -> Vec<PlanPart> {
 fn links(shapes: &[Shape]) -> Vec<&str> {
     let mut led = Vec::new();
     for shape in shapes {
-        if let Shape::Link { href, .. } = shape {
+        if let Shape::Part { href: Some(href), .. } = shape {
             led.push(href.as_str());
         }
     }
@@ -72,7 +72,7 @@ fn words_of_a_part_are_escaped() {
     let mut parts = parts();
     for part in &mut parts {
         part.label = "a<b>\"c\"&".to_owned();
-        part.href = "#\"><script>".to_owned();
+        part.href = Some("#\"><script>".to_owned());
     }
     let svg = svg_inside(&shoe_plan(&shoe, Side::Ground, &parts, name), "t", "d");
     assert!(
