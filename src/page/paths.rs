@@ -82,7 +82,12 @@ pub(crate) fn learner_card(id: LearnerId) -> String {
     format!("{LEARNERS}/{id}/card")
 }
 
-/// The same to talk about.
+/// The evidence of one learner.
+pub(crate) fn portfolio(id: LearnerId) -> String {
+    format!("{LEARNERS}/{id}/portfolio")
+}
+
+/// What a learner has to practise, to talk about.
 pub(crate) fn learner_talk(id: LearnerId) -> String {
     format!("{LEARNERS}/{id}/talk")
 }

@@ -56,10 +56,11 @@ pub use handed::{Handed, Released, deed_words};
 pub use impression::impression_words;
 pub use kin::Kin;
 pub use learner::{
-    Charted, CriterionShown, OwnShown, PracticeShown, Report, SectionShown, criteria_shown,
-    criteria_table, held_words, learner_report, marks_over_time, own_shown, practice_card,
-    practice_shown, series_title, steps_shown, tallies_shown,
+    Charted, CriterionShown, OwnShown, Portfolio, PortfolioPiece, PracticeShown, Report,
+    SectionShown, criteria_shown, criteria_table, held_words, learner_report, marks_over_time,
+    own_shown, portfolio, practice_card, practice_shown, series_title, steps_shown, tallies_shown,
 };
+pub use photos::pictured;
 pub use rows::{Field, Rows, marking_rows};
 pub use rubric::rubric_document;
 pub use rubric_criterion::level_photo;

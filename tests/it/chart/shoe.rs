@@ -19,7 +19,10 @@ fn parts() -> Vec<PlanPart> {
 fn links(shapes: &[Shape]) -> Vec<&str> {
     let mut led = Vec::new();
     for shape in shapes {
-        if let Shape::Part { href: Some(href), .. } = shape {
+        if let Shape::Part {
+            href: Some(href), ..
+        } = shape
+        {
             led.push(href.as_str());
         }
     }
