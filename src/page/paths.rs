@@ -27,6 +27,11 @@ pub(crate) fn marking(piece: PieceId, marking: MarkingId) -> String {
     format!("/pieces/{piece}/marking/{marking}")
 }
 
+/// Typing in what was written by hand on the sheet of one marking.
+pub(crate) fn on_paper(piece: PieceId, marking: MarkingId) -> String {
+    format!("/pieces/{piece}/marking/{marking}/paper")
+}
+
 /// The scored sheet of one marking.
 pub(crate) fn sheet_of(piece: PieceId, marking: MarkingId) -> String {
     format!("/pieces/{piece}/sheet/{marking}")
@@ -106,6 +111,11 @@ pub(crate) fn start_for(id: LearnerId) -> String {
 /// A kept or shipped rubric, by its digest.
 pub(crate) fn rubric(digest: &str) -> String {
     format!("{RUBRICS}/{digest}")
+}
+
+/// The sheet to fill in by hand of a rubric.
+pub(crate) fn rubric_blank(digest: &str) -> String {
+    format!("{RUBRICS}/{digest}/blank")
 }
 
 /// A rubric in work.

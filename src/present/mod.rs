@@ -36,6 +36,7 @@ mod troubles;
 pub mod verify;
 mod ways;
 
+pub use crate::sheet::FIRST_CAUTION;
 pub use again::{AgainErrors, AgainForm, AgainPage, again_page, role_choice};
 pub use agree::{
     AgreeChoice, AgreePage, AgreePoint, AgreeStage, OpenAgreement, agree_command, agree_page,
@@ -85,8 +86,7 @@ pub use sittings::{
     sitting_page, sittings_page,
 };
 pub use start::{
-    FIRST_CAUTION, MarkedBy, StartErrors, StartForm, WhoForm, examiner_names, own_rubrics,
-    sentence, sitting_words,
+    MarkedBy, StartErrors, StartForm, WhoForm, examiner_names, own_rubrics, sentence, sitting_words,
 };
 pub use sure::{
     Sure, SurePage, certainty_job, certainty_topic, done, sure, sure_page, weighed_sheet,

@@ -16,6 +16,7 @@
 mod agreed;
 mod award;
 mod beside;
+mod blank;
 mod compared;
 mod criteria;
 mod document;
@@ -45,6 +46,7 @@ mod words;
 pub use crate::conformity::chance_words;
 pub use award::marks_ruler;
 pub use beside::beside;
+pub use blank::{BlankField, BlankPart, BlankSheet, blank_sheet};
 pub use compared::{compared, tried};
 pub use document::{
     Block, Cell, CellRole, Column, Document, Fact, Group, Item, Notice, Pictured, Table, Verdict,
@@ -69,4 +71,4 @@ pub use scored::{Scored, scored_sheet};
 pub use sure::sure_document;
 pub use sure_criteria::{amount_words, remeasure_words, two_digits};
 pub use verified::{text_lines, verified};
-pub use words::{capital, figures_words, off_words, percent_words, rank};
+pub use words::{FIRST_CAUTION, capital, figures_words, off_words, percent_words, rank};

@@ -1,7 +1,7 @@
 use super::{figure, number, outcome_cells, text};
 use crate::progress::{Made, OutcomeEvidence, PieceEvidence, UnitEvidence};
 use crate::sheet::document::{
-    Block, Cell, CellRole, Document, Fact, Group, Pictured, Table, Weight,
+    Block, Cell, CellRole, Column, Document, Fact, Group, Pictured, Table, Weight,
 };
 use crate::sheet::scored::{heading, notice};
 use crate::sheet::words::join;
@@ -116,7 +116,10 @@ fn unit_table(unit: &UnitEvidence<'_>) -> Table {
             text("Rubric"),
             number("Marks"),
             text("Award"),
-            text("Initials, date"),
+            Column {
+                title: "Initials, date".into(),
+                role: CellRole::Blank,
+            },
         ],
         groups: groups.collect(),
         foot: Vec::new(),
@@ -136,8 +139,7 @@ fn evidence_row(shown: &PieceEvidence<'_>) -> Vec<Cell> {
         Cell::text(shown.made.rubric.title.clone()),
         figure(format!("{} of {}", shown.marks, shown.out_of)),
         award,
-        // Room to write in.
-        Cell::text(""),
+        Cell::new(CellRole::Blank, ""),
     ]
 }
 
