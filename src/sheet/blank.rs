@@ -5,11 +5,11 @@ use crate::marking::{Facts, mark_in};
 use crate::quantity::Unit;
 use crate::rubric::Rubric;
 
+use super::aim::aim_words;
 use super::document::{Block, Cell, CellRole, Document, Fact, Group, Item, Table, Weight, columns};
 use super::scored::{heading, notice};
 use super::seal::digest_block;
 use super::specification::{piece_drawings, piece_facts};
-use super::tolerance::asked_words;
 use super::words::{FIRST_CAUTION, join};
 
 /// What a sheet to fill in is made of.
@@ -52,11 +52,13 @@ pub struct BlankField {
 }
 
 /// How to fill it in.
-const HOW: [&str; 5] = [
+const HOW: [&str; 6] = [
     "Write one answer in each box. A reading is a number in the unit that stands before the \
      box; repeats are set apart by semicolons, as in 10.2; 10.4.",
     "Where levels have numbers, write the number. Where faults have letters, write the \
      letters, one as often as the fault was seen.",
+    "Write nm for a part that was not made, and na where that is offered and the criterion \
+     does not apply.",
     "A reading that a gauge decides is written under, within or over.",
     "The last number is the comment on the whole: write it on the back.",
     "Typed in afterwards by these numbers, the sheet is marked by the program. The names of \
@@ -140,7 +142,7 @@ fn row(sheet: &BlankSheet<'_>, field: &BlankField) -> Vec<Cell> {
     ]
 }
 
-/// What the rubric asks for where that rests on no reading.
+/// What gives all marks, where that rests on no reading.
 fn asked(sheet: &BlankSheet<'_>, field: &BlankField) -> String {
     let rubric = sheet.rubric;
     let Some(id) = &field.entry else {
@@ -151,6 +153,6 @@ fn asked(sheet: &BlankSheet<'_>, field: &BlankField) -> String {
     let outcome = mark_in(rubric, &Facts::default(), sheet.unit);
     let found = entry.zip(outcome.criterion(id));
     found.map_or_else(String::new, |(entry, result)| {
-        asked_words(rubric, entry, result, sheet.unit)
+        aim_words(rubric, entry, result, sheet.unit)
     })
 }

@@ -14,6 +14,7 @@
 //! person typed goes through unchanged, as text.
 
 mod agreed;
+mod aim;
 mod award;
 mod beside;
 mod blank;

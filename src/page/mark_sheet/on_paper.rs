@@ -69,7 +69,7 @@ fn opened(keeper: Keeper, piece: PieceId, id: MarkingId) -> AnyView {
         <Caution />
         <div class="part stack from-paper">
             <p>
-                "Save the sheet as a file, print it, and fill it in by hand. Then type it in here: the numbers are those on the paper, and Enter goes on to the next one."
+                "Save the sheet as a file, print it, and fill it in by hand. Then type it in here: the numbers are those on the paper, and Enter goes on to the next one. Write nm for a part that was not made. What cannot be measured, and who took which instrument, is entered on the mark sheet."
             </p>
             {typist()}
             {go_to(last)}

@@ -2,7 +2,7 @@ use super::plan::{Input, Order, Part, Row, RowForm, plan};
 use super::{text_in, times_seen};
 use crate::command::Edit;
 use crate::marking::{Facts, State, StateFact};
-use crate::quantity::{Dimension, Unit};
+use crate::quantity::{Dimension, Unit, read_exact};
 use crate::rubric::Rubric;
 
 /// What is written on paper for a part that was not made.
@@ -145,6 +145,13 @@ fn letter(place: usize) -> Option<char> {
     ('a'..='z').nth(place)
 }
 
+/// Of these numbers the one that `text` is, however it is written: `9/2`, `4,5`, `4.50`.
+fn same_number<'a>(allowed: &'a [String], text: &str) -> Option<&'a str> {
+    let given = read_exact(text).ok()?;
+    let is_given = |number: &&String| read_exact(number).ok() == Some(given);
+    allowed.iter().find(is_given).map(String::as_str)
+}
+
 impl PaperField {
     /// What can be written, as paper says it: `1 clean; 2 rough`, `a cold shut; b burnt`.
     /// Empty for readings and counts.
@@ -165,12 +172,10 @@ impl PaperField {
             Takes::Faults { is_list: true, .. } => options.push(format!("{NONE} none seen")),
             Takes::Faults { .. } => {}
             _ if self.row.unmarked => {}
-            _ => {
-                options.push(format!("{NOT_MADE} not made"));
-                if self.row.not_applicable.is_some() {
-                    options.push(format!("{NOT_APPLICABLE} not applicable"));
-                }
+            _ if self.row.not_applicable.is_some() => {
+                options.push(format!("{NOT_APPLICABLE} not applicable"));
             }
+            _ => {}
         }
         options
     }
@@ -206,7 +211,10 @@ impl PaperField {
                 let place = given.and_then(|given| levels.iter().position(|(id, _)| id == given));
                 place.map_or_else(String::new, |place| (place + 1).to_string())
             }
-            Takes::Number(_) => facts.levels.get(entry).cloned().unwrap_or_default(),
+            Takes::Number(allowed) => {
+                let given = facts.levels.get(entry).map_or("", String::as_str);
+                same_number(allowed, given).unwrap_or(given).to_owned()
+            }
             Takes::Faults { faults, is_list } => {
                 let seen = facts.faults.get(entry);
                 let letters = (0..).zip(faults).filter_map(|(place, (id, _))| {
@@ -286,10 +294,7 @@ impl PaperField {
                     .and_then(|place| levels.get(place))
                     .map(|(id, _)| id.clone())
             }
-            Takes::Number(allowed) => {
-                let plain = written.replace(',', ".");
-                allowed.iter().find(|number| **number == plain).cloned()
-            }
+            Takes::Number(allowed) => same_number(allowed, written).map(str::to_owned),
             _ => None,
         };
         match found {

@@ -54,7 +54,7 @@ fn item(number: u8, practice: &PracticeShown) -> Item {
     let lines = [
         ("Practise", &practice.remedy),
         ("Cause", &practice.cause),
-        ("Reach", &practice.asked),
+        ("Reach", &practice.aim),
         ("Step", &practice.step),
     ];
     let lines = lines.into_iter().filter(|(_, text)| !text.is_empty());
