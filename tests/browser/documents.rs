@@ -14,6 +14,13 @@ pub(crate) async fn ask(page: &Page, words: &str) {
     page.wait_for("dialog[open] #make-paper").await;
 }
 
+/// Has the file made that was asked for, and takes it.
+pub(crate) async fn made(page: &Page, ending: &str) -> (String, Vec<u8>) {
+    page.click("#make-paper").await;
+    page.wait_text("#paper-says", &format!("{ending}: ")).await;
+    page.download(ending).await
+}
+
 /// The sitting of the invented school with the most pieces.
 async fn largest_sitting(page: &Page) {
     page.go("/sittings").await;
