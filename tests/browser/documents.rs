@@ -33,7 +33,7 @@ async fn largest_sitting(page: &Page) {
 }
 
 /// Opens the invented school and asks for all sheets of its largest sitting.
-async fn ask_for_largest_sitting(page: &Page) {
+pub(crate) async fn ask_for_largest_sitting(page: &Page) {
     page.go("/").await;
     look_round(page).await;
     largest_sitting(page).await;

@@ -36,6 +36,7 @@ mod rows;
 mod rubrics;
 mod sealing;
 mod shots;
+mod speed;
 mod steps;
 mod storage;
 mod strain;

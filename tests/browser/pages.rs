@@ -118,7 +118,7 @@ pub(crate) enum Sight {
 
 impl Sight {
     /// In an order in which each makes what later ones need.
-    pub(crate) const ALL: [Self; 90] = [
+    pub(crate) const ALL: [Self; 96] = [
         Self::EmptyBench,
         Self::NoLearners,
         Self::StartForm,
