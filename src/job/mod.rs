@@ -9,7 +9,9 @@
 mod message;
 mod queue;
 mod sheets;
+mod tables;
 
 pub use message::{Answer, Job, Outcome, Request, Said, Unreadable};
 pub use queue::{Fault, Queue, State, Step, Topic};
 pub use sheets::{Binding, Made, PaperSize, Sheets};
+pub use tables::{MadeTable, TableFormat, Tables};

@@ -1,13 +1,15 @@
-//! Files that leave the program: a marking's rows as CSV, a sealed marking as JSON
+//! Files that leave the program: markings as CSV and as workbooks, a sealed marking as JSON
 //! that anyone can verify, documents as PDF, and names for them.
 //!
 //! *Invariant.* Writing never loses or changes what was typed, with two exceptions:
 //! an apostrophe before text that a spreadsheet would run ([`csv`]), and control
-//! characters, which a PDF does not hold ([`pdf`](mod@pdf)).
+//! characters, which a PDF does not hold ([`pdf`](mod@pdf)). A workbook has a type for each
+//! cell, so its texts stand as they are ([`xlsx`]).
 
 pub mod csv;
 mod file_name;
 pub mod json;
 pub mod pdf;
+pub mod xlsx;
 
 pub use file_name::{file_base, sheet_base};

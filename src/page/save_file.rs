@@ -21,6 +21,8 @@ pub(super) enum Kind {
     Pem,
     /// A rubric.
     Toml,
+    /// A workbook.
+    Xlsx,
     /// Several files in one.
     Zip,
 }
@@ -33,6 +35,7 @@ impl Kind {
             Self::Pdf => "pdf",
             Self::Pem => "pem",
             Self::Toml => "toml",
+            Self::Xlsx => "xlsx",
             Self::Zip => "zip",
         }
     }
@@ -44,6 +47,7 @@ impl Kind {
             Self::Pdf => "application/pdf",
             Self::Pem => "application/x-pem-file",
             Self::Toml => "application/toml",
+            Self::Xlsx => "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
             Self::Zip => "application/zip",
         }
     }

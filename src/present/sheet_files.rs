@@ -162,15 +162,17 @@ pub fn file_state(state: Option<&State>) -> FileState {
         Some(State::Stopped) => {
             FileState::None("Stopped before the file was made. Nothing was saved.".to_owned())
         }
-        Some(State::Failed(fault)) => FileState::None(fault_words(fault)),
+        Some(State::Failed(fault)) => {
+            FileState::None(fault_words(fault, "Print the sheet instead"))
+        }
         Some(State::Done(outcome)) => match outcome.as_ref() {
             Outcome::Sheets(made) => ready(made),
-            Outcome::Certainty(_) => FileState::None(MIXED_UP.to_owned()),
+            _ => FileState::None(MIXED_UP.to_owned()),
         },
     }
 }
 
-const MIXED_UP: &str = "Page and worker do not understand each other. Reload the page.";
+pub(super) const MIXED_UP: &str = "Page and worker do not understand each other. Reload the page.";
 
 fn ready(made: &Made) -> FileState {
     match STANDARD.decode(&made.data) {
@@ -212,11 +214,12 @@ fn boxes_words(missing: &BTreeMap<char, usize>) -> String {
     )
 }
 
-fn fault_words(fault: &Fault) -> String {
+/// Why there is no file; `otherwise` is what can be done where none can be made at all.
+pub(super) fn fault_words(fault: &Fault, otherwise: &str) -> String {
     match fault {
         Fault::NotStarted(why) => format!(
             "The file cannot be made here: the part of the page that does it did not start. \
-             Print the sheet instead, or try again once there is a connection. The reason \
+             {otherwise}, or try again once there is a connection. The reason \
              given: {why}."
         ),
         Fault::Broken(why) => format!(

@@ -7,7 +7,9 @@
 #[cfg(target_arch = "wasm32")]
 mod listen;
 mod perform;
+mod scored;
 mod sheets;
+mod tables;
 
 #[cfg(target_arch = "wasm32")]
 pub use listen::listen;

@@ -8,14 +8,13 @@ use base64::engine::general_purpose::STANDARD;
 use zip::write::SimpleFileOptions;
 use zip::{CompressionMethod, ZipWriter};
 
-use super::perform::read;
+use super::scored::{ReadRubrics, ledger_of, steps};
 use crate::conformity::weigh;
 use crate::job::{Binding, Made, PaperSize, Sheets};
 use crate::output::pdf::{Paper, Pdf, Pictures, Setting, pdf, pdf_of_many};
 use crate::output::sheet_base;
-use crate::records::{Ledger, MarkingId, Record};
-use crate::rubric::Rubric;
-use crate::sheet::{Document, Scored, scored_sheet};
+use crate::records::{Ledger, MarkingId};
+use crate::sheet::{Document, scored_sheet};
 
 /// Of the time that a sheet takes, so much goes into saying what is on it.
 const SAYING: f64 = 0.5;
@@ -25,11 +24,11 @@ const SAYING: f64 = 0.5;
 /// *Errors:* in words, for people.
 pub(super) fn sheets(wanted: &Sheets, tell: &mut dyn FnMut(f64)) -> Result<Made, String> {
     let ledger = ledger_of(&wanted.records)?;
-    let mut rubrics = BTreeMap::new();
+    let rubrics = ReadRubrics::of(&ledger, &wanted.markings)?;
     let mut said = Vec::new();
     let steps = steps(wanted.markings.len());
     for (done, id) in (1u32..).zip(&wanted.markings) {
-        said.push(sheet(&ledger, &mut rubrics, *id)?);
+        said.push(sheet(&ledger, &rubrics, *id)?);
         tell(SAYING * f64::from(done) / steps);
     }
     // One whose bytes do not come through is a frame on its sheet.
@@ -54,33 +53,15 @@ struct Said {
     document: Document,
 }
 
-fn ledger_of(records: &[String]) -> Result<Ledger, String> {
-    let records = records.iter().map(|text| Record::read(text));
-    let records: Vec<Record> = records
-        .collect::<Result<_, _>>()
-        .map_err(|fault| fault.to_string())?;
-    Ok(Ledger::of(records))
-}
-
-fn sheet<'a>(
-    ledger: &'a Ledger,
-    rubrics: &mut BTreeMap<&'a str, Rubric>,
-    id: MarkingId,
-) -> Result<Said, String> {
-    let lost = || "a marking or what it names is no longer here; reload the page".to_owned();
-    let marking = ledger.marking(id).ok_or_else(lost)?;
-    let version = ledger.rubric(&marking.rubric).ok_or_else(lost)?;
-    if !rubrics.contains_key(version.digest.as_str()) {
-        rubrics.insert(&version.digest, read(&version.text)?);
-    }
-    let rubric = rubrics.get(version.digest.as_str()).ok_or_else(lost)?;
-    let scored = Scored::in_ledger(ledger, marking, rubric).ok_or_else(lost)?;
+fn sheet(ledger: &Ledger, rubrics: &ReadRubrics<'_>, id: MarkingId) -> Result<Said, String> {
+    let scored = rubrics.scored(ledger, id)?;
+    let marking = scored.parts.marking;
     let base = sheet_base(&scored);
     // How sure an agreed marking is lies in those that it is made from; and a sheet stands
     // without it where it cannot be worked out.
     let certainty = match marking.agreement {
         Some(_) => None,
-        None => weigh(rubric, &marking.facts).ok(),
+        None => weigh(scored.rubric, &marking.facts).ok(),
     };
     let document = match &certainty {
         Some(certainty) => scored_sheet(&scored.weighed(certainty)),
@@ -152,10 +133,6 @@ fn count_missing(made: &Pdf, missing: &mut BTreeMap<char, usize>) {
     for one in &made.missing {
         *missing.entry(one.character).or_default() += one.count;
     }
-}
-
-fn steps(count: usize) -> f64 {
-    u32::try_from(count).map_or(f64::MAX, f64::from).max(1.0)
 }
 
 fn paper(size: PaperSize) -> Paper {

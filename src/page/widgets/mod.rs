@@ -1,6 +1,7 @@
 //! Parts that pages share, in the markup that the style sheets know.
 
 mod caution;
+mod column_names;
 mod controls;
 mod dialog;
 mod drawn;
@@ -11,6 +12,7 @@ mod picture;
 mod piece_list;
 mod question;
 mod save_pdf;
+mod save_table;
 mod tiles;
 
 pub(crate) use caution::Caution;
@@ -24,4 +26,5 @@ pub(crate) use picture::{PictureField, picture};
 pub(crate) use piece_list::{MarksFigure, PieceList, piece_row};
 pub(crate) use question::Question;
 pub(crate) use save_pdf::SavePdf;
+pub(crate) use save_table::SaveTable;
 pub(crate) use tiles::{TileChoice, Tiles};

@@ -1,4 +1,5 @@
 mod messages;
 mod queue;
 mod sheets;
+pub mod tables;
 mod worker;
