@@ -7,11 +7,11 @@
 //! message is an error, never a panic.
 
 mod message;
+mod papers;
 mod queue;
-mod sheets;
 mod tables;
 
 pub use message::{Answer, Job, Outcome, Request, Said, Unreadable};
+pub use papers::{Binding, Content, Form, Made, PaperKind, PaperSize, Papers, Titled};
 pub use queue::{Fault, Queue, State, Step, Topic};
-pub use sheets::{Binding, Made, PaperSize, Sheets};
 pub use tables::{MadeTable, TableFormat, Tables};

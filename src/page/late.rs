@@ -18,7 +18,7 @@ use super::again::AgainPage;
 use super::agree::AgreePage;
 use super::correct::CorrectPage;
 use super::keeper::Keeper;
-use super::learner::{LearnerPage, LearnerPrintPage};
+use super::learner::{CardPage, LearnerPage, LearnerPrintPage, TalkPage};
 use super::learners::LearnersPage;
 use super::ledger::{InstrumentsPage, LedgerPage};
 use super::mark_sheet::MarkSheetPage;
@@ -70,6 +70,8 @@ pub(super) struct DeskTable {
     pub(super) instruments: Page,
     pub(super) learner: Page,
     pub(super) learner_print: Page,
+    pub(super) card: Page,
+    pub(super) talk: Page,
     pub(super) sure: Page,
     pub(super) sittings: Page,
     pub(super) sitting: Page,
@@ -110,6 +112,8 @@ fn desk_table() -> Result<DeskTable, SplitLoaderError> {
         instruments: || view! { <InstrumentsPage /> }.into_any(),
         learner: || view! { <LearnerPage /> }.into_any(),
         learner_print: || view! { <LearnerPrintPage /> }.into_any(),
+        card: || view! { <CardPage /> }.into_any(),
+        talk: || view! { <TalkPage /> }.into_any(),
         sure: || view! { <SurePage /> }.into_any(),
         sittings: || view! { <SittingsPage /> }.into_any(),
         sitting: || view! { <SittingPage /> }.into_any(),

@@ -96,6 +96,8 @@ fn App() -> impl IntoView {
                     <Route path=path!("/learners") view=|| late_page(|table| table.learners) />
                     <Route path=path!("/learners/:learner") view=|| desk_page(|table| table.learner) />
                     <Route path=path!("/learners/:learner/print") view=|| desk_page(|table| table.learner_print) />
+                    <Route path=path!("/learners/:learner/card") view=|| desk_page(|table| table.card) />
+                    <Route path=path!("/learners/:learner/talk") view=|| desk_page(|table| table.talk) />
                     <Route path=path!("/sittings") view=|| desk_page(|table| table.sittings) />
                     <Route path=path!("/sittings/:sitting") view=|| desk_page(|table| table.sitting) />
                     <Route path=path!("/rubrics") view=|| desk_page(|table| table.list) />

@@ -77,6 +77,16 @@ pub(crate) fn learner_by(id: LearnerId, rubric: &str) -> String {
     format!("{LEARNERS}/{id}?rubric={rubric}")
 }
 
+/// What a learner has to practise, as a card.
+pub(crate) fn learner_card(id: LearnerId) -> String {
+    format!("{LEARNERS}/{id}/card")
+}
+
+/// The same to talk about.
+pub(crate) fn learner_talk(id: LearnerId) -> String {
+    format!("{LEARNERS}/{id}/talk")
+}
+
 /// A learner's record as a page to print, by the rubric with this id or that with most pieces.
 pub(crate) fn learner_print(id: LearnerId, rubric: Option<&str>) -> String {
     let query = rubric.map(|rubric| format!("?rubric={rubric}"));

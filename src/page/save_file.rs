@@ -19,6 +19,8 @@ pub(super) enum Kind {
     Pdf,
     /// A public key.
     Pem,
+    /// Words alone.
+    Text,
     /// A rubric.
     Toml,
     /// A workbook.
@@ -34,6 +36,7 @@ impl Kind {
             Self::Json => "json",
             Self::Pdf => "pdf",
             Self::Pem => "pem",
+            Self::Text => "txt",
             Self::Toml => "toml",
             Self::Xlsx => "xlsx",
             Self::Zip => "zip",
@@ -46,6 +49,7 @@ impl Kind {
             Self::Json => "application/json",
             Self::Pdf => "application/pdf",
             Self::Pem => "application/x-pem-file",
+            Self::Text => "text/plain;charset=utf-8",
             Self::Toml => "application/toml",
             Self::Xlsx => "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
             Self::Zip => "application/zip",

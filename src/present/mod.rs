@@ -21,6 +21,7 @@ mod ledger;
 mod makers;
 pub mod mark_sheet;
 mod offers;
+pub mod paper_files;
 pub mod pictures;
 mod pieces;
 pub mod rubrics;
@@ -28,7 +29,6 @@ mod saving;
 mod scored;
 mod scores;
 mod seal;
-pub mod sheet_files;
 mod signing;
 mod sittings;
 mod start;
@@ -58,8 +58,8 @@ pub use instruments::{
     usual_commands, usual_instruments,
 };
 pub use learner::{
-    Course, DetailsErrors, DetailsForm, LearnerPage, OutsideRow, RubricChoice, details_words,
-    learner_page, learner_print, status_words,
+    Course, DetailsErrors, DetailsForm, LearnerPage, OutsideRow, PracticePage, RubricChoice,
+    details_words, learner_page, learner_print, practice_page, status_words,
 };
 pub use learners::{LearnerChoice, LearnerRow, learner_choices, learner_rows, learners_counted};
 pub use ledger::{

@@ -58,8 +58,8 @@ pub use impression::impression_words;
 pub use kin::Kin;
 pub use learner::{
     Charted, CriterionShown, OwnShown, PracticeShown, Report, SectionShown, criteria_shown,
-    criteria_table, held_words, learner_report, marks_over_time, own_shown, practice_shown,
-    series_title, steps_shown, tallies_shown,
+    criteria_table, held_words, learner_report, marks_over_time, own_shown, practice_card,
+    practice_shown, series_title, steps_shown, tallies_shown,
 };
 pub use rows::{Field, Rows, SameName, in_columns, long_rows, wide_rows};
 pub use rubric::rubric_document;

@@ -214,7 +214,7 @@ pub fn scored_sheet(scored: &Scored<'_>) -> Document {
     Document {
         title: scored.rubric.title.clone(),
         about,
-        language: "en-GB",
+        language: "en-GB".into(),
         blocks,
     }
 }

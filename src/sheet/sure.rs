@@ -4,7 +4,7 @@ use crate::chart::{Chances, Drawing, chances};
 use crate::conformity::{AwardCertainty, Certainty, MarksChance, Method, chance_words};
 use crate::quantity::Marks;
 
-use super::compared::columns;
+use super::document::columns;
 use super::document::{Block, Cell, CellRole, Document, Fact, Group, Item, Table, Weight};
 use super::handed::held_blocks;
 use super::scored::{Scored, heading, notice, who_and_when};
@@ -42,7 +42,7 @@ pub fn sure_document(scored: &Scored<'_>, certainty: &Certainty) -> Document {
     Document {
         title: scored.rubric.title.clone(),
         about,
-        language: "en-GB",
+        language: "en-GB".into(),
         blocks,
     }
 }

@@ -9,7 +9,7 @@ use crate::page::keeper::Keeper;
 use crate::page::lost::LostPage;
 use crate::page::paper::Paper;
 use crate::page::save_file;
-use crate::page::widgets::PushButton;
+use crate::page::widgets::{PushButton, SaveDocument};
 use crate::page::{clock, dom, paths};
 use crate::present::rubrics::{
     RubricPage, TryRow, VersionRow, copy_of, next_version, rubric_page, try_rows,
@@ -116,7 +116,7 @@ fn Opened(page: RubricPage, digest: String) -> impl IntoView {
     let versions = page.versions.into_iter().map(move |row| version(&of, row));
     let tries = Memo::new(move |_| keeper.with_ledger(|ledger| try_rows(ledger, &digest)));
     view! {
-        <div class="actions screen-only">{next} {copy.view()} {save.view()} {remove}</div>
+        <div class="actions screen-only">{next} {copy.view()} {save.view()} <SaveDocument document=page.document.clone() what="rubric" /> {remove}</div>
         {move || wrong.with(|wrong| (!wrong.is_empty()).then(|| view! {
             <p class="error" role="alert">{wrong.clone()}</p>
         }))}

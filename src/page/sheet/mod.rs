@@ -12,9 +12,9 @@ use super::lost::{LostPage, unreadable_rubric};
 use super::notices::{Notice, Weight};
 use super::paper::{Paper, PrintButton};
 use super::ways::Unseen;
-use super::widgets::{SavePdf, SaveTable};
+use super::widgets::{SavePaper, SaveTable};
 use super::{dom, jobs, paths, save_file};
-use crate::present::sheet_files::sheet_wanted;
+use crate::present::paper_files::sheet_wanted;
 use crate::present::{
     NoSheet, Rubrics, SheetPage as Shown, certainty_job, done, sheet_json, sheet_page,
     weighed_sheet,
@@ -207,7 +207,7 @@ fn Actions(shown: Shown) -> impl IntoView {
     view! {
         <div class="actions screen-only">
             <PrintButton />
-            <SavePdf wanted />
+            <SavePaper wanted />
             <SaveTable wanted />
             {json}
             {sure}

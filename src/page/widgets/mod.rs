@@ -11,7 +11,7 @@ mod held;
 mod picture;
 mod piece_list;
 mod question;
-mod save_pdf;
+mod save_paper;
 mod save_table;
 mod tiles;
 
@@ -25,6 +25,6 @@ pub(crate) use held::{HeldNotice, held_shown, whom};
 pub(crate) use picture::{PictureField, picture};
 pub(crate) use piece_list::{MarksFigure, PieceList, piece_row};
 pub(crate) use question::Question;
-pub(crate) use save_pdf::SavePdf;
+pub(crate) use save_paper::{CARDS, SaveDocument, SavePaper};
 pub(crate) use save_table::SaveTable;
 pub(crate) use tiles::{TileChoice, Tiles};

@@ -5,10 +5,8 @@ use super::{Dialog, TileChoice, Tiles};
 use crate::job::{TableFormat, Topic};
 use crate::page::keeper::Keeper;
 use crate::page::{jobs, save_file};
-use crate::present::sheet_files::SheetsWanted;
-use crate::present::table_files::{
-    TableState, format_choices, table_base, table_state, tables_job,
-};
+use crate::present::paper_files::{FileState, PapersWanted, file_state};
+use crate::present::table_files::{format_choices, table_base, tables_job};
 
 /// How far a table is.
 #[derive(Debug, Clone, PartialEq)]
@@ -25,7 +23,7 @@ enum Stage {
 #[component]
 pub(crate) fn SaveTable(
     /// Which markings, as things are when it is asked.
-    wanted: Callback<(), Option<SheetsWanted>>,
+    wanted: Callback<(), Option<PapersWanted>>,
 ) -> impl IntoView {
     let open = RwSignal::new(false);
     view! {
@@ -37,7 +35,7 @@ pub(crate) fn SaveTable(
 }
 
 #[component]
-fn Inside(wanted: Callback<(), Option<SheetsWanted>>, open: RwSignal<bool>) -> impl IntoView {
+fn Inside(wanted: Callback<(), Option<PapersWanted>>, open: RwSignal<bool>) -> impl IntoView {
     let keeper = Keeper::here();
     let stage = RwSignal::new(Stage::Choosing);
     let format = RwSignal::new(TableFormat::Xlsx.word().to_owned());
@@ -59,12 +57,12 @@ fn Inside(wanted: Callback<(), Option<SheetsWanted>>, open: RwSignal<bool>) -> i
         }
     };
     let state = Memo::new(move |_| match stage.get() {
-        Stage::Asked(topic) => Some(table_state(jobs::state(&topic).as_ref())),
+        Stage::Asked(topic) => Some(file_state(jobs::state(&topic).as_ref())),
         _ => None,
     });
     Effect::new(move |_| {
         let over = match state.get() {
-            Some(TableState::Ready { bytes, text }) => {
+            Some(FileState::Ready { bytes, text, .. }) => {
                 let kind = match chosen.get_untracked() {
                     TableFormat::Xlsx => save_file::Kind::Xlsx,
                     TableFormat::Csv(_) => save_file::Kind::Csv,
@@ -78,8 +76,8 @@ fn Inside(wanted: Callback<(), Option<SheetsWanted>>, open: RwSignal<bool>) -> i
                     Err(why) => failed(why),
                 }
             }
-            Some(TableState::None(why)) => failed(why),
-            Some(TableState::Busy { .. }) | None => return,
+            Some(FileState::None(why)) => failed(why),
+            Some(FileState::Busy { .. }) | None => return,
         };
         let_go(stage);
         stage.set(over);
@@ -87,7 +85,9 @@ fn Inside(wanted: Callback<(), Option<SheetsWanted>>, open: RwSignal<bool>) -> i
     // Whoever closes it wants it no more.
     on_cleanup(move || let_go(stage));
     let is_busy = Memo::new(move |_| stage.with(|stage| matches!(stage, Stage::Asked(_))));
-    let choices = format_choices().map(|(word, title, note)| TileChoice::new(word, title, note));
+    let choices = format_choices().into_iter();
+    let choices = choices.map(|(word, title, note)| TileChoice::new(word, title, note));
+    let choices: Vec<TileChoice> = choices.collect();
     let names = move || match chosen.get() {
         TableFormat::Csv(layout) => Some(view! { <ColumnNames layout /> }),
         TableFormat::Xlsx => None,
@@ -100,7 +100,7 @@ fn Inside(wanted: Callback<(), Option<SheetsWanted>>, open: RwSignal<bool>) -> i
     view! {
         <div class="stack">
             <h2 id="save-table">"Save as table"</h2>
-            <Tiles name="table" legend="Format" choices=choices.to_vec() value=format columns=1 />
+            <Tiles name="table" legend="Format" choices value=format columns=1 />
             {names}
             <div class="stack" role="status" id="table-says">
                 {move || says(&stage.get(), state.get())}
@@ -148,9 +148,9 @@ fn let_go(stage: RwSignal<Stage>) {
     }
 }
 
-fn says(stage: &Stage, state: Option<TableState>) -> Option<AnyView> {
+fn says(stage: &Stage, state: Option<FileState>) -> Option<AnyView> {
     match (stage, state) {
-        (Stage::Asked(_), Some(TableState::Busy { text, share })) => Some(
+        (Stage::Asked(_), Some(FileState::Busy { text, share })) => Some(
             view! {
                 <p>{text}</p>
                 <progress aria-label="How much is done" value=share max="1"></progress>

@@ -2,6 +2,7 @@
 
 mod details;
 mod pieces;
+mod practice;
 mod works;
 
 use super::dates::long_day;
@@ -16,6 +17,7 @@ use crate::sheet::{
     series_title, steps_shown, tallies_shown,
 };
 pub use details::{DetailsErrors, DetailsForm, OutsideRow, details_words, status_words};
+pub use practice::{PracticePage, practice_page};
 pub(super) use works::{Work, works_of};
 
 /// A learner's page.

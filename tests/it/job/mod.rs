@@ -1,5 +1,5 @@
 mod messages;
+mod papers;
 mod queue;
-mod sheets;
 pub mod tables;
 mod worker;

@@ -4,27 +4,36 @@
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 use evenshod::command::Command;
-use evenshod::job::{Fault, Job, MadeTable, Outcome, State, TableFormat};
+use evenshod::job::{Job, MadeTable, Outcome, State, TableFormat};
 use evenshod::present::Rubrics;
-use evenshod::present::sheet_files::{SheetsWanted, sheet_wanted, sitting_wanted};
-use evenshod::present::table_files::{TableState, table_base, table_state, tables_job};
+use evenshod::present::paper_files::{
+    FileState, PapersWanted, Says, document_wanted, file_state, sheet_wanted, sitting_wanted,
+};
+use evenshod::present::table_files::{table_base, tables_job};
 use evenshod::records::{Layout, Ledger, MarkingId, NamedColumn};
 use evenshod::worker::perform;
 
 use crate::demo::sample::demo;
 use crate::output::csv::read;
 use crate::output::xlsx::{Cell, open};
-use crate::records::sample::{after, rename, stamp};
-use crate::sheet::sample::sealed_bar_shoe;
+use crate::records::sample::{after, day, rename, stamp};
+use crate::sheet::sample::{sealed_bar_shoe, sheet};
 
 const LONG: TableFormat = TableFormat::Csv(Layout::Long);
 const WIDE: TableFormat = TableFormat::Csv(Layout::Wide);
 
-fn one(ledger: &Ledger, marking: MarkingId) -> Option<SheetsWanted> {
+fn one(ledger: &Ledger, marking: MarkingId) -> Option<PapersWanted> {
     sheet_wanted(ledger, &Rubrics::default(), marking)
 }
 
-fn made(ledger: &Ledger, wanted: &SheetsWanted, format: TableFormat) -> Result<MadeTable, String> {
+fn markings(wanted: &PapersWanted) -> &[MarkingId] {
+    match &wanted.says {
+        Says::Sheets(markings) => markings,
+        Says::Documents(_) => panic!("no sheets"),
+    }
+}
+
+fn made(ledger: &Ledger, wanted: &PapersWanted, format: TableFormat) -> Result<MadeTable, String> {
     let (_, job) = tables_job(ledger, wanted, format).unwrap();
     match perform(&job, &mut |_| {})? {
         Outcome::Tables(made) => Ok(made),
@@ -32,12 +41,12 @@ fn made(ledger: &Ledger, wanted: &SheetsWanted, format: TableFormat) -> Result<M
     }
 }
 
-fn bytes(ledger: &Ledger, wanted: &SheetsWanted, format: TableFormat) -> Vec<u8> {
+fn bytes(ledger: &Ledger, wanted: &PapersWanted, format: TableFormat) -> Vec<u8> {
     let made = made(ledger, wanted, format).unwrap();
     STANDARD.decode(made.data).unwrap()
 }
 
-fn csv(ledger: &Ledger, wanted: &SheetsWanted, format: TableFormat) -> Vec<Vec<String>> {
+fn csv(ledger: &Ledger, wanted: &PapersWanted, format: TableFormat) -> Vec<Vec<String>> {
     read(&String::from_utf8(bytes(ledger, wanted, format)).unwrap())
 }
 
@@ -48,10 +57,10 @@ pub fn csv_of(ledger: &Ledger, marking: MarkingId) -> Option<String> {
 }
 
 /// The sitting of the demo with the most sealed pieces.
-fn largest() -> SheetsWanted {
+fn largest() -> PapersWanted {
     let sittings = demo().sittings();
     let wanted = sittings.filter_map(|sitting| sitting_wanted(demo(), sitting.id));
-    wanted.max_by_key(|wanted| wanted.markings.len()).unwrap()
+    wanted.max_by_key(|wanted| markings(wanted).len()).unwrap()
 }
 
 fn column(table: &[Vec<String>], name: &str) -> Vec<String> {
@@ -77,8 +86,8 @@ fn with_columns(ledger: &Ledger, layout: Layout, columns: &[(&str, &str)]) -> Le
 fn a_sitting_is_as_many_rows_as_it_has_markings_and_criteria() {
     let wanted = largest();
     let wide = csv(demo(), &wanted, WIDE);
-    assert_eq!(wide.len(), wanted.markings.len() + 1);
-    let ids: Vec<String> = wanted.markings.iter().map(ToString::to_string).collect();
+    assert_eq!(wide.len(), markings(&wanted).len() + 1);
+    let ids: Vec<String> = markings(&wanted).iter().map(ToString::to_string).collect();
     assert_eq!(column(&wide, "marking_id"), ids);
     let long = csv(demo(), &wanted, LONG);
     let mut seen = column(&long, "marking_id");
@@ -233,7 +242,7 @@ fn a_workbook_of_a_sitting_holds_all_of_it_and_is_the_same_each_time() {
     let book = open(&first);
     let long = csv(demo(), &wanted, LONG);
     assert_eq!(book.sheets[0].rows.len(), long.len());
-    assert_eq!(book.sheets[2].rows.len(), wanted.markings.len() + 1);
+    assert_eq!(book.sheets[2].rows.len(), markings(&wanted).len() + 1);
     assert_eq!(book.title, wanted.title);
     // Every mark is the number of the long table.
     let marks = book.sheets[0].column("Marks");
@@ -247,18 +256,10 @@ fn a_workbook_of_a_sitting_holds_all_of_it_and_is_the_same_each_time() {
 
 #[test]
 fn how_a_table_stands_is_said_in_words() {
-    let text = |state: Option<State>| match table_state(state.as_ref()) {
-        TableState::Busy { text, .. } => text.to_owned(),
-        TableState::None(text) | TableState::Ready { text, .. } => text,
+    let text = |state: Option<State>| match file_state(state.as_ref()) {
+        FileState::Busy { text, .. } => text.to_owned(),
+        FileState::None(text) | FileState::Ready { text, .. } => text,
     };
-    assert_eq!(text(None), "Getting ready to make the file.");
-    assert_eq!(text(Some(State::Working(0.4))), "Making the file.");
-    assert!(text(Some(State::Stopped)).contains("Nothing was saved"));
-    let failed = text(Some(State::Failed(Fault::NotStarted("no".to_owned()))));
-    assert!(
-        failed.contains("JSON instead") && failed.ends_with(" no."),
-        "{failed}"
-    );
     let (ledger, marking) = sealed_bar_shoe();
     let wanted = one(&ledger, marking).unwrap();
     let done = |made: MadeTable| Some(State::Done(std::sync::Arc::new(Outcome::Tables(made))));
@@ -269,6 +270,8 @@ fn how_a_table_stands_is_said_in_words() {
         ..made
     };
     assert!(text(done(broken)).contains("Reload the page"));
+    let document = document_wanted(day(), "card", sheet(&ledger, marking));
+    assert!(tables_job(&ledger, &document, WIDE).is_err(), "no marks");
     assert_eq!(table_base(&wanted, WIDE), format!("{}_wide", wanted.base));
 }
 

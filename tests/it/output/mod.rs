@@ -2,4 +2,5 @@ pub mod csv;
 mod file_name;
 mod json;
 mod pdf;
+mod text;
 pub mod xlsx;

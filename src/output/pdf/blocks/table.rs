@@ -66,7 +66,7 @@ fn together(rows: Vec<Vec<Strip>>, again: usize) -> Vec<Strip> {
 fn places(lay: &mut Lay<'_>, table: &Table) -> Vec<(f32, f32)> {
     let mut needs = Vec::new();
     for (at, column) in table.columns.iter().enumerate() {
-        let title = Cell::new(column.role, column.title);
+        let title = Cell::new(column.role, &*column.title);
         let head = needed(lay, &title, true);
         let rows = table.groups.iter().flat_map(|group| &group.rows);
         let cells = rows.filter_map(|row| row.get(at));
@@ -149,7 +149,7 @@ impl Laying {
         let mut columns = Vec::new();
         for (column, place) in table.columns.iter().zip(&self.places) {
             let node = lay.node(Some(row), Role::ColumnName);
-            let name = Cell::new(column.role, column.title);
+            let name = Cell::new(column.role, &*column.title);
             columns.push(cell(lay, &name, node, *place, true).0);
         }
         first_left(&mut columns, &self.places);
