@@ -40,6 +40,7 @@ mod storage;
 mod strain;
 mod sure;
 mod survive;
+mod tables;
 mod tabs;
 mod touch;
 mod two;

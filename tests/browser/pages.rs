@@ -11,6 +11,7 @@ use crate::pictures::{add_photo, at_levels, give_and_take_off, give_example};
 use crate::release::{exam_marked_by_both, open_learner, release, start_exam};
 use crate::rubrics::open_part;
 use crate::steps::{enter, seal, start_piece, start_piece_of};
+use crate::tables::{ask_table, unfold_columns};
 use crate::sure::{deaf_worker, no_worker, right_worker};
 use crate::two::{ask_two, mark_by_both, start_two};
 use crate::verify::{altered, save_json, verify};
@@ -75,6 +76,8 @@ pub(crate) enum Sight {
     VerifySigned,
     SavePaper,
     SavedPaper,
+    SaveTable,
+    TableColumns,
     SheetHeld,
     LearnerHeld,
     LearnerHeldShown,
@@ -112,7 +115,7 @@ pub(crate) enum Sight {
 
 impl Sight {
     /// In an order in which each makes what later ones need.
-    pub(crate) const ALL: [Self; 90] = [
+    pub(crate) const ALL: [Self; 92] = [
         Self::EmptyBench,
         Self::NoLearners,
         Self::StartForm,
@@ -170,6 +173,8 @@ impl Sight {
         Self::VerifySigned,
         Self::SavePaper,
         Self::SavedPaper,
+        Self::SaveTable,
+        Self::TableColumns,
         Self::SheetHeld,
         Self::LearnerHeld,
         Self::LearnerHeldShown,
@@ -286,6 +291,8 @@ impl Sight {
             Self::UnusedPictures => "unused-pictures",
             Self::SavePaper => "save-paper",
             Self::SavedPaper => "saved-paper",
+            Self::SaveTable => "save-table",
+            Self::TableColumns => "table-columns",
             Self::SheetHeld => "sheet-held",
             Self::LearnerHeld => "learner-held",
             Self::LearnerHeldShown => "learner-held-shown",
@@ -731,6 +738,18 @@ impl Sight {
             Self::SavedPaper => {
                 page.click("#make-paper").await;
                 page.wait_text("#paper-says", "drawn as a box").await;
+            }
+            Self::SaveTable => {
+                page.keys(crate::browser::key::ESCAPE).await;
+                ask_table(page).await;
+                page.click("#make-table").await;
+                page.wait_text("#table-says", ".xlsx: 1 marking").await;
+            }
+            Self::TableColumns => {
+                unfold_columns(page, "csv-wide").await;
+                page.fill("#column-names", "learner = Candidate\nhorse = Horse").await;
+                page.click("#keep-columns").await;
+                page.wait_text("#column-names-error", "Line 2: `horse` is no column").await;
             }
             Self::SheetHeld => {
                 start_exam(page, "Ida Jarrow").await;
