@@ -1,5 +1,5 @@
 //! Files that leave the program: markings as CSV and as workbooks, a sealed marking as JSON
-//! that anyone can verify, documents as PDF and as plain text, and names for them.
+//! that anyone can verify, documents as PDF and as plain text, drawings as SVG, and names for them.
 //!
 //! *Invariant.* Writing never loses or changes what was typed, with two exceptions:
 //! an apostrophe before text that a spreadsheet would run ([`csv`]), and control
@@ -8,10 +8,16 @@
 
 pub mod csv;
 mod file_name;
+mod ink;
 pub mod json;
+mod look;
 pub mod pdf;
+mod png;
+mod svg;
 mod text;
 pub mod xlsx;
 
 pub use file_name::{file_base, sheet_base};
+pub use png::with_density;
+pub use svg::{SvgFile, svg};
 pub use text::text;

@@ -17,12 +17,16 @@ pub(super) enum Kind {
     Json,
     /// Pages to print and to read.
     Pdf,
+    /// A picture of dots.
+    Png,
     /// A public key.
     Pem,
     /// Words alone.
     Text,
     /// A rubric.
     Toml,
+    /// A drawing.
+    Svg,
     /// A workbook.
     Xlsx,
     /// Several files in one.
@@ -36,6 +40,8 @@ impl Kind {
             Self::Json => "json",
             Self::Pdf => "pdf",
             Self::Pem => "pem",
+            Self::Png => "png",
+            Self::Svg => "svg",
             Self::Text => "txt",
             Self::Toml => "toml",
             Self::Xlsx => "xlsx",
@@ -49,6 +55,8 @@ impl Kind {
             Self::Json => "application/json",
             Self::Pdf => "application/pdf",
             Self::Pem => "application/x-pem-file",
+            Self::Png => "image/png",
+            Self::Svg => "image/svg+xml",
             Self::Text => "text/plain;charset=utf-8",
             Self::Toml => "application/toml",
             Self::Xlsx => "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",

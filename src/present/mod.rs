@@ -12,6 +12,7 @@ pub mod columns;
 mod correct;
 mod dates;
 mod demo;
+pub mod drawing_files;
 mod examiners;
 mod handing;
 mod instruments;

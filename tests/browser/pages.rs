@@ -11,8 +11,8 @@ use crate::pictures::{add_photo, at_levels, give_and_take_off, give_example};
 use crate::release::{exam_marked_by_both, open_learner, release, start_exam};
 use crate::rubrics::open_part;
 use crate::steps::{enter, seal, start_piece, start_piece_of};
-use crate::tables::{ask_table, unfold_columns};
 use crate::sure::{deaf_worker, no_worker, right_worker};
+use crate::tables::{ask_table, unfold_columns};
 use crate::two::{ask_two, mark_by_both, start_two};
 use crate::verify::{altered, save_json, verify};
 
@@ -747,9 +747,11 @@ impl Sight {
             }
             Self::TableColumns => {
                 unfold_columns(page, "csv-wide").await;
-                page.fill("#column-names", "learner = Candidate\nhorse = Horse").await;
+                page.fill("#column-names", "learner = Candidate\nhorse = Horse")
+                    .await;
                 page.click("#keep-columns").await;
-                page.wait_text("#column-names-error", "Line 2: `horse` is no column").await;
+                page.wait_text("#column-names-error", "Line 2: `horse` is no column")
+                    .await;
             }
             Self::SheetHeld => {
                 start_exam(page, "Ida Jarrow").await;

@@ -80,7 +80,11 @@ fn a_sitting_is_saved_wide_under_a_colleges_own_columns() {
         page.click("#keep-columns").await;
         page.wait_text("#column-names-error", "Line 4: `horse` is no column")
             .await;
-        assert!(held(&page, "#column-names").await.ends_with("horse = Horse"));
+        assert!(
+            held(&page, "#column-names")
+                .await
+                .ends_with("horse = Horse")
+        );
         page.fill("#column-names", own).await;
         page.click("#keep-columns").await;
         page.wait_text("#columns-say", "kept").await;
@@ -98,7 +102,8 @@ fn a_sitting_is_saved_wide_under_a_colleges_own_columns() {
         ask_table(&page).await;
         unfold_columns(&page, "csv-wide").await;
         assert_eq!(held(&page, "#column-names").await, own);
-        page.click_words("dialog[open] button", "Usual columns").await;
+        page.click_words("dialog[open] button", "Usual columns")
+            .await;
         page.click("#keep-columns").await;
         page.wait_text("#columns-say", "kept").await;
         assert_eq!(held(&page, "#column-names").await, usual);

@@ -3,5 +3,6 @@ mod file_name;
 mod json;
 mod marking_schema;
 mod pdf;
+mod svg;
 mod text;
 pub mod xlsx;
