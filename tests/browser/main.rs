@@ -19,6 +19,7 @@ mod browser;
 mod cdp;
 mod details;
 mod documents;
+mod drawings;
 mod harness;
 mod impression;
 mod instruments;

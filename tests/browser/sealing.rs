@@ -109,6 +109,7 @@ fn the_files_hold_what_was_marked() {
         let (name, bytes) = page.download(".csv").await;
         assert!(name.contains("Marsh") || name.contains("marsh"), "{name}");
         csv_is_right(&bytes);
+        page.click_words("dialog[open] button", "Close").await;
         page.click_words("main .button", "Save as JSON").await;
         let (_, bytes) = page.download(".json").await;
         json_is_right(&page, &bytes).await;
