@@ -249,6 +249,7 @@ fn class_of(role: CellRole) -> Option<&'static str> {
         CellRole::Text => None,
         CellRole::Number => Some("num"),
         CellRole::Quiet => Some("quiet"),
+        CellRole::Blank => Some("write"),
     }
 }
 

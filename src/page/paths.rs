@@ -10,6 +10,7 @@ use crate::records::{LearnerId, MarkingId, PieceId, RubricDraftId, SittingId};
 pub(crate) const BENCH: &str = "/";
 pub(crate) const START: &str = "/pieces/new";
 pub(crate) const LEARNERS: &str = "/learners";
+pub(crate) const CLASS: &str = "/learners/class";
 pub(crate) const SITTINGS: &str = "/sittings";
 pub(crate) const RUBRICS: &str = "/rubrics";
 pub(crate) const LEDGER: &str = "/ledger";
@@ -25,6 +26,11 @@ pub(crate) fn piece(id: PieceId) -> String {
 /// The mark sheet of one marking.
 pub(crate) fn marking(piece: PieceId, marking: MarkingId) -> String {
     format!("/pieces/{piece}/marking/{marking}")
+}
+
+/// Typing in what was written by hand on the sheet of one marking.
+pub(crate) fn on_paper(piece: PieceId, marking: MarkingId) -> String {
+    format!("/pieces/{piece}/marking/{marking}/paper")
 }
 
 /// The scored sheet of one marking.
@@ -82,7 +88,12 @@ pub(crate) fn learner_card(id: LearnerId) -> String {
     format!("{LEARNERS}/{id}/card")
 }
 
-/// The same to talk about.
+/// The evidence of one learner.
+pub(crate) fn portfolio(id: LearnerId) -> String {
+    format!("{LEARNERS}/{id}/portfolio")
+}
+
+/// What a learner has to practise, to talk about.
 pub(crate) fn learner_talk(id: LearnerId) -> String {
     format!("{LEARNERS}/{id}/talk")
 }
@@ -101,6 +112,11 @@ pub(crate) fn start_for(id: LearnerId) -> String {
 /// A kept or shipped rubric, by its digest.
 pub(crate) fn rubric(digest: &str) -> String {
     format!("{RUBRICS}/{digest}")
+}
+
+/// The sheet to fill in by hand of a rubric.
+pub(crate) fn rubric_blank(digest: &str) -> String {
+    format!("{RUBRICS}/{digest}/blank")
 }
 
 /// A rubric in work.

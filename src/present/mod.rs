@@ -39,6 +39,7 @@ mod troubles;
 pub mod verify;
 mod ways;
 
+pub use crate::sheet::FIRST_CAUTION;
 pub use again::{AgainErrors, AgainForm, AgainPage, again_page, role_choice};
 pub use agree::{
     AgreeChoice, AgreePage, AgreePoint, AgreeStage, OpenAgreement, agree_command, agree_page,
@@ -59,8 +60,9 @@ pub use instruments::{
     usual_commands, usual_instruments,
 };
 pub use learner::{
-    Course, DetailsErrors, DetailsForm, LearnerPage, OutsideRow, PracticePage, RubricChoice,
-    details_words, learner_page, learner_print, practice_page, status_words,
+    Course, DetailsErrors, DetailsForm, Handout, LearnerPage, OutsideRow, PortfolioChoice,
+    PracticePage, RubricChoice, class_title, details_words, handout, learner_page, learner_print,
+    portfolio_choices, portfolio_document, practice_page, status_words,
 };
 pub use learners::{LearnerChoice, LearnerRow, learner_choices, learner_rows, learners_counted};
 pub use ledger::{
@@ -86,8 +88,7 @@ pub use sittings::{
     sitting_page, sittings_page,
 };
 pub use start::{
-    FIRST_CAUTION, MarkedBy, StartErrors, StartForm, WhoForm, examiner_names, own_rubrics,
-    sentence, sitting_words,
+    MarkedBy, StartErrors, StartForm, WhoForm, examiner_names, own_rubrics, sentence, sitting_words,
 };
 pub use sure::{
     Sure, SurePage, certainty_job, certainty_topic, done, sure, sure_page, weighed_sheet,

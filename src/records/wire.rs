@@ -134,6 +134,11 @@ pub const STEPS: &[Step] = &[
         change: marking_with_photos,
     },
     Step {
+        kind: Kind::Marking,
+        from: 4,
+        change: marking_with_typist,
+    },
+    Step {
         kind: Kind::Sitting,
         from: 1,
         change: sitting_with_release,
@@ -188,6 +193,11 @@ fn marking_with_impression(map: &mut Map<String, Value>) -> Result<(), String> {
 /// Schema 4 of a marking may have photos.
 fn marking_with_photos(map: &mut Map<String, Value>) -> Result<(), String> {
     refuse_newer(map, 3, &["photos"])
+}
+
+/// Schema 5 of a marking may say who typed it in.
+fn marking_with_typist(map: &mut Map<String, Value>) -> Result<(), String> {
+    refuse_newer(map, 4, &["typist"])
 }
 
 fn refuse_newer_facts(

@@ -152,6 +152,8 @@ pub enum CellRole {
     Number,
     /// Text of less weight.
     Quiet,
+    /// Nothing yet: room to write in by hand.
+    Blank,
 }
 
 /// A cell.

@@ -270,6 +270,9 @@ pub(super) fn who_and_when(scored: &Scored<'_>) -> Vec<Fact> {
         push("Examiner", scored.examiner().to_owned());
         push("Marking", capital(marking.role.word()));
     }
+    if let Some(typist) = &marking.typist {
+        push("Typed in from paper by", typist.clone());
+    }
     if scored.names_learner() {
         push("Attempt", piece.attempt.to_string());
     }

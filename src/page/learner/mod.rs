@@ -1,7 +1,9 @@
 mod card;
 mod charted;
+mod class;
 mod course;
 mod details;
+mod portfolio;
 mod practice;
 mod print;
 mod talk;
@@ -16,7 +18,9 @@ use super::{clock, dom, paths};
 use crate::present::{self, learner_page, sentence};
 use crate::records::LearnerId;
 pub(super) use card::CardPage;
+pub(super) use class::ClassPage;
 use details::{Details, DetailsButton, Facts};
+pub(super) use portfolio::PortfolioPage;
 pub(super) use print::LearnerPrintPage;
 pub(super) use talk::TalkPage;
 
@@ -105,6 +109,7 @@ fn KnownLearner(
                 </Show>
                 <Show when=move || has_course.get()>
                     <a class="button" href=print>"Page to print"</a>
+                    <a class="button" href=paths::portfolio(id)>"Portfolio"</a>
                 </Show>
                 <Show when=move || is_named.get()>
                     <DetailsButton open=details />

@@ -52,7 +52,7 @@ fn point(shown: PracticeShown) -> AnyView {
     let lines = [
         ("Practise", shown.remedy),
         ("Cause", shown.cause),
-        ("Reach", shown.asked),
+        ("Reach", shown.aim),
     ];
     let lines = lines.into_iter().filter(|(_, text)| !text.is_empty());
     let lines = lines

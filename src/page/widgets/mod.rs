@@ -27,6 +27,6 @@ pub(crate) use picture::{PictureField, picture};
 pub(crate) use piece_list::{MarksFigure, PieceList, piece_row};
 pub(crate) use question::Question;
 pub(crate) use save_drawing::SaveDrawing;
-pub(crate) use save_paper::{CARDS, SaveDocument, SavePaper};
+pub(crate) use save_paper::{CARDS, Each, PAGES, SaveDocument, SaveEach, SavePaper};
 pub(crate) use save_table::SaveTable;
 pub(crate) use tiles::{TileChoice, Tiles};

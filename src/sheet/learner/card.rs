@@ -54,8 +54,7 @@ fn item(number: u8, practice: &PracticeShown) -> Item {
     let lines = [
         ("Practise", &practice.remedy),
         ("Cause", &practice.cause),
-        ("Reach", &practice.asked),
-        ("Step", &practice.step),
+        ("Reach", &practice.aim),
     ];
     let lines = lines.into_iter().filter(|(_, text)| !text.is_empty());
     Item {

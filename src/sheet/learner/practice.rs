@@ -2,6 +2,7 @@ use crate::chart::{Drawing, PlanPart, Side, shoe_plan};
 use crate::piece::MadeShoe;
 use crate::progress::{Made, Practice, to_practise};
 use crate::rubric::{Fault, SeenFrom};
+use crate::sheet::aim::aim_words;
 use crate::sheet::capital;
 use crate::sheet::rank;
 use crate::sheet::tolerance::asked_words;
@@ -24,8 +25,10 @@ pub struct PracticeShown {
     pub remedy: String,
     /// The making step; may be empty.
     pub step: String,
-    /// What is asked for.
+    /// What is asked for, with the marks that it gives.
     pub asked: String,
+    /// What gives all marks.
+    pub aim: String,
     /// Where on the shoe it is, where that can be drawn.
     pub place: Option<Drawing>,
 }
@@ -60,6 +63,9 @@ fn shown(practice: &Practice<'_>) -> PracticeShown {
         step: step.map_or_else(String::new, |step| step.name.clone()),
         asked: result.map_or_else(String::new, |result| {
             asked_words(rubric, entry, result, rubric.unit)
+        }),
+        aim: result.map_or_else(String::new, |result| {
+            capital(&aim_words(rubric, entry, result, rubric.unit))
         }),
         place: drawn(practice),
     }

@@ -11,6 +11,7 @@ mod instruments;
 mod learners;
 mod ledger;
 mod mark_sheet;
+mod on_paper;
 mod own;
 mod pictures;
 mod released;
