@@ -9,7 +9,7 @@ use super::many::{include, removal};
 use super::release::{give_feedback, hold_back, release, take_back_feedback};
 use super::start::start;
 use super::{Change, Command, Made};
-use super::{instrument, learner, picture, rubrics};
+use super::{columns, instrument, learner, picture, rubrics};
 use crate::records::{
     Deed, Ended, Examiner, ExaminerId, Kind, Ledger, Marking, MarkingId, Merge, Moment, PieceId,
     Record, RecordKey, SignedDigest, Stamp, seal,
@@ -33,6 +33,10 @@ pub fn apply(ledger: &Ledger, command: Command, stamp: &Stamp) -> Result<Change,
         Command::SetInstrument { id, before, after } => {
             instrument::set(ledger, &id, before.map(|before| *before), *after, stamp)
         }
+        Command::SetColumns {
+            layout,
+            columns: wanted,
+        } => columns::set(ledger, layout, wanted, stamp),
         Command::AddExaminer { name } => add_examiner(ledger, &name, stamp),
         Command::StartPiece(what) => start(ledger, *what, stamp),
         Command::MarkAgain(what) => mark_again(ledger, *what, stamp),

@@ -2,7 +2,9 @@ use thiserror::Error;
 
 use crate::marking::InstrumentFault;
 
-use crate::records::{Day, Moment, PictureError, RecordKey, Role, SealError, SittingKind};
+use crate::records::{
+    ColumnFault, Day, Moment, PictureError, RecordKey, Role, SealError, SittingKind,
+};
 use crate::rubric::ID_RULE;
 
 /// Why a command is not carried out, and what to do instead.
@@ -48,6 +50,9 @@ pub enum CommandError {
         /// The ticket as written.
         ticket: String,
     },
+    /// Columns that no table can have.
+    #[error("{0}")]
+    Column(ColumnFault),
     /// A short name that no instrument can have.
     #[error("`{id}` is no short name of an instrument; {ID_RULE}")]
     InstrumentId {

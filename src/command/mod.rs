@@ -19,6 +19,7 @@ mod again;
 mod agree;
 mod amend;
 mod apply;
+mod columns;
 mod edit;
 mod erase;
 mod error;
@@ -45,9 +46,9 @@ pub use crate::records::{Change, Made};
 
 use crate::marking::{Facts, InstrumentFact, Lift, Pause, ReadingFact, Settled, StateFact};
 use crate::records::{
-    Bundle, Day, Device, Ended, ExaminerId, LearnerId, Marking, MarkingId, Moment, Photo,
-    PictureBytes, PieceId, Record, RecordKey, Role, RubricDraftId, SignedDigest, SittingId,
-    SittingKind, Unit,
+    Bundle, Day, Device, Ended, ExaminerId, Layout, LearnerId, Marking, MarkingId, Moment,
+    NamedColumn, Photo, PictureBytes, PieceId, Record, RecordKey, Role, RubricDraftId,
+    SignedDigest, SittingId, SittingKind, Unit,
 };
 
 /// One act of a person.
@@ -79,6 +80,14 @@ pub enum Command {
         before: Option<Box<InstrumentDetails>>,
         /// What is to stand there.
         after: Box<InstrumentDetails>,
+    },
+    /// Writes what the columns of tables are called, which of them there are and in which
+    /// order; of two tabs the later one counts as a whole.
+    SetColumns {
+        /// Of which tables.
+        layout: Layout,
+        /// The columns; none stand for the usual ones.
+        columns: Vec<NamedColumn>,
     },
     /// Adds an examiner.
     AddExaminer {

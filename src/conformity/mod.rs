@@ -43,4 +43,5 @@ pub use compare::en_score;
 pub use decide::{chance_words, decide, decided, mark_and_decide};
 pub use repeats::{Repeats, repeats};
 pub use value::{Uncertain, measured_values};
+pub use variable::reading_uncertainty;
 pub use weigh::{NotWeighed, PassChance, pass_chance, weigh};

@@ -65,6 +65,22 @@ impl Figures {
     }
 }
 
+/// Standard uncertainty of one reading by `instrument` that lies within `half` of its middle,
+/// in base units: what the instrument is off by, how its repeats scatter, what all its
+/// readings share, and an even spread between the ends.
+///
+/// *Formula:* the root of the sum of squares (JCGM 100:2008, 5.1.2), with `half / sqrt 3` for
+/// the ends (4.3.7).
+pub fn reading_uncertainty(instrument: &Instrument, half: f64) -> f64 {
+    let Figures {
+        reading,
+        repeatability,
+        shared,
+    } = Figures::of(instrument);
+    let parts = [reading, repeatability, shared, half / 3.0_f64.sqrt()];
+    parts.map(|part| part * part).iter().sum::<f64>().sqrt()
+}
+
 impl Variables {
     /// The readings of `opened`, each with what its instrument says.
     pub fn of(rubric: &Rubric, facts: &Facts, opened: &Opened<'_>, slots: &[Slot<'_>]) -> Self {

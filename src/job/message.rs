@@ -3,6 +3,7 @@ use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
 use super::papers::{Made, Papers};
+use super::tables::{MadeTable, Tables};
 use crate::conformity::Certainty;
 use crate::marking::Facts;
 
@@ -29,6 +30,8 @@ pub enum Job {
     },
     /// Documents as a file.
     Papers(Papers),
+    /// Marks as a table.
+    Tables(Tables),
 }
 
 /// What a job comes to; each has the name of its job.
@@ -39,6 +42,8 @@ pub enum Outcome {
     Certainty(Certainty),
     /// The file.
     Papers(Made),
+    /// The table.
+    Tables(MadeTable),
 }
 
 /// What a worker says.

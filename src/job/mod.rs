@@ -9,7 +9,9 @@
 mod message;
 mod papers;
 mod queue;
+mod tables;
 
 pub use message::{Answer, Job, Outcome, Request, Said, Unreadable};
 pub use papers::{Binding, Content, Form, Made, PaperKind, PaperSize, Papers, Titled};
 pub use queue::{Fault, Queue, State, Step, Topic};
+pub use tables::{MadeTable, TableFormat, Tables};

@@ -1,5 +1,6 @@
 //! CSV as RFC 4180 has it: UTF-8 without a byte order mark, lines ended by CR LF, a
-//! header line, fields quoted where they hold a comma, a quotation mark or a line end.
+//! header line, fields quoted where they hold a comma, a quotation mark or a line end. Dates
+//! are as ISO 8601 has them, moments as RFC 3339.
 //!
 //! *Formulas.* A text that starts with `=`, `+`, `-`, `@`, a tab, CR or LF, or with the
 //! full-width `＝＋－＠`, gets an apostrophe before it, because spreadsheets run such
@@ -29,7 +30,11 @@ pub fn write(rows: &Rows) -> Result<String, CsvError> {
         .quote_style(QuoteStyle::Necessary)
         .from_writer(Vec::new());
     writer
-        .write_record(&rows.columns)
+        .write_record(
+            rows.columns
+                .iter()
+                .map(|column| guarded(column).into_owned()),
+        )
         .map_err(|error| fault(&error))?;
     for row in &rows.rows {
         let fields = row.iter().map(field);
@@ -45,6 +50,7 @@ fn field(field: &Field) -> Cow<'_, str> {
     match field {
         Field::Number(number) => Cow::Borrowed(number),
         Field::Text(text) => guarded(text),
+        Field::Day(_) | Field::Moment(_) => Cow::Owned(field.words()),
     }
 }
 

@@ -9,7 +9,7 @@ use leptos::prelude::*;
 use super::keeper::Keeper;
 use super::notices;
 use crate::chart::Drawing;
-use crate::page::widgets::{Drawn, picture};
+use crate::page::widgets::{Drawn, SaveDrawing, picture};
 use crate::sheet::{
     Block, Cell, CellRole, Document, Group, Item, Notice, Pictured, Table, Verdict, Weight,
 };
@@ -99,8 +99,9 @@ fn figure(drawing: Drawing) -> AnyView {
     let title = drawing.title.clone();
     view! {
         <figure>
-            <Drawn drawing=drawing />
+            <Drawn drawing=drawing.clone() />
             <figcaption>{title}</figcaption>
+            <SaveDrawing drawing />
         </figure>
     }
     .into_any()

@@ -1,17 +1,22 @@
-//! Pictures that a person chooses, made small enough to keep, and those that are kept.
+//! Pictures that a person chooses, made small enough to keep, those that are kept, and drawings as
+//! pictures.
 
 use std::cell::RefCell;
 use std::rc::Rc;
 
-use js_sys::Promise;
+use js_sys::{Array, Promise};
 use leptos::prelude::document;
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast as _, JsValue};
 use wasm_bindgen_futures::JsFuture;
-use web_sys::{Blob, CanvasRenderingContext2d, File, HtmlCanvasElement, ImageBitmap, window};
+use web_sys::{
+    Blob, BlobPropertyBag, CanvasRenderingContext2d, File, HtmlCanvasElement, HtmlImageElement,
+    ImageBitmap, Url, window,
+};
 
 use super::keeper::Keeper;
 use super::open_file::{bytes_of, size_of};
+use crate::present::drawing_files::not_drawn;
 use crate::present::pictures::{QUALITY, fitted, not_opened, not_read, too_heavy};
 use crate::records::PictureBytes;
 
@@ -49,21 +54,58 @@ async fn drawn_small(file: &File, longest: u32) -> Result<Blob, JsValue> {
     let bitmap = JsFuture::from(window.create_image_bitmap_with_blob(file)?).await?;
     let bitmap: ImageBitmap = bitmap.dyn_into()?;
     let (width, height) = fitted(bitmap.width(), bitmap.height(), longest);
+    // A JPEG knows no transparency: what shows through is paper.
+    let (canvas, context) = paper((width, height))?;
+    let (width, height) = (f64::from(width), f64::from(height));
+    context.draw_image_with_image_bitmap_and_dw_and_dh(&bitmap, 0.0, 0.0, width, height)?;
+    bitmap.close();
+    encoded(&canvas, "image/jpeg").await
+}
+
+/// A picture of so many dots of a drawing, on white.
+///
+/// *Errors:* in words, for people.
+pub(crate) async fn png_of(svg: &str, dots: (u32, u32)) -> Result<Vec<u8>, String> {
+    let drawn = svg_drawn(svg, dots).await;
+    let blob = drawn.map_err(|why| not_drawn(&words(why)))?;
+    bytes_of(&blob).await
+}
+
+async fn svg_drawn(svg: &str, dots: (u32, u32)) -> Result<Blob, JsValue> {
+    let properties = BlobPropertyBag::new();
+    properties.set_type("image/svg+xml");
+    let parts = Array::of1(&JsValue::from_str(svg));
+    let blob = Blob::new_with_str_sequence_and_options(&parts, &properties)?;
+    let url = Url::create_object_url_with_blob(&blob)?;
+    let image = HtmlImageElement::new()?;
+    image.set_src(&url);
+    let decoded = JsFuture::from(image.decode()).await;
+    let (canvas, context) = paper(dots)?;
+    let (width, height) = (f64::from(dots.0), f64::from(dots.1));
+    let drawn =
+        context.draw_image_with_html_image_element_and_dw_and_dh(&image, 0.0, 0.0, width, height);
+    Url::revoke_object_url(&url)?;
+    decoded?;
+    drawn?;
+    encoded(&canvas, "image/png").await
+}
+
+/// A canvas of so many dots, white.
+fn paper(
+    (width, height): (u32, u32),
+) -> Result<(HtmlCanvasElement, CanvasRenderingContext2d), JsValue> {
     let canvas: HtmlCanvasElement = document().create_element("canvas")?.dyn_into()?;
     canvas.set_width(width);
     canvas.set_height(height);
     let context = canvas.get_context("2d")?.ok_or(JsValue::NULL)?;
     let context: CanvasRenderingContext2d = context.dyn_into()?;
-    let (width, height) = (f64::from(width), f64::from(height));
-    // A JPEG knows no transparency: what shows through is paper.
     context.set_fill_style_str("#fff");
-    context.fill_rect(0.0, 0.0, width, height);
-    context.draw_image_with_image_bitmap_and_dw_and_dh(&bitmap, 0.0, 0.0, width, height)?;
-    bitmap.close();
-    jpeg(&canvas).await
+    context.fill_rect(0.0, 0.0, f64::from(width), f64::from(height));
+    Ok((canvas, context))
 }
 
-async fn jpeg(canvas: &HtmlCanvasElement) -> Result<Blob, JsValue> {
+/// What is on `canvas`, as a file of this kind.
+async fn encoded(canvas: &HtmlCanvasElement, media: &'static str) -> Result<Blob, JsValue> {
     let refused: Rc<RefCell<Option<JsValue>>> = Rc::default();
     let promise = {
         let refused = Rc::clone(&refused);
@@ -74,7 +116,8 @@ async fn jpeg(canvas: &HtmlCanvasElement) -> Result<Blob, JsValue> {
             });
             let asked = canvas.to_blob_with_type_and_encoder_options(
                 hear.unchecked_ref(),
-                "image/jpeg",
+                media,
+                // PNG has no use for it.
                 &QUALITY.into(),
             );
             if let Err(why) = asked {

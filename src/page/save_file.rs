@@ -17,12 +17,18 @@ pub(super) enum Kind {
     Json,
     /// Pages to print and to read.
     Pdf,
+    /// A picture of dots.
+    Png,
     /// A public key.
     Pem,
     /// Words alone.
     Text,
     /// A rubric.
     Toml,
+    /// A drawing.
+    Svg,
+    /// A workbook.
+    Xlsx,
     /// Several files in one.
     Zip,
 }
@@ -34,8 +40,11 @@ impl Kind {
             Self::Json => "json",
             Self::Pdf => "pdf",
             Self::Pem => "pem",
+            Self::Png => "png",
+            Self::Svg => "svg",
             Self::Text => "txt",
             Self::Toml => "toml",
+            Self::Xlsx => "xlsx",
             Self::Zip => "zip",
         }
     }
@@ -46,8 +55,11 @@ impl Kind {
             Self::Json => "application/json",
             Self::Pdf => "application/pdf",
             Self::Pem => "application/x-pem-file",
+            Self::Png => "image/png",
+            Self::Svg => "image/svg+xml",
             Self::Text => "text/plain;charset=utf-8",
             Self::Toml => "application/toml",
+            Self::Xlsx => "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
             Self::Zip => "application/zip",
         }
     }

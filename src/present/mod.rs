@@ -8,9 +8,11 @@
 mod again;
 mod agree;
 mod bench;
+pub mod columns;
 mod correct;
 mod dates;
 mod demo;
+pub mod drawing_files;
 mod examiners;
 mod handing;
 mod instruments;
@@ -32,6 +34,7 @@ mod signing;
 mod sittings;
 mod start;
 mod sure;
+pub mod table_files;
 mod troubles;
 pub mod verify;
 mod ways;
@@ -71,8 +74,7 @@ pub use offers::{Offer, offers};
 pub use pieces::{Leads, NextStep, PieceRow};
 pub use saving::Saving;
 pub use scored::{
-    HELD_SIDE, NoSheet, SheetPage, SidePage, own_sheet, sheet_csv, sheet_json, sheet_page,
-    side_page,
+    HELD_SIDE, NoSheet, SheetPage, SidePage, own_sheet, sheet_json, sheet_page, side_page,
 };
 pub use scores::{Rubrics, Score, Scorer};
 pub use seal::{

@@ -10,8 +10,8 @@ use super::scores::Rubrics;
 use super::start::counted;
 use super::sure::stamp_words;
 use crate::job::{
-    Binding, Content, Fault, Form, Job, Made, Outcome, PaperKind, PaperSize, Papers, State, Titled,
-    Topic,
+    Binding, Content, Fault, Form, Job, Made, MadeTable, Outcome, PaperKind, PaperSize, Papers,
+    State, Titled, Topic,
 };
 use crate::output::{file_base, sheet_base};
 use crate::records::{
@@ -233,6 +233,7 @@ pub fn file_state(state: Option<&State>) -> FileState {
         Some(State::Failed(fault)) => FileState::None(fault_words(fault)),
         Some(State::Done(outcome)) => match outcome.as_ref() {
             Outcome::Papers(made) => ready(made),
+            Outcome::Tables(made) => table_ready(made),
             Outcome::Certainty(_) => FileState::None(MIXED_UP.to_owned()),
         },
     }
@@ -247,6 +248,17 @@ fn ready(made: &Made) -> FileState {
             bytes,
             text: made_words(made),
             boxes: boxes_words(&made.missing),
+        },
+    }
+}
+
+fn table_ready(made: &MadeTable) -> FileState {
+    match STANDARD.decode(&made.data) {
+        Err(_) => FileState::None(MIXED_UP.to_owned()),
+        Ok(bytes) => FileState::Ready {
+            bytes,
+            text: format!("{}.", counted(made.markings, "marking", "markings")),
+            boxes: String::new(),
         },
     }
 }

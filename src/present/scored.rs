@@ -6,10 +6,10 @@ use super::examiners::agree_words;
 use super::handing::Feedback;
 use super::makers::maker_name;
 use super::scores::Rubrics;
-use crate::output::{csv, json, sheet_base};
+use crate::output::{json, sheet_base};
 use crate::records::{LearnerId, Ledger, Marking, MarkingId, Piece, PieceId, SittingId, Whom};
 use crate::rubric::Rubric;
-use crate::sheet::{Document, Scored, beside, marking_rows, scored_sheet};
+use crate::sheet::{Document, Scored, beside, scored_sheet};
 
 /// A piece's sheet as its page shows it.
 #[derive(Debug, Clone, PartialEq)]
@@ -212,17 +212,6 @@ pub fn side_page(
 /// by its address, a sealed one not before every blind marking of the piece is sealed.
 pub(super) fn may_be_seen(ledger: &Ledger, marking: &Marking) -> bool {
     marking.seal.is_none() || !ledger.standing(marking.piece).is_unseen()
-}
-
-/// The marking as CSV.
-///
-/// *Errors:* in words, for people.
-pub fn sheet_csv(ledger: &Ledger, rubrics: &Rubrics, marking: MarkingId) -> Result<String, String> {
-    let marking = to_hand_over(ledger, marking)?;
-    let written = with_scored(ledger, rubrics, marking, |scored| {
-        csv::write(&marking_rows(scored))
-    });
-    written.ok_or_else(gone)?.map_err(|error| error.to_string())
 }
 
 /// The sealed marking as JSON that anyone can verify.

@@ -2,6 +2,7 @@ use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use super::change::Change;
+use super::columns::{Layout, NamedColumn, TableHead};
 use super::ids::{ExaminerId, LearnerId, MarkingId, PieceId, RubricDraftId, SittingId};
 use super::instrument::OwnInstrument;
 use super::marking::Marking;
@@ -28,6 +29,7 @@ pub struct Ledger {
     examiners: Table<ExaminerId, Examiner>,
     sittings: Table<SittingId, Sitting>,
     instruments: Table<String, OwnInstrument>,
+    table_heads: Table<Layout, TableHead>,
     pictures: Table<String, Picture>,
     rubrics: Table<String, RubricVersion>,
     rubric_drafts: Table<RubricDraftId, RubricDraft>,
@@ -86,6 +88,10 @@ impl Ledger {
             Kind::Examiner => self.examiners.arc(&id.parse().ok()?).map(Record::Examiner),
             Kind::Sitting => self.sittings.arc(&id.parse().ok()?).map(Record::Sitting),
             Kind::Instrument => self.instruments.arc(id).map(Record::Instrument),
+            Kind::TableHead => self
+                .table_heads
+                .arc(&Layout::from_word(id)?)
+                .map(Record::TableHead),
             Kind::Picture => self.pictures.arc(id).map(Record::Picture),
             Kind::Rubric => self.rubrics.arc(id).map(Record::Rubric),
             Kind::RubricDraft => self
@@ -103,6 +109,7 @@ impl Ledger {
         let examiners = self.examiners.arcs().map(Record::Examiner);
         let sittings = self.sittings.arcs().map(Record::Sitting);
         let instruments = self.instruments.arcs().map(Record::Instrument);
+        let table_heads = self.table_heads.arcs().map(Record::TableHead);
         let pictures = self.pictures.arcs().map(Record::Picture);
         let rubrics = self.rubrics.arcs().map(Record::Rubric);
         let rubric_drafts = self.rubric_drafts.arcs().map(Record::RubricDraft);
@@ -112,6 +119,7 @@ impl Ledger {
             .chain(examiners)
             .chain(sittings)
             .chain(instruments)
+            .chain(table_heads)
             .chain(pictures)
             .chain(rubrics)
             .chain(rubric_drafts)
@@ -163,6 +171,17 @@ impl Ledger {
     /// Every instrument, retired ones too, by short name.
     pub fn instruments(&self) -> impl Iterator<Item = &OwnInstrument> {
         self.instruments.iter()
+    }
+
+    /// What the columns of `layout` are called; none where they have their usual names.
+    pub fn columns(&self, layout: Layout) -> &[NamedColumn] {
+        let head = self.table_heads.get(&layout);
+        head.map_or(&[], |head| &head.columns)
+    }
+
+    /// Every head of a table that somebody has changed.
+    pub fn table_heads(&self) -> impl Iterator<Item = &TableHead> {
+        self.table_heads.iter()
     }
 
     /// The picture with this digest.
@@ -263,6 +282,7 @@ impl Ledger {
             Record::Instrument(instrument) => {
                 self.instruments.put(instrument.id.clone(), instrument);
             }
+            Record::TableHead(head) => self.table_heads.put(head.layout, head),
             Record::Picture(picture) => self.pictures.put(picture.digest.clone(), picture),
             Record::Rubric(rubric) => self.rubrics.put(rubric.digest.clone(), rubric),
             Record::RubricDraft(draft) => self.rubric_drafts.put(draft.id, draft),
@@ -284,6 +304,7 @@ impl Ledger {
             Some(Record::Examiner(examiner)) => self.examiners.remove(&examiner.id),
             Some(Record::Sitting(sitting)) => self.sittings.remove(&sitting.id),
             Some(Record::Instrument(instrument)) => self.instruments.remove(&instrument.id),
+            Some(Record::TableHead(head)) => self.table_heads.remove(&head.layout),
             Some(Record::Picture(picture)) => self.pictures.remove(&picture.digest),
             Some(Record::Rubric(rubric)) => self.rubrics.remove(&rubric.digest),
             Some(Record::RubricDraft(draft)) => self.rubric_drafts.remove(&draft.id),

@@ -26,6 +26,7 @@
 mod agreement;
 mod bundle;
 mod change;
+mod columns;
 mod ids;
 mod instrument;
 mod ledger;
@@ -54,6 +55,7 @@ pub use crate::quantity::Unit;
 pub use agreement::{Agreement, MadeFrom};
 pub use bundle::{Bundle, BundleError, RawRecord};
 pub use change::{Change, Made};
+pub use columns::{ANY, ColumnFault, Layout, MARKS, NamedColumn, TableHead, column_faults};
 pub use ids::{ExaminerId, LearnerId, MarkingId, PieceId, RubricDraftId, SittingId};
 pub use instrument::OwnInstrument;
 pub use ledger::Ledger;

@@ -1,7 +1,9 @@
 use std::fmt;
 use std::str::FromStr;
 
-use chrono::{DateTime, Datelike as _, FixedOffset, NaiveDate, SecondsFormat, TimeDelta};
+use chrono::{
+    DateTime, Datelike as _, FixedOffset, NaiveDate, SecondsFormat, TimeDelta, Timelike as _,
+};
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 use thiserror::Error;
 
@@ -66,6 +68,15 @@ impl Moment {
     /// The time of day there and then: `10:42`.
     pub fn clock(self) -> String {
         self.local().format("%H:%M").to_string()
+    }
+
+    /// Hours, minutes and seconds of the clock there and then.
+    pub fn time_of_day(self) -> (u16, u8, f64) {
+        let time = self.local().time();
+        let hour = u16::try_from(time.hour()).unwrap_or_default();
+        let minute = u8::try_from(time.minute()).unwrap_or_default();
+        let milli = time.second() * 1_000 + time.nanosecond() / 1_000_000;
+        (hour, minute, f64::from(milli) / 1_000.0)
     }
 
     /// RFC 3339 text with milliseconds and offset.

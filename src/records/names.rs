@@ -19,9 +19,11 @@ impl Record {
             Self::Sitting(sitting) => of_sitting(sitting),
             Self::Rubric(rubric) => in_text(&rubric.text),
             Self::RubricDraft(draft) => in_text(&draft.text),
-            Self::Learner(_) | Self::Examiner(_) | Self::Instrument(_) | Self::Picture(_) => {
-                Vec::new()
-            }
+            Self::Learner(_)
+            | Self::Examiner(_)
+            | Self::Instrument(_)
+            | Self::TableHead(_)
+            | Self::Picture(_) => Vec::new(),
         }
     }
 }

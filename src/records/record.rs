@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use serde::{Deserialize, Serialize};
 
+use super::columns::TableHead;
 use super::instrument::OwnInstrument;
 use super::marking::Marking;
 use super::people::{Examiner, Learner, Sitting};
@@ -23,6 +24,8 @@ pub enum Kind {
     Sitting,
     /// [`OwnInstrument`].
     Instrument,
+    /// [`TableHead`].
+    TableHead,
     /// [`Picture`].
     Picture,
     /// [`RubricVersion`].
@@ -37,11 +40,12 @@ pub enum Kind {
 
 impl Kind {
     /// Every kind; what a record names comes before it.
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 10] = [
         Self::Learner,
         Self::Examiner,
         Self::Sitting,
         Self::Instrument,
+        Self::TableHead,
         Self::Picture,
         Self::Rubric,
         Self::RubricDraft,
@@ -56,6 +60,7 @@ impl Kind {
             Self::Examiner => "examiner",
             Self::Sitting => "sitting",
             Self::Instrument => "instrument",
+            Self::TableHead => "table-head",
             Self::Picture => "picture",
             Self::Rubric => "rubric",
             Self::RubricDraft => "rubric-draft",
@@ -137,6 +142,8 @@ pub enum Record {
     Sitting(Arc<Sitting>),
     /// What is measured with.
     Instrument(Arc<OwnInstrument>),
+    /// What a table’s columns are called.
+    TableHead(Arc<TableHead>),
     /// A picture, without its bytes.
     Picture(Arc<Picture>),
     /// A rubric's text.
@@ -157,6 +164,7 @@ impl Record {
             Self::Examiner(_) => Kind::Examiner,
             Self::Sitting(_) => Kind::Sitting,
             Self::Instrument(_) => Kind::Instrument,
+            Self::TableHead(_) => Kind::TableHead,
             Self::Picture(_) => Kind::Picture,
             Self::Rubric(_) => Kind::Rubric,
             Self::RubricDraft(_) => Kind::RubricDraft,
@@ -172,6 +180,7 @@ impl Record {
             Self::Examiner(examiner) => examiner.id.to_string(),
             Self::Sitting(sitting) => sitting.id.to_string(),
             Self::Instrument(instrument) => instrument.id.clone(),
+            Self::TableHead(head) => head.layout.word().to_owned(),
             Self::Picture(picture) => picture.digest.clone(),
             Self::Rubric(rubric) => rubric.digest.clone(),
             Self::RubricDraft(draft) => draft.id.to_string(),
@@ -191,6 +200,7 @@ impl Record {
             Self::Examiner(examiner) => &examiner.stamp,
             Self::Sitting(sitting) => &sitting.stamp,
             Self::Instrument(instrument) => &instrument.stamp,
+            Self::TableHead(head) => &head.stamp,
             Self::Picture(picture) => &picture.stamp,
             Self::Rubric(rubric) => &rubric.stamp,
             Self::RubricDraft(draft) => &draft.stamp,
@@ -203,7 +213,8 @@ impl Record {
     ///
     /// Told by the id. A rubric's text and a picture have their digest for
     /// an id and never change, so their stamp tells. An instrument has its short name for an
-    /// id and may be written again, so nothing tells, and it is nobody's.
+    /// id, the head of a table its layout, and both may be written again, so nothing tells, and they are
+    /// nobody's.
     pub fn was_made_by(&self, device: &Device) -> bool {
         // The ordinals are those of the commands; one may make several of a kind.
         match self {
@@ -212,7 +223,7 @@ impl Record {
                 .iter()
                 .any(|at| examiner.id.was_made_by(device, *at)),
             Self::Sitting(sitting) => sitting.id.was_made_by(device, 2),
-            Self::Instrument(_) => false,
+            Self::Instrument(_) | Self::TableHead(_) => false,
             Self::Picture(picture) => picture.stamp.device == *device,
             Self::Rubric(rubric) => rubric.stamp.device == *device,
             Self::RubricDraft(draft) => draft.id.was_made_by(device, 5),
@@ -234,4 +245,4 @@ macro_rules! from {
     };
 }
 
-from!(Learner Learner, Examiner Examiner, Sitting Sitting, Instrument OwnInstrument, Picture Picture, Rubric RubricVersion, RubricDraft RubricDraft, Piece Piece, Marking Marking);
+from!(Learner Learner, Examiner Examiner, Sitting Sitting, Instrument OwnInstrument, TableHead TableHead, Picture Picture, Rubric RubricVersion, RubricDraft RubricDraft, Piece Piece, Marking Marking);

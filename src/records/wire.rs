@@ -3,6 +3,7 @@ use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value};
 use thiserror::Error;
 
+use super::columns::TableHead;
 use super::instrument::OwnInstrument;
 use super::marking::Marking;
 use super::people::{Examiner, Learner, Sitting};
@@ -242,6 +243,7 @@ impl Record {
             Self::Examiner(record) => write(self.kind(), &**record),
             Self::Sitting(record) => write(self.kind(), &**record),
             Self::Instrument(record) => write(self.kind(), &**record),
+            Self::TableHead(record) => write(self.kind(), &**record),
             Self::Picture(record) => write(self.kind(), &**record),
             Self::Rubric(record) => write(self.kind(), &**record),
             Self::RubricDraft(record) => write(self.kind(), &**record),
@@ -335,6 +337,7 @@ fn read_typed(kind: Kind, text: &str) -> Result<Record, WireError> {
         Kind::Examiner => fields::<Examiner>(text).map(Record::from),
         Kind::Sitting => fields::<Sitting>(text).map(Record::from),
         Kind::Instrument => fields::<OwnInstrument>(text).map(Record::from),
+        Kind::TableHead => fields::<TableHead>(text).map(Record::from),
         Kind::Picture => fields::<Picture>(text).map(Record::from),
         Kind::Rubric => fields::<RubricVersion>(text).map(Record::from),
         Kind::RubricDraft => fields::<RubricDraft>(text).map(Record::from),

@@ -2,8 +2,8 @@
 //! lists, for the page, a PDF or any other writer to set.
 //!
 //! [`Scored`] puts the records of one marking and what they come to side by side;
-//! [`scored_sheet`] makes the [`Document`] of it, [`marking_rows`] the rows that files
-//! hold, one a criterion; [`beside`] sets a maker's own marking beside the examiner's. All
+//! [`scored_sheet`] makes the [`Document`] of it, [`long_rows`] and
+//! [`wide_rows`] the rows that files hold, one a criterion or one a marking; [`beside`] sets a maker's own marking beside the examiner's. All
 //! read the same words, so they cannot differ.
 //! [`sure_document`] says how sure a marking is, as `conformity` has worked it out.
 //! [`rubric_document`] is a rubric as people read it, [`learner_report`] a learner over
@@ -43,6 +43,7 @@ mod sure_criteria;
 mod tolerance;
 mod verified;
 mod words;
+mod workbook;
 
 pub use crate::conformity::chance_words;
 pub use award::marks_ruler;
@@ -64,7 +65,7 @@ pub use learner::{
     own_shown, portfolio, practice_card, practice_shown, series_title, steps_shown, tallies_shown,
 };
 pub use photos::pictured;
-pub use rows::{Field, Rows, marking_rows};
+pub use rows::{Field, Rows, SameName, in_columns, long_rows, wide_rows};
 pub use rubric::rubric_document;
 pub use rubric_criterion::level_photo;
 pub use scale::drawn_scale;
@@ -73,3 +74,4 @@ pub use sure::sure_document;
 pub use sure_criteria::{amount_words, remeasure_words, two_digits};
 pub use verified::{text_lines, verified};
 pub use words::{FIRST_CAUTION, capital, figures_words, off_words, percent_words, rank};
+pub use workbook::{Workbook, WorkbookSheet, workbook};

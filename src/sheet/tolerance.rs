@@ -86,14 +86,28 @@ impl Asked<'_> {
         format!("{}{}", self.weighted(marks), effect_words(effect))
     }
 
+    /// What is asked for, where a target is.
+    pub fn head(&self, scale: &Scale, result: &CriterionResult) -> String {
+        let worked = result.measured.as_ref().map(|measured| &measured.bands);
+        self.target(scale, worked)
+    }
+
+    /// The limits of the band `index` in words; empty where there is none.
+    pub fn band(&self, scale: &Scale, index: usize, result: &CriterionResult) -> String {
+        let worked = result.measured.as_ref().map(|measured| &measured.bands);
+        let reach = worked.and_then(|bands| bands.bands.get(index).map(|band| band.reach));
+        let band = scale.bands.get(index);
+        band.map_or_else(String::new, |band| {
+            self.limits(scale, &band.limits, worked.zip(reach))
+        })
+    }
+
     fn scale(&self, scale: &Scale, result: &CriterionResult, what: &str) -> String {
         let worked = result.measured.as_ref().map(|measured| &measured.bands);
-        let target = self.target(scale, worked);
-        let head = join([what.to_owned(), target], " ");
+        let head = join([what.to_owned(), self.head(scale, result)], " ");
         let mut parts: Vec<String> = Vec::new();
         for (index, band) in scale.bands.iter().enumerate() {
-            let reach = worked.and_then(|bands| bands.bands.get(index).map(|band| band.reach));
-            let limits = self.limits(scale, &band.limits, worked.zip(reach));
+            let limits = self.band(scale, index, result);
             parts.push(format!("{limits}: {}", self.given(band.marks, band.effect)));
         }
         parts.push(format!(

@@ -8,7 +8,9 @@
 mod listen;
 mod papers;
 mod perform;
+mod scored;
 mod sheets;
+mod tables;
 
 #[cfg(target_arch = "wasm32")]
 pub use listen::listen;

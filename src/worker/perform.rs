@@ -1,4 +1,5 @@
 use super::papers::papers;
+use super::tables::tables;
 use crate::conformity::weigh;
 use crate::job::{Answer, Job, Outcome, Request, Said};
 use crate::rubric::{Rubric, read_rubric};
@@ -33,6 +34,7 @@ pub fn perform(job: &Job, tell: &mut dyn FnMut(f64)) -> Result<Outcome, String> 
             Ok(Outcome::Certainty(certainty))
         }
         Job::Papers(wanted) => papers(wanted, tell).map(Outcome::Papers),
+        Job::Tables(wanted) => tables(wanted, tell).map(Outcome::Tables),
     }
 }
 

@@ -22,7 +22,7 @@ pub(crate) async fn made(page: &Page, ending: &str) -> (String, Vec<u8>) {
 }
 
 /// The sitting of the invented school with the most pieces.
-async fn largest_sitting(page: &Page) {
+pub(crate) async fn largest_sitting(page: &Page) {
     page.go("/sittings").await;
     page.wait_for(".piece a").await;
     let go = "const rows = [...document.querySelectorAll('.piece')];

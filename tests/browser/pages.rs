@@ -12,6 +12,7 @@ use crate::release::{exam_marked_by_both, open_learner, release, start_exam};
 use crate::rubrics::open_part;
 use crate::steps::{enter, seal, start_piece, start_piece_of};
 use crate::sure::{deaf_worker, no_worker, right_worker};
+use crate::tables::{ask_table, unfold_columns};
 use crate::two::{ask_two, mark_by_both, start_two};
 use crate::verify::{altered, save_json, verify};
 
@@ -80,6 +81,8 @@ pub(crate) enum Sight {
     VerifySigned,
     SavePaper,
     SavedPaper,
+    SaveTable,
+    TableColumns,
     SheetHeld,
     LearnerHeld,
     LearnerHeldShown,
@@ -118,7 +121,7 @@ pub(crate) enum Sight {
 
 impl Sight {
     /// In an order in which each makes what later ones need.
-    pub(crate) const ALL: [Self; 96] = [
+    pub(crate) const ALL: [Self; 98] = [
         Self::EmptyBench,
         Self::NoLearners,
         Self::StartForm,
@@ -181,6 +184,8 @@ impl Sight {
         Self::VerifySigned,
         Self::SavePaper,
         Self::SavedPaper,
+        Self::SaveTable,
+        Self::TableColumns,
         Self::SheetHeld,
         Self::LearnerHeld,
         Self::LearnerHeldShown,
@@ -304,6 +309,8 @@ impl Sight {
             Self::UnusedPictures => "unused-pictures",
             Self::SavePaper => "save-paper",
             Self::SavedPaper => "saved-paper",
+            Self::SaveTable => "save-table",
+            Self::TableColumns => "table-columns",
             Self::SheetHeld => "sheet-held",
             Self::LearnerHeld => "learner-held",
             Self::LearnerHeldShown => "learner-held-shown",
@@ -785,6 +792,20 @@ impl Sight {
             Self::SavedPaper => {
                 page.click("#make-paper").await;
                 page.wait_text("#paper-says", "drawn as a box").await;
+            }
+            Self::SaveTable => {
+                page.keys(crate::browser::key::ESCAPE).await;
+                ask_table(page).await;
+                page.click("#make-table").await;
+                page.wait_text("#table-says", ".xlsx: 1 marking").await;
+            }
+            Self::TableColumns => {
+                unfold_columns(page, "csv-wide").await;
+                page.fill("#column-names", "learner = Candidate\nhorse = Horse")
+                    .await;
+                page.click("#keep-columns").await;
+                page.wait_text("#column-names-error", "Line 2: `horse` is no column")
+                    .await;
             }
             Self::SheetHeld => {
                 start_exam(page, "Ida Jarrow").await;

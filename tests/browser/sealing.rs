@@ -8,6 +8,7 @@ use crate::browser::Page;
 use crate::harness::in_browser;
 use crate::keyboard::mark_whole_shoe;
 use crate::steps::{EXAMINER, MAKER, enter, held, seal, start_piece, wait_marks};
+use crate::tables::ask_table;
 
 #[test]
 fn a_sealed_marking_cannot_be_edited() {
@@ -102,10 +103,13 @@ fn the_files_hold_what_was_marked() {
         page.fill("#overall", "Sound, \"quick\";\nclean").await;
         wait_marks(&page, "weld", "5").await;
         seal(&page).await;
-        page.click_words("main .button", "Save as CSV").await;
+        ask_table(&page).await;
+        page.click("[name=table][value=csv-long]").await;
+        page.click("#make-table").await;
         let (name, bytes) = page.download(".csv").await;
         assert!(name.contains("Marsh") || name.contains("marsh"), "{name}");
         csv_is_right(&bytes);
+        page.click_words("dialog[open] button", "Close").await;
         page.click_words("main .button", "Save as JSON").await;
         let (_, bytes) = page.download(".json").await;
         json_is_right(&page, &bytes).await;

@@ -23,9 +23,7 @@ mod drawing;
 mod error;
 mod face;
 mod foot;
-mod ink;
 mod line;
-mod look;
 mod pages;
 mod paper;
 mod press;
@@ -35,6 +33,7 @@ mod tags;
 mod together;
 mod words;
 
+use super::{ink, look};
 use std::collections::BTreeMap;
 
 use krilla::configure::Validator;

@@ -3,6 +3,7 @@ use kurbo::BezPath;
 use super::ink::Ink;
 use super::line::Run;
 use super::tags::NodeId;
+pub(super) use crate::output::look::Pen;
 use crate::records::PictureBytes;
 
 /// What a strip is a part of.
@@ -123,31 +124,6 @@ pub(super) struct Outline {
     pub(super) fill: Option<Ink>,
     /// What its edge is drawn with.
     pub(super) pen: Option<Pen>,
-}
-
-/// What a line is drawn with.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Pen {
-    /// Its colour.
-    pub(super) ink: Ink,
-    /// Its width in points.
-    pub(super) width: f32,
-    /// Dash, gap and so on in points; empty for a whole line.
-    pub(super) dash: [f32; 4],
-    /// Whether its ends are round.
-    pub(super) is_round: bool,
-}
-
-impl Pen {
-    /// A whole line.
-    pub(super) fn new(ink: Ink, width: f32) -> Self {
-        Self {
-            ink,
-            width,
-            dash: [0.0; 4],
-            is_round: false,
-        }
-    }
 }
 
 /// A filled rectangle that only decorates.

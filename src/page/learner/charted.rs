@@ -1,7 +1,7 @@
 use leptos::prelude::*;
 
 use crate::page::paper::show_table;
-use crate::page::widgets::Drawn;
+use crate::page::widgets::{Drawn, SaveDrawing};
 use crate::sheet::{Charted, Table};
 
 /// A chart under its heading, its numbers folded below it.
@@ -16,9 +16,10 @@ pub(super) fn charted(id: &str, chart: Charted, class: &'static str) -> AnyView 
         <section class="part" aria-labelledby=id.to_owned()>
             <h2 id=id.to_owned()>{heading}</h2>
             <figure class="chart">
-                <Drawn drawing class />
+                <Drawn drawing=drawing.clone() class />
                 <figcaption>{caption}</figcaption>
                 {numbers(table)}
+                <SaveDrawing drawing />
             </figure>
         </section>
     }

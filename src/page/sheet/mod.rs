@@ -12,11 +12,11 @@ use super::lost::{LostPage, unreadable_rubric};
 use super::notices::{Notice, Weight};
 use super::paper::{Paper, PrintButton};
 use super::ways::Unseen;
-use super::widgets::SavePaper;
+use super::widgets::{SavePaper, SaveTable};
 use super::{dom, jobs, paths, save_file};
 use crate::present::paper_files::sheet_wanted;
 use crate::present::{
-    NoSheet, Rubrics, SheetPage as Shown, certainty_job, done, sheet_csv, sheet_json, sheet_page,
+    NoSheet, Rubrics, SheetPage as Shown, certainty_job, done, sheet_json, sheet_page,
     weighed_sheet,
 };
 use crate::records::{Ledger, MarkingId, PieceId};
@@ -165,10 +165,6 @@ fn Actions(shown: Shown) -> impl IntoView {
     let wanted = Callback::new(move |()| {
         keeper.look_now(|ledger, rubrics| sheet_wanted(ledger, rubrics, marking))
     });
-    let save_csv = move |_| {
-        let text = keeper.look_now(|ledger, rubrics| sheet_csv(ledger, rubrics, marking));
-        file(save_file::Kind::Csv, text);
-    };
     let save_json = move |_| {
         let text = keeper.look_now(|ledger, _| sheet_json(ledger, marking));
         file(save_file::Kind::Json, text);
@@ -212,7 +208,7 @@ fn Actions(shown: Shown) -> impl IntoView {
         <div class="actions screen-only">
             <PrintButton />
             <SavePaper wanted />
-            <button type="button" class="button" on:click=save_csv>"Save as CSV"</button>
+            <SaveTable wanted />
             {json}
             {sure}
             {after::kin(piece, &after_seal)}

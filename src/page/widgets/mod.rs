@@ -1,6 +1,7 @@
 //! Parts that pages share, in the markup that the style sheets know.
 
 mod caution;
+mod column_names;
 mod controls;
 mod dialog;
 mod drawn;
@@ -10,7 +11,9 @@ mod held;
 mod picture;
 mod piece_list;
 mod question;
+mod save_drawing;
 mod save_paper;
+mod save_table;
 mod tiles;
 
 pub(crate) use caution::Caution;
@@ -23,5 +26,7 @@ pub(crate) use held::{HeldNotice, held_shown, whom};
 pub(crate) use picture::{PictureField, picture};
 pub(crate) use piece_list::{MarksFigure, PieceList, piece_row};
 pub(crate) use question::Question;
+pub(crate) use save_drawing::SaveDrawing;
 pub(crate) use save_paper::{CARDS, Each, PAGES, SaveDocument, SaveEach, SavePaper};
+pub(crate) use save_table::SaveTable;
 pub(crate) use tiles::{TileChoice, Tiles};

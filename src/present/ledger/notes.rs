@@ -98,6 +98,7 @@ fn about(ledger: &Ledger, key: &RecordKey) -> String {
             Some(format!("The {} of {}", sitting.kind.word(), sitting.day))
         }),
         Kind::Instrument => ledger.instrument(id).map(|one| one.fact.name.clone()),
+        Kind::TableHead => Some(format!("The column names of {id} tables")),
         Kind::Picture => Some("A picture".to_owned()),
         Kind::Rubric => ledger.rubric(id).map(|rubric| rubric.title.clone()),
         Kind::RubricDraft => Some("A rubric in work".to_owned()),

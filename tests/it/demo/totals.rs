@@ -6,7 +6,7 @@ use std::process::{Command, Output};
 
 use evenshod::output::csv::write;
 use evenshod::quantity::Marks;
-use evenshod::sheet::{Field, Rows, Scored, marking_rows};
+use evenshod::sheet::{Field, Rows, Scored, long_rows};
 
 use super::sample::{demo, rubric_of};
 
@@ -17,21 +17,23 @@ fn tables() -> (Rows, Rows) {
         rows: Vec::new(),
     };
     let mut sections = Rows {
-        columns: vec![
+        columns: [
             "marking_id",
             "section_id",
             "cap",
             "weight",
             "marks",
             "out_of",
-        ],
+        ]
+        .map(str::to_owned)
+        .to_vec(),
         rows: Vec::new(),
     };
     let text = |marks: Option<Marks>| Field::Text(marks.map_or(String::new(), Marks::exact_text));
     for marking in demo().markings() {
         let rubric = rubric_of(demo(), marking);
         let scored = Scored::of(demo().seal_parts(marking).unwrap(), &rubric);
-        let rows = marking_rows(&scored);
+        let rows = long_rows(std::slice::from_ref(&scored));
         assert!(criteria.columns.is_empty() || criteria.columns == rows.columns);
         criteria.columns = rows.columns;
         criteria.rows.extend(rows.rows);

@@ -1,4 +1,5 @@
 mod messages;
 mod papers;
 mod queue;
+pub mod tables;
 mod worker;

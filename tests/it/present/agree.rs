@@ -3,11 +3,12 @@
 use evenshod::command::Command;
 use evenshod::present::{
     AgreeChoice, AgreeStage, NextStep, NoSheet, OpenAgreement, PieceWay, Rubrics, agree_command,
-    agree_page, bench, examiners_page, piece_way, seal_view, settle_command, sheet_csv, sheet_page,
+    agree_page, bench, examiners_page, piece_way, seal_view, settle_command, sheet_page,
 };
 use evenshod::records::MarkingId;
 use evenshod::sheet::{Block, Document};
 
+use crate::job::tables::csv_of;
 use crate::records::sample::{now, seal};
 use crate::records::two::Two;
 
@@ -66,7 +67,7 @@ fn the_award_says_how_many_examiners_are_missing() {
     let row = bench(&two.ledger, &rubrics(), now()).latest.remove(0);
     assert_eq!(row.now, format!("incomplete: {says}"));
     assert_eq!(row.next, Some(NextStep::Mark("second")));
-    let csv = sheet_csv(&two.ledger, &rubrics(), two.first).unwrap();
+    let csv = csv_of(&two.ledger, two.first).unwrap();
     assert!(csv.contains("incomplete") && csv.contains(says), "{csv}");
     let page = sheet_page(&two.ledger, &rubrics(), two.piece, None).unwrap();
     assert!(all_text(&page.document).contains(&format!("Incomplete: {says}")));

@@ -1,6 +1,7 @@
 mod again;
 mod agree;
 mod bench;
+mod columns;
 mod correct;
 mod dates;
 mod demo;

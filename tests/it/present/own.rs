@@ -4,11 +4,12 @@ use evenshod::command::{Command, OwnMarking, StartPiece, Who};
 use evenshod::present::rubrics::{NoTrial, try_page, try_rows};
 use evenshod::present::{
     NoSheet, PieceWay, Rubrics, bench, examiner_names, interrupted, learner_page, learner_rows,
-    marker_words, offers, open_markings, piece_way, seal_commands, seal_view, sheet_csv,
-    sheet_json, sheet_page, side_page,
+    marker_words, offers, open_markings, piece_way, seal_commands, seal_view, sheet_json,
+    sheet_page, side_page,
 };
 use evenshod::records::{Ended, Ledger, MarkingId, PieceId, Role, Whom};
 
+use crate::job::tables::csv_of;
 use crate::records::sample::{after, level, named, now, seal, stamp, start_piece};
 use crate::sheet::beside::both;
 use crate::sheet::sample::{bar_shoe_text, performed};
@@ -65,7 +66,7 @@ fn nobody_sees_marks_before_both_are_sealed() {
         );
         let refused = sheet_json(&ledger, early).unwrap_err();
         assert!(refused.contains("stays unseen"), "{refused}");
-        assert_eq!(sheet_csv(&ledger, &rubrics(), early), Err(refused));
+        assert_eq!(csv_of(&ledger, early), None);
         let all = offers();
         assert_eq!(try_rows(&ledger, all[0].key()), []);
         assert_eq!(
@@ -74,7 +75,7 @@ fn nobody_sees_marks_before_both_are_sealed() {
         );
         // Whoever marks sees their own.
         assert!(sheet_page(&ledger, &rubrics(), piece, Some(late)).is_ok());
-        assert!(sheet_csv(&ledger, &rubrics(), late).is_ok());
+        assert!(csv_of(&ledger, late).is_some());
 
         let ledger = performed(ledger, vec![seal(late)]);
         let page = sheet_page(&ledger, &rubrics(), piece, None).unwrap();
@@ -83,7 +84,7 @@ fn nobody_sees_marks_before_both_are_sealed() {
         assert_eq!(page.again, [("second", "Mark as second examiner")]);
         let page = sheet_page(&ledger, &rubrics(), piece, Some(own)).unwrap();
         assert_eq!(page.other, Some((other, "The examiner’s sheet")));
-        assert!(sheet_csv(&ledger, &rubrics(), early).is_ok());
+        assert!(csv_of(&ledger, early).is_some());
         assert!(sheet_json(&ledger, early).is_ok());
         let side = side_page(&ledger, &rubrics(), piece, Whom::Learner).unwrap();
         assert_eq!((side.own, side.counting), (own, other));
@@ -234,7 +235,7 @@ fn the_maker_of_a_ticket_stays_unnamed() {
             marker_words(ledger, own),
             seal_view(ledger, &rubrics, own),
             sheet_page(ledger, &rubrics, piece, Some(own)),
-            sheet_csv(ledger, &rubrics, own),
+            csv_of(ledger, own),
         )
     };
     assert!(!said(&ledger).contains("Ada"), "{}", said(&ledger));

@@ -4,11 +4,11 @@
 use evenshod::command::Command;
 use evenshod::present::{
     Feedback, Handing, HandingChoices, Leads, NoSheet, Rubrics, SittingsPage, bench, learner_page,
-    learner_print, learner_rows, own_sheet, sheet_csv, sheet_page, side_page, sitting_page,
-    sittings_page,
+    learner_print, learner_rows, own_sheet, sheet_page, side_page, sitting_page, sittings_page,
 };
 use evenshod::records::{LearnerId, Ledger, MarkingId, PieceId, SittingId, Whom};
 
+use crate::job::tables::csv_of;
 use crate::records::sample::{after, in_exam, named, now, seal, stamp, start};
 use crate::sheet::beside::both;
 use crate::sheet::sample::{bar_shoe_text, performed, plain, whole_bar_shoe};
@@ -67,7 +67,7 @@ impl Exam {
     }
 
     fn csv(&self, marking: MarkingId) -> [String; 2] {
-        let text = sheet_csv(&self.ledger, &rubrics(), marking).unwrap();
+        let text = csv_of(&self.ledger, marking).unwrap();
         let mut lines = text.lines().map(|line| line.rsplitn(3, ','));
         assert_eq!(
             lines.next().unwrap().take(2).collect::<Vec<_>>(),
@@ -205,7 +205,7 @@ fn sheet_and_csv_say_how_far_the_marks_have_come() {
     let page = sheet_page(&ledger, &rubrics(), piece, None).unwrap();
     let sheet = plain(&page.document);
     assert!(!sheet.contains("eleased"), "{sheet}");
-    let csv = sheet_csv(&ledger, &rubrics(), marking).unwrap();
+    let csv = csv_of(&ledger, marking).unwrap();
     assert!(
         csv.lines().nth(1).unwrap().ends_with(",by sealing,"),
         "{csv}"

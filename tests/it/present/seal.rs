@@ -3,11 +3,11 @@
 use evenshod::command::{Command, Edit};
 use evenshod::marking::ReadingFact;
 use evenshod::present::{
-    Rubrics, SEALED_INCOMPLETE, ended_choices, seal_commands, seal_view, sheet_csv, sheet_json,
-    sheet_page,
+    Rubrics, SEALED_INCOMPLETE, ended_choices, seal_commands, seal_view, sheet_json, sheet_page,
 };
 use evenshod::records::{Ended, MarkingId, PieceId};
 
+use crate::job::tables::csv_of;
 use crate::records::sample::{level, now};
 use crate::sheet::sample::{begun_bar_shoe, performed, sealed_bar_shoe, whole_bar_shoe};
 
@@ -91,11 +91,7 @@ fn a_sheet_is_of_the_sealed_marking_and_names_its_files() {
     assert_eq!(page.marking, marking);
     assert_eq!(page.file_base, "2026-11-25_ada-smith_straight-bar-shoe");
     assert_eq!(page.learner.unwrap().1, "Ada Smith");
-    assert!(
-        sheet_csv(&ledger, &rubrics, marking)
-            .unwrap()
-            .contains("Ada Smith")
-    );
+    assert!(csv_of(&ledger, marking).unwrap().contains("Ada Smith"));
     let json = sheet_json(&ledger, marking).unwrap();
     assert!(evenshod::output::json::read(&json).unwrap().is_intact());
 }
@@ -105,7 +101,7 @@ fn what_is_not_there_is_said() {
     let (ledger, marking) = whole_bar_shoe();
     let rubrics = Rubrics::default();
     assert!(sheet_page(&ledger, &rubrics, PieceId::LEAST, None).is_err());
-    assert!(sheet_csv(&ledger, &rubrics, MarkingId::LEAST).is_err());
+    assert!(csv_of(&ledger, MarkingId::LEAST).is_none());
     assert!(seal_view(&ledger, &rubrics, MarkingId::LEAST).is_none());
     let draft = sheet_json(&ledger, marking).unwrap_err();
     assert!(draft.contains("seal it first"), "{draft}");

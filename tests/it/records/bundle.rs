@@ -161,7 +161,7 @@ fn an_altered_record_is_named() {
         .collect();
     let error = read(&gone.join("\n")).unwrap_err().to_string();
     assert!(
-        error.contains("it says that it holds 12 records, and there are 11"),
+        error.contains("it says that it holds 13 records, and there are 12"),
         "{error}"
     );
     let swapped = TEXT.replacen("bench tablet\",\"count", "other tablet\",\"count", 1);
@@ -228,7 +228,7 @@ fn what_no_program_writes_is_refused_though_the_digest_fits() {
         error,
         BundleError::Twice {
             first: 1,
-            second: 13,
+            second: 14,
             ..
         }
     );

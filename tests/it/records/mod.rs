@@ -1,4 +1,5 @@
 mod bundle;
+mod columns;
 mod ledger;
 mod merge;
 mod outcome;

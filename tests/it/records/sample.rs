@@ -8,9 +8,10 @@ use evenshod::marking::{
 };
 use evenshod::quantity::Dimension;
 use evenshod::records::{
-    Agreement, Bundle, Change, Day, Deed, Device, Ended, Learner, LearnerId, LearnerStatus, Ledger,
-    MadeFrom, MarkingId, Moment, OutsideNumber, Photo, PictureBytes, RawRecord, Release, Replaces,
-    Role, Signature, SignatureAlgorithm, Sitting, SittingId, SittingKind, Stamp, Unit, sha256_hex,
+    Agreement, Bundle, Change, Day, Deed, Device, Ended, Layout, Learner, LearnerId, LearnerStatus,
+    Ledger, MadeFrom, MarkingId, Moment, NamedColumn, OutsideNumber, Photo, PictureBytes,
+    RawRecord, Release, Replaces, Role, Signature, SignatureAlgorithm, Sitting, SittingId,
+    SittingKind, Stamp, Unit, sha256_hex,
 };
 
 /// 25 Nov 2026, 10:42 UTC.
@@ -254,6 +255,13 @@ pub fn full_ledger() -> Ledger {
         &stamp(41),
     )
     .0;
+    let columns = vec![NamedColumn {
+        key: "learner".to_owned(),
+        name: "Candidate".to_owned(),
+    }];
+    let layout = Layout::Wide;
+    let command = Command::SetColumns { layout, columns };
+    let ledger = after(&ledger, command, &stamp(43)).0;
     let why = |by| Settled {
         by,
         reason: "seen again".to_owned(),

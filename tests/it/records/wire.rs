@@ -1,6 +1,6 @@
 use evenshod::command::Command;
 use evenshod::records::{
-    Kind, Learner, LearnerStatus, Ledger, Record, RecordKey, STEPS, Step, WireError,
+    Kind, Layout, Learner, LearnerStatus, Ledger, Record, RecordKey, STEPS, Step, WireError,
 };
 use proptest::prelude::*;
 use serde_json::{Map, Value};
@@ -15,6 +15,11 @@ fn every_kind() -> Vec<Record> {
     let command = set_instrument(&drafted, "caliper", caliper());
     let drafted = after(&drafted, command, &stamp(52)).0;
     let drafted = after(&drafted, keep(&jpeg(1)), &stamp(53)).0;
+    let columns = Command::SetColumns {
+        layout: Layout::Long,
+        columns: Layout::Long.usual().split_off(3),
+    };
+    let drafted = after(&drafted, columns, &stamp(54)).0;
     drafted.records().chain(sealed.records()).collect()
 }
 

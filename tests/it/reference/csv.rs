@@ -93,7 +93,7 @@ fn texts_that_act_as_formulas_get_an_apostrophe() {
 #[test]
 fn numbers_stay_numbers() {
     let rows = Rows {
-        columns: vec!["value"],
+        columns: vec!["value".to_owned()],
         rows: vec![vec![Field::Number("-0.35".to_owned())]],
     };
     assert_eq!(write(&rows).unwrap(), "value\r\n-0.35\r\n");
@@ -115,12 +115,7 @@ fn pythons_csv_module_reads_the_same_fields() {
     ]);
     let text = write(&table).unwrap();
     let ours = read(&text);
-    let fields = |row: &Vec<Field>| -> Vec<String> {
-        let text = |field: &Field| match field {
-            Field::Text(text) | Field::Number(text) => text.clone(),
-        };
-        row.iter().map(text).collect()
-    };
+    let fields = |row: &Vec<Field>| -> Vec<String> { row.iter().map(Field::words).collect() };
     let expect: Vec<Vec<String>> = table.rows.iter().map(fields).collect();
     assert_eq!(ours[1..], expect[..], "the csv crate");
     assert_eq!(text, include_str!("../../data/csv/rows.csv"));

@@ -4,11 +4,11 @@ use evenshod::command::{Command, Edit, RubricText, StartPiece};
 use evenshod::records::{Ledger, MarkingId, Role, sha256_hex};
 use evenshod::rubric::Rubric;
 use evenshod::sheet::{
-    Field, Scored, beside, examiners_document, impression_words, marking_rows, rubric_document,
+    Field, Scored, beside, examiners_document, impression_words, rubric_document,
 };
 
 use super::beside::both;
-use super::sample::{begun, edited, faults, look, performed, plain, read, readings, sheet};
+use super::sample::{begun, edited, faults, long, look, performed, plain, read, readings, sheet};
 use crate::records::sample::{after, level, named, seal, stamp, start_piece};
 use crate::rubric::impression::text;
 
@@ -121,7 +121,7 @@ fn one_that_cannot_be_used_is_told_and_shown_nowhere() {
 fn rows_of_a_file_have_it_in_a_column() {
     let column = |table: &str, edits: Vec<Edit>| {
         let (ledger, marking) = marked(table, edits);
-        let rows = look(&ledger, marking, marking_rows);
+        let rows = look(&ledger, marking, long);
         let at = rows
             .columns
             .iter()

@@ -1,8 +1,8 @@
 //! A marking as rows.
 
-use evenshod::sheet::{Field, Rows, marking_rows};
+use evenshod::sheet::{Field, Rows};
 
-use super::sample::{begun_bar_shoe, look, sealed_bar_shoe, whole_bar_shoe};
+use super::sample::{begun_bar_shoe, long, look, sealed_bar_shoe, whole_bar_shoe};
 
 fn field<'a>(rows: &'a Rows, criterion: &str, column: &str) -> &'a Field {
     let at = |name: &str| rows.columns.iter().position(|column| *column == name);
@@ -17,11 +17,8 @@ fn field<'a>(rows: &'a Rows, criterion: &str, column: &str) -> &'a Field {
 #[track_caller]
 fn text(rows: &Rows, criterion: &str, column: &str, expect: &str) {
     let found = field(rows, criterion, column);
-    assert_eq!(
-        *found,
-        Field::Text(expect.to_owned()),
-        "{criterion}, {column}"
-    );
+    assert!(!matches!(found, Field::Number(_)), "{criterion}, {column}");
+    assert_eq!(found.words(), expect, "{criterion}, {column}");
 }
 
 #[track_caller]
@@ -37,7 +34,7 @@ fn number(rows: &Rows, criterion: &str, column: &str, expect: &str) {
 #[test]
 fn there_is_one_row_a_criterion_and_all_are_as_wide_as_the_columns() {
     let (ledger, marking) = whole_bar_shoe();
-    let rows = look(&ledger, marking, marking_rows);
+    let rows = look(&ledger, marking, long);
     let count = look(&ledger, marking, |scored| scored.outcome.criteria.len());
     assert_eq!(rows.rows.len(), count);
     assert!(rows.rows.iter().all(|row| row.len() == rows.columns.len()));
@@ -46,7 +43,7 @@ fn there_is_one_row_a_criterion_and_all_are_as_wide_as_the_columns() {
 #[test]
 fn marks_are_exact_and_readings_as_typed() {
     let (ledger, marking) = sealed_bar_shoe();
-    let rows = look(&ledger, marking, marking_rows);
+    let rows = look(&ledger, marking, long);
     number(&rows, "outline", "marks_numerator", "9");
     number(&rows, "outline", "marks_denominator", "2");
     number(&rows, "outline", "marks", "4.5");
@@ -86,7 +83,7 @@ fn marks_are_exact_and_readings_as_typed() {
 #[test]
 fn what_is_missing_has_no_marks_and_no_digest() {
     let (ledger, marking) = begun_bar_shoe();
-    let rows = look(&ledger, marking, marking_rows);
+    let rows = look(&ledger, marking, long);
     for column in [
         "marks",
         "marks_numerator",

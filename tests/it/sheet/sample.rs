@@ -4,7 +4,7 @@ use evenshod::command::{Command, Edit, RubricText, StartPiece, Who};
 use evenshod::marking::{Lift, Pause, ReadingFact, State, StateFact};
 use evenshod::records::{Ledger, MarkingId, sha256_hex};
 use evenshod::rubric::{Rubric, read_rubric, shipped};
-use evenshod::sheet::{Block, Document, Scored, scored_sheet};
+use evenshod::sheet::{Block, Document, Rows, Scored, long_rows, scored_sheet};
 
 use crate::records::sample::{after, comment, level, named, seal, stamp, start_piece};
 
@@ -168,6 +168,11 @@ pub fn look<T>(ledger: &Ledger, marking: MarkingId, see: impl FnOnce(&Scored<'_>
     let parts = ledger.seal_parts(marking).unwrap();
     let rubric = read(&parts.rubric.text);
     see(&Scored::of(parts, &rubric))
+}
+
+/// The rows of one marking, one a criterion.
+pub fn long(scored: &Scored<'_>) -> Rows {
+    long_rows(std::slice::from_ref(scored))
 }
 
 pub fn sheet(ledger: &Ledger, marking: MarkingId) -> Document {

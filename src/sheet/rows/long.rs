@@ -1,74 +1,35 @@
+//! Rows of markings, one a criterion, and what is true of a whole marking.
+
 use crate::marking::{CriterionResult, Measured, Reach, impression_number};
-use crate::quantity::{Exact, Unit, print_decimal, read_quantity, shortened};
+use crate::quantity::{Exact, Unit, read_quantity};
+use crate::records::Layout;
 use crate::rubric::{Entry, FirstImpression, Kind};
 
-use super::readings::faults_words;
-use super::scored::Scored;
+use super::{Field, Named, Rows, rows_of};
+use crate::sheet::readings::faults_words;
+use crate::sheet::scored::Scored;
 
-/// One field of a row.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Field {
-    /// Text, as a person may have typed it; may be empty.
-    Text(String),
-    /// A number in digits, with a point before decimals.
-    Number(String),
-}
-
-impl Field {
-    fn text(text: impl Into<String>) -> Self {
-        Self::Text(text.into())
-    }
-
-    fn empty() -> Self {
-        Self::Text(String::new())
-    }
-
-    /// At most six decimals; the exact fraction stands in columns of its own.
-    fn decimal(value: Exact) -> Self {
-        Self::Number(shortened(&print_decimal(value, 6)))
-    }
-
-    fn whole(value: impl ToString) -> Self {
-        Self::Number(value.to_string())
-    }
-}
-
-/// Named columns and rows of the same width.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Rows {
-    /// Names of the columns.
-    pub columns: Vec<&'static str>,
-    /// The rows, each as wide as the columns.
-    pub rows: Vec<Vec<Field>>,
-}
-
-/// A marking as rows, one a criterion; what is true of the whole piece stands in
+/// Markings as rows, one a criterion; what is true of the whole piece stands in
 /// every row.
 ///
 /// *Marks* are exact as `marks_numerator` over `marks_denominator`, because
 /// spreadsheets take `13/2` for a date; `marks` and `out_of` are decimals of at most
 /// six places. *Value* is what was held against the bands, in `value_unit`.
-pub fn marking_rows(scored: &Scored<'_>) -> Rows {
-    let (whole, handed) = (whole(scored), handed(scored));
-    let entries = scored.entries.iter().zip(&scored.outcome.criteria);
-    let rows = entries.map(|(entry, result)| {
-        let own = criterion(scored, entry, result);
-        let whole = whole.iter().cloned().chain(own);
-        whole.chain(handed.iter().cloned()).collect::<Vec<_>>()
+pub fn long_rows(markings: &[Scored<'_>]) -> Rows {
+    let rows = markings.iter().flat_map(|scored| {
+        let (whole, handed) = (whole(scored), handed(scored));
+        let entries = scored.entries.iter().zip(&scored.outcome.criteria);
+        entries.map(move |(entry, result)| {
+            let own = criterion(scored, entry, result);
+            let whole = whole.iter().cloned().chain(own);
+            whole.chain(handed.iter().cloned()).collect()
+        })
     });
-    let rows: Vec<Vec<(&'static str, Field)>> = rows.collect();
-    let columns = rows.first().map_or_else(Vec::new, |row| {
-        row.iter().map(|(column, _)| *column).collect()
-    });
-    let fields = |row: Vec<(&'static str, Field)>| row.into_iter().map(|(_, field)| field);
-    Rows {
-        columns,
-        rows: rows.into_iter().map(|row| fields(row).collect()).collect(),
-    }
+    rows_of(Layout::Long, rows)
 }
 
 /// What is true of the whole piece.
-fn whole(scored: &Scored<'_>) -> Vec<(&'static str, Field)> {
+pub(super) fn whole(scored: &Scored<'_>) -> Vec<Named> {
     let parts = &scored.parts;
     let (marking, piece, outcome) = (parts.marking, parts.piece, &scored.outcome);
     let seal = marking.seal.as_ref();
@@ -86,7 +47,7 @@ fn whole(scored: &Scored<'_>) -> Vec<(&'static str, Field)> {
             Field::text(piece.ticket.clone().unwrap_or_default()),
         ),
         ("sitting", Field::text(parts.sitting.kind.word())),
-        ("date", Field::text(parts.sitting.day.iso())),
+        ("date", Field::Day(parts.sitting.day)),
         ("attempt", attempt),
         (
             "ended",
@@ -99,7 +60,7 @@ fn whole(scored: &Scored<'_>) -> Vec<(&'static str, Field)> {
         ("rubric_digest", Field::text(&parts.rubric.digest)),
         (
             "sealed_at",
-            Field::text(seal.map_or_else(String::new, |seal| seal.at.rfc3339())),
+            seal.map_or_else(Field::empty, |seal| Field::Moment(seal.at)),
         ),
         (
             "marking_digest",
@@ -123,7 +84,7 @@ fn whole(scored: &Scored<'_>) -> Vec<(&'static str, Field)> {
 
 /// What was thought before anything was measured: a number where it is one that can be
 /// given, else as it stands in the facts.
-fn first_impression(scored: &Scored<'_>) -> Field {
+pub(in crate::sheet) fn first_impression(scored: &Scored<'_>) -> Field {
     let facts = &scored.parts.marking.facts;
     let text = facts.impression.clone().unwrap_or_default();
     match &scored.rubric.first_impression {
@@ -135,27 +96,21 @@ fn first_impression(scored: &Scored<'_>) -> Field {
 
 /// When its sitting was released and when feedback was given. Instead of a moment stands
 /// `held`, or `by sealing` where that releases it; nothing for what the maker gave.
-fn handed(scored: &Scored<'_>) -> [(&'static str, Field); 2] {
+pub(in crate::sheet) fn handed(scored: &Scored<'_>) -> [Named; 2] {
     let parts = &scored.parts;
     let sitting = parts.sitting;
     let released = match sitting.release() {
-        _ if scored.is_own() => String::new(),
-        Some(release) => release.at.rfc3339(),
-        None if sitting.is_held() => "held".to_owned(),
-        None => "by sealing".to_owned(),
+        _ if scored.is_own() => Field::empty(),
+        Some(release) => Field::Moment(release.at),
+        None if sitting.is_held() => Field::text("held"),
+        None => Field::text("by sealing"),
     };
-    let feedback = parts.piece.feedback.map(|deed| deed.at.rfc3339());
-    [
-        ("released", Field::text(released)),
-        ("feedback", Field::text(feedback.unwrap_or_default())),
-    ]
+    let feedback = parts.piece.feedback;
+    let feedback = feedback.map_or_else(Field::empty, |deed| Field::Moment(deed.at));
+    [("released", released), ("feedback", feedback)]
 }
 
-fn criterion(
-    scored: &Scored<'_>,
-    entry: &Entry<'_>,
-    result: &CriterionResult,
-) -> Vec<(&'static str, Field)> {
+fn criterion(scored: &Scored<'_>, entry: &Entry<'_>, result: &CriterionResult) -> Vec<Named> {
     let marking = scored.parts.marking;
     let marks = result.marks.map(|marks| marks.0);
     let number = |part: fn(Exact) -> i128| {
@@ -190,7 +145,7 @@ fn criterion(
     ]
 }
 
-fn kind_word(kind: &Kind) -> &'static str {
+pub(in crate::sheet) fn kind_word(kind: &Kind) -> &'static str {
     match kind {
         Kind::Toleranced(_) => "toleranced",
         Kind::Paired(_) => "paired",
@@ -238,8 +193,7 @@ fn uncertainty(scored: &Scored<'_>, entry: &Entry<'_>, result: &CriterionResult)
     let Some((measured, known)) = measured.zip(known) else {
         return Field::empty();
     };
-    let size = known.standard() / value_unit(scored, measured).in_base().to_f64();
-    Field::Number(shortened(&format!("{size:.6}")))
+    Field::measure(known.standard() / value_unit(scored, measured).in_base().to_f64())
 }
 
 /// Lengths go into files in millimetres.

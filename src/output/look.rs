@@ -1,8 +1,7 @@
-//! How the parts of a drawing look on paper: by class, as the style sheet has it for the
-//! page when it prints.
+//! How the parts of a drawing look on paper and in files: by class, as the style sheet has it
+//! for the page when it prints. PDF and SVG both take it from here.
 
 use super::ink::Ink;
-use super::strip::Pen;
 use crate::chart::Class;
 
 /// How a shape looks; widths are in the drawing's own units.
@@ -14,6 +13,31 @@ pub(super) struct Look {
     pub(super) pen: Option<Pen>,
     /// Whether the pen keeps its width in points however large the drawing is.
     pub(super) is_fixed: bool,
+}
+
+/// What a line is drawn with.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Pen {
+    /// Its colour.
+    pub(super) ink: Ink,
+    /// Its width in points.
+    pub(super) width: f32,
+    /// Dash, gap and so on in points; empty for a whole line.
+    pub(super) dash: [f32; 4],
+    /// Whether its ends are round.
+    pub(super) is_round: bool,
+}
+
+impl Pen {
+    /// A whole line.
+    pub(super) fn new(ink: Ink, width: f32) -> Self {
+        Self {
+            ink,
+            width,
+            dash: [0.0; 4],
+            is_round: false,
+        }
+    }
 }
 
 /// How words look.
