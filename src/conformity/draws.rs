@@ -267,19 +267,11 @@ fn find_outcomes(
     values: &[Vec<f64>],
     outcomes: &mut [u16],
 ) {
-    let of_reading = |index: usize| values.get(index).map_or(&[][..], Vec::as_slice);
-    let narrow = |outcome: usize| u16::try_from(outcome).unwrap_or(0);
+    let of = |index: usize| values.get(index).map_or(&[][..], Vec::as_slice);
+    let values = entry.value.column(&of).values(outcomes.len());
     // With fixed limits a single reading is what is uncertain.
-    if let (Value::Single(index), Some(limited)) = (&entry.value, fixed) {
-        entry.outcomes_at(limited, of_reading(*index), outcomes);
-        return;
-    }
-    for (draw, outcome) in outcomes.iter_mut().enumerate() {
-        let of = |index: usize| of_reading(index).get(draw).copied().unwrap_or(0.0);
-        let value = entry.value.at(&of);
-        *outcome = narrow(match fixed {
-            Some(limited) => entry.outcome_at(limited, value),
-            None => entry.outcome_at(&entry.limits(&of), value),
-        });
+    match (&entry.value, fixed) {
+        (Value::Single(_), Some(limited)) => entry.outcomes_at(limited, &values, outcomes),
+        _ => entry.outcomes_beside(&of, &values, outcomes),
     }
 }

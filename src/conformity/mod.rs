@@ -11,6 +11,7 @@ mod axes;
 mod certainty;
 mod chain;
 mod cluster;
+mod column;
 mod compare;
 mod counted;
 mod decide;
