@@ -5,9 +5,9 @@ use rand_pcg::Pcg32;
 use rustc_hash::FxHashMap;
 
 use super::apart::Apart;
+use super::counts::counted;
 use super::entry::{Limited, MeasuredEntry};
 use super::key::Key;
-use super::key_map::KeyMap;
 use super::node::Node;
 use super::solve::Task;
 use super::spread::Spread;
@@ -73,11 +73,9 @@ impl Drawn {
 
     /// What the draws come to, `keys` being those of the ways of each unit.
     pub fn states(&self, keys: &[Vec<Key>]) -> Spread {
-        let mut counts = Counts::up_to(most_digits(keys), 1);
-        for total in self.totals(keys) {
-            counts.add(Key::new(total.digits, total.stops > 0), 0);
-        }
-        let Apart { rest, chances } = counts.apart();
+        let totals = self.totals(keys).iter();
+        let states = totals.map(|total| (Key::new(total.digits, total.stops > 0), 0));
+        let Apart { rest, chances } = counted(most_digits(keys), 1, states);
         Spread::of(rest.into_iter().zip(chances))
     }
 
@@ -87,15 +85,15 @@ impl Drawn {
         let most = most_digits(keys);
         let one = |unit: &usize| {
             let own = keys.get(*unit)?;
-            let mut counts = Counts::up_to(most, own.len());
-            for (total, way) in totals.iter().zip(self.ways.get(*unit)?) {
+            let drawn = totals.iter().zip(self.ways.get(*unit)?);
+            let apart = drawn.map(|(total, way)| {
                 let way = usize::from(*way);
                 let key = own.get(way).copied().unwrap_or_default();
                 let digits = total.digits - key.digits();
                 let others_stop = total.stops > u32::from(key.stops());
-                counts.add(Key::new(digits, others_stop), way);
-            }
-            Some((*unit, counts.apart()))
+                (Key::new(digits, others_stop), way)
+            });
+            Some((*unit, counted(most, own.len(), apart)))
         };
         asked.iter().filter_map(one).collect()
     }
@@ -124,53 +122,14 @@ struct Total {
     stops: u32,
 }
 
-fn share(times: u32) -> f64 {
+/// A number of draws as a share of all.
+pub(super) fn share(times: u32) -> f64 {
     f64::from(times) / f64::from(DRAWS)
 }
 
 fn most_digits(keys: &[Vec<Key>]) -> u64 {
     let most = |ways: &Vec<Key>| ways.iter().map(|key| key.digits()).max();
     keys.iter().filter_map(most).sum()
-}
-
-/// How often a way of a unit came together with a state of the others.
-struct Counts {
-    ways: usize,
-    places: KeyMap<usize>,
-    rest: Vec<Key>,
-    times: Vec<u32>,
-}
-
-impl Counts {
-    fn up_to(digits: u64, ways: usize) -> Self {
-        Self {
-            ways,
-            places: KeyMap::up_to(digits),
-            rest: Vec::new(),
-            times: Vec::new(),
-        }
-    }
-
-    fn add(&mut self, rest: Key, way: usize) {
-        let known = self.places.get(rest);
-        let at = known.unwrap_or_else(|| {
-            let at = self.rest.len();
-            self.places.insert(rest, at);
-            self.rest.push(rest);
-            self.times.resize(self.times.len() + self.ways, 0);
-            at
-        });
-        if let Some(times) = self.times.get_mut(at * self.ways + way) {
-            *times += 1;
-        }
-    }
-
-    fn apart(self) -> Apart {
-        Apart {
-            rest: self.rest,
-            chances: self.times.into_iter().map(share).collect(),
-        }
-    }
 }
 
 /// Draws side by side.
@@ -191,7 +150,17 @@ impl<'t> Round<'t> {
     fn of(task: &'t Task<'t>) -> Self {
         let variables = task.variables;
         let middle = Node::middle(task.cluster, variables);
-        let fixed = |entry: &&MeasuredEntry| entry.basis().is_empty().then(|| middle.limits(entry));
+        let fixed = |entry: &&MeasuredEntry| {
+            let limited = entry.basis().is_empty().then(|| middle.limits(entry))?;
+            let single = match entry.value {
+                Value::Single(index) => variables.all.get(index),
+                _ => None,
+            };
+            Some(match single.map(Variable::ends) {
+                Some((low, high)) => limited.between(low, high),
+                None => limited,
+            })
+        };
         let entries = task.entries.iter();
         let used = entries.flat_map(|entry| [entry.value.variables(), entry.basis()].concat());
         let mut needed: Vec<usize> = used.collect();

@@ -263,6 +263,16 @@ pub(super) struct Limited {
 }
 
 impl Limited {
+    /// Without the limits that no value between `low` and `high` meets.
+    pub fn between(mut self, low: f64, high: f64) -> Self {
+        let below = self.cuts.iter().filter(|cut| **cut < low).count();
+        let within = self.cuts.iter().filter(|cut| (low..=high).contains(*cut));
+        self.cuts = within.copied().collect();
+        let between = self.between.into_iter().skip(below);
+        self.between = between.take(self.cuts.len() + 1).collect();
+        self
+    }
+
     /// A value below the first limit, one between each two, and one above the last.
     fn midpoints(&self) -> impl Iterator<Item = f64> + '_ {
         let first = self.cuts.first().map_or(0.0, |cut| cut - 1.0);

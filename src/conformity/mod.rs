@@ -14,6 +14,7 @@ mod cluster;
 mod column;
 mod compare;
 mod counted;
+mod counts;
 mod decide;
 mod draws;
 mod entry;

@@ -3,6 +3,8 @@ use std::collections::BTreeMap;
 use crate::marking::{Facts, Opened, Taken, taken_with};
 use crate::rubric::{Instrument, Rubric, Slot, Uncertainty};
 
+use super::normal::REACH;
+
 /// One reading, or one member of a series, as an uncertain value in base units.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Variable {
@@ -20,6 +22,14 @@ impl Variable {
     /// Whether it is known without any doubt.
     pub fn is_exact(&self) -> bool {
         self.half <= 0.0 && self.own <= 0.0 && self.shared.is_empty()
+    }
+
+    /// Past these it lies with less than 1e-12.
+    pub fn ends(&self) -> (f64, f64) {
+        let shared = self.shared.iter().map(|(_, size)| size * size);
+        let normal = (self.own * self.own + shared.sum::<f64>()).sqrt();
+        let reach = self.half + REACH * normal;
+        (self.mean - reach, self.mean + reach)
     }
 
     /// Sensitivity to a shared part, times its standard uncertainty.
