@@ -1,7 +1,8 @@
 use std::cell::OnceCell;
 
 use rand_distr::{Distribution, StandardNormal, StandardUniform};
-use rand_pcg::Pcg32;
+use rand_xoshiro::Xoshiro256PlusPlus;
+use rand_xoshiro::rand_core::SeedableRng as _;
 use rustc_hash::FxHashMap;
 
 use super::apart::Apart;
@@ -19,10 +20,9 @@ pub(super) const DRAWS: u32 = 200_000;
 /// So many are made side by side, in as many rounds as it takes: what they hold stays near.
 const SIDE_BY_SIDE: usize = 1000;
 const ROUNDS: u32 = 200;
-/// The seed is fixed, so that two devices say the same of one marking. The generator is one
-/// of 64 bits, as a browser has no wider multiplication.
+/// The seed is fixed, so that two devices say the same of one marking. The generator gives 64
+/// bits at once and multiplies nothing, which is quick in a browser too.
 const SEED: u64 = 0xe7e5_40d0_0000_0001;
-const STREAM: u64 = 1;
 
 /// The ways that the units of one cluster took in each draw: unit by unit.
 #[derive(Debug, Clone, PartialEq)]
@@ -135,7 +135,7 @@ fn most_digits(keys: &[Vec<Key>]) -> u64 {
 /// Draws side by side.
 struct Round<'t> {
     task: &'t Task<'t>,
-    random: Pcg32,
+    random: Xoshiro256PlusPlus,
     /// The readings that are needed, by index, and what they share.
     needed: Vec<usize>,
     parts: Vec<Vec<f64>>,
@@ -167,7 +167,7 @@ impl<'t> Round<'t> {
         needed.sort_unstable();
         needed.dedup();
         Self {
-            random: Pcg32::new(SEED, STREAM),
+            random: Xoshiro256PlusPlus::seed_from_u64(SEED),
             needed,
             parts: vec![vec![0.0; SIDE_BY_SIDE]; variables.parts.len()],
             values: vec![Vec::new(); variables.all.len()],
@@ -205,7 +205,7 @@ impl<'t> Round<'t> {
 fn draw_reading(
     variable: &Variable,
     parts: &[Vec<f64>],
-    random: &mut Pcg32,
+    random: &mut Xoshiro256PlusPlus,
     values: &mut Vec<f64>,
 ) {
     values.clear();

@@ -1,7 +1,7 @@
 use std::collections::BTreeMap;
 
 use crate::marking::{Facts, Opened, Taken, taken_with};
-use crate::rubric::{Instrument, Rubric, Slot, Uncertainty};
+use crate::rubric::{Instrument, Rubric, Slot};
 
 use super::normal::REACH;
 
@@ -60,15 +60,10 @@ struct Figures {
 }
 
 impl Figures {
-    /// *Formula:* half-width `a` of a rectangular distribution gives `a / sqrt 3`
-    /// (JCGM 100:2008, 4.3.7).
     fn of(instrument: &Instrument) -> Self {
         let base = |quantity: &crate::quantity::Quantity| quantity.base.to_f64();
         Self {
-            reading: match &instrument.uncertainty {
-                Uncertainty::HalfWidth(half) => base(half) / 3.0_f64.sqrt(),
-                Uncertainty::Standard(standard) => base(standard),
-            },
+            reading: instrument.uncertainty.standard(),
             repeatability: instrument.repeatability.as_ref().map_or(0.0, base),
             shared: instrument.shared.as_ref().map_or(0.0, base),
         }
