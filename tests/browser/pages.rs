@@ -54,6 +54,7 @@ pub(crate) enum Sight {
     LedgerEmpty,
     Instruments,
     InstrumentForm,
+    InstrumentShape,
     StartFormOfBoth,
     StartFormAlone,
     WhoMarks,
@@ -149,6 +150,7 @@ impl Sight {
         Self::LedgerTaken,
         Self::Instruments,
         Self::InstrumentForm,
+        Self::InstrumentShape,
         Self::StartFormOfBoth,
         Self::StartFormAlone,
         Self::WhoMarks,
@@ -244,6 +246,7 @@ impl Sight {
             Self::LedgerTaken => "ledger-taken",
             Self::Instruments => "instruments",
             Self::InstrumentForm => "instrument-form",
+            Self::InstrumentShape => "instrument-shape",
             Self::StartFormOfBoth => "start-both",
             Self::StartFormAlone => "start-alone",
             Self::WhoMarks => "who-marks",
@@ -482,6 +485,14 @@ impl Sight {
                 page.click_words("form .button", "Keep this instrument")
                     .await;
                 page.wait_for("#instrument-amount-error").await;
+            }
+            Self::InstrumentShape => {
+                page.fill("#instrument-amount", "1 mm").await;
+                page.click("[name=instrument-shape][value=trapezoid]").await;
+                page.fill("#instrument-level-share", "2").await;
+                page.click_words("form .button", "Keep this instrument")
+                    .await;
+                page.wait_for("#instrument-level-share-error").await;
             }
             Self::StartFormOfBoth => {
                 page.go("/pieces/new").await;
