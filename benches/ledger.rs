@@ -66,6 +66,7 @@ fn ledger(device: u8) -> Ledger {
             comments: Default::default(),
             overall: Some("Good shoe, heels a touch long.".to_owned()),
             photos: Vec::new(),
+            typist: None,
             started: Moment::new(1_795_603_320_000, 0),
             replaces: None,
             seal: None,

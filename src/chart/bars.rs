@@ -1,3 +1,4 @@
+use super::class::Class;
 use super::drawing::{Align, Drawing, Shape};
 
 /// One row of bars.
@@ -39,7 +40,7 @@ pub fn bars(title: String, description: String, rows: &[Bar]) -> Drawing {
             y: top + 15.0,
             align,
             text: text.to_owned(),
-            class: "bar-words",
+            class: Class::BarWords,
         };
         shapes.push(text(0.0, Align::Start, &row.label));
         shapes.push(text(WIDTH, Align::End, &row.words));
@@ -51,9 +52,9 @@ pub fn bars(title: String, description: String, rows: &[Bar]) -> Drawing {
             class,
             band: None,
         };
-        shapes.push(rect(top + 21.0, 9.0, row.value, "bar"));
+        shapes.push(rect(top + 21.0, 9.0, row.value, Class::Bar));
         let before = row.before;
-        shapes.extend(before.map(|before| rect(top + 31.0, 4.0, before, "bar-before")));
+        shapes.extend(before.map(|before| rect(top + 31.0, 4.0, before, Class::BarBefore)));
         top += ROW;
     }
     Drawing {

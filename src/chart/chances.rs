@@ -1,3 +1,4 @@
+use super::class::Class;
 use super::course::Axis;
 use super::drawing::{Align, Drawing, Shape};
 use super::grid::grid_line;
@@ -58,7 +59,7 @@ pub fn chances(plan: &Chances) -> Drawing {
             y: BOTTOM - height,
             width: wide,
             height,
-            class: "chance",
+            class: Class::Chance,
             band: None,
         });
     }
@@ -121,7 +122,7 @@ impl Across {
                 y: BOTTOM + 22.0,
                 align: Align::Middle,
                 text: marks.to_string(),
-                class: "label",
+                class: Class::Label,
             });
             marks += step;
         }
@@ -130,7 +131,7 @@ impl Across {
             y: BOTTOM + 45.0,
             align: Align::End,
             text: "marks".to_owned(),
-            class: "label",
+            class: Class::Label,
         });
         labels
     }
@@ -169,9 +170,9 @@ fn pass_line(plan: &Chances, across: &Across) -> [Shape; 2] {
     [
         Shape::Path {
             d: format!("M{x:.1},22 V{BOTTOM}"),
-            class: "pass",
+            class: Class::Pass,
         },
-        words(x, 16.0, &plan.pass.1, "pass-label"),
+        words(x, 16.0, &plan.pass.1, Class::PassLabel),
     ]
 }
 
@@ -180,14 +181,14 @@ fn plumb(plan: &Chances, across: &Across) -> [Shape; 2] {
     [
         Shape::Path {
             d: format!("M{x:.1},62 l-7,-12 h14 Z"),
-            class: "plumb",
+            class: Class::Plumb,
         },
-        words(x, 42.0, &plan.given.1, "given-label"),
+        words(x, 42.0, &plan.given.1, Class::GivenLabel),
     ]
 }
 
 /// Words over a place, turned inwards at either end.
-fn words(x: f64, y: f64, text: &str, class: &'static str) -> Shape {
+fn words(x: f64, y: f64, text: &str, class: Class) -> Shape {
     let align = if x - LEFT < WORDS / 2.0 {
         Align::Start
     } else if RIGHT - x < WORDS / 2.0 {

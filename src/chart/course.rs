@@ -1,3 +1,4 @@
+use super::class::Class;
 use chrono::{Datelike as _, Months, NaiveDate};
 
 use super::drawing::{Align, Drawing, Shape, path_through};
@@ -116,7 +117,7 @@ pub fn course(
                 y1: *y,
                 x2: *x,
                 y2: beside,
-                class: "tie",
+                class: Class::Tie,
             });
             shapes.push(symbol.shape((*x, beside), RADIUS, true));
         }
@@ -152,7 +153,7 @@ fn lines(points: &[CoursePoint], places: &[(f64, f64)]) -> Vec<Shape> {
     let runs = runs.into_iter().filter(|(_, corners)| corners.len() > 1);
     runs.map(|(_, corners)| Shape::Path {
         d: path_through(corners),
-        class: "series",
+        class: Class::Series,
     })
     .collect()
 }
@@ -175,14 +176,14 @@ fn level_line(level: &Level, y: f64, places: &[(f64, f64)]) -> [Shape; 2] {
     [
         Shape::Path {
             d: format!("M{LEFT},{y:.1} H{RIGHT}"),
-            class: "pass",
+            class: Class::Pass,
         },
         Shape::Text {
             x,
             y: base,
             align,
             text: level.label.clone(),
-            class: "pass-label",
+            class: Class::PassLabel,
         },
     ]
 }
@@ -247,7 +248,7 @@ impl Across {
                 y: BOTTOM + 24.0,
                 align: Align::Middle,
                 text: date.format(form).to_string(),
-                class: "label",
+                class: Class::Label,
             });
         }
         labels

@@ -1,5 +1,9 @@
+use serde::{Deserialize, Serialize};
+
+use super::class::Class;
+
 /// A drawing in its own coordinates: `x` to the right, `y` down.
-#[derive(Debug, Clone, Default, PartialEq)]
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 pub struct Drawing {
     /// Left edge of what is shown.
     pub left: f64,
@@ -20,7 +24,7 @@ pub struct Drawing {
 impl Drawing {
     /// Whether something in it can be tapped.
     pub fn has_links(&self) -> bool {
-        let is_link = |shape: &Shape| matches!(shape, Shape::Link { .. });
+        let is_link = |shape: &Shape| matches!(shape, Shape::Part { href: Some(_), .. });
         self.shapes.iter().any(is_link)
     }
 
@@ -44,7 +48,7 @@ pub(super) fn path_through(points: impl IntoIterator<Item = (f64, f64)>) -> Stri
 }
 
 /// Where a text stands on its point.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Align {
     /// The point is where it starts.
     Start,
@@ -66,7 +70,7 @@ impl Align {
 }
 
 /// One part of a drawing; `class` names what it is.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub enum Shape {
     /// An upright rectangle.
     Rect {
@@ -79,7 +83,7 @@ pub enum Shape {
         /// Height.
         height: f64,
         /// What it is.
-        class: &'static str,
+        class: Class,
         /// The band that it stands for: 4 is the most marks, 0 none.
         band: Option<u8>,
     },
@@ -96,7 +100,7 @@ pub enum Shape {
         /// Turn in degrees, clockwise as seen.
         degrees: f64,
         /// What it is.
-        class: &'static str,
+        class: Class,
     },
     /// A straight line.
     Line {
@@ -109,14 +113,14 @@ pub enum Shape {
         /// End.
         y2: f64,
         /// What it is.
-        class: &'static str,
+        class: Class,
     },
     /// A path in SVG's notation; where it covers itself twice it is a hole.
     Path {
         /// The path.
         d: String,
         /// What it is.
-        class: &'static str,
+        class: Class,
     },
     /// A path drawn as wide as it says, such as a groove.
     Groove {
@@ -125,17 +129,18 @@ pub enum Shape {
         /// Its width.
         width: f64,
         /// What it is.
-        class: &'static str,
+        class: Class,
     },
-    /// Parts that lead somewhere when they are tapped.
-    Link {
-        /// Where to.
-        href: String,
+    /// A part of what is drawn, shaded by the band that it stands for; where it leads
+    /// somewhere, it can be tapped.
+    Part {
+        /// Where to; `None` where it leads nowhere.
+        href: Option<String>,
         /// What it says to those who do not see it.
         label: String,
         /// The band that it stands for: 4 is the most marks, 0 none.
         band: Option<u8>,
-        /// What can be tapped.
+        /// What it is made of.
         inside: Vec<Shape>,
     },
     /// A circle.
@@ -147,7 +152,7 @@ pub enum Shape {
         /// Half its width.
         radius: f64,
         /// What it is.
-        class: &'static str,
+        class: Class,
     },
     /// A text with letters as high as it says, in the drawing's own units.
     Note {
@@ -162,7 +167,7 @@ pub enum Shape {
         /// What it says.
         text: String,
         /// What it is.
-        class: &'static str,
+        class: Class,
     },
     /// A text.
     Text {
@@ -175,6 +180,6 @@ pub enum Shape {
         /// What it says.
         text: String,
         /// What it is.
-        class: &'static str,
+        class: Class,
     },
 }

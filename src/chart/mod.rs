@@ -12,6 +12,7 @@
 
 mod bars;
 mod chances;
+mod class;
 mod course;
 mod drawing;
 mod grid;
@@ -27,6 +28,7 @@ mod total;
 
 pub use bars::{Bar, bars};
 pub use chances::{Chances, chances};
+pub use class::Class;
 pub use course::{Axis, CoursePoint, Level, course};
 pub use drawing::{Align, Drawing, Shape};
 pub use qr::qr_code;

@@ -1,3 +1,4 @@
+use super::class::Class;
 use qrcodegen::{QrCode, QrCodeEcc};
 
 use super::drawing::{Drawing, Shape};
@@ -17,12 +18,12 @@ pub fn qr_code(text: &str, title: String, description: String) -> Option<Drawing
         y: 0.0,
         width: side,
         height: side,
-        class: "code-paper",
+        class: Class::CodePaper,
         band: None,
     };
     let dark = Shape::Path {
         d: dark_modules(&code),
-        class: "code-dark",
+        class: Class::CodeDark,
     };
     Some(Drawing {
         left: 0.0,

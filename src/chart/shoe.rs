@@ -1,3 +1,4 @@
+use super::class::Class;
 use std::borrow::Cow;
 
 use kurbo::{BezPath, Point, Vec2};
@@ -58,20 +59,20 @@ impl Side {
     }
 }
 
-/// A part to tap, and how it stands.
+/// A part of the shoe, and how it stands.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct PlanPart {
     /// Which part.
     pub place: Place,
-    /// Address that it leads to.
-    pub href: String,
+    /// Address that it leads to when it is tapped.
+    pub href: Option<String>,
     /// What it says to those who do not see it.
     pub label: String,
     /// Rank of the marks won there, 4 to 0; `None` while it is not marked.
     pub rank: Option<u8>,
 }
 
-/// The shoe from above, in mm: ground side or foot side, toe up. `parts` can be tapped;
+/// The shoe from above, in mm: ground side or foot side, toe up, `parts` as they stand;
 /// those that the shoe lacks, or that this side hides, are left out. A centre line runs
 /// along the shoe's mirror axis.
 pub fn shoe_plan(shoe: &MadeShoe, side: Side, parts: &[PlanPart], title: &str) -> Drawing {
@@ -82,7 +83,7 @@ pub fn shoe_plan(shoe: &MadeShoe, side: Side, parts: &[PlanPart], title: &str) -
 pub(super) fn plan_seen(shoe: &MadeShoe, side: Side, parts: &[PlanPart], title: &str) -> Drawing {
     let mut shapes = vec![Shape::Path {
         d: steel(shoe),
-        class: "steel",
+        class: Class::Steel,
     }];
     let part = |place: Place| parts.iter().find(|part| part.place == place);
     for place in [Place::Toe, Place::Branches, Place::Heels, Place::Bar] {
@@ -99,12 +100,15 @@ pub(super) fn plan_seen(shoe: &MadeShoe, side: Side, parts: &[PlanPart], title: 
     if side == Side::Ground {
         shapes.extend(with_part(
             Place::Fuller,
-            both(grooves(shoe, "fuller", 1.0), grooves(shoe, "floor", FLOOR)),
-            grooves(shoe, "hit", HIT),
+            both(
+                grooves(shoe, Class::Fuller, 1.0),
+                grooves(shoe, Class::Floor, FLOOR),
+            ),
+            grooves(shoe, Class::Hit, HIT),
         ));
         shapes.extend(shoe.roll.iter().map(|path| Shape::Path {
             d: path.to_svg(),
-            class: "roll",
+            class: Class::Roll,
         }));
     }
     shapes.extend(with_part(Place::NailHoles, holes(shoe), around_holes(shoe)));
@@ -117,7 +121,7 @@ pub(super) fn plan_seen(shoe: &MadeShoe, side: Side, parts: &[PlanPart], title: 
         y1: from.y,
         x2: to.x,
         y2: to.y,
-        class: "centre",
+        class: Class::Centre,
     }));
     Drawing {
         left: box_of.x0 - room,
@@ -140,7 +144,7 @@ fn steel(shoe: &MadeShoe) -> String {
 }
 
 fn link(part: &PlanPart, inside: Vec<Shape>) -> Shape {
-    Shape::Link {
+    Shape::Part {
         href: part.href.clone(),
         label: part.label.clone(),
         band: part.rank,
@@ -151,7 +155,7 @@ fn link(part: &PlanPart, inside: Vec<Shape>) -> Shape {
 fn zone_shapes(shoe: &MadeShoe, part: &PlanPart, zone: &BezPath) -> Vec<Shape> {
     let mut shapes = vec![Shape::Path {
         d: zone.to_svg(),
-        class: "zone",
+        class: Class::Zone,
     }];
     if let (Some(rank), Some((at, across))) = (part.rank, notches_at(shoe, part.place)) {
         shapes.extend(notches(shoe, rank, at, across));
@@ -197,14 +201,18 @@ fn notches(shoe: &MadeShoe, rank: u8, at: Point, along: Vec2) -> Vec<Shape> {
                 y1: from.y,
                 x2: to.x,
                 y2: to.y,
-                class: if rank > 1 { "notch" } else { "notch-lit" },
+                class: if rank > 1 {
+                    Class::Notch
+                } else {
+                    Class::NotchLit
+                },
             }
         })
         .collect()
 }
 
 /// The grooves, `times` as wide as they are.
-fn grooves(shoe: &MadeShoe, class: &'static str, times: f64) -> Vec<Shape> {
+fn grooves(shoe: &MadeShoe, class: Class, times: f64) -> Vec<Shape> {
     let line = |groove: &Groove| Shape::Groove {
         d: groove.path.to_svg(),
         width: times * groove.width,
@@ -224,7 +232,7 @@ fn around_holes(shoe: &MadeShoe) -> Vec<Shape> {
         x: hole.centre.x,
         y: hole.centre.y,
         radius: hole.size.0,
-        class: "hit",
+        class: Class::Hit,
     };
     shoe.holes.iter().map(circle).collect()
 }
@@ -236,7 +244,7 @@ fn holes(shoe: &MadeShoe) -> Vec<Shape> {
         width: hole.size.0,
         height: hole.size.1,
         degrees: hole.turn.to_degrees(),
-        class: "hole",
+        class: Class::Hole,
     };
     shoe.holes.iter().map(hole).collect()
 }
@@ -248,7 +256,7 @@ fn clips(shoe: &MadeShoe) -> Vec<Shape> {
         width: clip.size.0,
         height: clip.size.1,
         degrees: clip.turn.to_degrees(),
-        class: "clip",
+        class: Class::Clip,
     };
     shoe.clips.iter().map(clip).collect()
 }

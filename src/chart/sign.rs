@@ -1,3 +1,4 @@
+use super::class::Class;
 use super::drawing::{Drawing, Shape};
 
 /// A straight bar shoe from the ground side, toe up: the sign of an empty bench.
@@ -9,17 +10,17 @@ pub fn bar_shoe_sign() -> Drawing {
     let mut shapes = vec![
         Shape::Path {
             d: outline.to_owned(),
-            class: "steel",
+            class: Class::Steel,
         },
         Shape::Groove {
             d: "M-52.7,49.9 A54,52 0 0 1 -23,14.7".to_owned(),
             width: 6.0,
-            class: "fuller",
+            class: Class::Fuller,
         },
         Shape::Groove {
             d: "M23,14.7 A54,52 0 0 1 52.7,49.9".to_owned(),
             width: 6.0,
-            class: "fuller",
+            class: Class::Fuller,
         },
     ];
     let holes = [
@@ -35,7 +36,7 @@ pub fn bar_shoe_sign() -> Drawing {
             width: 5.2,
             height: 3.0,
             degrees: side * degrees,
-            class: "hole",
+            class: Class::Hole,
         }));
     }
     shapes.push(Shape::Line {
@@ -43,7 +44,7 @@ pub fn bar_shoe_sign() -> Drawing {
         y1: -6.0,
         x2: 0.0,
         y2: 140.0,
-        class: "centre",
+        class: Class::Centre,
     });
     Drawing {
         left: -70.0,

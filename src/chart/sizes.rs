@@ -1,5 +1,6 @@
 //! The shoe with its sizes, and a section through its branch.
 
+use super::class::Class;
 use kurbo::Shape as _;
 
 use super::drawing::{Align, Drawing, Shape};
@@ -126,7 +127,10 @@ pub fn section(plan: &SectionPlan) -> Drawing {
         d.push_str(&format!(" H{web:.2}"));
     }
     d.push_str(&format!(" V{deep:.2} H0 Z"));
-    let mut shapes = vec![Shape::Path { d, class: "steel" }];
+    let mut shapes = vec![Shape::Path {
+        d,
+        class: Class::Steel,
+    }];
     let letter = 0.11 * web;
     let mut measures = Measures {
         letter,
@@ -166,7 +170,7 @@ impl Measures<'_> {
             y1,
             x2,
             y2,
-            class: "measure",
+            class: Class::Measure,
         });
     }
 
@@ -177,7 +181,7 @@ impl Measures<'_> {
             align,
             height: self.letter,
             text: text.to_owned(),
-            class: "size",
+            class: Class::Size,
         });
     }
 

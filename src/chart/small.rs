@@ -1,3 +1,4 @@
+use super::class::Class;
 use super::drawing::{Drawing, Shape, path_through};
 use super::symbol::Symbol;
 
@@ -16,7 +17,7 @@ const RADIUS: f64 = 4.5;
 /// The last one that there is stands out.
 pub fn small_course(title: String, description: String, shares: &[Option<f64>]) -> Drawing {
     let mut shapes = Vec::new();
-    for (y, class) in [(TOP, "small-top"), (BOTTOM, "grid-line")] {
+    for (y, class) in [(TOP, Class::SmallTop), (BOTTOM, Class::GridLine)] {
         shapes.push(Shape::Line {
             x1: 0.0,
             y1: y,
@@ -36,7 +37,7 @@ pub fn small_course(title: String, description: String, shares: &[Option<f64>]) 
     if places.len() > 1 {
         shapes.push(Shape::Path {
             d: path_through(places.iter().copied()),
-            class: "series",
+            class: Class::Series,
         });
     }
     if let Some(last) = places.last() {

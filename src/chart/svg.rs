@@ -1,3 +1,4 @@
+use super::class::Class;
 use std::fmt::Write as _;
 
 use super::drawing::{Drawing, Shape};
@@ -33,7 +34,7 @@ fn write_shape(svg: &mut String, shape: &Shape) {
         } => {
             let band = band.map(|band| band.to_string()).unwrap_or_default();
             let at = [number(*x), number(*y), number(*width), number(*height)];
-            rect(svg, &at, class, ("data-band", &band));
+            rect(svg, &at, *class, ("data-band", &band));
         }
         Shape::TurnedRect {
             x,
@@ -55,7 +56,7 @@ fn write_shape(svg: &mut String, shape: &Shape) {
                 number(*y),
                 number(*degrees)
             );
-            rect(svg, &at, class, ("transform", &turn));
+            rect(svg, &at, *class, ("transform", &turn));
         }
         Shape::Line {
             x1,
@@ -70,14 +71,14 @@ fn write_shape(svg: &mut String, shape: &Shape) {
                 ("y1", &y1),
                 ("x2", &x2),
                 ("y2", &y2),
-                ("class", class),
+                ("class", class.word()),
             ];
             element(svg, "line", &keys, None);
         }
         Shape::Path { d, class } => {
             let keys = [
                 ("d", d.as_str()),
-                ("class", class),
+                ("class", class.word()),
                 ("fill-rule", "evenodd"),
             ];
             element(svg, "path", &keys, None);
@@ -86,29 +87,34 @@ fn write_shape(svg: &mut String, shape: &Shape) {
             let width = number(*width);
             let keys = [
                 ("d", d.as_str()),
-                ("class", class),
+                ("class", class.word()),
                 ("stroke-width", &width),
             ];
             element(svg, "path", &keys, None);
         }
-        Shape::Link {
+        Shape::Part {
             href,
             label,
             band,
             inside,
         } => {
             let band = band.map(|band| band.to_string()).unwrap_or_default();
+            let (name, class) = if href.is_some() {
+                ("a", "shaded tap")
+            } else {
+                ("g", "shaded")
+            };
             let keys = [
-                ("href", href.as_str()),
+                ("href", href.as_deref().unwrap_or_default()),
                 ("aria-label", label),
-                ("class", "tap"),
+                ("class", class),
                 ("data-band", &band),
             ];
-            open(svg, "a", &keys);
+            open(svg, name, &keys);
             for shape in inside {
                 write_shape(svg, shape);
             }
-            svg.push_str("</a>");
+            let _ = write!(svg, "</{name}>");
         }
         Shape::Circle {
             x,
@@ -117,7 +123,12 @@ fn write_shape(svg: &mut String, shape: &Shape) {
             class,
         } => {
             let (x, y, radius) = (number(*x), number(*y), number(*radius));
-            let keys = [("cx", &*x), ("cy", &y), ("r", &radius), ("class", class)];
+            let keys = [
+                ("cx", &*x),
+                ("cy", &y),
+                ("r", &radius),
+                ("class", class.word()),
+            ];
             element(svg, "circle", &keys, None);
         }
         Shape::Note {
@@ -134,7 +145,7 @@ fn write_shape(svg: &mut String, shape: &Shape) {
                 ("y", &y),
                 ("text-anchor", align.word()),
                 ("font-size", &height),
-                ("class", class),
+                ("class", class.word()),
             ];
             element(svg, "text", &keys, Some(text));
         }
@@ -150,21 +161,21 @@ fn write_shape(svg: &mut String, shape: &Shape) {
                 ("x", &*x),
                 ("y", &y),
                 ("text-anchor", align.word()),
-                ("class", class),
+                ("class", class.word()),
             ];
             element(svg, "text", &keys, Some(text));
         }
     }
 }
 
-fn rect(svg: &mut String, at: &[String; 4], class: &str, other: (&str, &str)) {
+fn rect(svg: &mut String, at: &[String; 4], class: Class, other: (&str, &str)) {
     let [x, y, width, height] = at;
     let keys = [
         ("x", x.as_str()),
         ("y", y),
         ("width", width),
         ("height", height),
-        ("class", class),
+        ("class", class.word()),
         other,
     ];
     element(svg, "rect", &keys, None);

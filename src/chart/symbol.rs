@@ -1,3 +1,4 @@
+use super::class::Class;
 use super::drawing::{Shape, path_through};
 
 /// What a value on a chart looks like; told apart by its shape, never by colour alone.
@@ -26,7 +27,11 @@ impl Symbol {
 
     /// The symbol around `x`, `y`, about as large as a disc of this radius.
     pub(super) fn shape(self, (x, y): (f64, f64), radius: f64, is_open: bool) -> Shape {
-        let class = if is_open { "point-open" } else { "point" };
+        let class = if is_open {
+            Class::PointOpen
+        } else {
+            Class::Point
+        };
         let path = |corners: &[(f64, f64)]| {
             let corners = corners.iter();
             let corners = corners.map(|(right, down)| (x + right * radius, y + down * radius));

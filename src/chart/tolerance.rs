@@ -1,3 +1,4 @@
+use super::class::Class;
 use super::drawing::{Align, Drawing, Shape};
 
 const WIDTH: f64 = 400.0;
@@ -54,7 +55,7 @@ pub fn tolerance(plan: &Tolerance) -> Drawing {
             y: TOP,
             width: to - from,
             height: BAR,
-            class: "stretch",
+            class: Class::Stretch,
             band: Some(rank),
         });
         shapes.extend(notches(from, to, rank));
@@ -64,7 +65,7 @@ pub fn tolerance(plan: &Tolerance) -> Drawing {
         y: TOP,
         width: WIDTH - 1.5,
         height: BAR,
-        class: "frame",
+        class: Class::Frame,
         band: None,
     });
     shapes.extend(limits(plan, &place));
@@ -90,7 +91,11 @@ fn notches(from: f64, to: f64, rank: u8) -> Vec<Shape> {
         return Vec::new();
     }
     let start = (from + to - room) / 2.0 + NOTCH / 2.0;
-    let class = if rank == 1 { "notch-lit" } else { "notch" };
+    let class = if rank == 1 {
+        Class::NotchLit
+    } else {
+        Class::Notch
+    };
     let notch = |index: u8| Shape::Rect {
         x: start + f64::from(index) * 2.0 * NOTCH,
         y: TOP + 3.0,
@@ -112,7 +117,7 @@ fn limits(plan: &Tolerance, place: &impl Fn(f64) -> f64) -> Vec<Shape> {
             y1: TOP + BAR,
             x2: x,
             y2: TOP + BAR + 5.0,
-            class: "tick",
+            class: Class::Tick,
         });
         if x < free_from {
             continue;
@@ -128,7 +133,7 @@ fn limits(plan: &Tolerance, place: &impl Fn(f64) -> f64) -> Vec<Shape> {
             y: 54.0,
             align,
             text: text.clone(),
-            class: "label",
+            class: Class::Label,
         });
     }
     shapes
@@ -143,14 +148,14 @@ fn plumb((from, to): (f64, f64), place: &impl Fn(f64) -> f64) -> Vec<Shape> {
             y1: 7.0,
             x2: right,
             y2: 7.0,
-            class: "whisker",
+            class: Class::Whisker,
         });
     }
     let middle = f64::midpoint(left, right);
     let path = format!("M{middle:.1},{TOP} l-7,-12 h14 Z");
     shapes.push(Shape::Path {
         d: path,
-        class: "plumb",
+        class: Class::Plumb,
     });
     shapes
 }

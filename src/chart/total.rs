@@ -1,3 +1,4 @@
+use super::class::Class;
 use super::drawing::{Align, Drawing, Shape};
 
 const WIDTH: f64 = 600.0;
@@ -31,7 +32,7 @@ pub fn total(plan: &Total) -> Drawing {
         class,
         band: None,
     };
-    let mut shapes = vec![rect(WIDTH, 20.0, "frame")];
+    let mut shapes = vec![rect(WIDTH, 20.0, Class::Frame)];
     for tenth in 0..=10_u8 {
         let x = WIDTH * f64::from(tenth) / 10.0;
         shapes.push(Shape::Line {
@@ -39,7 +40,7 @@ pub fn total(plan: &Total) -> Drawing {
             y1: 27.0,
             x2: x,
             y2: 36.0,
-            class: "tick",
+            class: Class::Tick,
         });
     }
     for (fifth, text) in (0_u8..).zip(&plan.labels) {
@@ -53,18 +54,18 @@ pub fn total(plan: &Total) -> Drawing {
             y: 50.0,
             align,
             text: text.clone(),
-            class: "label",
+            class: Class::Label,
         });
     }
     let (won, pass) = (place(plan.marks), place(plan.pass));
-    shapes.push(rect(won, 7.0, "won"));
+    shapes.push(rect(won, 7.0, Class::Won));
     shapes.push(Shape::Path {
         d: format!("M{won:.1},16 l-7,-12 h14 Z"),
-        class: "plumb",
+        class: Class::Plumb,
     });
     shapes.push(Shape::Path {
         d: format!("M{pass:.1},8 v34"),
-        class: "pass",
+        class: Class::Pass,
     });
     let (x, align) = beside_pass(pass, won);
     let text = plan.pass_words.clone();
@@ -73,7 +74,7 @@ pub fn total(plan: &Total) -> Drawing {
         y: 13.0,
         align,
         text,
-        class: "pass-label",
+        class: Class::PassLabel,
     });
     Drawing {
         left: 0.0,

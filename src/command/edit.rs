@@ -1,6 +1,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
+use super::apply::tidy;
 use super::impression::{Look, keep_locked, refuse_state, set_impression, set_level};
 use super::{CommandError, Edit, Entered};
 use crate::marking::{Facts, InstrumentFact, ReadingFact};
@@ -63,6 +64,9 @@ pub fn edit(
             }
         }
         Edit::RemovePhoto { picture } => marking.photos.retain(|photo| photo.picture != picture),
+        Edit::SetTypist { name } => {
+            marking.typist = name.and_then(|name| tidy(&name, "who types it in").ok());
+        }
         Edit::SetUnit { unit } => marking.unit = unit,
         Edit::SetPauses { pauses } => facts.pauses = pauses,
         Edit::SetExtraTime { extra_time } => facts.extra_time = extra_time,

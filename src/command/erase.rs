@@ -7,7 +7,7 @@ use crate::records::{
     NAME_ERASED, Record, Role, Stamp, no_longer_named,
 };
 
-/// Takes comments, overall comment and photos out of a sealed marking. Pictures that
+/// Takes comments, overall comment, photos and the typist's name out of a sealed marking. Pictures that
 /// nothing else names go.
 pub(super) fn erase_text(
     ledger: &Ledger,
@@ -61,10 +61,14 @@ pub(super) fn erase_learner(
 
 /// The marking without what was written in it; `None` where nothing was.
 fn without_text(old: &Marking, at: Moment, stamp: &Stamp) -> Option<Marking> {
-    let has_any = !old.comments.is_empty() || old.overall.is_some() || !old.photos.is_empty();
+    let has_any = !old.comments.is_empty()
+        || old.overall.is_some()
+        || old.typist.is_some()
+        || !old.photos.is_empty();
     has_any.then(|| Marking {
         comments: Default::default(),
         overall: None,
+        typist: None,
         photos: Vec::new(),
         erased: Some(at),
         stamp: stamp.after(&old.stamp),

@@ -318,6 +318,11 @@ pub enum Edit {
         /// Digest of its picture.
         picture: String,
     },
+    /// Who types it in from a sheet that was filled in by hand.
+    SetTypist {
+        /// Their name; `None` where the examiner enters it.
+        name: Option<String>,
+    },
     /// What a bare number means from now on; readings keep the unit they have.
     SetUnit {
         /// The unit.

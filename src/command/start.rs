@@ -186,6 +186,7 @@ impl Begun {
             facts: Facts::default(),
             comments: BTreeMap::new(),
             overall: None,
+            typist: None,
             photos: Vec::new(),
             started: self.at,
             replaces: None,

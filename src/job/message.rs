@@ -2,12 +2,12 @@ use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
-use super::sheets::{Made, Sheets};
+use super::papers::{Made, Papers};
 use crate::conformity::Certainty;
 use crate::marking::Facts;
 
 /// A job with the number by which its answers are told.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Request {
     /// No other request of this page has it.
@@ -17,7 +17,7 @@ pub struct Request {
 }
 
 /// What a worker can do.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case", deny_unknown_fields)]
 pub enum Job {
     /// How sure a marking is.
@@ -27,8 +27,8 @@ pub enum Job {
         /// What was seen and measured.
         facts: Facts,
     },
-    /// Scored sheets as a file.
-    Sheets(Sheets),
+    /// Documents as a file.
+    Papers(Papers),
 }
 
 /// What a job comes to; each has the name of its job.
@@ -38,7 +38,7 @@ pub enum Outcome {
     /// How sure a marking is.
     Certainty(Certainty),
     /// The file.
-    Sheets(Made),
+    Papers(Made),
 }
 
 /// What a worker says.

@@ -7,9 +7,9 @@
 //! message is an error, never a panic.
 
 mod message;
+mod papers;
 mod queue;
-mod sheets;
 
 pub use message::{Answer, Job, Outcome, Request, Said, Unreadable};
+pub use papers::{Binding, Content, Form, Made, PaperKind, PaperSize, Papers, Titled};
 pub use queue::{Fault, Queue, State, Step, Topic};
-pub use sheets::{Binding, Made, PaperSize, Sheets};

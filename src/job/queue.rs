@@ -49,7 +49,7 @@ pub enum Step {
     End,
 }
 
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 struct Ask {
     topic: Topic,
     job: Job,

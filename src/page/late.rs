@@ -18,12 +18,12 @@ use super::again::AgainPage;
 use super::agree::AgreePage;
 use super::correct::CorrectPage;
 use super::keeper::Keeper;
-use super::learner::{LearnerPage, LearnerPrintPage};
+use super::learner::{CardPage, LearnerPage, LearnerPrintPage, PortfolioPage, TalkPage};
 use super::learners::LearnersPage;
 use super::ledger::{InstrumentsPage, LedgerPage};
-use super::mark_sheet::MarkSheetPage;
+use super::mark_sheet::{MarkSheetPage, OnPaperPage};
 use super::notices::{Notice, Remedy, Weight};
-use super::rubrics::{ComparePage, ReadPage, RubricsPage, TryPage, WorkPage};
+use super::rubrics::{BlankPage, ComparePage, ReadPage, RubricsPage, TryPage, WorkPage};
 use super::sheet::{ExaminersPage, SheetPage, SidePage, SurePage};
 use super::sittings::{SittingPage, SittingsPage};
 use super::start::StartPage;
@@ -45,6 +45,7 @@ type Page = fn() -> AnyView;
 pub(super) struct Table {
     pub(super) start: Page,
     pub(super) mark_sheet: Page,
+    pub(super) on_paper: Page,
     pub(super) sheet: Page,
     pub(super) side: Page,
     pub(super) again: Page,
@@ -63,6 +64,7 @@ pub(super) struct DeskTable {
     pub(super) list: Page,
     pub(super) read: Page,
     pub(super) work: Page,
+    pub(super) blank: Page,
     pub(super) compare: Page,
     pub(super) try_out: Page,
     pub(super) ledger: Page,
@@ -70,6 +72,9 @@ pub(super) struct DeskTable {
     pub(super) instruments: Page,
     pub(super) learner: Page,
     pub(super) learner_print: Page,
+    pub(super) card: Page,
+    pub(super) talk: Page,
+    pub(super) portfolio: Page,
     pub(super) sure: Page,
     pub(super) sittings: Page,
     pub(super) sitting: Page,
@@ -84,6 +89,7 @@ fn table() -> Result<Table, SplitLoaderError> {
     Ok(Table {
         start: || view! { <StartPage /> }.into_any(),
         mark_sheet: || view! { <MarkSheetPage /> }.into_any(),
+        on_paper: || view! { <OnPaperPage /> }.into_any(),
         sheet: || view! { <SheetPage /> }.into_any(),
         side: || view! { <SidePage /> }.into_any(),
         again: || view! { <AgainPage /> }.into_any(),
@@ -103,6 +109,7 @@ fn desk_table() -> Result<DeskTable, SplitLoaderError> {
         list: || view! { <RubricsPage /> }.into_any(),
         read: || view! { <ReadPage /> }.into_any(),
         work: || view! { <WorkPage /> }.into_any(),
+        blank: || view! { <BlankPage /> }.into_any(),
         compare: || view! { <ComparePage /> }.into_any(),
         try_out: || view! { <TryPage /> }.into_any(),
         ledger: || view! { <LedgerPage /> }.into_any(),
@@ -110,6 +117,9 @@ fn desk_table() -> Result<DeskTable, SplitLoaderError> {
         instruments: || view! { <InstrumentsPage /> }.into_any(),
         learner: || view! { <LearnerPage /> }.into_any(),
         learner_print: || view! { <LearnerPrintPage /> }.into_any(),
+        card: || view! { <CardPage /> }.into_any(),
+        talk: || view! { <TalkPage /> }.into_any(),
+        portfolio: || view! { <PortfolioPage /> }.into_any(),
         sure: || view! { <SurePage /> }.into_any(),
         sittings: || view! { <SittingsPage /> }.into_any(),
         sitting: || view! { <SittingPage /> }.into_any(),

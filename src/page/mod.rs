@@ -84,6 +84,7 @@ fn App() -> impl IntoView {
                     <Route path=path!("/pieces/new") view=|| late_page(|table| table.start) />
                     <Route path=path!("/pieces/:piece") view=|| late_page(|table| table.mark_sheet) />
                     <Route path=path!("/pieces/:piece/marking/:marking") view=|| late_page(|table| table.mark_sheet) />
+                    <Route path=path!("/pieces/:piece/marking/:marking/paper") view=|| late_page(|table| table.on_paper) />
                     <Route path=path!("/pieces/:piece/sheet") view=|| late_page(|table| table.sheet) />
                     <Route path=path!("/pieces/:piece/sheet/:marking") view=|| late_page(|table| table.sheet) />
                     <Route path=path!("/pieces/:piece/sure") view=|| desk_page(|table| table.sure) />
@@ -96,10 +97,14 @@ fn App() -> impl IntoView {
                     <Route path=path!("/learners") view=|| late_page(|table| table.learners) />
                     <Route path=path!("/learners/:learner") view=|| desk_page(|table| table.learner) />
                     <Route path=path!("/learners/:learner/print") view=|| desk_page(|table| table.learner_print) />
+                    <Route path=path!("/learners/:learner/card") view=|| desk_page(|table| table.card) />
+                    <Route path=path!("/learners/:learner/portfolio") view=|| desk_page(|table| table.portfolio) />
+                    <Route path=path!("/learners/:learner/talk") view=|| desk_page(|table| table.talk) />
                     <Route path=path!("/sittings") view=|| desk_page(|table| table.sittings) />
                     <Route path=path!("/sittings/:sitting") view=|| desk_page(|table| table.sitting) />
                     <Route path=path!("/rubrics") view=|| desk_page(|table| table.list) />
                     <Route path=path!("/rubrics/:rubric") view=|| desk_page(|table| table.read) />
+                    <Route path=path!("/rubrics/:rubric/blank") view=|| desk_page(|table| table.blank) />
                     <Route path=path!("/rubrics/:rubric/edit") view=|| desk_page(|table| table.work) />
                     <Route path=path!("/rubrics/:rubric/compare/:other") view=|| desk_page(|table| table.compare) />
                     <Route path=path!("/rubrics/:rubric/try/:piece") view=|| desk_page(|table| table.try_out) />

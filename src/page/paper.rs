@@ -1,6 +1,7 @@
 //! Any document as a page of paper. What a person typed is a text node of its own
 //! direction, so it is never markup and turns nothing around it.
 
+use std::borrow::Cow;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
 use leptos::prelude::*;
@@ -167,7 +168,7 @@ pub(super) fn show_table(table: Table) -> AnyView {
     } = table;
     let number = TABLES.fetch_add(1, Ordering::Relaxed);
     let id = format!("table-{number}");
-    let titles: Vec<&'static str> = columns.iter().map(|column| column.title).collect();
+    let titles: Vec<_> = columns.iter().map(|column| column.title.clone()).collect();
     let heads = columns.into_iter().map(|column| {
         view! { <th scope="col" class=class_of(column.role)>{column.title}</th> }
     });
@@ -190,7 +191,7 @@ pub(super) fn show_table(table: Table) -> AnyView {
     .into_any()
 }
 
-fn body(group: Group, titles: &[&'static str]) -> AnyView {
+fn body(group: Group, titles: &[Cow<'static, str>]) -> AnyView {
     let Group { heading, rows } = group;
     let wide = titles.len().to_string();
     let heading = (!heading.is_empty()).then(|| {
@@ -202,7 +203,7 @@ fn body(group: Group, titles: &[&'static str]) -> AnyView {
             if at == 0 {
                 view! { <th scope="row" dir="auto">{own.text}</th> }.into_any()
             } else {
-                cell(own, Some(*title), 1)
+                cell(own, Some(title.clone()), 1)
             }
         });
         view! { <tr>{cells.collect_view()}</tr> }
@@ -230,7 +231,7 @@ fn foot_row(cells: Vec<Cell>) -> AnyView {
     view! { <tr>{cells.collect_view()}</tr> }.into_any()
 }
 
-fn cell(cell: Cell, title: Option<&'static str>, columns: usize) -> AnyView {
+fn cell(cell: Cell, title: Option<Cow<'static, str>>, columns: usize) -> AnyView {
     let Cell { role, band, text } = cell;
     let band = band.map(|band| {
         view! { <span class="band" data-band=band.to_string() aria-hidden="true"></span> " " }
@@ -247,6 +248,7 @@ fn class_of(role: CellRole) -> Option<&'static str> {
         CellRole::Text => None,
         CellRole::Number => Some("num"),
         CellRole::Quiet => Some("quiet"),
+        CellRole::Blank => Some("write"),
     }
 }
 

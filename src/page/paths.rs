@@ -27,6 +27,11 @@ pub(crate) fn marking(piece: PieceId, marking: MarkingId) -> String {
     format!("/pieces/{piece}/marking/{marking}")
 }
 
+/// Typing in what was written by hand on the sheet of one marking.
+pub(crate) fn on_paper(piece: PieceId, marking: MarkingId) -> String {
+    format!("/pieces/{piece}/marking/{marking}/paper")
+}
+
 /// The scored sheet of one marking.
 pub(crate) fn sheet_of(piece: PieceId, marking: MarkingId) -> String {
     format!("/pieces/{piece}/sheet/{marking}")
@@ -77,6 +82,21 @@ pub(crate) fn learner_by(id: LearnerId, rubric: &str) -> String {
     format!("{LEARNERS}/{id}?rubric={rubric}")
 }
 
+/// What a learner has to practise, as a card.
+pub(crate) fn learner_card(id: LearnerId) -> String {
+    format!("{LEARNERS}/{id}/card")
+}
+
+/// The evidence of one learner.
+pub(crate) fn portfolio(id: LearnerId) -> String {
+    format!("{LEARNERS}/{id}/portfolio")
+}
+
+/// What a learner has to practise, to talk about.
+pub(crate) fn learner_talk(id: LearnerId) -> String {
+    format!("{LEARNERS}/{id}/talk")
+}
+
 /// A learner's record as a page to print, by the rubric with this id or that with most pieces.
 pub(crate) fn learner_print(id: LearnerId, rubric: Option<&str>) -> String {
     let query = rubric.map(|rubric| format!("?rubric={rubric}"));
@@ -91,6 +111,11 @@ pub(crate) fn start_for(id: LearnerId) -> String {
 /// A kept or shipped rubric, by its digest.
 pub(crate) fn rubric(digest: &str) -> String {
     format!("{RUBRICS}/{digest}")
+}
+
+/// The sheet to fill in by hand of a rubric.
+pub(crate) fn rubric_blank(digest: &str) -> String {
+    format!("{RUBRICS}/{digest}/blank")
 }
 
 /// A rubric in work.

@@ -16,6 +16,7 @@ const EXAMINER: &str = "evenshod.examiner";
 const DEVICE: &str = "evenshod.device";
 const PAD: &str = "evenshod.pad";
 const PAPER: &str = "evenshod.paper";
+const CARD: &str = "evenshod.card";
 const OPEN_DRAFT: &str = "evenshod.open-draft";
 
 /// Light or dark.
@@ -77,14 +78,28 @@ pub(super) fn unit() -> String {
     get(UNIT).unwrap_or_default()
 }
 
-/// The paper that was last chosen.
-pub(super) fn paper() -> PaperSize {
-    let word: String = get(PAPER).unwrap_or_default();
-    PaperSize::from_word(&word)
+/// Of these papers the one that was last chosen, or the first.
+pub(super) fn paper(of: &[PaperSize]) -> PaperSize {
+    let word: String = get(paper_key(of)).unwrap_or_default();
+    let last = PaperSize::from_word(&word);
+    if of.contains(&last) {
+        last
+    } else {
+        of.first().copied().unwrap_or_default()
+    }
 }
 
-pub(super) fn set_paper(size: PaperSize) {
-    set(PAPER, size.word());
+pub(super) fn set_paper(of: &[PaperSize], size: PaperSize) {
+    set(paper_key(of), size.word());
+}
+
+/// Cards are chosen apart from whole pages.
+fn paper_key(of: &[PaperSize]) -> &'static str {
+    if of.contains(&PaperSize::A6) {
+        CARD
+    } else {
+        PAPER
+    }
 }
 
 /// The name of whoever marked last.

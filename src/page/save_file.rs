@@ -19,6 +19,8 @@ pub(super) enum Kind {
     Pdf,
     /// A public key.
     Pem,
+    /// Words alone.
+    Text,
     /// A rubric.
     Toml,
     /// Several files in one.
@@ -32,6 +34,7 @@ impl Kind {
             Self::Json => "json",
             Self::Pdf => "pdf",
             Self::Pem => "pem",
+            Self::Text => "txt",
             Self::Toml => "toml",
             Self::Zip => "zip",
         }
@@ -43,6 +46,7 @@ impl Kind {
             Self::Json => "application/json",
             Self::Pdf => "application/pdf",
             Self::Pem => "application/x-pem-file",
+            Self::Text => "text/plain;charset=utf-8",
             Self::Toml => "application/toml",
             Self::Zip => "application/zip",
         }

@@ -20,6 +20,7 @@ mod ledger;
 mod makers;
 pub mod mark_sheet;
 mod offers;
+pub mod paper_files;
 pub mod pictures;
 mod pieces;
 pub mod rubrics;
@@ -27,7 +28,6 @@ mod saving;
 mod scored;
 mod scores;
 mod seal;
-pub mod sheet_files;
 mod signing;
 mod sittings;
 mod start;
@@ -36,6 +36,7 @@ mod troubles;
 pub mod verify;
 mod ways;
 
+pub use crate::sheet::FIRST_CAUTION;
 pub use again::{AgainErrors, AgainForm, AgainPage, again_page, role_choice};
 pub use agree::{
     AgreeChoice, AgreePage, AgreePoint, AgreeStage, OpenAgreement, agree_command, agree_page,
@@ -56,8 +57,9 @@ pub use instruments::{
     usual_commands, usual_instruments,
 };
 pub use learner::{
-    Course, DetailsErrors, DetailsForm, LearnerPage, OutsideRow, RubricChoice, details_words,
-    learner_page, learner_print, status_words,
+    Course, DetailsErrors, DetailsForm, LearnerPage, OutsideRow, PortfolioChoice, PracticePage,
+    RubricChoice, details_words, learner_page, learner_print, portfolio_choices,
+    portfolio_document, practice_page, status_words,
 };
 pub use learners::{LearnerChoice, LearnerRow, learner_choices, learner_rows, learners_counted};
 pub use ledger::{
@@ -84,8 +86,7 @@ pub use sittings::{
     sitting_page, sittings_page,
 };
 pub use start::{
-    FIRST_CAUTION, MarkedBy, StartErrors, StartForm, WhoForm, examiner_names, own_rubrics,
-    sentence, sitting_words,
+    MarkedBy, StartErrors, StartForm, WhoForm, examiner_names, own_rubrics, sentence, sitting_words,
 };
 pub use sure::{
     Sure, SurePage, certainty_job, certainty_topic, done, sure, sure_page, weighed_sheet,

@@ -3,9 +3,6 @@ use super::offers::{Offer, self_checks};
 use crate::command::{Command, CommandError, OwnMarking, StartPiece, Who};
 use crate::records::{Day, Examiner, ExaminerId, Ledger, Moment, Role, SittingKind, Unit};
 
-/// What is asked before the first reading, on the form and on a fresh mark sheet.
-pub const FIRST_CAUTION: &str = "Cooled and dry, edges filed? Black heat burns.";
-
 /// How far ahead a piece may be dated; more is taken for a slip of the pen.
 const MOST_DAYS_AHEAD: i64 = 31;
 /// Earlier years are taken for a slip of the pen.

@@ -1,5 +1,6 @@
 //! What the pieces of one learner come to over time: marks, single criteria, heats and
-//! time, marks lost by making step, what to practise, own marks against an examiner's.
+//! time, marks lost by making step, what to practise, own marks against an examiner's, what
+//! they show of the outcomes of a qualification.
 //!
 //! *What:* plain functions over [`Made`] pieces, oldest first. Everything here counts
 //! and adds; no trend is claimed and nothing is forecast.
@@ -8,6 +9,7 @@
 //! word to people; `present` and `sheet` do.
 
 mod criteria;
+mod evidence;
 mod made;
 mod own;
 mod practice;
@@ -15,6 +17,7 @@ mod steps;
 mod tally;
 
 pub use criteria::{CriterionCourse, CriterionPoint, criterion_courses};
+pub use evidence::{OutcomeEvidence, PieceEvidence, UnitEvidence, evidence};
 pub use made::{Made, Series, all_series, shown_series};
 pub use own::{OwnDifference, Pair, own_differences};
 pub use practice::{LATEST, Practice, SeenFault, to_practise};

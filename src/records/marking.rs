@@ -107,6 +107,10 @@ pub struct Marking {
     /// Photos of the piece, as evidence of what was seen.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub photos: Vec<Photo>,
+    /// Who typed it in from a sheet that the examiner filled in by hand; `None` where the
+    /// examiner entered it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub typist: Option<String>,
     /// When it was begun.
     pub started: Moment,
     /// The sealed marking that this one stands for.
@@ -118,7 +122,7 @@ pub struct Marking {
     /// What the key of the device that sealed it says to the seal.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub signature: Option<Signature>,
-    /// When comments, overall comment and photos of a sealed marking were erased.
+    /// When comments, overall comment, photos and the typist's name of a sealed marking were erased.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub erased: Option<Moment>,
     /// What it is made from, where it is the agreed one.

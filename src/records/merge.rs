@@ -280,6 +280,7 @@ fn is_one_seal(one: &Marking, two: &Marking) -> bool {
         comments: BTreeMap::new(),
         overall: None,
         photos: Vec::new(),
+        typist: None,
         erased: None,
         stamp: one.stamp.clone(),
         ..marking.clone()

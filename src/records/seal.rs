@@ -82,7 +82,7 @@ pub struct Seal {
     pub at: Moment,
     /// Who sealed it.
     pub by: ExaminerId,
-    /// Digests of the personal texts: `learner`, `examiner`, `overall`,
+    /// Digests of the personal texts: `learner`, `examiner`, `overall`, `typist`,
     /// `comment/` with the entry's id, and `photo/` with its place from 001, whose text is
     /// the picture's digest, a space and the note.
     pub personal: BTreeMap<String, Salted>,
@@ -252,6 +252,9 @@ pub fn personal_texts(parts: SealParts<'_>) -> BTreeMap<String, Cow<'_, str>> {
     }
     if let Some(overall) = &parts.marking.overall {
         texts.insert("overall".to_owned(), overall.into());
+    }
+    if let Some(typist) = &parts.marking.typist {
+        texts.insert("typist".to_owned(), typist.into());
     }
     let photos = (1..).zip(&parts.marking.photos);
     texts.extend(photos.map(|(place, photo)| (photo_label(place), photo.sealed_text().into())));

@@ -192,6 +192,7 @@ impl Document {
                 comments: comments.collect(),
                 overall: text("overall"),
                 photos: photos.collect(),
+                typist: text("typist"),
                 started: marking.started,
                 replaces: marking.replaces,
                 seal: Some(seal),

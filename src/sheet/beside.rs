@@ -6,8 +6,9 @@ use crate::marking::{CriterionResult, ResultState};
 use crate::quantity::{Exact, Marks};
 use crate::rubric::{Entry, Judged, Kind};
 
-use super::compared::{columns, total_words};
+use super::compared::total_words;
 use super::criteria::{marks, reading};
+use super::document::columns;
 use super::document::{Block, Cell, CellRole, Document, Fact, Group, Table};
 use super::handed::held_blocks;
 use super::impression::impression_fact;
@@ -105,7 +106,7 @@ pub fn beside(whose: &str, own: &Scored<'_>, other: &Scored<'_>) -> Document {
     Document {
         title: other.rubric.title.clone(),
         about: "The maker’s own marking and the examiner’s, side by side".to_owned(),
-        language: "en-GB",
+        language: "en-GB".into(),
         blocks,
     }
 }

@@ -6,7 +6,7 @@ use crate::quantity::{Exact, Marks, Unit};
 use crate::rubric::Rubric;
 use crate::rubric::edit::Difference;
 
-use super::document::{Block, Cell, CellRole, Column, Document, Fact, Group, Item, Table};
+use super::document::{Block, Cell, CellRole, Document, Fact, Group, Item, Table, columns};
 use super::scored::heading;
 use super::words::capital;
 
@@ -22,7 +22,7 @@ pub fn compared(before: &str, after: &str, differences: &[Difference]) -> Docume
     Document {
         title: "What changed".to_owned(),
         about: format!("From {before} to {after}"),
-        language: "en-GB",
+        language: "en-GB".into(),
         blocks,
     }
 }
@@ -62,13 +62,6 @@ fn differences_table(differences: &[Difference]) -> Table {
         groups,
         foot: Vec::new(),
     }
-}
-
-pub(super) fn columns(columns: &[(&'static str, CellRole)]) -> Vec<Column> {
-    let columns = columns
-        .iter()
-        .map(|(title, role)| Column { title, role: *role });
-    columns.collect()
 }
 
 /// The facts of a piece marked by `old` and by `new`: what would have changed.
@@ -123,7 +116,7 @@ pub fn tried(whose: &str, old: &Rubric, new: &Rubric, facts: &Facts, unit: Unit)
             "Marked by {}, version {}; tried by {}, version {}. Nothing of it is kept.",
             old.id, old.version, new.id, new.version
         ),
-        language: "en-GB",
+        language: "en-GB".into(),
         blocks,
     }
 }

@@ -2,34 +2,19 @@ use crate::conformity::chance_words;
 use crate::marking::{CriterionResult, ResultState, SectionResult};
 use crate::rubric::{Entry, Kind, Section};
 
-use super::document::{Block, Cell, CellRole, Column, Group, Table};
+use super::document::{Block, Cell, CellRole, Group, Table, columns};
 use super::readings::entry_words;
 use super::scored::Scored;
 use super::sure_criteria::uncertainty_words;
 use super::tolerance::Asked;
 use super::words::{join, rank};
 
-const COLUMNS: [Column; 5] = [
-    Column {
-        title: "Criterion",
-        role: CellRole::Text,
-    },
-    Column {
-        title: "Reading",
-        role: CellRole::Text,
-    },
-    Column {
-        title: "Tolerance",
-        role: CellRole::Quiet,
-    },
-    Column {
-        title: "Marks",
-        role: CellRole::Number,
-    },
-    Column {
-        title: "Reason",
-        role: CellRole::Text,
-    },
+const COLUMNS: [(&str, CellRole); 5] = [
+    ("Criterion", CellRole::Text),
+    ("Reading", CellRole::Text),
+    ("Tolerance", CellRole::Quiet),
+    ("Marks", CellRole::Number),
+    ("Reason", CellRole::Text),
 ];
 
 /// Every criterion with reading, tolerance, marks and reason, section by section.
@@ -55,7 +40,7 @@ pub(super) fn criteria_table(scored: &Scored<'_>) -> Table {
     );
     Table {
         caption: "Marks by criterion, with the reason for each".to_owned(),
-        columns: COLUMNS.to_vec(),
+        columns: columns(&COLUMNS),
         groups: groups.collect(),
         foot: vec![
             Cell::text("Total"),

@@ -1,23 +1,25 @@
 use std::borrow::Cow;
 
+use serde::{Deserialize, Serialize};
+
 use crate::chart::Drawing;
 
 /// A document without a format: what it says and in which order, never how it looks.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Document {
     /// Its title.
     pub title: String,
     /// What kind of document it is and how it stands, in a line under the title.
     pub about: String,
     /// The language that it is written in, as BCP 47 has it.
-    pub language: &'static str,
+    pub language: Cow<'static, str>,
     /// Its parts in order.
     pub blocks: Vec<Block>,
 }
 
 /// One part of a document. Every text may hold what a person typed: it is text,
 /// never markup, and may run right to left.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub enum Block {
     /// A heading; the title is level 1.
     Heading {
@@ -54,7 +56,7 @@ pub enum Block {
 }
 
 /// A picture with what is written under it.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Pictured {
     /// Digest of its bytes, which the document does not hold.
     pub digest: String,
@@ -65,7 +67,7 @@ pub struct Pictured {
 }
 
 /// A label and its value.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Fact {
     /// What it is; some are names that people gave.
     pub label: Cow<'static, str>,
@@ -74,7 +76,7 @@ pub struct Fact {
 }
 
 /// The award with what decides it.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Verdict {
     /// The award in a word or two.
     pub award: String,
@@ -89,7 +91,7 @@ pub struct Verdict {
 }
 
 /// How much a notice weighs.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Weight {
     /// Good to know.
     Info,
@@ -100,7 +102,7 @@ pub enum Weight {
 }
 
 /// Something that must not be overlooked.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Notice {
     /// How much it weighs.
     pub weight: Weight,
@@ -111,7 +113,7 @@ pub struct Notice {
 }
 
 /// A list's item.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Item {
     /// What it is about, set apart; may be empty.
     pub lead: String,
@@ -142,7 +144,7 @@ impl Item {
 }
 
 /// What a column or cell holds.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub enum CellRole {
     /// Text.
     Text,
@@ -150,10 +152,12 @@ pub enum CellRole {
     Number,
     /// Text of less weight.
     Quiet,
+    /// Nothing yet: room to write in by hand.
+    Blank,
 }
 
 /// A cell.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Cell {
     /// What it holds.
     pub role: CellRole,
@@ -180,16 +184,25 @@ impl Cell {
 }
 
 /// A column of a table.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Column {
     /// Its heading.
-    pub title: &'static str,
+    pub title: Cow<'static, str>,
     /// What it holds.
     pub role: CellRole,
 }
 
+/// Columns with these headings.
+pub(super) fn columns(columns: &[(&'static str, CellRole)]) -> Vec<Column> {
+    let column = |(title, role): &(&'static str, CellRole)| Column {
+        title: Cow::Borrowed(title),
+        role: *role,
+    };
+    columns.iter().map(column).collect()
+}
+
 /// Rows under one heading.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Group {
     /// The heading; may be empty.
     pub heading: String,
@@ -198,7 +211,7 @@ pub struct Group {
 }
 
 /// A table.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Table {
     /// What it shows.
     pub caption: String,

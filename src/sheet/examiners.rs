@@ -10,8 +10,9 @@ use crate::rubric::Entry;
 
 use super::award::marks_ruler;
 use super::beside::level_of;
-use super::compared::{columns, total_words};
+use super::compared::total_words;
 use super::criteria::{marks, reading};
+use super::document::columns;
 use super::document::{Block, Cell, CellRole, Document, Fact, Group, Table, Weight};
 use super::drift::{InOrder, drift_blocks};
 use super::handed::held_blocks;
@@ -77,7 +78,7 @@ pub fn examiners_document(whose: &str, scored: &[Scored<'_>], in_order: &[InOrde
         return Document {
             title: String::new(),
             about: String::new(),
-            language: "en-GB",
+            language: "en-GB".into(),
             blocks: Vec::new(),
         };
     };
@@ -104,7 +105,7 @@ pub fn examiners_document(whose: &str, scored: &[Scored<'_>], in_order: &[InOrde
     Document {
         title: first.rubric.title.clone(),
         about: "The examiners’ markings, side by side".to_owned(),
-        language: "en-GB",
+        language: "en-GB".into(),
         blocks,
     }
 }

@@ -14,8 +14,10 @@
 //! person typed goes through unchanged, as text.
 
 mod agreed;
+mod aim;
 mod award;
 mod beside;
+mod blank;
 mod compared;
 mod criteria;
 mod document;
@@ -45,6 +47,7 @@ mod words;
 pub use crate::conformity::chance_words;
 pub use award::marks_ruler;
 pub use beside::beside;
+pub use blank::{BlankField, BlankPart, BlankSheet, blank_sheet};
 pub use compared::{compared, tried};
 pub use document::{
     Block, Cell, CellRole, Column, Document, Fact, Group, Item, Notice, Pictured, Table, Verdict,
@@ -56,10 +59,11 @@ pub use handed::{Handed, Released, deed_words};
 pub use impression::impression_words;
 pub use kin::Kin;
 pub use learner::{
-    Charted, CriterionShown, OwnShown, PracticeShown, Report, SectionShown, criteria_shown,
-    criteria_table, held_words, learner_report, marks_over_time, own_shown, practice_shown,
-    series_title, steps_shown, tallies_shown,
+    Charted, CriterionShown, OwnShown, Portfolio, PortfolioPiece, PracticeShown, Report,
+    SectionShown, criteria_shown, criteria_table, held_words, learner_report, marks_over_time,
+    own_shown, portfolio, practice_card, practice_shown, series_title, steps_shown, tallies_shown,
 };
+pub use photos::pictured;
 pub use rows::{Field, Rows, marking_rows};
 pub use rubric::rubric_document;
 pub use rubric_criterion::level_photo;
@@ -68,4 +72,4 @@ pub use scored::{Scored, scored_sheet};
 pub use sure::sure_document;
 pub use sure_criteria::{amount_words, remeasure_words, two_digits};
 pub use verified::{text_lines, verified};
-pub use words::{capital, figures_words, off_words, percent_words, rank};
+pub use words::{FIRST_CAUTION, capital, figures_words, off_words, percent_words, rank};

@@ -2,6 +2,7 @@
 
 use super::document::{Block, Pictured};
 use super::scored::{Scored, heading};
+use crate::records::Photo;
 
 /// The photos that the marking names, under a heading.
 pub(super) fn photos(scored: &Scored<'_>) -> Vec<Block> {
@@ -9,6 +10,11 @@ pub(super) fn photos(scored: &Scored<'_>) -> Vec<Block> {
     if photos.is_empty() {
         return Vec::new();
     }
+    vec![heading("Photos"), Block::Pictures(pictured(photos))]
+}
+
+/// Photos, each by its number with what was noted.
+pub fn pictured<'a>(photos: impl IntoIterator<Item = &'a Photo>) -> Vec<Pictured> {
     let shown = (1..).zip(photos).map(|(place, photo)| {
         let name = format!("Photo {place}");
         Pictured {
@@ -21,5 +27,5 @@ pub(super) fn photos(scored: &Scored<'_>) -> Vec<Block> {
             alt: name,
         }
     });
-    vec![heading("Photos"), Block::Pictures(shown.collect())]
+    shown.collect()
 }

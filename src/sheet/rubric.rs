@@ -8,7 +8,7 @@ use crate::rubric::{
     TimeRule, Uncertainty,
 };
 
-use super::document::{Block, Cell, CellRole, Column, Document, Fact, Group, Item, Table};
+use super::document::{Block, Cell, CellRole, Document, Fact, Group, Item, Table, columns};
 use super::expression::percent_words;
 use super::impression::asked_words;
 use super::rubric_criterion::one_criterion;
@@ -41,7 +41,7 @@ pub fn rubric_document(rubric: &Rubric, unit: Unit) -> Document {
     Document {
         title: rubric.title.clone(),
         about: format!("Rubric {}, version {}", rubric.id, rubric.version),
-        language: "en-GB",
+        language: "en-GB".into(),
         blocks,
     }
 }
@@ -341,12 +341,9 @@ pub(super) fn table(
     columns: &[(&'static str, CellRole)],
     rows: Vec<Vec<Cell>>,
 ) -> Block {
-    let columns = columns
-        .iter()
-        .map(|(title, role)| Column { title, role: *role });
     Block::Table(Table {
         caption,
-        columns: columns.collect(),
+        columns: self::columns(columns),
         groups: vec![Group {
             heading: String::new(),
             rows,

@@ -214,7 +214,7 @@ pub fn scored_sheet(scored: &Scored<'_>) -> Document {
     Document {
         title: scored.rubric.title.clone(),
         about,
-        language: "en-GB",
+        language: "en-GB".into(),
         blocks,
     }
 }
@@ -269,6 +269,9 @@ pub(super) fn who_and_when(scored: &Scored<'_>) -> Vec<Fact> {
     } else {
         push("Examiner", scored.examiner().to_owned());
         push("Marking", capital(marking.role.word()));
+    }
+    if let Some(typist) = &marking.typist {
+        push("Typed in from paper by", typist.clone());
     }
     if scored.names_learner() {
         push("Attempt", piece.attempt.to_string());

@@ -119,6 +119,7 @@ pub(super) fn text_words(scored: &Scored<'_>, label: &str, text: PersonalText) -
     let name = match label {
         "learner" => "The learner’s name".to_owned(),
         "examiner" => "The examiner’s name".to_owned(),
+        "typist" => "The name of who typed it in".to_owned(),
         "overall" => "The comment on the whole".to_owned(),
         label => match label.split_once('/') {
             Some(("comment", entry)) => format!("The comment on {}", scored.name_of(entry)),

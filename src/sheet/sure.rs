@@ -5,7 +5,7 @@ use crate::conformity::{AwardCertainty, Certainty, MarksChance, Method, chance_w
 use crate::quantity::Marks;
 use crate::rubric::{Instrument, Shape, Uncertainty};
 
-use super::compared::columns;
+use super::document::columns;
 use super::document::{Block, Cell, CellRole, Document, Fact, Group, Item, Table, Weight};
 use super::handed::held_blocks;
 use super::notes::instruments_used;
@@ -44,7 +44,7 @@ pub fn sure_document(scored: &Scored<'_>, certainty: &Certainty) -> Document {
     Document {
         title: scored.rubric.title.clone(),
         about,
-        language: "en-GB",
+        language: "en-GB".into(),
         blocks,
     }
 }

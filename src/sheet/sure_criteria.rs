@@ -4,8 +4,8 @@ use crate::conformity::{Certainty, CriterionCertainty, Settle, chance_words};
 use crate::quantity::{Dimension, Unit};
 use crate::rubric::Entry;
 
-use super::compared::columns;
 use super::criteria::reading;
+use super::document::columns;
 use super::document::{Block, Cell, CellRole, Group, Item, Table};
 use super::scored::{Scored, heading};
 use super::words::marks_words;

@@ -26,18 +26,27 @@ pub(super) fn asked_words(
     result: &CriterionResult,
     sheet: Unit,
 ) -> String {
+    with_asked(rubric, entry, sheet, |asked| asked.words(result))
+}
+
+/// Does something with what is asked of an entry, its readings called by their full names.
+pub(super) fn with_asked(
+    rubric: &Rubric,
+    entry: &Entry<'_>,
+    sheet: Unit,
+    see: impl FnOnce(&Asked<'_>) -> String,
+) -> String {
     let slots = rubric.slots();
     let name = |id: &str| {
         let slot = slots.iter().find(|slot| slot.id == id);
         slot.map_or_else(|| id.to_owned(), |slot| slot.full_name())
     };
-    let asked = Asked {
+    see(&Asked {
         rubric,
         entry,
         sheet,
         name: &name,
-    };
-    asked.words(result)
+    })
 }
 
 impl Asked<'_> {
@@ -101,7 +110,7 @@ impl Asked<'_> {
     }
 
     /// `6.35 mm (2/3 of Thickness)`; nothing where no target is set.
-    fn target(&self, scale: &Scale, worked: Option<&Bands>) -> String {
+    pub(super) fn target(&self, scale: &Scale, worked: Option<&Bands>) -> String {
         let Some(target) = &scale.target else {
             return String::new();
         };
@@ -127,7 +136,12 @@ impl Asked<'_> {
 
     /// Limits as worked out for this piece, or as the rubric says them where a
     /// reading is missing.
-    fn limits(&self, scale: &Scale, limits: &Limits, worked: Option<(&Bands, Reach)>) -> String {
+    pub(super) fn limits(
+        &self,
+        scale: &Scale,
+        limits: &Limits,
+        worked: Option<(&Bands, Reach)>,
+    ) -> String {
         let percent = limits.parts().into_iter().find_map(|limit| match limit {
             Limit::Percent(percent) => Some(*percent),
             Limit::Amount(_) => None,

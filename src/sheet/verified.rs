@@ -30,7 +30,7 @@ pub fn verified(scored: &Scored<'_>, found: &str) -> Document {
     Document {
         title: scored.rubric.title.clone(),
         about: format!("What the file says{sealed}. Marks are worked out again"),
-        language: "en-GB",
+        language: "en-GB".into(),
         blocks,
     }
 }

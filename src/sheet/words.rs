@@ -3,6 +3,9 @@
 use crate::quantity::{Exact, Marks, Quantity, Unit, print_decimal, shortened};
 use crate::rubric::{Effect, Instrument, Shape, Uncertainty};
 
+/// What is asked before the first reading.
+pub const FIRST_CAUTION: &str = "Cooled and dry, edges filed? Black heat burns.";
+
 /// Rank of marks for bands and levels: 4 for all, 3 from two thirds, 2 from one
 /// third, 1 below, 0 for none.
 pub fn rank(marks: Marks, most: Marks) -> u8 {

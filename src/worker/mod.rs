@@ -6,6 +6,7 @@
 
 #[cfg(target_arch = "wasm32")]
 mod listen;
+mod papers;
 mod perform;
 mod sheets;
 

@@ -1,4 +1,4 @@
-use super::sheets::sheets;
+use super::papers::papers;
 use crate::conformity::weigh;
 use crate::job::{Answer, Job, Outcome, Request, Said};
 use crate::rubric::{Rubric, read_rubric};
@@ -32,7 +32,7 @@ pub fn perform(job: &Job, tell: &mut dyn FnMut(f64)) -> Result<Outcome, String> 
             let certainty = weigh(&rubric, facts).map_err(|fault| fault.to_string())?;
             Ok(Outcome::Certainty(certainty))
         }
-        Job::Sheets(wanted) => sheets(wanted, tell).map(Outcome::Sheets),
+        Job::Papers(wanted) => papers(wanted, tell).map(Outcome::Papers),
     }
 }
 

@@ -1,4 +1,4 @@
-//! Sheets as PDF: of one piece and of a sitting, with how far that is, stopped, and where
+//! Sheets as files: of one piece and of a sitting, with how far that is, stopped, and where
 //! the typeface lacks something.
 
 use crate::browser::Page;
@@ -11,7 +11,7 @@ use crate::steps::{seal, start_piece_of};
 /// Opens the question on which paper.
 pub(crate) async fn ask(page: &Page, words: &str) {
     page.click_words("main button", words).await;
-    page.wait_for("dialog[open] #make-pdf").await;
+    page.wait_for("dialog[open] #make-paper").await;
 }
 
 /// The sitting of the invented school with the most pieces.
@@ -30,7 +30,7 @@ async fn ask_for_largest_sitting(page: &Page) {
     page.go("/").await;
     look_round(page).await;
     largest_sitting(page).await;
-    ask(page, "Save all as PDF").await;
+    ask(page, "Save all as files").await;
 }
 
 /// How many pages the bytes of a PDF say that they have.
@@ -49,12 +49,12 @@ fn a_sheet_is_saved_as_pdf_on_the_paper_that_was_chosen_last() {
         mark_whole_shoe(&page).await;
         add_photo(&page, "ground side").await;
         seal(&page).await;
-        ask(&page, "Save as PDF").await;
+        ask(&page, "Save as a file").await;
         page.click("[name=paper][value=letter]").await;
-        page.click("#make-pdf").await;
-        page.wait_text("#pdf-says", "straight-bar-shoe.pdf: 1 sheet on")
+        page.click("#make-paper").await;
+        page.wait_text("#paper-says", "straight-bar-shoe.pdf: ")
             .await;
-        page.wait_text("#pdf-says", "One character is drawn as a box")
+        page.wait_text("#paper-says", "One character is drawn as a box")
             .await;
         let (name, bytes) = page.download(".pdf").await;
         assert!(name.ends_with("straight-bar-shoe.pdf"), "{name}");
@@ -64,7 +64,7 @@ fn a_sheet_is_saved_as_pdf_on_the_paper_that_was_chosen_last() {
         // 8.5 by 11 inches, and the photo as it is kept.
         assert!(has(b"612") && has(b"792") && has(b"DCTDecode"));
         page.click_words("dialog[open] button", "Close").await;
-        ask(&page, "Save as PDF").await;
+        ask(&page, "Save as a file").await;
         let chosen = page
             .look("document.querySelector('[name=paper]:checked').value")
             .await;
@@ -76,23 +76,23 @@ fn a_sheet_is_saved_as_pdf_on_the_paper_that_was_chosen_last() {
 fn a_sitting_is_one_file_or_a_zip_and_can_be_stopped() {
     in_browser(|page| async move {
         ask_for_largest_sitting(&page).await;
-        page.click("#make-pdf").await;
+        page.click("#make-paper").await;
         page.click_words("dialog[open] button", "Stop").await;
-        page.wait_text("#pdf-says", "Stopped before the file was made")
+        page.wait_text("#paper-says", "Stopped before the file was made")
             .await;
-        page.click("#make-pdf").await;
-        page.wait_text("#pdf-says", ".pdf: ").await;
+        page.click("#make-paper").await;
+        page.wait_text("#paper-says", ".pdf: ").await;
         let (_, one) = page.download(".pdf").await;
         assert!(one.starts_with(b"%PDF-"));
         page.click("[name=binding][value=zip]").await;
-        page.click("#make-pdf").await;
-        page.wait_text("#pdf-says", ".zip: ").await;
+        page.click("#make-paper").await;
+        page.wait_text("#paper-says", ".zip: ").await;
         let (_, zip) = page.download(".zip").await;
         assert!(zip.starts_with(b"PK\x03\x04"));
         let has = zip.windows(5).filter(|part| *part == b"%PDF-").count();
-        let said = page.text("#pdf-says").await;
+        let said = page.text("#paper-says").await;
         assert!(
-            said.contains(&format!("{has} sheets on")),
+            said.contains(&format!("{has} documents on")),
             "{said}, {has} in the file"
         );
     });
@@ -103,16 +103,16 @@ fn a_sitting_is_one_file_or_a_zip_and_can_be_stopped() {
 fn closing_the_question_ends_what_is_under_way() {
     in_browser(|page| async move {
         ask_for_largest_sitting(&page).await;
-        page.click("#make-pdf").await;
+        page.click("#make-paper").await;
         page.keys(crate::browser::key::ESCAPE).await;
         page.wait(
             "the question to close",
             "!document.querySelector('dialog[open]')",
         )
         .await;
-        ask(&page, "Save all as PDF").await;
-        assert_eq!(page.text("#pdf-says").await, "");
-        page.click("#make-pdf").await;
-        page.wait_text("#pdf-says", ".pdf: ").await;
+        ask(&page, "Save all as files").await;
+        assert_eq!(page.text("#paper-says").await, "");
+        page.click("#make-paper").await;
+        page.wait_text("#paper-says", ".pdf: ").await;
     });
 }

@@ -74,8 +74,8 @@ pub(crate) enum Sight {
     VerifyLedger,
     LedgerKey,
     VerifySigned,
-    SavePdf,
-    SavedPdf,
+    SavePaper,
+    SavedPaper,
     SheetHeld,
     LearnerHeld,
     LearnerHeldShown,
@@ -170,8 +170,8 @@ impl Sight {
         Self::VerifyLedger,
         Self::LedgerKey,
         Self::VerifySigned,
-        Self::SavePdf,
-        Self::SavedPdf,
+        Self::SavePaper,
+        Self::SavedPaper,
         Self::SheetHeld,
         Self::LearnerHeld,
         Self::LearnerHeldShown,
@@ -287,8 +287,8 @@ impl Sight {
             Self::EraseLearner => "erase-learner",
             Self::ErasedLearner => "erased-learner",
             Self::UnusedPictures => "unused-pictures",
-            Self::SavePdf => "save-pdf",
-            Self::SavedPdf => "saved-pdf",
+            Self::SavePaper => "save-paper",
+            Self::SavedPaper => "saved-paper",
             Self::SheetHeld => "sheet-held",
             Self::LearnerHeld => "learner-held",
             Self::LearnerHeldShown => "learner-held-shown",
@@ -733,15 +733,15 @@ impl Sight {
                 page.go("/ledger").await;
                 page.wait_for("#unused-pictures").await;
             }
-            Self::SavePdf => {
+            Self::SavePaper => {
                 start_piece_of(page, "王 Gale").await;
                 enter(page, "width", "130").await;
                 seal(page).await;
-                ask(page, "Save as PDF").await;
+                ask(page, "Save as a file").await;
             }
-            Self::SavedPdf => {
-                page.click("#make-pdf").await;
-                page.wait_text("#pdf-says", "drawn as a box").await;
+            Self::SavedPaper => {
+                page.click("#make-paper").await;
+                page.wait_text("#paper-says", "drawn as a box").await;
             }
             Self::SheetHeld => {
                 start_exam(page, "Ida Jarrow").await;

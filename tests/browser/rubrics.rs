@@ -81,7 +81,8 @@ fn a_rubric_is_made_by_forms_and_text_and_marks_a_piece() {
             .await;
         page.wait_text(".paper h1", "Hook of a gate").await;
         page.wait_saved().await;
-        page.click_words(".actions button", "Save as a file").await;
+        page.click_words(".actions button", "Save the rubric file")
+            .await;
         let (name, bytes) = page.download(".toml").await;
         assert_eq!(name, "gate-hook-1.toml");
         assert_eq!(String::from_utf8(bytes).unwrap(), text);

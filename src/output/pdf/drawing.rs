@@ -6,7 +6,7 @@ use super::ink::Ink;
 use super::line::{Run, Style};
 use super::look::{self, Look};
 use super::strip::{Mark, Outline, Pen, What};
-use crate::chart::{Align, Drawing, Shape};
+use crate::chart::{Align, Class, Drawing, Shape};
 
 /// Height of words in drawings where there is room, in points.
 const WORDS: f32 = 7.5;
@@ -72,7 +72,7 @@ impl Painter<'_> {
                 band,
             } => {
                 let path = Rect::new(*x, *y, x + width, y + height).to_path(EXACT);
-                let mut look = look::look(class, band.or(tapped));
+                let mut look = look::look(*class, band.or(tapped));
                 look.fill = band.map(Ink::of_band).or(look.fill);
                 self.outline(path, look);
             }
@@ -87,7 +87,7 @@ impl Painter<'_> {
                 let (right, down) = (width / 2.0, height / 2.0);
                 let turn = Affine::translate((*x, *y)) * Affine::rotate(degrees.to_radians());
                 let path = Rect::new(-right, -down, right, down).to_path(EXACT);
-                self.outline(turn * path, look::look(class, tapped));
+                self.outline(turn * path, look::look(*class, tapped));
             }
             Shape::Line {
                 x1,
@@ -97,11 +97,11 @@ impl Painter<'_> {
                 class,
             } => {
                 let path = Straight::new((*x1, *y1), (*x2, *y2)).to_path(EXACT);
-                self.outline(path, look::line(class));
+                self.outline(path, look::line(*class));
             }
-            Shape::Path { d, class } => self.path(d, look::look(class, tapped)),
+            Shape::Path { d, class } => self.path(d, look::look(*class, tapped)),
             Shape::Groove { d, width, class } => {
-                let pen = look::groove(class, tapped).map(|ink| Pen {
+                let pen = look::groove(*class, tapped).map(|ink| Pen {
                     is_round: true,
                     ..Pen::new(ink, single(*width))
                 });
@@ -111,7 +111,7 @@ impl Painter<'_> {
                 };
                 self.path(d, look);
             }
-            Shape::Link { band, inside, .. } => {
+            Shape::Part { band, inside, .. } => {
                 for shape in inside {
                     self.shape(shape, *band);
                 }
@@ -123,7 +123,7 @@ impl Painter<'_> {
                 class,
             } => {
                 let path = Circle::new((*x, *y), *radius).to_path(EXACT);
-                self.outline(path, look::look(class, tapped));
+                self.outline(path, look::look(*class, tapped));
             }
             Shape::Note {
                 x,
@@ -134,7 +134,7 @@ impl Painter<'_> {
                 class,
             } => {
                 let size = single(*height) * self.scale;
-                self.words((*x, *y), *align, text, class, size);
+                self.words((*x, *y), *align, text, *class, size);
             }
             Shape::Text {
                 x,
@@ -143,8 +143,8 @@ impl Painter<'_> {
                 text,
                 class,
             } => {
-                let size = WORDS.min(look::words(class).most * self.scale);
-                self.words((*x, *y), *align, text, class, size);
+                let size = WORDS.min(look::words(*class).most * self.scale);
+                self.words((*x, *y), *align, text, *class, size);
             }
         }
     }
@@ -183,7 +183,7 @@ impl Painter<'_> {
         });
     }
 
-    fn words(&mut self, at: (f64, f64), align: Align, text: &str, class: &str, size: f32) {
+    fn words(&mut self, at: (f64, f64), align: Align, text: &str, class: Class, size: f32) {
         let look = look::words(class);
         let style = Style {
             face: if look.is_bold {

@@ -3,6 +3,7 @@
 
 use super::ink::Ink;
 use super::strip::Pen;
+use crate::chart::Class;
 
 /// How a shape looks; widths are in the drawing's own units.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
@@ -29,7 +30,7 @@ pub(super) struct WordLook {
 }
 
 /// The look of a shape of this class, in a part that stands for `band`.
-pub(super) fn look(class: &str, band: Option<u8>) -> Look {
+pub(super) fn look(class: Class, band: Option<u8>) -> Look {
     let band = band.map(Ink::of_band);
     let filled = |ink| Look {
         fill: Some(ink),
@@ -45,69 +46,71 @@ pub(super) fn look(class: &str, band: Option<u8>) -> Look {
         is_fixed: false,
     };
     match class {
-        "plumb" | "won" | "bar" | "chance" | "code-dark" => filled(Ink::BLACK),
-        "clip" => filled(band.unwrap_or(Ink::BLACK)),
-        "notch" => filled(Ink::BLACK),
-        "notch-lit" | "code-paper" => filled(Ink::WHITE),
-        "frame" => drawn(Ink::BLACK, 1.5),
-        "tick" => drawn(Ink::BLACK, 1.0),
-        "whisker" | "pass" => drawn(Ink::BLACK, 3.0),
-        "grid-line" => drawn(Ink::STEEL, 1.0),
-        "small-top" => drawn(Ink::QUIET, 1.0),
-        "series" => drawn(Ink::BLACK, 2.0),
-        "tie" => dashed(2.0, [3.0, 3.0, 3.0, 3.0]),
-        "roll" => dashed(0.8, [3.0, 2.0, 3.0, 2.0]),
+        Class::Plumb | Class::Won | Class::Bar | Class::Chance | Class::CodeDark => {
+            filled(Ink::BLACK)
+        }
+        Class::Clip => filled(band.unwrap_or(Ink::BLACK)),
+        Class::Notch => filled(Ink::BLACK),
+        Class::NotchLit | Class::CodePaper => filled(Ink::WHITE),
+        Class::Frame => drawn(Ink::BLACK, 1.5),
+        Class::Tick => drawn(Ink::BLACK, 1.0),
+        Class::Whisker | Class::Pass => drawn(Ink::BLACK, 3.0),
+        Class::GridLine => drawn(Ink::STEEL, 1.0),
+        Class::SmallTop => drawn(Ink::QUIET, 1.0),
+        Class::Series => drawn(Ink::BLACK, 2.0),
+        Class::Tie => dashed(2.0, [3.0, 3.0, 3.0, 3.0]),
+        Class::Roll => dashed(0.8, [3.0, 2.0, 3.0, 2.0]),
         // A centre line as in technical drawings (ISO 128): long dash, gap, dot, gap.
-        "centre" => dashed(0.5, [9.0, 1.8, 0.6, 1.8]),
-        "point" => Look {
+        Class::Centre => dashed(0.5, [9.0, 1.8, 0.6, 1.8]),
+        Class::Point => Look {
             fill: Some(Ink::BLACK),
             pen: Some(Pen::new(Ink::WHITE, 2.0)),
             is_fixed: false,
         },
-        "point-open" => both(Ink::WHITE, 2.0),
-        "bar-before" => both(Ink::STEEL, 1.0),
-        "hole" => both(band.unwrap_or(Ink::WHITE), 0.6),
-        "steel" => Look {
+        Class::PointOpen => both(Ink::WHITE, 2.0),
+        Class::BarBefore => both(Ink::STEEL, 1.0),
+        Class::Hole => both(band.unwrap_or(Ink::WHITE), 0.6),
+        Class::Steel => Look {
             is_fixed: true,
             ..both(Ink::STEEL, 1.1)
         },
-        "measure" => Look {
+        Class::Measure => Look {
             is_fixed: true,
             ..drawn(Ink::BLACK, 0.7)
         },
-        "zone" => Look {
+        Class::Zone => Look {
             fill: band,
             ..Look::default()
         },
-        "stretch" => band.map_or_else(Look::default, filled),
+        Class::Stretch => band.map_or_else(Look::default, filled),
         _ => Look::default(),
     }
 }
 
 /// The look of a groove of this class; its width is its own.
-pub(super) fn groove(class: &str, band: Option<u8>) -> Option<Ink> {
+pub(super) fn groove(class: Class, band: Option<u8>) -> Option<Ink> {
     match class {
-        "fuller" => Some(Ink::BLACK),
-        "floor" => Some(band.map_or(Ink::BLACK, Ink::of_band)),
+        Class::Fuller => Some(Ink::BLACK),
+        Class::Floor => Some(band.map_or(Ink::BLACK, Ink::of_band)),
         _ => None,
     }
 }
 
 /// The look of a straight line of this class.
-pub(super) fn line(class: &str) -> Look {
+pub(super) fn line(class: Class) -> Look {
     let notch = |ink| Look {
         pen: Some(Pen::new(ink, 1.8)),
         ..Look::default()
     };
     match class {
-        "notch" => notch(Ink::BLACK),
-        "notch-lit" => notch(Ink::WHITE),
+        Class::Notch => notch(Ink::BLACK),
+        Class::NotchLit => notch(Ink::WHITE),
         class => look(class, None),
     }
 }
 
 /// The look of words of this class.
-pub(super) fn words(class: &str) -> WordLook {
+pub(super) fn words(class: Class) -> WordLook {
     let plain = WordLook {
         ink: Ink::QUIET,
         is_bold: false,
@@ -115,18 +118,18 @@ pub(super) fn words(class: &str) -> WordLook {
         most: 18.0,
     };
     match class {
-        "pass-label" | "given-label" => WordLook {
+        Class::PassLabel | Class::GivenLabel => WordLook {
             ink: Ink::BLACK,
             is_bold: true,
             has_halo: true,
             ..plain
         },
-        "bar-words" => WordLook {
+        Class::BarWords => WordLook {
             ink: Ink::BLACK,
             most: 16.0,
             ..plain
         },
-        "size" => WordLook {
+        Class::Size => WordLook {
             ink: Ink::BLACK,
             ..plain
         },

@@ -99,7 +99,7 @@ impl From<Paper> for Setting<'_> {
 ///
 /// *Errors:* [`PdfError`], each a fault of the program.
 pub fn pdf<'s>(document: &Document, on: impl Into<Setting<'s>>) -> Result<Pdf, PdfError> {
-    pdf_of_many([document], on, &document.title, document.language)
+    pdf_of_many([document], on, &document.title, &document.language)
 }
 
 /// Several documents in one file of this title and language (as BCP 47 has it), each with
@@ -158,7 +158,7 @@ fn written<'a>(
     let mut press = Press::new(on.paper, validator)?;
     for document in &documents {
         let root = (documents.len() > 1).then(|| {
-            let language = document.language.to_owned();
+            let language = document.language.to_string();
             tree.add(None, Role::Part { language })
         });
         let pages = laid(document, on, &mut faces, &mut tree, root);

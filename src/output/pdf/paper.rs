@@ -9,6 +9,10 @@ pub enum Paper {
     A4,
     /// 8.5 inches by 11 inches (ANSI/ASME Y14.1).
     Letter,
+    /// 148 mm by 210 mm (ISO 216), half of A4.
+    A5,
+    /// 105 mm by 148 mm (ISO 216), a quarter of A4: a card for the pocket.
+    A6,
 }
 
 impl Paper {
@@ -17,6 +21,8 @@ impl Paper {
         match self {
             Self::A4 => 210.0 * MM,
             Self::Letter => 8.5 * 72.0,
+            Self::A5 => 148.0 * MM,
+            Self::A6 => 105.0 * MM,
         }
     }
 
@@ -25,12 +31,18 @@ impl Paper {
         match self {
             Self::A4 => 297.0 * MM,
             Self::Letter => 11.0 * 72.0,
+            Self::A5 => 210.0 * MM,
+            Self::A6 => 148.0 * MM,
         }
     }
 
     /// What is left white on each side, in points.
     pub fn margin(self) -> f32 {
-        15.0 * MM
+        match self {
+            Self::A4 | Self::Letter => 15.0 * MM,
+            Self::A5 => 11.0 * MM,
+            Self::A6 => 8.0 * MM,
+        }
     }
 
     /// How wide the text is, in points.
@@ -45,6 +57,6 @@ impl Paper {
 
     /// Base line of the foot, in points from the upper edge.
     pub(super) fn foot(self) -> f32 {
-        self.height() - 9.0 * MM
+        self.height() - 0.6 * self.margin()
     }
 }

@@ -1,8 +1,11 @@
+mod card;
 mod charted;
 mod course;
 mod details;
+mod portfolio;
 mod practice;
 mod print;
+mod talk;
 
 use leptos::prelude::*;
 use leptos_router::hooks::use_query_map;
@@ -13,8 +16,11 @@ use super::widgets::{HeldNotice, PieceList, held_shown, whom};
 use super::{clock, dom, paths};
 use crate::present::{self, learner_page, sentence};
 use crate::records::LearnerId;
+pub(super) use card::CardPage;
 use details::{Details, DetailsButton, Facts};
+pub(super) use portfolio::PortfolioPage;
 pub(super) use print::LearnerPrintPage;
+pub(super) use talk::TalkPage;
 
 /// The rubric that the address asks to show, by its own id.
 fn chosen_rubric() -> Memo<Option<String>> {
@@ -101,6 +107,7 @@ fn KnownLearner(
                 </Show>
                 <Show when=move || has_course.get()>
                     <a class="button" href=print>"Page to print"</a>
+                    <a class="button" href=paths::portfolio(id)>"Portfolio"</a>
                 </Show>
                 <Show when=move || is_named.get()>
                     <DetailsButton open=details />
@@ -136,7 +143,7 @@ fn Progress(id: LearnerId, shown: Memo<Option<present::LearnerPage>>) -> impl In
     let course = part_of(shown, |page| page.course.clone());
     let own = part_of(shown, |page| page.own.clone());
     view! {
-        {move || practice.get().and_then(practice::practice)}
+        {move || practice.get().and_then(|shown| practice::practice(id, shown))}
         {move || choices.get().and_then(|choices| course::rubric_choice(id, choices))}
         {move || course.get().flatten().map(course::course)}
         {move || own.get().flatten().map(course::own)}

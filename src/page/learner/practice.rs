@@ -1,20 +1,40 @@
 use leptos::prelude::*;
 
+use crate::chart::Drawing;
+use crate::page::paths;
+use crate::page::widgets::Drawn;
+use crate::records::LearnerId;
 use crate::sheet::PracticeShown;
 
 /// What to practise next, as cards.
-pub(super) fn practice(shown: Vec<PracticeShown>) -> Option<AnyView> {
+pub(super) fn practice(id: LearnerId, shown: Vec<PracticeShown>) -> Option<AnyView> {
     let is_any = !shown.is_empty();
     let cards = shown.into_iter().map(card).collect_view();
     is_any.then(|| {
         view! {
             <section class="part" aria-labelledby="practice">
                 <h2 id="practice">"To practise next"</h2>
+                <div class="actions">
+                    <a class="button" href=paths::learner_talk(id)>"Talk it over"</a>
+                    <a class="button" href=paths::learner_card(id)>"Practice card"</a>
+                </div>
                 <ol class="practice">{cards}</ol>
             </section>
         }
         .into_any()
     })
+}
+
+/// The shoe with the part that it is about.
+pub(super) fn where_on_it(place: Drawing) -> AnyView {
+    let title = place.title.clone();
+    view! {
+        <figure class="place">
+            <Drawn drawing=place class="shoe" />
+            <figcaption>{title}</figcaption>
+        </figure>
+    }
+    .into_any()
 }
 
 fn card(shown: PracticeShown) -> AnyView {
@@ -31,6 +51,7 @@ fn card(shown: PracticeShown) -> AnyView {
     view! {
         <li>
             <h3 dir="auto">{shown.name}</h3>
+            {shown.place.map(where_on_it)}
             <p>{shown.why}</p>
             <p>{shown.seen}</p>
             <dl>{lines}</dl>

@@ -4,6 +4,7 @@ use super::chosen_rubric;
 use crate::page::keeper::Keeper;
 use crate::page::lost::LostPage;
 use crate::page::paper::{Paper, PrintButton};
+use crate::page::widgets::SaveDocument;
 use crate::page::{clock, paths};
 use crate::present::learner_print;
 use crate::records::LearnerId;
@@ -35,6 +36,7 @@ pub(crate) fn LearnerPrintPage() -> impl IntoView {
             view! {
                 <div class="actions screen-only">
                     <PrintButton />
+                    <SaveDocument document=document.clone() what="learner-record" />
                     <a class="button" data-kind="quiet" href=back><bdi>{document.title.clone()}</bdi></a>
                 </div>
                 <div class="one-page"><Paper document /></div>

@@ -5,6 +5,7 @@ mod dock;
 mod entry;
 mod focus;
 mod impression;
+mod on_paper;
 mod overall;
 mod pad;
 mod panel;
@@ -35,6 +36,7 @@ use crate::rubric::Rubric;
 use calls::Calls;
 use dock::{dock, sum_words};
 use impression::impression;
+pub(super) use on_paper::OnPaperPage;
 use overall::overall;
 use photos::photos;
 use row::part_rows;
@@ -158,7 +160,7 @@ fn Opened(open: Open) -> impl IntoView {
         {when(Signal::derive(move || sheet.is_fresh()), || view! { <Caution /> }.into_any())}
         {impression()}
         <div class="sheet">
-            {plan()}
+            {plan(Some(paths::on_paper(open.piece, open.marking)))}
             <div class="rows" on:focusin=move |event: ev::FocusEvent| sheet.focus_went(&event)>
                 {calls.decisive()}
                 {move || sheet.parts().into_iter().map(part_rows).collect::<Vec<AnyView>>()}
@@ -181,7 +183,7 @@ pub(super) fn TriedSheet(rubric: Arc<Rubric>, scratch: RwSignal<Marking>) -> imp
     view! {
         {impression()}
         <div class="sheet" data-kind="tried">
-            {plan()}
+            {plan(None)}
             <div class="rows" on:focusin=move |event: ev::FocusEvent| sheet.focus_went(&event)>
                 {move || sheet.parts().into_iter().map(part_rows).collect::<Vec<AnyView>>()}
             </div>

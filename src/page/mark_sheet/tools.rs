@@ -9,8 +9,9 @@ use crate::page::preferences;
 use crate::page::widgets::{PushButton, Tile, TileKind};
 use crate::present::mark_sheet::{Order, Part, part_state, untouched_fault_lists};
 
-/// Parts to jump to, and what works on the whole sheet.
-pub(super) fn plan() -> AnyView {
+/// Parts to jump to, and what works on the whole sheet; `on_paper` is the way to the same
+/// sheet on paper.
+pub(super) fn plan(on_paper: Option<String>) -> AnyView {
     let sheet = SheetState::here();
     let parts = move || {
         sheet
@@ -23,7 +24,7 @@ pub(super) fn plan() -> AnyView {
         <div class="plan">
             {super::shoe::shoes()}
             <nav class="jump" aria-label="Parts of the sheet"><ol>{parts}</ol></nav>
-            {tools()}
+            {tools(on_paper)}
         </div>
     }
     .into_any()
@@ -57,7 +58,7 @@ fn jump(part: Part) -> AnyView {
     .into_any()
 }
 
-fn tools() -> AnyView {
+fn tools(on_paper: Option<String>) -> AnyView {
     let sheet = SheetState::here();
     let untouched = Memo::new(move |_| {
         sheet.rubric(|rubric| sheet.see_facts(|facts| untouched_fault_lists(rubric, facts)))
@@ -102,6 +103,7 @@ fn tools() -> AnyView {
                 <div class="tiles">{tiles.into_iter().collect::<Vec<AnyView>>()}</div>
             </fieldset>
             {no_faults.view()} {undo.view()} {(!sheet.is_tried()).then(|| pad.view())}
+            {on_paper.map(|href| view! { <a class="button" href=href>"On paper"</a> })}
         </div>
     }
     .into_any()

@@ -1,6 +1,7 @@
 //! Rubrics: the list, one as it is read, one in work, two compared, one tried on an old
 //! piece.
 
+mod blank;
 mod compare;
 mod fields;
 mod forms;
@@ -10,6 +11,7 @@ mod state;
 mod text;
 mod work;
 
+pub(super) use blank::BlankPage;
 pub(super) use compare::{ComparePage, TryPage};
 pub(super) use list::RubricsPage;
 pub(super) use read::ReadPage;

@@ -9,7 +9,7 @@ use crate::page::keeper::Keeper;
 use crate::page::lost::LostPage;
 use crate::page::paper::Paper;
 use crate::page::save_file;
-use crate::page::widgets::PushButton;
+use crate::page::widgets::{PushButton, SaveDocument};
 use crate::page::{clock, dom, paths};
 use crate::present::rubrics::{
     RubricPage, TryRow, VersionRow, copy_of, next_version, rubric_page, try_rows,
@@ -80,7 +80,7 @@ fn Opened(page: RubricPage, digest: String) -> impl IntoView {
         ..copy
     };
     let name = page.file_name;
-    let save = PushButton::plain("Save as a file", move || {
+    let save = PushButton::plain("Save the rubric file", move || {
         let saved = text.with_value(|text| save_file::offer(&name, save_file::Kind::Toml, text));
         wrong.set(saved.err().unwrap_or_default());
     });
@@ -112,11 +112,12 @@ fn Opened(page: RubricPage, digest: String) -> impl IntoView {
             </div>
         }
     });
+    let blank = paths::rubric_blank(&digest);
     let of = digest.clone();
     let versions = page.versions.into_iter().map(move |row| version(&of, row));
     let tries = Memo::new(move |_| keeper.with_ledger(|ledger| try_rows(ledger, &digest)));
     view! {
-        <div class="actions screen-only">{next} {copy.view()} {save.view()} {remove}</div>
+        <div class="actions screen-only">{next} {copy.view()} {save.view()} <SaveDocument document=page.document.clone() what="rubric" /> <a class="button" href=blank>"Sheet to fill in by hand"</a> {remove}</div>
         {move || wrong.with(|wrong| (!wrong.is_empty()).then(|| view! {
             <p class="error" role="alert">{wrong.clone()}</p>
         }))}

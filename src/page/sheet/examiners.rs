@@ -2,6 +2,7 @@ use leptos::prelude::*;
 
 use super::{no_sheet, of_piece};
 use crate::page::paper::{Paper, PrintButton};
+use crate::page::widgets::SaveDocument;
 use crate::page::{dom, paths};
 use crate::present::{ExaminersPage as Shown, NoSheet, examiners_page};
 use crate::records::PieceId;
@@ -28,6 +29,7 @@ fn side_by_side(shown: Shown) -> AnyView {
     view! {
         <div class="actions screen-only">
             <PrintButton />
+            <SaveDocument document=shown.document.clone() what="examiners" />
             <a class="button" href=paths::agree(shown.piece)>{shown.agree}</a>
             {sheets.collect_view()}
         </div>

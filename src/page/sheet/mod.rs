@@ -12,9 +12,9 @@ use super::lost::{LostPage, unreadable_rubric};
 use super::notices::{Notice, Weight};
 use super::paper::{Paper, PrintButton};
 use super::ways::Unseen;
-use super::widgets::SavePdf;
+use super::widgets::SavePaper;
 use super::{dom, jobs, paths, save_file};
-use crate::present::sheet_files::sheet_wanted;
+use crate::present::paper_files::sheet_wanted;
 use crate::present::{
     NoSheet, Rubrics, SheetPage as Shown, certainty_job, done, sheet_csv, sheet_json, sheet_page,
     weighed_sheet,
@@ -211,7 +211,7 @@ fn Actions(shown: Shown) -> impl IntoView {
     view! {
         <div class="actions screen-only">
             <PrintButton />
-            <SavePdf wanted />
+            <SavePaper wanted />
             <button type="button" class="button" on:click=save_csv>"Save as CSV"</button>
             {json}
             {sure}

@@ -2,7 +2,7 @@ use leptos::prelude::*;
 
 use super::{no_sheet, of_piece};
 use crate::page::paper::{Paper, PrintButton};
-use crate::page::widgets::{HeldNotice, held_shown, whom};
+use crate::page::widgets::{HeldNotice, SaveDocument, held_shown, whom};
 use crate::page::{dom, paths};
 use crate::present::{HELD_SIDE, NoSheet, SidePage as Shown, side_page};
 use crate::records::PieceId;
@@ -54,7 +54,10 @@ fn beside(shown: Shown) -> AnyView {
         [shown.own, shown.counting].map(|marking| paths::sheet_of(shown.piece, marking));
     view! {
         <div class="actions screen-only">
-            {(!shown.is_held).then(|| view! { <PrintButton /> })}
+            {(!shown.is_held).then(|| view! {
+                <PrintButton />
+                <SaveDocument document=shown.document.clone() what="side-by-side" />
+            })}
             <a class="button" href=counting>"The examiner’s sheet"</a>
             <a class="button" href=own>"The maker’s own sheet"</a>
         </div>

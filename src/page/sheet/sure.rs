@@ -3,6 +3,7 @@ use leptos::prelude::*;
 use super::{no_sheet, of_piece};
 use crate::page::keeper::Keeper;
 use crate::page::paper::{Paper, PrintButton};
+use crate::page::widgets::SaveDocument;
 use crate::page::{dom, jobs, paths};
 use crate::present::{Sure, SurePage as Shown, sure, sure_page};
 
@@ -40,11 +41,16 @@ fn Asked(shown: Shown) -> impl IntoView {
         let state = asked.with_value(|(topic, _)| jobs::state(topic));
         keeper.look(|ledger, rubrics| sure(ledger, rubrics, marking, state.as_ref()))
     });
-    let is_known = Memo::new(move |_| found.with(|found| matches!(found, Sure::Known(_))));
     let head = title.clone();
     view! {
         <div class="actions screen-only">
-            {move || is_known.get().then(|| view! { <PrintButton /> })}
+            {move || match found.get() {
+                Sure::Known(document) => Some(view! {
+                    <PrintButton />
+                    <SaveDocument document what="how-sure" />
+                }),
+                _ => None,
+            }}
             <a class="button" href=paths::sheet_of(piece, marking)>"See the scored sheet"</a>
         </div>
         {move || match found.get() {

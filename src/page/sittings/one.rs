@@ -2,9 +2,9 @@ use leptos::prelude::*;
 
 use crate::page::keeper::Keeper;
 use crate::page::lost::LostPage;
-use crate::page::widgets::{HandingButton, HeldNotice, SavePdf, feedback, held_shown, piece_row};
+use crate::page::widgets::{HandingButton, HeldNotice, SavePaper, feedback, held_shown, piece_row};
 use crate::page::{dom, paths};
-use crate::present::sheet_files::sitting_wanted;
+use crate::present::paper_files::sitting_wanted;
 use crate::present::{self, HELD_SITTING, SittingPiece, sitting_page};
 use crate::records::SittingId;
 
@@ -65,7 +65,7 @@ fn Known(
             </div>
             <div class="actions">
                 {move || handing.get().map(|handing| view! { <HandingButton handing /> })}
-                {move || is_marked.get().then(|| view! { <SavePdf wanted several=true /> })}
+                {move || is_marked.get().then(|| view! { <SavePaper wanted several=true /> })}
                 <a class="button" data-kind="quiet" href=paths::SITTINGS>"All sittings"</a>
             </div>
         </div>

@@ -10,7 +10,7 @@ mod held;
 mod picture;
 mod piece_list;
 mod question;
-mod save_pdf;
+mod save_paper;
 mod tiles;
 
 pub(crate) use caution::Caution;
@@ -23,5 +23,5 @@ pub(crate) use held::{HeldNotice, held_shown, whom};
 pub(crate) use picture::{PictureField, picture};
 pub(crate) use piece_list::{MarksFigure, PieceList, piece_row};
 pub(crate) use question::Question;
-pub(crate) use save_pdf::SavePdf;
+pub(crate) use save_paper::{CARDS, SaveDocument, SavePaper};
 pub(crate) use tiles::{TileChoice, Tiles};

@@ -2,6 +2,8 @@
 
 mod details;
 mod pieces;
+mod portfolio;
+mod practice;
 mod works;
 
 use super::dates::long_day;
@@ -9,13 +11,15 @@ use super::learners::called;
 use super::pieces::{Called, PieceRow, draft_row, held_row, sealed_row};
 use super::scores::Rubrics;
 use crate::progress::{Series, all_series, shown_series};
-use crate::records::{LearnerId, Ledger, Moment, Whom};
+use crate::records::{Learner, LearnerId, Ledger, Moment, Whom};
 use crate::sheet::{
     Charted, Document, Fact, OwnShown, PracticeShown, Report, SectionShown, Table, criteria_shown,
     criteria_table, held_words, learner_report, marks_over_time, own_shown, practice_shown,
     series_title, steps_shown, tallies_shown,
 };
 pub use details::{DetailsErrors, DetailsForm, OutsideRow, details_words, status_words};
+pub use portfolio::{PortfolioChoice, portfolio_choices, portfolio_document};
+pub use practice::{PracticePage, practice_page};
 pub(super) use works::{Work, works_of};
 
 /// A learner's page.
@@ -142,18 +146,15 @@ pub fn learner_print(
     let learner = ledger.learner(id)?;
     let works = works_of(ledger, id, Whom::Learner);
     let made = pieces::made(ledger, rubrics, &works);
-    let number = learner.given_number.clone();
-    let number = number.map(|value| ("Number".to_owned(), value));
-    let about = details_words(learner, now.day());
-    let counted = ("Made".to_owned(), works.counted());
-    let facts = number.into_iter().chain(about).chain([counted]);
+    let made_so_far = Fact {
+        label: "Made".into(),
+        value: works.counted(),
+    };
     Some(learner_report(&Report {
         name: learner.name.clone(),
-        facts: facts
-            .map(|(label, value)| Fact {
-                label: label.into(),
-                value,
-            })
+        facts: facts_about(learner, now)
+            .into_iter()
+            .chain([made_so_far])
             .collect(),
         day: long_day(now.day()),
         pairs: &pieces::pairs(ledger, rubrics, &works),
@@ -161,4 +162,17 @@ pub fn learner_print(
         rubric: chosen,
         held: works.held,
     }))
+}
+
+/// What is known of a learner besides the name.
+fn facts_about(learner: &Learner, now: Moment) -> Vec<Fact> {
+    let number = learner.given_number.clone();
+    let number = number.map(|value| ("Number".to_owned(), value));
+    let known = number.into_iter().chain(details_words(learner, now.day()));
+    known
+        .map(|(label, value)| Fact {
+            label: label.into(),
+            value,
+        })
+        .collect()
 }

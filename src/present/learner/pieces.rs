@@ -27,7 +27,8 @@ pub(super) fn pairs<'a>(ledger: &'a Ledger, rubrics: &Rubrics, works: &Works<'a>
     pairs.collect()
 }
 
-fn one<'a>(
+/// One of them.
+pub(super) fn one<'a>(
     ledger: &'a Ledger,
     rubrics: &Rubrics,
     piece: &Piece,

@@ -74,7 +74,7 @@ fn plan_part(
     }
     Some(PlanPart {
         place,
-        href: format!("#{}", row.dom),
+        href: Some(format!("#{}", row.dom)),
         label: format!("{name}: {stands}"),
         rank: won.map(|won| rank(won, out_of)),
     })

@@ -3,6 +3,7 @@
 //! [`plan`] depends on the rubric alone, so that rows stay where they are while
 //! somebody types; [`face`] is what one row shows for the facts of the moment.
 
+mod blank;
 mod call;
 mod clock;
 mod drawing;
@@ -10,11 +11,13 @@ mod face;
 mod impression;
 mod instruments;
 mod keys;
+mod paper;
 mod photos;
 mod plan;
 mod summary;
 mod tiles;
 
+pub use blank::{blank_of_marking, blank_of_rubric};
 pub use call::{Call, calls, decisive_first};
 pub use clock::{pause_texts, pause_typed, with_first_pause};
 pub use drawing::{DrawnShoe, drawn_shoes};
@@ -28,6 +31,7 @@ pub use keys::{
     Key, Taking, press, seen_words, start_of, step, text_in, times_seen, unit_sign, verdict_of,
     with_fault, with_text,
 };
+pub use paper::{PaperField, PaperPart, PaperStep, Takes, paper_parts};
 pub use photos::{PhotoRow, photo_note, photo_rows};
 pub use plan::{Input, Order, Part, Row, RowForm, more_words, plan};
 pub use summary::{PartState, Summary, part_state, summary, untouched_fault_lists};

@@ -201,6 +201,7 @@ pub fn scratch(unit: Unit, at: Moment) -> Marking {
         seal: None,
         agreement: None,
         signature: None,
+        typist: None,
         erased: None,
     }
 }

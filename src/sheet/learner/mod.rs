@@ -1,9 +1,11 @@
 //! One learner over time: charts with the numbers behind them, what to practise, and all
 //! of it as a page to print.
 
+mod card;
 mod course;
 mod criteria;
 mod own;
+mod portfolio;
 mod practice;
 mod report;
 mod steps;
@@ -16,9 +18,11 @@ use crate::quantity::{Marks, print_decimal};
 use super::document::{Cell, CellRole, Column, Group, Table};
 use super::words::percent_words;
 
+pub use card::practice_card;
 pub use course::marks_over_time;
 pub use criteria::{CriterionShown, SectionShown, criteria_shown, criteria_table};
 pub use own::{OwnShown, own_shown};
+pub use portfolio::{Portfolio, PortfolioPiece, portfolio};
 pub use practice::{PracticeShown, practice_shown};
 pub use report::{Report, learner_report};
 pub use steps::steps_shown;
@@ -45,14 +49,14 @@ pub fn series_title(series: &Series<'_>) -> String {
 
 fn text(title: &'static str) -> Column {
     Column {
-        title,
+        title: title.into(),
         role: CellRole::Text,
     }
 }
 
 fn number(title: &'static str) -> Column {
     Column {
-        title,
+        title: title.into(),
         role: CellRole::Number,
     }
 }

@@ -1,13 +1,17 @@
+use crate::chart::{Drawing, PlanPart, Side, shoe_plan};
+use crate::piece::MadeShoe;
 use crate::progress::{Made, Practice, to_practise};
-use crate::rubric::Fault;
+use crate::rubric::{Fault, SeenFrom};
+use crate::sheet::aim::aim_words;
 use crate::sheet::capital;
+use crate::sheet::rank;
 use crate::sheet::tolerance::asked_words;
 
 /// How many things to practise are named.
 const MOST: usize = 3;
 
 /// One thing to practise.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct PracticeShown {
     /// The criterion.
     pub name: String,
@@ -21,8 +25,12 @@ pub struct PracticeShown {
     pub remedy: String,
     /// The making step; may be empty.
     pub step: String,
-    /// What is asked for.
+    /// What is asked for, with the marks that it gives.
     pub asked: String,
+    /// What gives all marks.
+    pub aim: String,
+    /// Where on the shoe it is, where that can be drawn.
+    pub place: Option<Drawing>,
 }
 
 /// What to practise next, the costliest first.
@@ -56,7 +64,33 @@ fn shown(practice: &Practice<'_>) -> PracticeShown {
         asked: result.map_or_else(String::new, |result| {
             asked_words(rubric, entry, result, rubric.unit)
         }),
+        aim: result.map_or_else(String::new, |result| {
+            capital(&aim_words(rubric, entry, result, rubric.unit))
+        }),
+        place: drawn(practice),
     }
+}
+
+/// The shoe as it is asked for, from the side where the criterion is seen, with its part
+/// shaded by the marks that it won last; `None` of a criterion about no part.
+fn drawn(practice: &Practice<'_>) -> Option<Drawing> {
+    let (rubric, entry) = (&*practice.made.rubric, &practice.entry);
+    let place = entry.criterion.place?;
+    let shoe = entry.shoe.or(rubric.shoes.first())?;
+    let shape = MadeShoe::of(&rubric.piece, shoe.drawn_foot()).ok()?;
+    let side = match entry.criterion.seen_from {
+        SeenFrom::FootSide => Side::Foot,
+        _ => Side::Ground,
+    };
+    let result = practice.made.outcome.criterion(&entry.id);
+    let part = PlanPart {
+        place,
+        href: None,
+        label: capital(place.word()),
+        rank: result.and_then(|result| Some(rank(result.marks?, result.out_of))),
+    };
+    let title = format!("{}, {}, toe up", capital(place.word()), side.word());
+    Some(shoe_plan(&shape, side, &[part], &title))
 }
 
 /// The step that the fault comes from where it was seen; else the criterion's own, or

@@ -56,7 +56,7 @@ pub fn learner_report(report: &Report<'_>) -> Document {
     Document {
         title: report.name.clone(),
         about: format!("Learner’s record, {}", report.day),
-        language: "en-GB",
+        language: "en-GB".into(),
         blocks,
     }
 }

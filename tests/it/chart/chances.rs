@@ -1,4 +1,4 @@
-use evenshod::chart::{Chances, Drawing, Shape, chances};
+use evenshod::chart::{Chances, Class, Drawing, Shape, chances};
 use proptest::prelude::*;
 
 fn plan(points: &[(f64, f64)]) -> Chances {
@@ -18,7 +18,7 @@ fn columns(drawing: &Drawing) -> Vec<(f64, f64, f64)> {
             x,
             width,
             height,
-            class: "chance",
+            class: Class::Chance,
             ..
         } => Some((*x, *width, *height)),
         _ => None,

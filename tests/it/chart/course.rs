@@ -1,6 +1,6 @@
 use chrono::NaiveDate;
 use evenshod::chart::{
-    Axis, Bar, CoursePoint, Drawing, Level, Shape, Symbol, bar_shoe_sign, bars, course,
+    Axis, Bar, Class, CoursePoint, Drawing, Level, Shape, Symbol, bar_shoe_sign, bars, course,
     small_course,
 };
 
@@ -33,13 +33,16 @@ fn draw(points: &[CoursePoint], pass: f64) -> Drawing {
 /// The corners of each line between points.
 fn lines(drawing: &Drawing) -> Vec<usize> {
     let lines = drawing.shapes.iter().filter_map(|shape| match shape {
-        Shape::Path { d, class: "series" } => Some(d.split(' ').count()),
+        Shape::Path {
+            d,
+            class: Class::Series,
+        } => Some(d.split(' ').count()),
         _ => None,
     });
     lines.collect()
 }
 
-fn classes(drawing: &Drawing, of: &str) -> usize {
+fn classes(drawing: &Drawing, of: Class) -> usize {
     let of_class = |shape: &&Shape| match shape {
         Shape::Circle { class, .. } | Shape::Path { class, .. } | Shape::Line { class, .. } => {
             *class == of
@@ -57,8 +60,8 @@ fn a_line_joins_one_run_and_nothing_open() {
     points[5].is_open = true;
     let drawing = draw(&points, 65.0);
     assert_eq!(lines(&drawing), [3, 2]);
-    assert_eq!(classes(&drawing, "point"), 5);
-    assert_eq!(classes(&drawing, "point-open"), 1);
+    assert_eq!(classes(&drawing, Class::Point), 5);
+    assert_eq!(classes(&drawing, Class::PointOpen), 1);
     points[4].is_open = true;
     assert_eq!(lines(&draw(&points, 65.0)), [3]);
 }
@@ -72,7 +75,11 @@ fn every_symbol_has_a_shape_of_its_own() {
         let shape = drawing.shapes.into_iter().find(|shape| {
             matches!(
                 shape,
-                Shape::Circle { .. } | Shape::Path { class: "point", .. }
+                Shape::Circle { .. }
+                    | Shape::Path {
+                        class: Class::Point,
+                        ..
+                    }
             )
         });
         format!("{:?}", shape.unwrap())
@@ -94,12 +101,12 @@ fn a_value_beside_is_tied_to_its_point() {
     let mut both = point(2026, 1, 1, 40.0);
     both.beside = Some((90.0, Symbol::Triangle));
     let drawing = draw(&[both], 65.0);
-    assert_eq!(classes(&drawing, "point-open"), 1);
+    assert_eq!(classes(&drawing, Class::PointOpen), 1);
     let tie = drawing.shapes.iter().find_map(|shape| match shape {
         Shape::Line {
             y1,
             y2,
-            class: "tie",
+            class: Class::Tie,
             ..
         } => Some((*y1, *y2)),
         _ => None,
@@ -135,10 +142,10 @@ fn a_small_course_leaves_a_place_for_what_is_missing() {
         _ => None,
     });
     assert_eq!(path.unwrap(), "M10.0,46.0 L156.7,10.0 L230.0,28.0");
-    assert_eq!(classes(&drawing, "point"), 1);
+    assert_eq!(classes(&drawing, Class::Point), 1);
     for none in [&[][..], &[None]] {
         let drawing = small_course("Toe".to_owned(), String::new(), none);
-        assert_eq!(classes(&drawing, "point"), 0);
+        assert_eq!(classes(&drawing, Class::Point), 0);
     }
 }
 
@@ -166,7 +173,7 @@ fn the_longest_bar_takes_the_whole_width() {
     assert_eq!(widths(&[]), Vec::<f64>::new());
 }
 
-fn texts<'a>(drawing: &'a Drawing, of: &str) -> Vec<&'a str> {
+fn texts<'a>(drawing: &'a Drawing, of: Class) -> Vec<&'a str> {
     let texts = drawing.shapes.iter().filter_map(|shape| match shape {
         Shape::Text { text, class, .. } if *class == of => Some(text.as_str()),
         _ => None,
@@ -176,7 +183,7 @@ fn texts<'a>(drawing: &'a Drawing, of: &str) -> Vec<&'a str> {
 
 /// Labels under the chart: those of the scale come first.
 fn dates(drawing: &Drawing) -> Vec<&str> {
-    texts(drawing, "label").split_off(6)
+    texts(drawing, Class::Label).split_off(6)
 }
 
 fn circles(drawing: &Drawing) -> Vec<(f64, f64)> {
@@ -199,7 +206,7 @@ fn marks_stand_at_their_height() {
     );
     let heights: Vec<_> = circles(&drawing).into_iter().map(|(_, y)| y).collect();
     assert_eq!(heights, [200.0, 110.0, 20.0]);
-    assert_eq!(texts(&drawing, "pass-label"), ["pass 65 %"]);
+    assert_eq!(texts(&drawing, Class::PassLabel), ["pass 65 %"]);
 }
 
 #[test]

@@ -1,5 +1,5 @@
 use evenshod::chart::{
-    Drawing, PlanPart, PlanSizes, SectionPlan, Shape, Side, section, shoe_plan, sized_plan,
+    Class, Drawing, PlanPart, PlanSizes, SectionPlan, Shape, Side, section, shoe_plan, sized_plan,
     svg_inside,
 };
 use evenshod::piece::{MadeShoe, Place};
@@ -9,7 +9,7 @@ use crate::piece::sample::ten;
 fn parts() -> Vec<PlanPart> {
     let part = |(word, place): &(&str, Place)| PlanPart {
         place: *place,
-        href: format!("#{}", word.replace(' ', "-")),
+        href: Some(format!("#{}", word.replace(' ', "-"))),
         label: format!("{word}: 3 of 4"),
         rank: Some(3),
     };
@@ -19,7 +19,10 @@ fn parts() -> Vec<PlanPart> {
 fn links(shapes: &[Shape]) -> Vec<&str> {
     let mut led = Vec::new();
     for shape in shapes {
-        if let Shape::Link { href, .. } = shape {
+        if let Shape::Part {
+            href: Some(href), ..
+        } = shape
+        {
             led.push(href.as_str());
         }
     }
@@ -72,7 +75,7 @@ fn words_of_a_part_are_escaped() {
     let mut parts = parts();
     for part in &mut parts {
         part.label = "a<b>\"c\"&".to_owned();
-        part.href = "#\"><script>".to_owned();
+        part.href = Some("#\"><script>".to_owned());
     }
     let svg = svg_inside(&shoe_plan(&shoe, Side::Ground, &parts, name), "t", "d");
     assert!(
@@ -116,7 +119,7 @@ fn sizes_stand_inside_the_drawing() {
     }
 }
 
-fn lines<'a>(drawing: &'a Drawing, of: &str) -> Vec<[f64; 4]> {
+fn lines<'a>(drawing: &'a Drawing, of: Class) -> Vec<[f64; 4]> {
     let line = |shape: &'a Shape| match shape {
         Shape::Line {
             x1,
@@ -130,7 +133,7 @@ fn lines<'a>(drawing: &'a Drawing, of: &str) -> Vec<[f64; 4]> {
     drawing.shapes.iter().filter_map(line).collect()
 }
 
-fn classes(drawing: &Drawing) -> Vec<&str> {
+fn classes(drawing: &Drawing) -> Vec<Class> {
     let class = |shape: &Shape| match shape {
         Shape::Path { class, .. } | Shape::Groove { class, .. } => Some(*class),
         _ => None,
@@ -146,7 +149,7 @@ fn sizes_of_both_sides_agree() {
         let shoe = MadeShoe::of(&piece, foot).unwrap();
         let plan = |side| sized_plan(&shoe, side, 40.0, &size_words(), name);
         let (ground, foot) = (plan(Side::Ground), plan(Side::Foot));
-        let (one, other) = (lines(&ground, "measure"), lines(&foot, "measure"));
+        let (one, other) = (lines(&ground, Class::Measure), lines(&foot, Class::Measure));
         // A line and its two ends each.
         let sizes = if shoe.bar_front.is_some() { 4 } else { 3 };
         assert_eq!((one.len(), other.len()), (3 * sizes, 3 * sizes), "{name}");
@@ -159,14 +162,14 @@ fn sizes_of_both_sides_agree() {
                 assert!(near(x1, -a2) && near(x2, -a1), "{name}: {one:?}, {other:?}");
             }
         }
-        let [from, to] = [&ground, &foot].map(|drawing| lines(drawing, "centre"));
+        let [from, to] = [&ground, &foot].map(|drawing| lines(drawing, Class::Centre));
         assert_eq!((from.len(), to.len()), (1, 1), "{name}");
         for (one, other) in from.iter().zip(&to) {
             assert!(near(one[0], -other[0]) && near(one[2], -other[2]), "{name}");
         }
-        assert!(!classes(&foot).contains(&"fuller"), "{name}");
+        assert!(!classes(&foot).contains(&Class::Fuller), "{name}");
         assert_eq!(
-            classes(&ground).contains(&"fuller"),
+            classes(&ground).contains(&Class::Fuller),
             shoe.has(Place::Fuller),
             "{name}"
         );

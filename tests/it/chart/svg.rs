@@ -1,6 +1,6 @@
 //! Drawings as SVG.
 
-use evenshod::chart::{Align, Drawing, Shape, svg_inside};
+use evenshod::chart::{Align, Class, Drawing, Shape, svg_inside};
 
 #[test]
 fn every_text_is_escaped_and_every_shape_written() {
@@ -13,7 +13,7 @@ fn every_text_is_escaped_and_every_shape_written() {
                 y: 1.0,
                 width: 2.0,
                 height: 3.456,
-                class: "stretch",
+                class: Class::Stretch,
                 band: Some(4),
             },
             Shape::Line {
@@ -21,18 +21,18 @@ fn every_text_is_escaped_and_every_shape_written() {
                 y1: 0.0,
                 x2: 1.0,
                 y2: 0.5,
-                class: "tick",
+                class: Class::Tick,
             },
             Shape::Path {
                 d: "M0,0 h1".to_owned(),
-                class: "plumb",
+                class: Class::Plumb,
             },
             Shape::Text {
                 x: 1.0,
                 y: 2.0,
                 align: Align::End,
                 text: "<b>".to_owned(),
-                class: "label",
+                class: Class::Label,
             },
         ],
         ..Drawing::default()

@@ -1,6 +1,6 @@
 //! The drawn tolerance and the ruler of the total.
 
-use evenshod::chart::{Align, Shape, Stretch, Tolerance, Total, tolerance, total};
+use evenshod::chart::{Align, Class, Shape, Stretch, Tolerance, Total, tolerance, total};
 
 fn plan(value: Option<(f64, f64)>) -> Tolerance {
     let stretch = |from, to, rank| Stretch { from, to, rank };
@@ -20,7 +20,10 @@ fn plan(value: Option<(f64, f64)>) -> Tolerance {
 fn plumb_at(value: (f64, f64)) -> f64 {
     let shapes = tolerance(&plan(Some(value))).shapes;
     let path = shapes.into_iter().find_map(|shape| match shape {
-        Shape::Path { d, class: "plumb" } => Some(d),
+        Shape::Path {
+            d,
+            class: Class::Plumb,
+        } => Some(d),
         _ => None,
     });
     path.unwrap()[1..]
@@ -41,7 +44,7 @@ fn stretches_fill_the_ruler_without_gaps() {
                 x,
                 width,
                 band,
-                class: "stretch",
+                class: Class::Stretch,
                 ..
             } => Some((*x, x + width, *band)),
             _ => None,

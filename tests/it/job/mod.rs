@@ -1,4 +1,4 @@
 mod messages;
+mod papers;
 mod queue;
-mod sheets;
 mod worker;

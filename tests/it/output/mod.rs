@@ -2,3 +2,4 @@ pub mod csv;
 mod file_name;
 mod json;
 mod pdf;
+mod text;

@@ -10,6 +10,7 @@ mod instruments;
 mod learners;
 mod ledger;
 mod mark_sheet;
+mod on_paper;
 mod own;
 mod pictures;
 mod released;

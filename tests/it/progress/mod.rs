@@ -1,5 +1,6 @@
 //! What many pieces come to, held against sums by hand.
 
+pub mod evidence;
 mod steps;
 
 use std::sync::Arc;

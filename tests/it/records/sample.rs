@@ -209,6 +209,12 @@ pub fn full_ledger() -> Ledger {
         Command::edit(marking, pauses),
         Command::edit(marking, extra_time),
         Command::edit(marking, Edit::SetLifts { lifts: vec![lift] }),
+        Command::edit(
+            marking,
+            Edit::SetTypist {
+                name: Some("D. Moss".to_owned()),
+            },
+        ),
         Command::SetEnded { piece, ended },
         seal(marking),
         start(ticket),

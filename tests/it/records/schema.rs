@@ -208,9 +208,9 @@ fn a_marking_as_older_versions_wrote_it_is_taken_by_both() {
     let mut old = marking.unwrap().clone();
     let facts = old["facts"]["instruments"].as_object_mut().unwrap();
     let shaped = facts.remove("depth-gauge").unwrap();
-    old["schema"] = json!(4);
+    old["schema"] = json!(5);
     assert_eq!(both(&old), (true, true), "{old}");
-    for schema in [2, 3, 4] {
+    for schema in [2, 3, 4, 5] {
         for field in ["shape", "level_share"] {
             let mut mixed = old.clone();
             mixed["schema"] = json!(schema);

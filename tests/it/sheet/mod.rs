@@ -1,4 +1,5 @@
 pub mod beside;
+mod handouts;
 mod impression;
 mod learner;
 mod rows;

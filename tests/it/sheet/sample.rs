@@ -210,7 +210,11 @@ pub fn plain(document: &Document) -> String {
             }
             Block::Table(table) => {
                 lines.push(table.caption.clone());
-                let titles: Vec<_> = table.columns.iter().map(|column| column.title).collect();
+                let titles: Vec<_> = table
+                    .columns
+                    .iter()
+                    .map(|column| column.title.clone())
+                    .collect();
                 lines.push(titles.join(" | "));
                 for group in &table.groups {
                     lines.push(format!("[{}]", group.heading));

@@ -29,7 +29,7 @@ pub(super) fn style(role: CellRole, is_bold: bool) -> Style {
             ink: Ink::QUIET,
             ..IN_TABLE
         },
-        (CellRole::Text | CellRole::Number, false) => Style {
+        (CellRole::Text | CellRole::Number | CellRole::Blank, false) => Style {
             face: Face::Regular,
             ..IN_TABLE
         },
@@ -40,7 +40,7 @@ pub(super) fn style(role: CellRole, is_bold: bool) -> Style {
 fn side(role: CellRole) -> Side {
     match role {
         CellRole::Number => Side::Right,
-        CellRole::Text | CellRole::Quiet => Side::Left,
+        CellRole::Text | CellRole::Quiet | CellRole::Blank => Side::Left,
     }
 }
 

@@ -1,6 +1,6 @@
 use super::prose::after_heading;
 use super::{Lay, SMALL, SMALL_LEADING};
-use crate::chart::{Drawing, Shape};
+use crate::chart::{Class, Drawing, Shape};
 use crate::output::pdf::drawing::{alt, drawn, height};
 use crate::output::pdf::line::Span;
 use crate::output::pdf::rows::{Column, hold, rows};
@@ -47,9 +47,9 @@ pub(super) fn lay(lay: &mut Lay<'_>, drawings: &[Drawing]) {
 fn width(lay: &Lay<'_>, drawing: &Drawing, count: usize) -> f32 {
     let is = |wanted| drawing.shapes.iter().any(|shape| is_of(shape, wanted));
     let across = |columns: f32| (lay.width - GUTTER * (columns - 1.0)) / columns;
-    let width = if is("code-dark") {
+    let width = if is(Class::CodeDark) {
         CODE
-    } else if is("chance") || drawing.width > RULER * drawing.height {
+    } else if is(Class::Chance) || drawing.width > RULER * drawing.height {
         across(1.0)
     } else if count < 3 || count == 4 {
         across(2.0)
@@ -65,7 +65,7 @@ fn width(lay: &Lay<'_>, drawing: &Drawing, count: usize) -> f32 {
     }
 }
 
-fn is_of(shape: &Shape, wanted: &str) -> bool {
+fn is_of(shape: &Shape, wanted: Class) -> bool {
     matches!(shape, Shape::Path { class, .. } | Shape::Rect { class, .. } if *class == wanted)
 }
 

@@ -12,6 +12,8 @@ use crate::sheet::{Cell, CellRole, Group, Table};
 
 /// White above and below the text of a row.
 const ROW_PAD: f32 = 1.8;
+/// The least width and height of room to write in by hand, 30 by 8.5 mm.
+const ROOM: (f32, f32) = (85.0, 24.0);
 
 /// A table: its head again on every page, no row apart from its head or alone on a page.
 pub(super) fn lay(lay: &mut Lay<'_>, table: &Table) {
@@ -66,7 +68,7 @@ fn together(rows: Vec<Vec<Strip>>, again: usize) -> Vec<Strip> {
 fn places(lay: &mut Lay<'_>, table: &Table) -> Vec<(f32, f32)> {
     let mut needs = Vec::new();
     for (at, column) in table.columns.iter().enumerate() {
-        let title = Cell::new(column.role, column.title);
+        let title = Cell::new(column.role, &*column.title);
         let head = needed(lay, &title, true);
         let rows = table.groups.iter().flat_map(|group| &group.rows);
         let cells = rows.filter_map(|row| row.get(at));
@@ -101,9 +103,14 @@ fn needed(lay: &mut Lay<'_>, cell: &Cell, is_bold: bool) -> Need {
     } else {
         0.0
     };
+    let written = if cell.role == CellRole::Blank {
+        ROOM.0
+    } else {
+        0.0
+    };
     Need {
-        least: word.max(whole) + around,
-        most: line + around,
+        least: written.max(word.max(whole) + around),
+        most: written.max(line + around),
         cells: vec![(around, text)],
     }
 }
@@ -149,7 +156,7 @@ impl Laying {
         let mut columns = Vec::new();
         for (column, place) in table.columns.iter().zip(&self.places) {
             let node = lay.node(Some(row), Role::ColumnName);
-            let name = Cell::new(column.role, column.title);
+            let name = Cell::new(column.role, &*column.title);
             columns.push(cell(lay, &name, node, *place, true).0);
         }
         first_left(&mut columns, &self.places);
@@ -261,11 +268,34 @@ fn set_row(
         first.marks.append(&mut signs);
     }
     let mut strips = padded(strips);
+    leave_room(&mut strips, cells);
     if kind == Kind::Row {
         let right = cells.last().map_or(0.0, |(_, (x, width), _)| x + width);
         rule(&mut strips, right, (0.4, Ink::HAIR));
     }
     strips
+}
+
+/// Makes a row high enough to write in where it has blank cells, each between two rules.
+fn leave_room(strips: &mut [Strip], cells: &[(&Cell, (f32, f32), u32)]) {
+    let blank = cells
+        .iter()
+        .filter(|(cell, ..)| cell.role == CellRole::Blank);
+    let places: Vec<(f32, f32)> = blank.map(|(_, place, _)| *place).collect();
+    let high: f32 = strips.iter().map(|strip| strip.height).sum();
+    let (Some(last), false) = (strips.last_mut(), places.is_empty()) else {
+        return;
+    };
+    last.height += (ROOM.1 - high).max(0.0);
+    for strip in strips {
+        for (x, width) in &places {
+            for edge in [*x, x + width - 0.5] {
+                strip
+                    .marks
+                    .push(bar(edge, 0.0, 0.5, strip.height, Ink::STEEL));
+            }
+        }
+    }
 }
 
 /// The first column names the rows, even where the names are numbers: it stands left.

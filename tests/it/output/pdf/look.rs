@@ -44,11 +44,11 @@ fn bands_have_the_colours_of_the_page_by_light() {
         caption: String::new(),
         columns: vec![
             Column {
-                title: "Criterion",
+                title: "Criterion".into(),
                 role: CellRole::Text,
             },
             Column {
-                title: "Marks",
+                title: "Marks".into(),
                 role: CellRole::Number,
             },
         ],

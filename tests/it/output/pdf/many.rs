@@ -15,7 +15,7 @@ fn each_document_has_a_bookmark_and_page_numbers_of_its_own() {
     first.title = "Ada Smith".to_owned();
     let mut second = document(vec![heading("Seal")]);
     second.title = "Jo Reed".to_owned();
-    second.language = "de";
+    second.language = "de".into();
     let file = checked_pdf_of_many([&first, &second], Paper::A4, "Mock, 25 Nov", "en").unwrap();
     check_syntax(&file.bytes);
     let pages = pages(&file.bytes);

@@ -7,5 +7,5 @@ mod paging;
 mod pictures;
 mod props;
 mod reading;
-mod sample;
+pub mod sample;
 mod tools;

@@ -12,7 +12,7 @@ pub const PAPERS: [Paper; 2] = [Paper::A4, Paper::Letter];
 
 /// The document as a file that keeps the rules of PDF/UA-1 that can be checked.
 pub fn checked(document: &Document, paper: Paper) -> Pdf {
-    checked_pdf_of_many([document], paper, &document.title, document.language).unwrap()
+    checked_pdf_of_many([document], paper, &document.title, &document.language).unwrap()
 }
 
 /// The sheet of the first bar shoe that the demo's first examiners sealed.
@@ -38,7 +38,7 @@ pub fn document(blocks: Vec<Block>) -> Document {
     Document {
         title: "Straight bar shoe".to_owned(),
         about: "Scored sheet".to_owned(),
-        language: "en",
+        language: "en".into(),
         blocks,
     }
 }
@@ -66,7 +66,10 @@ pub fn table(names: impl IntoIterator<Item = String>) -> Block {
         columns: ["Criterion", "Marks", "Reason"]
             .into_iter()
             .zip([CellRole::Text, CellRole::Number, CellRole::Quiet])
-            .map(|(title, role)| Column { title, role })
+            .map(|(title, role)| Column {
+                title: title.into(),
+                role,
+            })
             .collect(),
         groups: vec![Group {
             heading: "Form".to_owned(),
@@ -134,7 +137,7 @@ pub fn said(document: &Document) -> Vec<String> {
 
 fn said_in(table: &Table) -> Vec<String> {
     let mut all = vec![table.caption.clone()];
-    all.extend(table.columns.iter().map(|column| column.title.to_owned()));
+    all.extend(table.columns.iter().map(|column| column.title.to_string()));
     for group in &table.groups {
         all.push(group.heading.clone());
         let cells = group.rows.iter().flatten();

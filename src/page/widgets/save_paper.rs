@@ -2,13 +2,15 @@ use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
 use super::{Dialog, TileChoice, Tiles};
-use crate::job::{Binding, PaperSize, Topic};
+use crate::job::{Binding, Form, PaperKind, PaperSize, Topic};
 use crate::page::keeper::Keeper;
 use crate::page::pictures::fetched;
-use crate::page::{jobs, preferences, save_file};
-use crate::present::sheet_files::{
-    FileState, SheetsWanted, binding_choices, file_state, paper_choices, pictures_on, sheets_job,
+use crate::page::{clock, jobs, preferences, save_file};
+use crate::present::paper_files::{
+    Choice, FileState, PapersWanted, binding_choices, document_wanted, file_state, kind_choices,
+    papers_job, pictures_in, size_choices,
 };
+use crate::sheet::Document;
 
 /// How far a file is, in the order in which that goes.
 #[derive(Debug, Clone, PartialEq)]
@@ -27,57 +29,90 @@ enum Stage {
     },
 }
 
-/// A button that asks on which paper, and saves sheets as a PDF or, where they are several,
-/// each as one in a ZIP.
+/// Whole pages.
+const PAGES: &[PaperSize] = &[PaperSize::A4, PaperSize::Letter];
+/// Cards.
+pub(crate) const CARDS: &[PaperSize] = &[PaperSize::A6, PaperSize::A5];
+
+/// A button that asks for kind and paper, and saves documents as a file or, where they are
+/// several, each as one in a ZIP.
 #[component]
-pub(crate) fn SavePdf(
-    /// Which sheets, as things are when it is asked.
-    wanted: Callback<(), Option<SheetsWanted>>,
+pub(crate) fn SavePaper(
+    /// What they say, as things are when it is asked.
+    wanted: Callback<(), Option<PapersWanted>>,
     /// Whether they are several.
     #[prop(optional)]
     several: bool,
+    /// On which papers.
+    #[prop(default = PAGES)]
+    sizes: &'static [PaperSize],
 ) -> impl IntoView {
     let open = RwSignal::new(false);
     let words = if several {
-        "Save all as PDF"
+        "Save all as files"
     } else {
-        "Save as PDF"
+        "Save as a file"
     };
     view! {
         <button type="button" class="button" on:click=move |_| open.set(true)>{words}</button>
-        <Dialog labelled_by="save-pdf" open>
-            <Inside wanted several open />
+        <Dialog labelled_by="save-paper" open>
+            <Inside wanted several sizes open />
         </Dialog>
     }
 }
 
+/// The same for one document that is shown.
+#[component]
+pub(crate) fn SaveDocument(
+    /// The document.
+    document: Document,
+    /// What it is, as its file is named.
+    what: &'static str,
+    /// On which papers.
+    #[prop(default = PAGES)]
+    sizes: &'static [PaperSize],
+) -> impl IntoView {
+    let document = StoredValue::new(document);
+    let wanted = Callback::new(move |()| {
+        let document = document.get_value();
+        Some(document_wanted(clock::now().day(), what, document))
+    });
+    view! { <SavePaper wanted sizes /> }
+}
+
 #[component]
 fn Inside(
-    wanted: Callback<(), Option<SheetsWanted>>,
+    wanted: Callback<(), Option<PapersWanted>>,
     several: bool,
+    sizes: &'static [PaperSize],
     open: RwSignal<bool>,
 ) -> impl IntoView {
     let keeper = Keeper::here();
     let stage = RwSignal::new(Stage::Choosing);
-    let paper = RwSignal::new(preferences::paper().word().to_owned());
+    let kind = RwSignal::new(PaperKind::default().word().to_owned());
+    let size = RwSignal::new(preferences::paper(sizes).word().to_owned());
     let binding = RwSignal::new(Binding::default().word().to_owned());
+    let form = move || Form {
+        kind: PaperKind::from_word(&kind.get_untracked()),
+        size: PaperSize::from_word(&size.get_untracked()),
+        binding: Binding::from_word(&binding.get_untracked()),
+    };
     let base = StoredValue::new(String::new());
     let ask = move |_| {
-        let size = PaperSize::from_word(&paper.get_untracked());
-        preferences::set_paper(size);
-        let bound = Binding::from_word(&binding.get_untracked());
+        let form = form();
+        preferences::set_paper(sizes, form.size);
         stage.set(Stage::Fetching);
         spawn_local(async move {
             let ledger = keeper.ledger_now();
-            let Some(sheets) = wanted.run(()) else {
+            let Some(papers) = wanted.run(()) else {
                 drop(stage.try_set(failed(NOTHING.to_owned())));
                 return;
             };
-            let pictures = fetched(keeper, pictures_on(&ledger, &sheets)).await;
-            let job =
-                pictures.and_then(|pictures| sheets_job(&ledger, &sheets, pictures, size, bound));
+            let name = papers.base.clone();
+            let pictures = fetched(keeper, pictures_in(&ledger, &papers)).await;
+            let job = pictures.and_then(|pictures| papers_job(&ledger, papers, pictures, form));
             // Not once the dialog is closed.
-            if base.try_set_value(sheets.base).is_some() {
+            if base.try_set_value(name).is_some() {
                 return;
             }
             match job {
@@ -96,10 +131,11 @@ fn Inside(
     Effect::new(move |_| {
         let over = match state.get() {
             Some(FileState::Ready { bytes, text, boxes }) => {
-                let bound = Binding::from_word(&binding.get_untracked());
-                let kind = match bound {
-                    Binding::Zip if several => save_file::Kind::Zip,
-                    _ => save_file::Kind::Pdf,
+                let form = form();
+                let kind = match (form.binding, form.kind) {
+                    (Binding::Zip, _) if several => save_file::Kind::Zip,
+                    (_, PaperKind::Pdf) => save_file::Kind::Pdf,
+                    (_, PaperKind::Text) => save_file::Kind::Text,
                 };
                 let offered = base.with_value(|base| save_file::offer_bytes(base, kind, &bytes));
                 match offered {
@@ -122,25 +158,27 @@ fn Inside(
     let is_busy =
         Memo::new(move |_| stage.with(|stage| matches!(stage, Stage::Fetching | Stage::Asked(_))));
     let binding_tiles = several.then(|| {
-        let choices = binding_choices().map(|(word, title, note)| TileChoice::new(word, title, note));
         view! {
-            <Tiles name="binding" legend="Several sheets" choices=choices.to_vec() value=binding columns=2 />
+            <Tiles name="binding" legend="Several documents" choices=tiles(binding_choices()) value=binding columns=2 />
         }
     });
-    let choices = paper_choices().map(|(word, title, note)| TileChoice::new(word, title, note));
+    let has_pages = Memo::new(move |_| kind.with(|kind| kind == PaperKind::Pdf.word()));
     let shown = move || says(&stage.get(), state.get());
     view! {
         <div class="stack">
-            <h2 id="save-pdf">"Save as PDF"</h2>
-            <Tiles name="paper" legend="Paper" choices=choices.to_vec() value=paper columns=2 />
+            <h2 id="save-paper">"Save as a file"</h2>
+            <Tiles name="kind" legend="Kind of file" choices=tiles(kind_choices()) value=kind columns=2 />
+            <Show when=move || has_pages.get()>
+                <Tiles name="paper" legend="Paper" choices=tiles(size_choices(sizes)) value=size columns=2 />
+            </Show>
             {binding_tiles}
-            <div class="stack" role="status" id="pdf-says">{shown}</div>
+            <div class="stack" role="status" id="paper-says">{shown}</div>
             <div class="actions">
                 <button
                     type="button"
                     class="button"
                     data-kind="primary"
-                    id="make-pdf"
+                    id="make-paper"
                     disabled=move || is_busy.get()
                     on:click=ask
                 >
@@ -161,7 +199,12 @@ fn Inside(
 
 /// What is said where there is nothing to save.
 const NOTHING: &str =
-    "There is no sheet to save yet: nothing of it is sealed, or its rubric is not here.";
+    "There is nothing to save yet: nothing of it is sealed, or its rubric is not here.";
+
+fn tiles(choices: Vec<Choice>) -> Vec<TileChoice> {
+    let tile = |(word, title, note)| TileChoice::new(word, title, note);
+    choices.into_iter().map(tile).collect()
+}
 
 fn failed(text: String) -> Stage {
     Stage::Over {

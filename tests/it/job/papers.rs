@@ -8,23 +8,29 @@ use base64::engine::general_purpose::STANDARD;
 use evenshod::command::Command;
 use evenshod::conformity::weigh;
 use evenshod::job::{
-    Answer, Binding, Fault, Job, Made, Outcome, PaperSize, Queue, Request, Said, State,
+    Answer, Binding, Content, Fault, Form, Job, Made, Outcome, PaperKind, PaperSize, Papers, Queue,
+    Request, Said, State,
 };
 use evenshod::output::pdf::{Paper, pdf};
 use evenshod::present::Rubrics;
-use evenshod::present::sheet_files::{
-    FileState, SheetsWanted, file_state, pictures_on, sheet_wanted, sheets_job, sitting_wanted,
+use evenshod::present::paper_files::{
+    FileState, PapersWanted, Says, document_wanted, file_state, papers_job, pictures_in,
+    sheet_wanted, sitting_wanted,
 };
 use evenshod::records::{Kind, Ledger, MarkingId, Whom, sha256_hex};
 use evenshod::sheet::{Scored, scored_sheet};
 use evenshod::worker::take;
 
 use crate::demo::sample::demo;
-use crate::records::sample::{after, jpeg, keep, photos, rename, seal, stamp};
+use crate::records::sample::{after, day, jpeg, keep, photos, rename, seal, stamp};
 use crate::sheet::sample::{bar_shoe_text, performed, read, sealed_bar_shoe, whole_bar_shoe};
 
-fn job(ledger: &Ledger, wanted: &SheetsWanted, binding: Binding) -> Job {
-    let made = sheets_job(ledger, wanted, Vec::new(), PaperSize::A4, binding);
+fn job(ledger: &Ledger, wanted: &PapersWanted, binding: Binding) -> Job {
+    let form = Form {
+        binding,
+        ..Form::default()
+    };
+    let made = papers_job(ledger, wanted.clone(), Vec::new(), form);
     made.unwrap().1
 }
 
@@ -44,20 +50,42 @@ fn said(job: Job) -> Vec<Answer> {
 
 fn made(job: Job) -> Made {
     match said(job).pop().unwrap() {
-        Answer::Done(Outcome::Sheets(made)) => made,
+        Answer::Done(Outcome::Papers(made)) => made,
         other => panic!("{other:?}"),
     }
 }
 
-fn one(ledger: &Ledger, marking: MarkingId) -> SheetsWanted {
+fn one(ledger: &Ledger, marking: MarkingId) -> PapersWanted {
     sheet_wanted(ledger, &Rubrics::default(), marking).unwrap()
 }
 
+fn markings(wanted: &PapersWanted) -> &[MarkingId] {
+    match &wanted.says {
+        Says::Sheets(markings) => markings,
+        Says::Documents(documents) => panic!("{documents:?}"),
+    }
+}
+
+fn papers(job: Job) -> Papers {
+    match job {
+        Job::Papers(papers) => papers,
+        other => panic!("{other:?}"),
+    }
+}
+
+/// The records that the worker makes sheets from.
+fn records(papers: &mut Papers) -> &mut Vec<String> {
+    match &mut papers.content {
+        Content::Sheets { records, .. } => records,
+        Content::Documents(documents) => panic!("{documents:?}"),
+    }
+}
+
 /// The sitting of the demo with the most sealed pieces.
-fn largest(ledger: &Ledger) -> SheetsWanted {
+fn largest(ledger: &Ledger) -> PapersWanted {
     let sittings = ledger.sittings();
     let wanted = sittings.filter_map(|sitting| sitting_wanted(ledger, sitting.id));
-    wanted.max_by_key(|wanted| wanted.markings.len()).unwrap()
+    wanted.max_by_key(|wanted| markings(wanted).len()).unwrap()
 }
 
 #[test]
@@ -65,7 +93,7 @@ fn the_file_is_the_sheet_with_how_sure_it_is() {
     let (ledger, marking) = sealed_bar_shoe();
     let wanted = one(&ledger, marking);
     assert_eq!(wanted.base, "2026-11-25_ada-smith_straight-bar-shoe");
-    let made = made(job(&ledger, &wanted, Binding::OnePdf));
+    let made = made(job(&ledger, &wanted, Binding::One));
     let rubric = read(bar_shoe_text());
     let record = ledger.marking(marking).unwrap();
     let certainty = weigh(&rubric, &record.facts).unwrap();
@@ -73,7 +101,7 @@ fn the_file_is_the_sheet_with_how_sure_it_is() {
     let same = pdf(&scored_sheet(&scored.weighed(&certainty)), Paper::A4).unwrap();
     assert!(same.bytes.starts_with(b"%PDF-"));
     assert_eq!(STANDARD.decode(&made.data).unwrap(), same.bytes);
-    assert_eq!((made.sheets, made.pages), (1, same.pages));
+    assert_eq!((made.documents, made.pages), (1, same.pages));
     assert!(made.missing.is_empty(), "{:?}", made.missing);
 }
 
@@ -81,19 +109,19 @@ fn the_file_is_the_sheet_with_how_sure_it_is() {
 fn a_sitting_is_one_file_and_says_how_far_it_is() {
     let ledger = demo();
     let wanted = largest(ledger);
-    assert!(wanted.markings.len() > 3, "{wanted:?}");
-    let answers = said(job(ledger, &wanted, Binding::OnePdf));
+    assert!(markings(&wanted).len() > 3, "{wanted:?}");
+    let answers = said(job(ledger, &wanted, Binding::One));
     let shares = answers.iter().filter_map(|answer| match answer {
         Answer::Progress(share) => Some(*share),
         _ => None,
     });
     let shares: Vec<f64> = shares.collect();
-    assert!(shares.is_sorted() && shares.len() == wanted.markings.len() + 1);
-    let Some(Answer::Done(Outcome::Sheets(made))) = answers.last() else {
+    assert!(shares.is_sorted() && shares.len() == markings(&wanted).len() + 1);
+    let Some(Answer::Done(Outcome::Papers(made))) = answers.last() else {
         panic!("{:?}", answers.last());
     };
-    assert_eq!(made.sheets, wanted.markings.len());
-    assert!(made.pages >= made.sheets);
+    assert_eq!(made.documents, markings(&wanted).len());
+    assert!(made.pages >= made.documents);
 }
 
 /// Python's own reader of ZIP files (PKWARE's APPNOTE.TXT), which also checks every sum.
@@ -117,7 +145,7 @@ print(json.dumps([[name, file.read(name)[:5].decode()] for name in file.namelist
     let read = python.wait_with_output().unwrap();
     assert!(read.status.success());
     let files: Vec<(String, String)> = serde_json::from_slice(&read.stdout).unwrap();
-    assert_eq!(files.len(), wanted.markings.len());
+    assert_eq!(files.len(), markings(&wanted).len());
     for (name, head) in &files {
         assert!(
             name.ends_with(".pdf") && !name.contains(['/', '\\']),
@@ -135,12 +163,11 @@ print(json.dumps([[name, file.read(name)[:5].decode()] for name in file.namelist
 fn only_what_the_sheets_are_made_from_goes_to_the_worker() {
     let ledger = demo();
     let wanted = largest(ledger);
-    let Job::Sheets(sheets) = job(ledger, &wanted, Binding::OnePdf) else {
-        panic!("another job");
-    };
-    assert!(sheets.records.len() * 3 < ledger.records().count());
-    let markings = wanted.markings.iter();
-    let pieces = markings.map(|id| ledger.marking(*id).unwrap().piece);
+    let mut papers = papers(job(ledger, &wanted, Binding::One));
+    assert!(records(&mut papers).len() * 3 < ledger.records().count());
+    let pieces = markings(&wanted)
+        .iter()
+        .map(|id| ledger.marking(*id).unwrap().piece);
     let part = Ledger::of(ledger.about(pieces.clone()));
     for piece in pieces {
         for whom in [Whom::Examiner, Whom::Learner] {
@@ -163,20 +190,16 @@ fn photos_are_asked_for_and_sent_along() {
     let ledger = performed(ledger, commands);
     let wanted = one(&ledger, marking);
     let digest = sha256_hex(&jpeg(1));
-    assert_eq!(pictures_on(&ledger, &wanted), std::slice::from_ref(&digest));
+    assert_eq!(pictures_in(&ledger, &wanted), std::slice::from_ref(&digest));
     let pictures = vec![(digest.clone(), jpeg(1).into())];
-    let asked = sheets_job(
-        &ledger,
-        &wanted,
-        pictures,
-        PaperSize::Letter,
-        Binding::OnePdf,
-    );
-    let Job::Sheets(sheets) = asked.unwrap().1 else {
-        panic!("another job");
+    let form = Form {
+        size: PaperSize::Letter,
+        ..Form::default()
     };
-    assert_eq!(sheets.pictures[&digest], STANDARD.encode(jpeg(1)));
-    assert_eq!(sheets.paper, PaperSize::Letter);
+    let asked = papers_job(&ledger, wanted, pictures, form).unwrap();
+    let papers = papers(asked.1);
+    assert_eq!(papers.pictures[&digest], STANDARD.encode(jpeg(1)));
+    assert_eq!(papers.form, form);
 }
 
 #[test]
@@ -184,15 +207,15 @@ fn characters_that_the_typeface_lacks_are_told() {
     let (ledger, marking) = sealed_bar_shoe();
     let learner = ledger.learners().next().unwrap().id;
     let ledger = after(&ledger, rename(&ledger, learner, "王 小明 Ada"), &stamp(90)).0;
-    let made = made(job(&ledger, &one(&ledger, marking), Binding::OnePdf));
+    let made = made(job(&ledger, &one(&ledger, marking), Binding::One));
     let named: Vec<char> = made.missing.keys().copied().collect();
     assert_eq!(named, ['小', '明', '王']);
-    let state = State::Done(std::sync::Arc::new(Outcome::Sheets(made)));
+    let state = State::Done(std::sync::Arc::new(Outcome::Papers(made)));
     let FileState::Ready { bytes, text, boxes } = file_state(Some(&state)) else {
         panic!("no file");
     };
     assert!(
-        bytes.starts_with(b"%PDF-") && text.starts_with("1 sheet on "),
+        bytes.starts_with(b"%PDF-") && text.ends_with(" pages."),
         "{text}"
     );
     assert!(
@@ -205,34 +228,26 @@ fn characters_that_the_typeface_lacks_are_told() {
 fn what_is_lost_or_broken_is_an_answer_in_words() {
     let (ledger, marking) = sealed_bar_shoe();
     let wanted = one(&ledger, marking);
-    let broken = |change: &dyn Fn(&mut evenshod::job::Sheets)| {
-        let Job::Sheets(mut sheets) = job(&ledger, &wanted, Binding::Zip) else {
-            panic!("another job");
-        };
-        change(&mut sheets);
-        match said(Job::Sheets(sheets)).pop() {
+    let broken = |change: &dyn Fn(&mut Vec<String>)| {
+        let mut papers = papers(job(&ledger, &wanted, Binding::Zip));
+        change(records(&mut papers));
+        match said(Job::Papers(papers)).pop() {
             Some(Answer::Failed(why)) => why,
             other => panic!("{other:?}"),
         }
     };
-    let lost = broken(&|sheets| {
-        sheets
-            .records
-            .retain(|text| !text.contains("\"kind\":\"rubric\""))
-    });
+    let lost = broken(&|records| records.retain(|text| !text.contains("\"kind\":\"rubric\"")));
     assert!(
         lost.ends_with("is no longer here; reload the page"),
         "{lost}"
     );
-    let text = broken(&|sheets| sheets.records[0] = "{".to_owned());
+    let text = broken(&|records| records[0] = "{".to_owned());
     assert!(text.starts_with("this is not a record"), "{text}");
-    let none = said(Job::Sheets(evenshod::job::Sheets {
+    let none = said(Job::Papers(Papers {
         title: String::new(),
-        records: Vec::new(),
+        content: Content::Documents(Vec::new()),
         pictures: Default::default(),
-        markings: Vec::new(),
-        paper: PaperSize::A4,
-        binding: Binding::OnePdf,
+        form: Form::default(),
     }));
     assert!(matches!(none.last(), Some(Answer::Failed(why)) if why.contains("nothing to write")));
 }
@@ -246,7 +261,7 @@ fn nothing_is_offered_that_may_not_be_seen() {
     let sitting = ledger.piece(draft.piece).unwrap().sitting;
     if let Some(wanted) = sitting_wanted(ledger, sitting) {
         assert!(
-            !wanted.markings.contains(&draft.id),
+            !markings(&wanted).contains(&draft.id),
             "a draft is on no sheet of a sitting"
         );
     }
@@ -280,7 +295,7 @@ fn how_a_file_stands_is_said_in_words() {
 fn a_result_that_was_taken_is_let_go() {
     let (ledger, marking) = sealed_bar_shoe();
     let wanted = one(&ledger, marking);
-    let asked = sheets_job(&ledger, &wanted, Vec::new(), PaperSize::A4, Binding::OnePdf);
+    let asked = papers_job(&ledger, wanted, Vec::new(), Form::default());
     let (topic, job) = asked.unwrap();
     let mut queue = Queue::default();
     drop(queue.ask(topic.clone(), job));
@@ -293,4 +308,38 @@ fn a_result_that_was_taken_is_let_go() {
     drop(queue.stop(&topic.about));
     queue.forget(&topic.about);
     assert_eq!(queue.state(&topic), None);
+}
+
+/// A document is sent as it is, and comes back as the same file as a sheet made there.
+#[test]
+fn a_document_that_is_shown_goes_over_the_wire_whole() {
+    let ledger = demo();
+    let markings = ledger.markings().filter(|marking| marking.seal.is_some());
+    for marking in markings.step_by(17) {
+        let rubric = read(&ledger.rubric(&marking.rubric).unwrap().text);
+        let scored = Scored::in_ledger(ledger, marking, &rubric).unwrap();
+        let document = scored_sheet(&scored);
+        let same = pdf(&document, Paper::A4).unwrap();
+        let wanted = document_wanted(day(), "a sheet", document);
+        let made = made(job(ledger, &wanted, Binding::One));
+        assert_eq!(STANDARD.decode(&made.data).unwrap(), same.bytes);
+    }
+}
+
+#[test]
+fn the_words_alone_are_a_file_too() {
+    let (ledger, marking) = sealed_bar_shoe();
+    let form = Form {
+        kind: PaperKind::Text,
+        ..Form::default()
+    };
+    let asked = papers_job(&ledger, one(&ledger, marking), Vec::new(), form).unwrap();
+    let made = made(asked.1);
+    assert_eq!((made.documents, made.pages), (1, 0));
+    let text = String::from_utf8(STANDARD.decode(&made.data).unwrap()).unwrap();
+    // The same words as in the PDF, and how sure the marks are among them.
+    assert!(
+        text.contains("\n===") && text.contains("How sure"),
+        "{text}"
+    );
 }

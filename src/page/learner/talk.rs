@@ -1,0 +1,69 @@
+use leptos::prelude::*;
+
+use super::practice::where_on_it;
+use crate::page::keeper::Keeper;
+use crate::page::lost::LostPage;
+use crate::page::{clock, dom, paths};
+use crate::present::{PracticePage, practice_page};
+use crate::records::LearnerId;
+use crate::sheet::PracticeShown;
+
+/// What a learner has to practise, large enough for two who look at one tablet. No marks are
+/// on it.
+#[component]
+pub(crate) fn TalkPage() -> impl IntoView {
+    let keeper = Keeper::here();
+    let id = paths::id_in_path::<LearnerId>("learner");
+    let page = Memo::new(move |_| {
+        let id = id.get()?;
+        let shown = keeper.look(|ledger, rubrics| practice_page(ledger, rubrics, id, clock::now()));
+        Some((id, shown?))
+    });
+    move || match page.get() {
+        None => view! { <LostPage /> }.into_any(),
+        Some((id, shown)) => talk(id, shown),
+    }
+}
+
+fn talk(id: LearnerId, shown: PracticePage) -> AnyView {
+    dom::set_title(&format!("{}, to practise next", shown.name));
+    let none = shown.practice.is_empty().then(|| {
+        view! { <p class="notice">"Nothing cost marks in the latest pieces, or none is marked yet."</p> }
+    });
+    let points = shown.practice.into_iter().map(point).collect_view();
+    view! {
+        <div class="page-head">
+            <div>
+                <h1>"To practise next"</h1>
+                <p><bdi>{shown.name.clone()}</bdi></p>
+            </div>
+            <div class="actions">
+                <a class="button" href=paths::learner_card(id)>"Practice card"</a>
+                <a class="button" data-kind="quiet" href=paths::learner(id)><bdi>{shown.name}</bdi></a>
+            </div>
+        </div>
+        {none}
+        <ol class="talk">{points}</ol>
+    }
+    .into_any()
+}
+
+fn point(shown: PracticeShown) -> AnyView {
+    let lines = [
+        ("Practise", shown.remedy),
+        ("Cause", shown.cause),
+        ("Reach", shown.aim),
+    ];
+    let lines = lines.into_iter().filter(|(_, text)| !text.is_empty());
+    let lines = lines
+        .map(|(label, text)| view! { <div><dt>{label}</dt><dd dir="auto">{text}</dd></div> })
+        .collect_view();
+    view! {
+        <li>
+            <h2 dir="auto">{shown.name}</h2>
+            {shown.place.map(where_on_it)}
+            <dl>{lines}</dl>
+        </li>
+    }
+    .into_any()
+}

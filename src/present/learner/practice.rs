@@ -1,0 +1,40 @@
+use super::pieces;
+use super::works::works_of;
+use crate::present::dates::long_day;
+use crate::present::learners::called;
+use crate::present::scores::Rubrics;
+use crate::records::{LearnerId, Ledger, Moment, Whom};
+use crate::sheet::{Document, PracticeShown, practice_card, practice_shown};
+
+/// What a learner has to practise, to talk about and to take along.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PracticePage {
+    /// Name and number.
+    pub name: String,
+    /// Whether their name stands; nothing is handed to nobody.
+    pub is_named: bool,
+    /// The costliest first.
+    pub practice: Vec<PracticeShown>,
+    /// The same as a card.
+    pub card: Document,
+}
+
+/// What the learner `id` has to practise, from pieces whose marks they may see; `None` where
+/// there is no such learner.
+pub fn practice_page(
+    ledger: &Ledger,
+    rubrics: &Rubrics,
+    id: LearnerId,
+    now: Moment,
+) -> Option<PracticePage> {
+    let learner = ledger.learner(id)?;
+    let made = pieces::made(ledger, rubrics, &works_of(ledger, id, Whom::Learner));
+    let practice = practice_shown(&made);
+    let name = called(learner);
+    Some(PracticePage {
+        card: practice_card(&name, &long_day(now.day()), &practice),
+        is_named: learner.erased.is_none(),
+        name,
+        practice,
+    })
+}
