@@ -141,7 +141,7 @@ fn read_instrument(table: &Table<'_>) -> Instrument {
     let dimension = table
         .word("measures", DIMENSIONS)
         .unwrap_or(Dimension::Length);
-    let shape = read_shape(&table);
+    let shape = read_shape(table);
     let half = table
         .positive("half_width", dimension)
         .map(|half| Uncertainty::HalfWidth(half, shape));
