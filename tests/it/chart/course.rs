@@ -173,7 +173,7 @@ fn the_longest_bar_takes_the_whole_width() {
     assert_eq!(widths(&[]), Vec::<f64>::new());
 }
 
-fn texts<'a>(drawing: &'a Drawing, of: Class) -> Vec<&'a str> {
+fn texts(drawing: &Drawing, of: Class) -> Vec<&str> {
     let texts = drawing.shapes.iter().filter_map(|shape| match shape {
         Shape::Text { text, class, .. } if *class == of => Some(text.as_str()),
         _ => None,
