@@ -1,5 +1,5 @@
 //! Writes documents of the invented school as PDF, to look at them:
-//! `cargo run --example pdf -- FOLDER`. A4 and US Letter stand side by side.
+//! `cargo run --example pdf -- FOLDER`. A4 and US Letter stand side by side, cards on A6 and A5.
 
 #![allow(clippy::print_stdout)]
 
@@ -10,7 +10,11 @@ use std::path::Path;
 use evenshod::conformity::weigh;
 use evenshod::demo::demo_ledger;
 use evenshod::output::pdf::{Paper, pdf};
-use evenshod::present::{Rubrics, examiners_page, learner_print, sheet_page, side_page};
+use evenshod::present::mark_sheet::blank_of_marking;
+use evenshod::present::{
+    Rubrics, examiners_page, learner_print, portfolio_choices, portfolio_document, practice_page,
+    sheet_page, side_page,
+};
 use evenshod::records::{Day, Moment, Whom};
 use evenshod::rubric::{read_rubric, shipped};
 use evenshod::sheet::{Document, Scored, rubric_document, sure_document};
@@ -21,7 +25,11 @@ const NOW: i64 = 1_795_608_000_000;
 fn main() -> Result<(), Box<dyn Error>> {
     let folder = std::env::args().nth(1).ok_or("say: pdf FOLDER")?;
     for (name, document) in documents()? {
-        for (size, paper) in [("a4", Paper::A4), ("letter", Paper::Letter)] {
+        let papers = match name {
+            "card" => [("a6", Paper::A6), ("a5", Paper::A5)],
+            _ => [("a4", Paper::A4), ("letter", Paper::Letter)],
+        };
+        for (size, paper) in papers {
             let pdf = pdf(&document, paper)?;
             let path = Path::new(&folder).join(format!("{name}-{size}.pdf"));
             println!(
@@ -76,6 +84,17 @@ fn documents() -> Result<BTreeMap<&'static str, Document>, Box<dyn Error>> {
     if let Some(learner) = most {
         let document = learner_print(&ledger, &rubrics, learner.id, None, now);
         all.extend(document.map(|document| ("learner", document)));
+        let shown = practice_page(&ledger, &rubrics, learner.id, now);
+        all.extend(shown.map(|shown| ("card", shown.card)));
+        let choices = portfolio_choices(&ledger, &rubrics, learner.id);
+        let pieces = choices.into_iter().flat_map(|(_, choices)| choices);
+        let pieces = pieces.map(|choice| choice.piece).collect();
+        let document = portfolio_document(&ledger, &rubrics, learner.id, &pieces, now);
+        all.extend(document.map(|document| ("portfolio", document)));
+    }
+    if let Some(draft) = ledger.drafts().next() {
+        let blank = blank_of_marking(&ledger, &rubrics, draft.id);
+        all.extend(blank.map(|document| ("blank", document)));
     }
     for text in texts.iter().take(1) {
         let rubric = read_rubric(text).rubric.ok_or("no rubric")?;

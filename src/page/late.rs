@@ -18,7 +18,7 @@ use super::again::AgainPage;
 use super::agree::AgreePage;
 use super::correct::CorrectPage;
 use super::keeper::Keeper;
-use super::learner::{CardPage, LearnerPage, LearnerPrintPage, PortfolioPage, TalkPage};
+use super::learner::{CardPage, ClassPage, LearnerPage, LearnerPrintPage, PortfolioPage, TalkPage};
 use super::learners::LearnersPage;
 use super::ledger::{InstrumentsPage, LedgerPage};
 use super::mark_sheet::{MarkSheetPage, OnPaperPage};
@@ -74,6 +74,7 @@ pub(super) struct DeskTable {
     pub(super) learner_print: Page,
     pub(super) card: Page,
     pub(super) talk: Page,
+    pub(super) class: Page,
     pub(super) portfolio: Page,
     pub(super) sure: Page,
     pub(super) sittings: Page,
@@ -119,6 +120,7 @@ fn desk_table() -> Result<DeskTable, SplitLoaderError> {
         learner_print: || view! { <LearnerPrintPage /> }.into_any(),
         card: || view! { <CardPage /> }.into_any(),
         talk: || view! { <TalkPage /> }.into_any(),
+        class: || view! { <ClassPage /> }.into_any(),
         portfolio: || view! { <PortfolioPage /> }.into_any(),
         sure: || view! { <SurePage /> }.into_any(),
         sittings: || view! { <SittingsPage /> }.into_any(),

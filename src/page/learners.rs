@@ -21,6 +21,11 @@ pub(super) fn LearnersPage() -> impl IntoView {
                 <h1>"Learners"</h1>
                 <p>{counted}</p>
             </div>
+            <Show when=move || !rows.with(Vec::is_empty)>
+                <div class="actions">
+                    <a class="button" href=paths::CLASS>"For a class"</a>
+                </div>
+            </Show>
         </div>
         <AddLearner keeper />
         <Show when=move || rows.with(|rows| rows.iter().any(|row| !row.is_over))>

@@ -95,6 +95,7 @@ fn App() -> impl IntoView {
                     <Route path=path!("/pieces/:piece/agree") view=|| late_page(|table| table.agree) />
                     <Route path=path!("/pieces/:piece/correct/:marking") view=|| late_page(|table| table.correct) />
                     <Route path=path!("/learners") view=|| late_page(|table| table.learners) />
+                    <Route path=path!("/learners/class") view=|| desk_page(|table| table.class) />
                     <Route path=path!("/learners/:learner") view=|| desk_page(|table| table.learner) />
                     <Route path=path!("/learners/:learner/print") view=|| desk_page(|table| table.learner_print) />
                     <Route path=path!("/learners/:learner/card") view=|| desk_page(|table| table.card) />

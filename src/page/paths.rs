@@ -10,6 +10,7 @@ use crate::records::{LearnerId, MarkingId, PieceId, RubricDraftId, SittingId};
 pub(crate) const BENCH: &str = "/";
 pub(crate) const START: &str = "/pieces/new";
 pub(crate) const LEARNERS: &str = "/learners";
+pub(crate) const CLASS: &str = "/learners/class";
 pub(crate) const SITTINGS: &str = "/sittings";
 pub(crate) const RUBRICS: &str = "/rubrics";
 pub(crate) const LEDGER: &str = "/ledger";

@@ -57,9 +57,9 @@ pub use instruments::{
     usual_commands, usual_instruments,
 };
 pub use learner::{
-    Course, DetailsErrors, DetailsForm, LearnerPage, OutsideRow, PortfolioChoice, PracticePage,
-    RubricChoice, details_words, learner_page, learner_print, portfolio_choices,
-    portfolio_document, practice_page, status_words,
+    Course, DetailsErrors, DetailsForm, Handout, LearnerPage, OutsideRow, PortfolioChoice,
+    PracticePage, RubricChoice, class_title, details_words, handout, learner_page, learner_print,
+    portfolio_choices, portfolio_document, practice_page, status_words,
 };
 pub use learners::{LearnerChoice, LearnerRow, learner_choices, learner_rows, learners_counted};
 pub use ledger::{

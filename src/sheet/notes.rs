@@ -109,12 +109,17 @@ fn fault_item(scored: &Scored<'_>, entry: &str, fault: &Fault, times: u32) -> It
         String::new()
     };
     let step = fault.step.as_deref().and_then(|id| scored.rubric.step(id));
-    let cause = (!fault.cause.is_empty()).then(|| format!("Cause: {}", fault.cause));
+    let step = step.map(|step| step.name.as_str());
+    let cause = match (fault.cause.as_str(), step) {
+        ("", None) => None,
+        ("", Some(step)) => Some(format!("Step: {step}")),
+        (cause, None) => Some(format!("Cause: {cause}")),
+        (cause, Some(step)) => Some(format!("Cause ({step}): {cause}")),
+    };
     let remedy = (!fault.remedy.is_empty()).then(|| format!("Practise: {}", fault.remedy));
-    let comes_from = step.map(|step| format!("Step: {}", step.name));
     Item {
         lead: format!("{entry}: {}{often}", fault.name),
-        lines: [cause, remedy, comes_from].into_iter().flatten().collect(),
+        lines: [cause, remedy].into_iter().flatten().collect(),
     }
 }
 

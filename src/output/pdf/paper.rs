@@ -2,6 +2,9 @@
 const MM: f32 = 72.0 / 25.4;
 
 /// A sheet of paper, upright.
+///
+/// On small paper everything is set smaller by [`Paper::scale`]. What lays text out counts in
+/// units before that; only the press scales.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Hash)]
 pub enum Paper {
     /// 210 mm by 297 mm (ISO 216).
@@ -16,46 +19,55 @@ pub enum Paper {
 }
 
 impl Paper {
-    /// Its width in points.
-    pub fn width(self) -> f32 {
+    /// Its width and height in points.
+    pub fn size(self) -> (f32, f32) {
         match self {
-            Self::A4 => 210.0 * MM,
-            Self::Letter => 8.5 * 72.0,
-            Self::A5 => 148.0 * MM,
-            Self::A6 => 105.0 * MM,
+            Self::A4 => (210.0 * MM, 297.0 * MM),
+            Self::Letter => (8.5 * 72.0, 11.0 * 72.0),
+            Self::A5 => (148.0 * MM, 210.0 * MM),
+            Self::A6 => (105.0 * MM, 148.0 * MM),
         }
     }
 
-    /// Its height in points.
-    pub fn height(self) -> f32 {
+    /// How much smaller than on a whole page text and lines are: a card is read in the hand.
+    pub(super) fn scale(self) -> f32 {
         match self {
-            Self::A4 => 297.0 * MM,
-            Self::Letter => 11.0 * 72.0,
-            Self::A5 => 210.0 * MM,
-            Self::A6 => 148.0 * MM,
+            Self::A4 | Self::Letter | Self::A5 => 1.0,
+            Self::A6 => 0.8,
         }
     }
 
-    /// What is left white on each side, in points.
-    pub fn margin(self) -> f32 {
-        match self {
+    /// What is left white on each side.
+    pub(super) fn margin(self) -> f32 {
+        let margin = match self {
             Self::A4 | Self::Letter => 15.0 * MM,
             Self::A5 => 11.0 * MM,
-            Self::A6 => 8.0 * MM,
-        }
+            Self::A6 => 7.0 * MM,
+        };
+        margin / self.scale()
     }
 
-    /// How wide the text is, in points.
+    /// The right edge of the paper.
+    pub(super) fn width(self) -> f32 {
+        self.size().0 / self.scale()
+    }
+
+    /// The lower edge of the paper.
+    fn height(self) -> f32 {
+        self.size().1 / self.scale()
+    }
+
+    /// How wide the text is.
     pub(super) fn text_width(self) -> f32 {
         self.width() - 2.0 * self.margin()
     }
 
-    /// How high the text may be, in points.
+    /// How high the text may be.
     pub(super) fn text_height(self) -> f32 {
         self.height() - 2.0 * self.margin()
     }
 
-    /// Base line of the foot, in points from the upper edge.
+    /// Base line of the foot, from the upper edge.
     pub(super) fn foot(self) -> f32 {
         self.height() - 0.6 * self.margin()
     }

@@ -114,12 +114,15 @@ impl Press {
             None,
             NonZeroU32::new(foot.number),
         );
-        let Some(settings) = PageSettings::from_wh(self.paper.width(), self.paper.height()) else {
+        let (width, height) = self.paper.size();
+        let Some(settings) = PageSettings::from_wh(width, height) else {
             return;
         };
         let mut page = self.file.start_page_with(settings.with_page_label(label));
         let mut surface = page.surface();
         let fonts = &self.fonts;
+        let scale = self.paper.scale();
+        surface.push_transform(&Transform::from_scale(scale, scale));
         let (below, read): (Vec<&Mark>, Vec<&Mark>) =
             marks.iter().partition(|mark| mark.node.is_none());
         artifact(&mut surface, fonts, ArtifactType::Other, below);
@@ -134,6 +137,7 @@ impl Press {
             self.drawn.extend(mark.node.map(|node| (node, drawn)));
         }
         artifact(&mut surface, fonts, ArtifactType::Footer, &feet);
+        surface.pop();
     }
 
     /// The whole file.
@@ -167,7 +171,7 @@ impl Press {
 
     /// Bookmarks for the headings of level 2 below that of their document.
     fn mark_headings(&mut self, tree: &Tree, page: &[Placed]) {
-        let margin = self.paper.margin();
+        let (margin, scale) = (self.paper.margin(), self.paper.scale());
         let headings = page
             .iter()
             .filter(|placed| placed.strip.kind == Kind::Heading);
@@ -180,7 +184,8 @@ impl Press {
             last = node;
             let role = node.and_then(|node| tree.role(node));
             if let Some(Role::Heading { level: 2, title }) = role {
-                let to = XyzDestination::new(self.pages, Point::from_xy(0.0, margin + top));
+                let to =
+                    XyzDestination::new(self.pages, Point::from_xy(0.0, scale * (margin + top)));
                 let bookmark = OutlineNode::new(title.clone(), to);
                 if let Some(document) = self.bookmarks.last_mut() {
                     document.push_child(bookmark);

@@ -1,5 +1,6 @@
 mod card;
 mod charted;
+mod class;
 mod course;
 mod details;
 mod portfolio;
@@ -17,6 +18,7 @@ use super::{clock, dom, paths};
 use crate::present::{self, learner_page, sentence};
 use crate::records::LearnerId;
 pub(super) use card::CardPage;
+pub(super) use class::ClassPage;
 use details::{Details, DetailsButton, Facts};
 pub(super) use portfolio::PortfolioPage;
 pub(super) use print::LearnerPrintPage;

@@ -23,5 +23,5 @@ pub(crate) use held::{HeldNotice, held_shown, whom};
 pub(crate) use picture::{PictureField, picture};
 pub(crate) use piece_list::{MarksFigure, PieceList, piece_row};
 pub(crate) use question::Question;
-pub(crate) use save_paper::{CARDS, SaveDocument, SavePaper};
+pub(crate) use save_paper::{CARDS, Each, PAGES, SaveDocument, SaveEach, SavePaper};
 pub(crate) use tiles::{TileChoice, Tiles};

@@ -2,14 +2,16 @@ use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
 use super::{Dialog, TileChoice, Tiles};
-use crate::job::{Binding, Form, PaperKind, PaperSize, Topic};
+use crate::job::{Binding, Form, PaperKind, PaperSize, Titled, Topic};
 use crate::page::keeper::Keeper;
 use crate::page::pictures::fetched;
+use crate::page::slices::{Slice, breathe};
 use crate::page::{clock, jobs, preferences, save_file};
 use crate::present::paper_files::{
-    Choice, FileState, PapersWanted, binding_choices, document_wanted, file_state, kind_choices,
-    papers_job, pictures_in, size_choices,
+    Choice, FileState, PapersWanted, Says, binding_choices, document_wanted, file_state,
+    kind_choices, papers_job, pictures_in, size_choices,
 };
+use crate::records::LearnerId;
 use crate::sheet::Document;
 
 /// How far a file is, in the order in which that goes.
@@ -30,9 +32,37 @@ enum Stage {
 }
 
 /// Whole pages.
-const PAGES: &[PaperSize] = &[PaperSize::A4, PaperSize::Letter];
+pub(crate) const PAGES: &[PaperSize] = &[PaperSize::A4, PaperSize::Letter];
 /// Cards.
 pub(crate) const CARDS: &[PaperSize] = &[PaperSize::A6, PaperSize::A5];
+
+/// A document for each of several learners, made one after the other.
+#[derive(Debug, Clone)]
+pub(crate) struct Each {
+    /// What the file is called, without an ending.
+    pub(crate) base: String,
+    /// What it is called inside.
+    pub(crate) title: String,
+    /// For whom.
+    pub(crate) of: Vec<LearnerId>,
+    /// Makes one; nothing for who has nothing to be handed.
+    pub(crate) make: Callback<LearnerId, Option<Titled>>,
+}
+
+/// Where documents come from.
+#[derive(Debug, Clone, Copy)]
+enum Wanted {
+    /// They are at hand.
+    Now(Callback<(), Option<PapersWanted>>),
+    /// They are made while the page lives on.
+    Each(Callback<(), Each>),
+}
+
+/// A button that asks for kind and paper, and saves a document for each of several learners.
+#[component]
+pub(crate) fn SaveEach(each: Callback<(), Each>, sizes: &'static [PaperSize]) -> impl IntoView {
+    button(Wanted::Each(each), true, sizes)
+}
 
 /// A button that asks for kind and paper, and saves documents as a file or, where they are
 /// several, each as one in a ZIP.
@@ -47,6 +77,10 @@ pub(crate) fn SavePaper(
     #[prop(default = PAGES)]
     sizes: &'static [PaperSize],
 ) -> impl IntoView {
+    button(Wanted::Now(wanted), several, sizes)
+}
+
+fn button(wanted: Wanted, several: bool, sizes: &'static [PaperSize]) -> AnyView {
     let open = RwSignal::new(false);
     let words = if several {
         "Save all as files"
@@ -59,6 +93,7 @@ pub(crate) fn SavePaper(
             <Inside wanted several sizes open />
         </Dialog>
     }
+    .into_any()
 }
 
 /// The same for one document that is shown.
@@ -82,7 +117,7 @@ pub(crate) fn SaveDocument(
 
 #[component]
 fn Inside(
-    wanted: Callback<(), Option<PapersWanted>>,
+    wanted: Wanted,
     several: bool,
     sizes: &'static [PaperSize],
     open: RwSignal<bool>,
@@ -104,17 +139,24 @@ fn Inside(
         stage.set(Stage::Fetching);
         spawn_local(async move {
             let ledger = keeper.ledger_now();
-            let Some(papers) = wanted.run(()) else {
-                drop(stage.try_set(failed(NOTHING.to_owned())));
+            let papers = match wanted {
+                Wanted::Now(wanted) => wanted.run(()),
+                Wanted::Each(each) => each_made(each.run(()), stage).await,
+            };
+            let Some(papers) = papers else {
+                if is_fetching(stage) {
+                    stage.set(failed(NOTHING.to_owned()));
+                }
                 return;
             };
             let name = papers.base.clone();
             let pictures = fetched(keeper, pictures_in(&ledger, &papers)).await;
             let job = pictures.and_then(|pictures| papers_job(&ledger, papers, pictures, form));
-            // Not once the dialog is closed.
-            if base.try_set_value(name).is_some() {
+            // Not once it was stopped or closed.
+            if !is_fetching(stage) {
                 return;
             }
+            base.set_value(name);
             match job {
                 Ok((topic, job)) => {
                     stage.set(Stage::Asked(topic.clone()));
@@ -197,6 +239,33 @@ fn Inside(
     }
 }
 
+/// Whether somebody still waits for what is fetched.
+fn is_fetching(stage: RwSignal<Stage>) -> bool {
+    stage.try_get_untracked() == Some(Stage::Fetching)
+}
+
+/// Makes the documents in slices, as long as somebody waits for them; `None` where there
+/// is none.
+async fn each_made(each: Each, stage: RwSignal<Stage>) -> Option<PapersWanted> {
+    let mut made = Vec::new();
+    let mut slice = Slice::begin();
+    for id in each.of {
+        made.extend(each.make.run(id));
+        if slice.is_over() {
+            breathe().await;
+            if !is_fetching(stage) {
+                return None;
+            }
+            slice = Slice::begin();
+        }
+    }
+    (!made.is_empty()).then_some(PapersWanted {
+        base: each.base,
+        title: each.title,
+        says: Says::Documents(made),
+    })
+}
+
 /// What is said where there is nothing to save.
 const NOTHING: &str =
     "There is nothing to save yet: nothing of it is sealed, or its rubric is not here.";
@@ -233,7 +302,7 @@ fn let_go(stage: RwSignal<Stage>) {
 fn says(stage: &Stage, state: Option<FileState>) -> Option<AnyView> {
     match (stage, state) {
         (Stage::Choosing, _) => None,
-        (Stage::Fetching, _) => Some(view! { <p>"Fetching its photos."</p> }.into_any()),
+        (Stage::Fetching, _) => Some(view! { <p>"Gathering what goes into it."</p> }.into_any()),
         (Stage::Asked(_), Some(FileState::Busy { text, share })) => Some(
             view! {
                 <p>{text}</p>

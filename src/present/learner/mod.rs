@@ -1,5 +1,6 @@
 //! One learner: what they made, how it was marked, how it goes.
 
+mod class;
 mod details;
 mod pieces;
 mod portfolio;
@@ -17,6 +18,7 @@ use crate::sheet::{
     criteria_table, held_words, learner_report, marks_over_time, own_shown, practice_shown,
     series_title, steps_shown, tallies_shown,
 };
+pub use class::{Handout, class_title, handout};
 pub use details::{DetailsErrors, DetailsForm, OutsideRow, details_words, status_words};
 pub use portfolio::{PortfolioChoice, portfolio_choices, portfolio_document};
 pub use practice::{PracticePage, practice_page};

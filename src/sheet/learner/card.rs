@@ -55,7 +55,6 @@ fn item(number: u8, practice: &PracticeShown) -> Item {
         ("Practise", &practice.remedy),
         ("Cause", &practice.cause),
         ("Reach", &practice.aim),
-        ("Step", &practice.step),
     ];
     let lines = lines.into_iter().filter(|(_, text)| !text.is_empty());
     Item {

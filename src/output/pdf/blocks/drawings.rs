@@ -22,6 +22,8 @@ pub(super) const GUTTER: f32 = 16.0;
 const CODE: f32 = 32.0 * 72.0 / 25.4;
 /// How high a drawing may be, of a page's text.
 const MOST: f32 = 0.4;
+/// The same of three on one line: a scored sheet's criteria begin below them on its first page.
+const MOST_OF_THREE: f32 = 0.13;
 
 /// Drawings side by side, each with its title under it.
 pub(super) fn lay(lay: &mut Lay<'_>, drawings: &[Drawing]) {
@@ -57,7 +59,8 @@ fn width(lay: &Lay<'_>, drawing: &Drawing, count: usize) -> f32 {
         across(3.0)
     };
     let high = height(drawing, width);
-    let most = MOST * lay.page;
+    let is_of_three = count == 3 || count > 4;
+    let most = lay.page * if is_of_three { MOST_OF_THREE } else { MOST };
     if high > most {
         width * most / high
     } else {

@@ -1,7 +1,7 @@
 use super::prose::after_heading;
 use super::{BODY, LEADING, Lay, bold};
-use crate::output::pdf::line::{Run, Style};
-use crate::output::pdf::rows::{base_line, hold};
+use crate::output::pdf::line::{Run, Span, Style};
+use crate::output::pdf::rows::{base_line, flowing, hold};
 use crate::output::pdf::strip::{Keep, Kind, Mark, Strip, What};
 use crate::output::pdf::tags::{NodeId, Role};
 use crate::sheet::Item;
@@ -18,6 +18,13 @@ pub(super) fn lay(lay: &mut Lay<'_>, items: &[Item]) {
     for item in items {
         let body = begin(lay, list);
         let mut strips = Vec::new();
+        if let (false, [line]) = (item.lead.is_empty(), item.lines.as_slice()) {
+            let mut strips = run_in(lay, &item.lead, line, body.node);
+            body.disc_on(&mut strips, 0.0);
+            lay.push(strips, above);
+            above = 2.0;
+            continue;
+        }
         if !item.lead.is_empty() {
             let node = lay.node(Some(body.node), Role::Strong);
             strips = lay.flow(&item.lead, bold(BODY), LEADING, node, INDENT);
@@ -38,6 +45,16 @@ pub(super) fn lay(lay: &mut Lay<'_>, items: &[Item]) {
         lay.push(strips, above);
         above = 2.0;
     }
+}
+
+/// A lead and its only line in one paragraph.
+fn run_in(lay: &mut Lay<'_>, lead: &str, line: &str, body: NodeId) -> Vec<Strip> {
+    let nodes = [Role::Strong, Role::Paragraph].map(|role| lay.node(Some(body), role));
+    let lead = format!("{lead}: ");
+    let spans = [Span::new(&lead, bold(BODY)), Span::new(line, BODY)];
+    let width = lay.width - INDENT;
+    let column = lay.column(&spans, nodes.to_vec(), INDENT, width);
+    flowing(&column, LEADING, Kind::Text)
 }
 
 /// A list of one text an item, from `x` on, as a notice has it.

@@ -12,8 +12,8 @@ use crate::sheet::{Cell, CellRole, Group, Table};
 
 /// White above and below the text of a row.
 const ROW_PAD: f32 = 1.8;
-/// The least width and height of room to write in by hand, 30 by 8.5 mm.
-const ROOM: (f32, f32) = (85.0, 24.0);
+/// The least width and height of room to write in by hand, 30 by 7 mm.
+const ROOM: (f32, f32) = (85.0, 20.0);
 
 /// A table: its head again on every page, no row apart from its head or alone on a page.
 pub(super) fn lay(lay: &mut Lay<'_>, table: &Table) {
