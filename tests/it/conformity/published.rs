@@ -1,8 +1,8 @@
 //! JCGM 106:2012 and JCGM 100:2008, examples.
 
-use super::{chance, weighed};
 use std::f64::consts::FRAC_1_SQRT_2;
 
+use super::{chance, weighed};
 use evenshod::conformity::{Certainty, repeats};
 use evenshod::quantity::Exact;
 
