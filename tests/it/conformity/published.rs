@@ -148,7 +148,7 @@ fn a_half_width_has_the_standard_uncertainty_of_its_shape() {
     for (shape, wanted) in [
         ("shape = \"rectangular\"", 0.577_350_269_2),
         ("shape = \"triangular\"", 0.408_248_290_5),
-        ("shape = \"u-shaped\"", 0.707_106_781_2),
+        ("shape = \"u-shaped\"", FRAC_1_SQRT_2),
         ("shape = \"trapezoid\"\nlevel_share = 0.5", 0.456_435_464_6),
         // The ends of a trapezoid are the triangle and the rectangle.
         ("shape = \"trapezoid\"\nlevel_share = 0", 0.408_248_290_5),
