@@ -14,6 +14,13 @@ pub(crate) async fn ask(page: &Page, words: &str) {
     page.wait_for("dialog[open] #make-paper").await;
 }
 
+/// Has the file made that was asked for, and takes it.
+pub(crate) async fn made(page: &Page, ending: &str) -> (String, Vec<u8>) {
+    page.click("#make-paper").await;
+    page.wait_text("#paper-says", &format!("{ending}: ")).await;
+    page.download(ending).await
+}
+
 /// The sitting of the invented school with the most pieces.
 async fn largest_sitting(page: &Page) {
     page.go("/sittings").await;
@@ -26,7 +33,7 @@ async fn largest_sitting(page: &Page) {
 }
 
 /// Opens the invented school and asks for all sheets of its largest sitting.
-async fn ask_for_largest_sitting(page: &Page) {
+pub(crate) async fn ask_for_largest_sitting(page: &Page) {
     page.go("/").await;
     look_round(page).await;
     largest_sitting(page).await;

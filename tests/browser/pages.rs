@@ -36,12 +36,17 @@ pub(crate) enum Sight {
     Learners,
     Learner,
     LearnerNumbers,
+    LearnerTalk,
+    LearnerCard,
+    LearnerPortfolio,
     LearnerPrint,
     LearnerDetails,
     LearnerFacts,
     LearnersOver,
+    LearnersClass,
     Rubrics,
     Rubric,
+    RubricBlank,
     RubricForms,
     RubricText,
     RubricSheet,
@@ -105,6 +110,7 @@ pub(crate) enum Sight {
     PhotoSheet,
     EraseLearner,
     ErasedLearner,
+    OnPaper,
     UnusedPictures,
     Help,
     UnknownAddress,
@@ -113,7 +119,7 @@ pub(crate) enum Sight {
 
 impl Sight {
     /// In an order in which each makes what later ones need.
-    pub(crate) const ALL: [Self; 90] = [
+    pub(crate) const ALL: [Self; 96] = [
         Self::EmptyBench,
         Self::NoLearners,
         Self::StartForm,
@@ -132,12 +138,17 @@ impl Sight {
         Self::Learners,
         Self::Learner,
         Self::LearnerNumbers,
+        Self::LearnerTalk,
+        Self::LearnerCard,
+        Self::LearnerPortfolio,
         Self::LearnerPrint,
         Self::LearnerDetails,
         Self::LearnerFacts,
         Self::LearnersOver,
+        Self::LearnersClass,
         Self::Rubrics,
         Self::Rubric,
+        Self::RubricBlank,
         Self::RubricForms,
         Self::RubricText,
         Self::RubricSheet,
@@ -201,6 +212,7 @@ impl Sight {
         Self::PhotoSheet,
         Self::EraseLearner,
         Self::ErasedLearner,
+        Self::OnPaper,
         Self::UnusedPictures,
         Self::Help,
         Self::UnknownAddress,
@@ -228,12 +240,17 @@ impl Sight {
             Self::Learners => "learners",
             Self::Learner => "learner",
             Self::LearnerNumbers => "learner-numbers",
+            Self::LearnerTalk => "learner-talk",
+            Self::LearnerCard => "learner-card",
+            Self::LearnerPortfolio => "learner-portfolio",
             Self::LearnerPrint => "learner-print",
             Self::LearnerDetails => "learner-details",
             Self::LearnerFacts => "learner-facts",
             Self::LearnersOver => "learners-over",
+            Self::LearnersClass => "learners-class",
             Self::Rubrics => "rubrics",
             Self::Rubric => "rubric",
+            Self::RubricBlank => "rubric-blank",
             Self::RubricForms => "rubric-forms",
             Self::RubricText => "rubric-text",
             Self::RubricSheet => "rubric-sheet",
@@ -286,6 +303,7 @@ impl Sight {
             Self::PhotoSheet => "photo-sheet",
             Self::EraseLearner => "erase-learner",
             Self::ErasedLearner => "erased-learner",
+            Self::OnPaper => "on-paper",
             Self::UnusedPictures => "unused-pictures",
             Self::SavePaper => "save-paper",
             Self::SavedPaper => "saved-paper",
@@ -377,7 +395,21 @@ impl Sight {
                 page.wait_text("h1", "Bea Coe").await;
             }
             Self::LearnerNumbers => unfold_numbers(page).await,
+            Self::LearnerTalk => {
+                page.click_words("main .button", "Talk it over").await;
+                page.wait_for(".talk li").await;
+            }
+            Self::LearnerCard => {
+                page.click_words("main .button", "Practice card").await;
+                page.wait_for(".card-sized .paper").await;
+            }
+            Self::LearnerPortfolio => {
+                page.click_words(".actions .button", "Bea Coe").await;
+                page.click_words(".page-head .button", "Portfolio").await;
+                page.wait_for(".paper .table").await;
+            }
             Self::LearnerPrint => {
+                page.click_words(".actions .button", "Bea Coe").await;
                 page.click_words(".page-head .button", "Page to print")
                     .await;
                 page.wait_for(".one-page .paper").await;
@@ -412,6 +444,10 @@ impl Sight {
                 page.go("/learners").await;
                 page.wait_text("h2", "Completed or left").await;
             }
+            Self::LearnersClass => {
+                page.click_words(".page-head .button", "For a class").await;
+                page.wait_for("[name=handout]").await;
+            }
             Self::Rubrics | Self::RubricsInWork => {
                 page.go("/rubrics").await;
                 page.wait_for(".piece").await;
@@ -420,7 +456,16 @@ impl Sight {
                 page.click_words(".piece a", "Straight bar shoe").await;
                 page.wait_for(".paper").await;
             }
+            Self::RubricBlank => {
+                page.click_words(".actions .button", "Sheet to fill in by hand")
+                    .await;
+                page.wait_text(".paper", "Fields by number").await;
+            }
             Self::RubricForms => {
+                if !page.shows("#versions").await {
+                    page.back().await;
+                    page.wait_for("#versions").await;
+                }
                 page.click_words(".actions button", "Make it your own")
                     .await;
                 page.wait_text("#rubric-state", "Ready").await;
@@ -726,6 +771,15 @@ impl Sight {
                 page.click_words("dialog[open] button", "Erase them").await;
                 page.wait_text("h1", "name erased").await;
                 page.wait_saved().await;
+            }
+            Self::OnPaper => {
+                start_piece_of(page, "Pell Quarry").await;
+                page.click_words(".tools .button", "On paper").await;
+                page.wait_for(".from-paper").await;
+                page.fill("#n-2", "7").await;
+                page.fill("#n-9", "130.5 yards").await;
+                page.wait_text("#n-2-error", "Write one of these").await;
+                page.wait_text("#n-9-error", "130.5").await;
             }
             Self::UnusedPictures => {
                 at_levels(page, "Another shoe").await;

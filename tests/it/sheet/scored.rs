@@ -84,7 +84,7 @@ fn readings_stand_as_typed_with_their_unit_and_tolerances_in_words() {
         "- Thickness of the branches. 9.4 mm, 9.6 mm",
         "- Clock stood 4 min. fire tended for another piece",
         "- Bar cut too short or too long. lost 8 marks together, charged 6, given back 2",
-        "- Finish: Sharp edges. Cause: Not filed. / Practise: File along the edge, never across it. / Step: Finishing",
+        "- Finish: Sharp edges. Cause (Finishing): Not filed. / Practise: File along the edge, never across it.",
     ] {
         has(&text, line);
     }

@@ -1,0 +1,98 @@
+//! How long files take, printed for `scripts/paper-time`; nothing here fails by the clock.
+
+use serde_json::Value;
+
+use crate::documents::{ask, ask_for_largest_sitting};
+use crate::harness::in_browser;
+
+/// Keeps what is posted to workers, and the longest task of the page.
+const WATCH: &str = "window.posted = [];
+    const post = Worker.prototype.postMessage;
+    Worker.prototype.postMessage = function (message) {
+        window.posted.push(message);
+        return post.apply(this, arguments);
+    };
+    window.longest = 0;
+    new PerformanceObserver(list => {
+        for (const task of list.getEntries()) window.longest = Math.max(window.longest, task.duration);
+    }).observe({ entryTypes: ['longtask'] });";
+
+/// Asks a worker of its own for thirty sheets three times; gives the times in milliseconds,
+/// pages and bytes.
+const THIRTY: &str = "const done = arguments[arguments.length - 1];
+    const request = JSON.parse(window.posted.find(text => text.includes('\"papers\"')));
+    const sheets = request.job.papers.content.sheets;
+    const all = sheets.markings;
+    sheets.markings = Array.from({ length: 30 }, (_, at) => all[at % all.length]);
+    const worker = new Worker(document.querySelector('script[data-worker]').dataset.worker, { type: 'module' });
+    const next = () => new Promise(take => {
+        worker.onmessage = event => {
+            const said = JSON.parse(event.data);
+            if (said === 'ready' || said.about.answer.done || said.about.answer.failed) take(said);
+        };
+    });
+    (async () => {
+        await next();
+        const runs = [];
+        for (let id = 1; id <= 3; id += 1) {
+            request.id = id;
+            const answer = next();
+            const since = performance.now();
+            worker.postMessage(JSON.stringify(request));
+            const made = (await answer).about.answer.done.papers;
+            runs.push([performance.now() - since, made.pages, made.data.length * 0.75]);
+        }
+        worker.terminate();
+        done(runs);
+    })();";
+
+fn heap() -> &'static str {
+    "String(performance.memory.usedJSHeapSize)"
+}
+
+#[test]
+#[ignore = "measures and prints; scripts/paper-time runs it"]
+fn thirty_sheets_as_one_file() {
+    in_browser(|page| async move {
+        ask_for_largest_sitting(&page).await;
+        page.click_words("dialog[open] button", "Close").await;
+        page.run(WATCH, vec![]).await;
+        let before: f64 = page.look(heap()).await.parse().unwrap();
+        ask(&page, "Save all as files").await;
+        page.run("window.longest = 0", vec![]).await;
+        page.click("#make-paper").await;
+        page.wait_text("#paper-says", ".pdf: ").await;
+        let longest = page.look("String(window.longest)").await;
+        let said = page.text("#paper-says").await;
+        page.click("#make-paper").await;
+        let stop = "const done = arguments[arguments.length - 1];
+            const since = performance.now();
+            const stop = [...document.querySelectorAll('dialog[open] button')].find(one => one.innerText === 'Stop');
+            stop.click();
+            const look = () => document.querySelector('#paper-says').innerText.includes('Stopped')
+                ? done(performance.now() - since) : setTimeout(look, 1);
+            look();";
+        let stopped = page.run_async(stop, vec![]).await;
+        page.click_words("dialog[open] button", "Close").await;
+        let after: f64 = page.look(heap()).await.parse().unwrap();
+        let runs = page.run_async(THIRTY, vec![]).await;
+        for run in runs.as_array().unwrap() {
+            let of = |at: usize| run[at].as_f64().unwrap();
+            println!(
+                "thirty sheets as one PDF: {:.0} ms, {:.2} of the bar of 3 s; {} pages, {:.1} MB",
+                of(0),
+                of(0) / 3000.0,
+                of(1),
+                of(2) / 1e6
+            );
+        }
+        println!("longest task of the page meanwhile: {longest} ms, bar 50 ms ({said})");
+        let stopped = stopped.as_f64().unwrap_or(f64::NAN);
+        println!("stopped after {stopped:.0} ms, bar 200 ms");
+        println!(
+            "more on the page's heap afterwards: {:.1} MB",
+            (after - before) / 1e6
+        );
+        assert!(matches!(runs, Value::Array(_)));
+    });
+}
