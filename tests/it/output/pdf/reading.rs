@@ -2,8 +2,13 @@
 
 use evenshod::chart::Drawing;
 use evenshod::output::pdf::{Paper, pdf};
+use evenshod::present::mark_sheet::blank_of_marking;
+use evenshod::present::{Rubrics, portfolio_choices, portfolio_document};
 use evenshod::sheet::{Block, Document, Item, Pictured, Weight};
 use serde_json::Value;
+
+use crate::demo::sample::demo;
+use crate::records::sample::now;
 
 use super::sample::{
     PAPERS, bar_shoe, checked, document, heading, notice, rubric, said, table, words,
@@ -58,6 +63,25 @@ fn a_rubric_reads_as_its_document() {
     let file = checked(&rubric, Paper::A4);
     check_syntax(&file.bytes);
     assert_reads(&rubric, &pages(&file.bytes));
+}
+
+#[test]
+fn a_sheet_to_fill_in_and_a_portfolio_read_as_their_documents() {
+    let ledger = demo();
+    let rubrics = Rubrics::default();
+    let draft = ledger.drafts().next().unwrap();
+    let blank = blank_of_marking(ledger, &rubrics, draft.id).unwrap();
+    let learner = ledger.learners().next().unwrap().id;
+    let (_, choices) = portfolio_choices(ledger, &rubrics, learner).unwrap();
+    let pieces = choices.into_iter().map(|choice| choice.piece).collect();
+    let portfolio = portfolio_document(ledger, &rubrics, learner, &pieces, now()).unwrap();
+    for document in [blank, portfolio] {
+        for paper in PAPERS {
+            let file = checked(&document, paper);
+            check_syntax(&file.bytes);
+            assert_reads(&document, &pages(&file.bytes));
+        }
+    }
 }
 
 #[test]
