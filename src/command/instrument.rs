@@ -35,6 +35,8 @@ impl InstrumentDetails {
                 name: spaced(&fact.name),
                 measures: fact.measures,
                 half_width: tidy_text(fact.half_width),
+                shape: fact.shape,
+                level_share: tidy_text(fact.level_share),
                 standard_uncertainty: tidy_text(fact.standard_uncertainty),
                 repeatability: tidy_text(fact.repeatability),
                 shared: tidy_text(fact.shared),
@@ -99,6 +101,8 @@ fn change(
     write(&mut now.name, &old.name, wanted.name);
     write(&mut now.measures, &old.measures, wanted.measures);
     write(&mut now.half_width, &old.half_width, wanted.half_width);
+    write(&mut now.shape, &old.shape, wanted.shape);
+    write(&mut now.level_share, &old.level_share, wanted.level_share);
     write(
         &mut now.standard_uncertainty,
         &old.standard_uncertainty,

@@ -1,13 +1,14 @@
 use std::cell::OnceCell;
 
 use rand_distr::{Distribution, StandardNormal, StandardUniform};
-use rand_pcg::Pcg32;
+use rand_xoshiro::Xoshiro256PlusPlus;
+use rand_xoshiro::rand_core::SeedableRng as _;
 use rustc_hash::FxHashMap;
 
 use super::apart::Apart;
+use super::counts::counted;
 use super::entry::{Limited, MeasuredEntry};
 use super::key::Key;
-use super::key_map::KeyMap;
 use super::node::Node;
 use super::solve::Task;
 use super::spread::Spread;
@@ -19,10 +20,9 @@ pub(super) const DRAWS: u32 = 200_000;
 /// So many are made side by side, in as many rounds as it takes: what they hold stays near.
 const SIDE_BY_SIDE: usize = 1000;
 const ROUNDS: u32 = 200;
-/// The seed is fixed, so that two devices say the same of one marking. The generator is one
-/// of 64 bits, as a browser has no wider multiplication.
+/// The seed is fixed, so that two devices say the same of one marking. The generator gives 64
+/// bits at once and multiplies nothing, which is quick in a browser too.
 const SEED: u64 = 0xe7e5_40d0_0000_0001;
-const STREAM: u64 = 1;
 
 /// The ways that the units of one cluster took in each draw: unit by unit.
 #[derive(Debug, Clone, PartialEq)]
@@ -73,11 +73,9 @@ impl Drawn {
 
     /// What the draws come to, `keys` being those of the ways of each unit.
     pub fn states(&self, keys: &[Vec<Key>]) -> Spread {
-        let mut counts = Counts::up_to(most_digits(keys), 1);
-        for total in self.totals(keys) {
-            counts.add(Key::new(total.digits, total.stops > 0), 0);
-        }
-        let Apart { rest, chances } = counts.apart();
+        let totals = self.totals(keys).iter();
+        let states = totals.map(|total| (Key::new(total.digits, total.stops > 0), 0));
+        let Apart { rest, chances } = counted(most_digits(keys), 1, states);
         Spread::of(rest.into_iter().zip(chances))
     }
 
@@ -87,15 +85,15 @@ impl Drawn {
         let most = most_digits(keys);
         let one = |unit: &usize| {
             let own = keys.get(*unit)?;
-            let mut counts = Counts::up_to(most, own.len());
-            for (total, way) in totals.iter().zip(self.ways.get(*unit)?) {
+            let drawn = totals.iter().zip(self.ways.get(*unit)?);
+            let apart = drawn.map(|(total, way)| {
                 let way = usize::from(*way);
                 let key = own.get(way).copied().unwrap_or_default();
                 let digits = total.digits - key.digits();
                 let others_stop = total.stops > u32::from(key.stops());
-                counts.add(Key::new(digits, others_stop), way);
-            }
-            Some((*unit, counts.apart()))
+                (Key::new(digits, others_stop), way)
+            });
+            Some((*unit, counted(most, own.len(), apart)))
         };
         asked.iter().filter_map(one).collect()
     }
@@ -124,7 +122,8 @@ struct Total {
     stops: u32,
 }
 
-fn share(times: u32) -> f64 {
+/// A number of draws as a share of all.
+pub(super) fn share(times: u32) -> f64 {
     f64::from(times) / f64::from(DRAWS)
 }
 
@@ -133,50 +132,10 @@ fn most_digits(keys: &[Vec<Key>]) -> u64 {
     keys.iter().filter_map(most).sum()
 }
 
-/// How often a way of a unit came together with a state of the others.
-struct Counts {
-    ways: usize,
-    places: KeyMap<usize>,
-    rest: Vec<Key>,
-    times: Vec<u32>,
-}
-
-impl Counts {
-    fn up_to(digits: u64, ways: usize) -> Self {
-        Self {
-            ways,
-            places: KeyMap::up_to(digits),
-            rest: Vec::new(),
-            times: Vec::new(),
-        }
-    }
-
-    fn add(&mut self, rest: Key, way: usize) {
-        let known = self.places.get(rest);
-        let at = known.unwrap_or_else(|| {
-            let at = self.rest.len();
-            self.places.insert(rest, at);
-            self.rest.push(rest);
-            self.times.resize(self.times.len() + self.ways, 0);
-            at
-        });
-        if let Some(times) = self.times.get_mut(at * self.ways + way) {
-            *times += 1;
-        }
-    }
-
-    fn apart(self) -> Apart {
-        Apart {
-            rest: self.rest,
-            chances: self.times.into_iter().map(share).collect(),
-        }
-    }
-}
-
 /// Draws side by side.
 struct Round<'t> {
     task: &'t Task<'t>,
-    random: Pcg32,
+    random: Xoshiro256PlusPlus,
     /// The readings that are needed, by index, and what they share.
     needed: Vec<usize>,
     parts: Vec<Vec<f64>>,
@@ -191,14 +150,24 @@ impl<'t> Round<'t> {
     fn of(task: &'t Task<'t>) -> Self {
         let variables = task.variables;
         let middle = Node::middle(task.cluster, variables);
-        let fixed = |entry: &&MeasuredEntry| entry.basis().is_empty().then(|| middle.limits(entry));
+        let fixed = |entry: &&MeasuredEntry| {
+            let limited = entry.basis().is_empty().then(|| middle.limits(entry))?;
+            let single = match entry.value {
+                Value::Single(index) => variables.all.get(index),
+                _ => None,
+            };
+            Some(match single.map(Variable::ends) {
+                Some((low, high)) => limited.between(low, high),
+                None => limited,
+            })
+        };
         let entries = task.entries.iter();
         let used = entries.flat_map(|entry| [entry.value.variables(), entry.basis()].concat());
         let mut needed: Vec<usize> = used.collect();
         needed.sort_unstable();
         needed.dedup();
         Self {
-            random: Pcg32::new(SEED, STREAM),
+            random: Xoshiro256PlusPlus::seed_from_u64(SEED),
             needed,
             parts: vec![vec![0.0; SIDE_BY_SIDE]; variables.parts.len()],
             values: vec![Vec::new(); variables.all.len()],
@@ -236,7 +205,7 @@ impl<'t> Round<'t> {
 fn draw_reading(
     variable: &Variable,
     parts: &[Vec<f64>],
-    random: &mut Pcg32,
+    random: &mut Xoshiro256PlusPlus,
     values: &mut Vec<f64>,
 ) {
     values.clear();
@@ -267,19 +236,11 @@ fn find_outcomes(
     values: &[Vec<f64>],
     outcomes: &mut [u16],
 ) {
-    let of_reading = |index: usize| values.get(index).map_or(&[][..], Vec::as_slice);
-    let narrow = |outcome: usize| u16::try_from(outcome).unwrap_or(0);
+    let of = |index: usize| values.get(index).map_or(&[][..], Vec::as_slice);
+    let values = entry.value.column(&of).values(outcomes.len());
     // With fixed limits a single reading is what is uncertain.
-    if let (Value::Single(index), Some(limited)) = (&entry.value, fixed) {
-        entry.outcomes_at(limited, of_reading(*index), outcomes);
-        return;
-    }
-    for (draw, outcome) in outcomes.iter_mut().enumerate() {
-        let of = |index: usize| of_reading(index).get(draw).copied().unwrap_or(0.0);
-        let value = entry.value.at(&of);
-        *outcome = narrow(match fixed {
-            Some(limited) => entry.outcome_at(limited, value),
-            None => entry.outcome_at(&entry.limits(&of), value),
-        });
+    match (&entry.value, fixed) {
+        (Value::Single(_), Some(limited)) => entry.outcomes_at(limited, &values, outcomes),
+        _ => entry.outcomes_beside(&of, &values, outcomes),
     }
 }

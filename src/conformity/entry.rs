@@ -2,6 +2,7 @@ use crate::marking::{EntryOutcome, Opened};
 use crate::quantity::Marks;
 use crate::rubric::{Effect, Entry, Expression, Kind, Limit, Limits, Rubric, Scale};
 
+use super::column::{Column, Columns};
 use super::formula::Formula;
 use super::value::Value;
 use super::variable::Variables;
@@ -36,6 +37,23 @@ pub(super) struct MeasuredEntry {
 struct Reach {
     low: Option<Formula>,
     high: Option<Formula>,
+}
+
+impl Reach {
+    /// Whether each of the drawn `values` lies in it, where `of` gives what was drawn beside
+    /// them.
+    fn holds(&self, of: Columns<'_, '_>, values: &[f64]) -> Vec<bool> {
+        let end = |formula: &Option<Formula>, open: f64| {
+            let column = formula.as_ref().map(|formula| formula.column(of));
+            column.unwrap_or(Column::Same(open)).values(values.len())
+        };
+        let low = end(&self.low, f64::NEG_INFINITY);
+        let high = end(&self.high, f64::INFINITY);
+        let ends = low.iter().zip(high.iter());
+        let held = values.iter().zip(ends);
+        held.map(|(value, (low, high))| (value >= low) & (value <= high))
+            .collect()
+    }
 }
 
 impl EntryModel {
@@ -175,6 +193,27 @@ impl MeasuredEntry {
         }
     }
 
+    /// The outcome of each of the drawn `values`, where `of` gives what was drawn beside them.
+    /// A limit belongs to what it bounds.
+    pub fn outcomes_beside(&self, of: Columns<'_, '_>, values: &[f64], outcomes: &mut [u16]) {
+        let narrow = |number: usize| u16::try_from(number).unwrap_or(0);
+        outcomes.fill(narrow(self.bands.len()));
+        // The first band that holds a value counts.
+        for (band, reach) in self.bands.iter().enumerate().rev() {
+            let held = reach.holds(of, values);
+            for (outcome, _) in outcomes.iter_mut().zip(held).filter(|(_, held)| *held) {
+                *outcome = narrow(band);
+            }
+        }
+        let free = self.stop.as_ref().map(|stop| stop.holds(of, values));
+        let free = free.unwrap_or_else(|| vec![true; values.len()]);
+        for (outcome, free) in outcomes.iter_mut().zip(free) {
+            let place = self.places.get(usize::from(*outcome));
+            let [as_is, stopped] = place.copied().unwrap_or([self.given; 2]);
+            *outcome = narrow(if free { as_is } else { stopped });
+        }
+    }
+
     fn outcome_in(&self, limited: &Limited, value: f64) -> usize {
         let holds = |(low, high): &(f64, f64)| value >= *low && value <= *high;
         let band = limited.bands.iter().position(holds);
@@ -224,6 +263,16 @@ pub(super) struct Limited {
 }
 
 impl Limited {
+    /// Without the limits that no value between `low` and `high` meets.
+    pub fn between(mut self, low: f64, high: f64) -> Self {
+        let below = self.cuts.iter().filter(|cut| **cut < low).count();
+        let within = self.cuts.iter().filter(|cut| (low..=high).contains(*cut));
+        self.cuts = within.copied().collect();
+        let between = self.between.into_iter().skip(below);
+        self.between = between.take(self.cuts.len() + 1).collect();
+        self
+    }
+
     /// A value below the first limit, one between each two, and one above the last.
     fn midpoints(&self) -> impl Iterator<Item = f64> + '_ {
         let first = self.cuts.first().map_or(0.0, |cut| cut - 1.0);

@@ -1,6 +1,8 @@
 use crate::quantity::Exact;
 use crate::rubric::Expression;
 
+use super::column::{Column, Columns};
+
 /// A target or limit as it is worked out anew for every place of the readings, in base
 /// units. Variables are named by their index.
 #[derive(Debug, Clone, PartialEq)]
@@ -72,6 +74,20 @@ impl Formula {
             Self::Greater(a, b) => a.value(of).max(b.value(of)),
             Self::Lesser(a, b) => a.value(of).min(b.value(of)),
             Self::Size(formula) => formula.value(of).abs(),
+        }
+    }
+
+    /// Its value in each draw, where `of` gives those of each variable.
+    pub fn column<'a>(&self, of: Columns<'_, 'a>) -> Column<'a> {
+        match self {
+            Self::Fixed(value) => Column::Same(*value),
+            Self::Mean(variables) => Column::mean(variables, of),
+            Self::Times(factor, formula) => formula.column(of).map(|value| factor * value),
+            Self::Plus(a, b) => a.column(of).with(b.column(of), |a, b| a + b),
+            Self::Minus(a, b) => a.column(of).with(b.column(of), |a, b| a - b),
+            Self::Greater(a, b) => a.column(of).with(b.column(of), f64::max),
+            Self::Lesser(a, b) => a.column(of).with(b.column(of), f64::min),
+            Self::Size(formula) => formula.column(of).map(f64::abs),
         }
     }
 

@@ -3,12 +3,10 @@
 use super::cluster::Cluster;
 use super::entry::MeasuredEntry;
 use super::node::Node;
-use super::normal::{below, density};
+use super::normal::{REACH, below, density};
 use super::value::Value;
 use super::variable::Variables;
 
-/// How many standard deviations are looked at: past them lies less than 1e-12.
-const REACH: f64 = 7.2;
 /// Step of the trapezoidal rule for what is as wide as a standard normal density: its error
 /// is about `exp(-2 (pi / step)^2)`, here 1e-11 (L. N. Trefethen and J. A. C. Weideman, The
 /// Exponentially Convergent Trapezoidal Rule, SIAM Review 56, 2014, from memory; the tests

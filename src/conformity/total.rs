@@ -14,6 +14,9 @@ use super::solve::Solved;
 use super::spread::{Spread, all_but_each};
 use super::tail::{Sum, Tail};
 
+/// Up to about so many numbers are kept while criteria are looked at.
+const MOST_COSTS: usize = 1 << 20;
+
 /// What the award asks for beside its marks.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Conditions {
@@ -175,22 +178,45 @@ impl<'a> Whole<'a> {
         given: &[usize],
     ) -> Option<f64> {
         let (at, others) = self.around(cluster)?;
+        let most = self.blocks.get(at)?.block.layout.most_digits();
+        let mut known: KeyMap<usize> = KeyMap::up_to(most);
+        let mut costs = Vec::new();
         let mut differs = 0.0;
-        let mut verdicts = Vec::new();
         for (rest, ways) in apart.iter() {
             for (other, before) in others.iter() {
                 let beside = rest.plus(other);
-                verdicts.clear();
-                for key in keys {
-                    verdicts.push(self.verdict(at, beside.plus(*key))?);
-                }
-                for ((is, chance), given) in verdicts.iter().zip(ways).zip(given) {
-                    let would = verdicts.get(*given)?;
-                    differs += chance * before * self.differ(at, *is, *would)?;
-                }
+                let from = match known.get(beside) {
+                    Some(from) => from,
+                    None => {
+                        // Past so many they are worked out anew, so that memory stays small.
+                        if costs.len() > MOST_COSTS {
+                            known = KeyMap::up_to(most);
+                            costs.clear();
+                        }
+                        let from = costs.len();
+                        costs.extend(self.costs(at, beside, keys, given)?);
+                        known.insert(beside, from);
+                        from
+                    }
+                };
+                let costs = costs.get(from..)?.iter();
+                let here: f64 = ways.iter().zip(costs).map(|(way, cost)| way * cost).sum();
+                differs += before * here;
             }
         }
         Some(differs)
+    }
+
+    /// For each of the ways with these `keys`, beside this state of a block, the probability
+    /// that it differs from the one `given` instead.
+    fn costs(&self, block: usize, beside: Key, keys: &[Key], given: &[usize]) -> Option<Vec<f64>> {
+        let verdicts = keys
+            .iter()
+            .map(|key| self.verdict(block, beside.plus(*key)));
+        let verdicts: Vec<Verdict> = verdicts.collect::<Option<_>>()?;
+        let pairs = verdicts.iter().zip(given);
+        let costs = pairs.map(|(is, given)| self.differ(block, *is, *verdicts.get(*given)?));
+        costs.collect()
     }
 
     /// The probability, over the other blocks, that two states of a block differ.

@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use crate::marking::{Facts, Opened};
 use crate::rubric::{Entry, Kind, Rubric, SpreadMeasure};
 
+use super::column::{Column, Columns};
 use super::variable::{Variable, Variables};
 
 /// What a criterion measures, made of readings.
@@ -64,6 +65,30 @@ impl Value {
                 let mean = mean(members, of);
                 let off = members.iter().map(|member| (of(*member) - mean).abs());
                 off.fold(0.0, f64::max)
+            }
+        }
+    }
+
+    /// Its value in each draw, where `of` gives those of each variable.
+    pub fn column<'a>(&self, of: Columns<'_, 'a>) -> Column<'a> {
+        let column = |index: &usize| Column::of(of(*index));
+        let fold = |members: &[usize], join: fn(f64, f64) -> f64| {
+            let all = members.iter().map(column);
+            all.reduce(|one, other| one.with(other, join))
+                .unwrap_or(Column::Same(0.0))
+        };
+        match self {
+            Self::Single(index) => column(index),
+            Self::Difference(left, right) => column(left).with(column(right), |a, b| a - b),
+            Self::Range(members) => {
+                fold(members, f64::max).with(fold(members, f64::min), |most, least| most - least)
+            }
+            Self::Farthest(members) => {
+                let mean = Column::mean(members, of);
+                let off =
+                    |member| column(member).with(mean.clone(), |one, mean| (one - mean).abs());
+                let all = members.iter().map(off);
+                all.fold(Column::Same(0.0), |most, off| most.with(off, f64::max))
             }
         }
     }

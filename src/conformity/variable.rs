@@ -1,7 +1,9 @@
 use std::collections::BTreeMap;
 
 use crate::marking::{Facts, Opened, Taken, taken_with};
-use crate::rubric::{Instrument, Rubric, Slot, Uncertainty};
+use crate::rubric::{Instrument, Rubric, Slot};
+
+use super::normal::REACH;
 
 /// One reading, or one member of a series, as an uncertain value in base units.
 #[derive(Debug, Clone, PartialEq)]
@@ -20,6 +22,14 @@ impl Variable {
     /// Whether it is known without any doubt.
     pub fn is_exact(&self) -> bool {
         self.half <= 0.0 && self.own <= 0.0 && self.shared.is_empty()
+    }
+
+    /// Past these it lies with less than 1e-12.
+    pub fn ends(&self) -> (f64, f64) {
+        let shared = self.shared.iter().map(|(_, size)| size * size);
+        let normal = (self.own * self.own + shared.sum::<f64>()).sqrt();
+        let reach = self.half + REACH * normal;
+        (self.mean - reach, self.mean + reach)
     }
 
     /// Sensitivity to a shared part, times its standard uncertainty.
@@ -50,15 +60,10 @@ struct Figures {
 }
 
 impl Figures {
-    /// *Formula:* half-width `a` of a rectangular distribution gives `a / sqrt 3`
-    /// (JCGM 100:2008, 4.3.7).
     fn of(instrument: &Instrument) -> Self {
         let base = |quantity: &crate::quantity::Quantity| quantity.base.to_f64();
         Self {
-            reading: match &instrument.uncertainty {
-                Uncertainty::HalfWidth(half) => base(half) / 3.0_f64.sqrt(),
-                Uncertainty::Standard(standard) => base(standard),
-            },
+            reading: instrument.uncertainty.standard(),
             repeatability: instrument.repeatability.as_ref().map_or(0.0, base),
             shared: instrument.shared.as_ref().map_or(0.0, base),
         }

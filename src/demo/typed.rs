@@ -5,7 +5,7 @@ use super::chance::Chance;
 use super::people::Marker;
 use crate::marking::ReadingFact;
 use crate::quantity::{Dimension, Exact, Quantity, Unit, print_decimal, shortened};
-use crate::rubric::{Instrument, Rubric, Slot, Uncertainty};
+use crate::rubric::{Instrument, Rubric, Slot};
 
 /// Half a millimetre: what is read coarser is written in inches by who likes inches.
 const COARSE_NM: i128 = 500_000;
@@ -138,9 +138,8 @@ fn read_off(
 
 /// What the instrument is read to.
 fn step(dimension: Dimension, instrument: Option<&Instrument>) -> Exact {
-    let size = match instrument.map(|instrument| instrument.uncertainty) {
-        Some(Uncertainty::HalfWidth(size) | Uncertainty::Standard(size)) => size,
-        None => return dimension.usual_unit().in_base(),
-    };
-    handy_step(size.base)
+    match instrument {
+        Some(instrument) => handy_step(instrument.uncertainty.amount().base),
+        None => dimension.usual_unit().in_base(),
+    }
 }

@@ -3,6 +3,7 @@ use std::collections::BTreeMap;
 use serde::{Deserialize, Deserializer, Serialize, de};
 
 use crate::quantity::{Dimension, Marks, ReadError, Unit};
+use crate::rubric::ShapeWord;
 
 /// What was seen and measured on one piece, as typed: the only input of
 /// [`mark`](super::mark) beside the rubric. Results are never stored here.
@@ -68,6 +69,12 @@ pub struct InstrumentFact {
     /// How far one reading can be off at most; this or the next.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub half_width: Option<String>,
+    /// How errors are spread between its ends; all alike where it is not said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub shape: Option<ShapeWord>,
+    /// Of a trapezoid, the share of its width that is level, from 0 to 1.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub level_share: Option<String>,
     /// The same as a standard uncertainty.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub standard_uncertainty: Option<String>,

@@ -2,8 +2,8 @@
 
 use thiserror::Error;
 
-use crate::quantity::{Exact, Quantity, read_quantity};
-use crate::rubric::{Instrument, Rubric, Slot, Uncertainty};
+use crate::quantity::{Exact, Quantity, read_exact, read_quantity};
+use crate::rubric::{Instrument, Rubric, Shape, ShapeFault, ShapeWord, Slot, Uncertainty};
 
 use super::facts::{Facts, InstrumentFact, ReadingFact};
 
@@ -33,6 +33,10 @@ pub fn taken_with(
 pub enum Figure {
     /// How far one reading can be off at most.
     HalfWidth,
+    /// How errors are spread between its ends.
+    Shape,
+    /// The level share of a trapezoid.
+    LevelShare,
     /// The same as a standard uncertainty.
     StandardUncertainty,
     /// Standard deviation of repeats by one person.
@@ -48,6 +52,8 @@ impl Figure {
     pub fn word(self) -> &'static str {
         match self {
             Self::HalfWidth => "half-width",
+            Self::Shape => "shape",
+            Self::LevelShare => "level share",
             Self::StandardUncertainty => "standard uncertainty",
             Self::Repeatability => "repeatability",
             Self::Shared => "shared part",
@@ -110,7 +116,13 @@ impl InstrumentFact {
                     "half-width and standard uncertainty say the same thing; keep one",
                 ));
             }
-            (Some(half), None) => Uncertainty::HalfWidth(half),
+            (Some(half), None) => Uncertainty::HalfWidth(half, self.read_shape()?),
+            (None, Some(_)) if self.shape.is_some() || self.level_share.is_some() => {
+                return Err(InstrumentFault {
+                    figure: Some(Figure::Shape),
+                    why: "only a half-width has a shape; leave it out".to_owned(),
+                });
+            }
             (None, Some(standard)) => Uncertainty::Standard(standard),
             (None, None) => {
                 return Err(neither(
@@ -127,6 +139,21 @@ impl InstrumentFact {
             source: self.source.clone(),
             in_place_of: Vec::new(),
         })
+    }
+}
+
+impl InstrumentFact {
+    fn read_shape(&self) -> Result<Shape, InstrumentFault> {
+        let level = |why: String| InstrumentFault {
+            figure: Some(Figure::LevelShare),
+            why,
+        };
+        let text = self.level_share.as_deref().map(str::trim);
+        let text = text.filter(|text| !text.is_empty());
+        let share = text.map(read_exact).transpose();
+        let share = share.map_err(|fault| level(fault.to_string()))?;
+        let word = self.shape.unwrap_or(ShapeWord::Rectangular);
+        Shape::of(word, share).map_err(|fault: ShapeFault| level(fault.to_string()))
     }
 }
 

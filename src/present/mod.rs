@@ -56,7 +56,7 @@ pub use examiners::{ExaminersPage, examiners_page};
 pub use handing::{Feedback, Handing, HandingChoices};
 pub use instruments::{
     InstrumentErrors, InstrumentForm, InstrumentRow, InstrumentsPage, MEASURED, RepeatsSaid,
-    UNCERTAINTIES, WHAT_FIGURES_MEAN, instruments_page, repeats_said, retire_command,
+    SHAPES, UNCERTAINTIES, WHAT_FIGURES_MEAN, instruments_page, repeats_said, retire_command,
     usual_commands, usual_instruments,
 };
 pub use learner::{

@@ -77,9 +77,9 @@ impl Kind {
     /// The schema number that this program writes.
     pub fn schema(self) -> u32 {
         match self {
-            Self::Marking => 5,
+            Self::Marking => 6,
             Self::Learner => 3,
-            Self::Examiner | Self::Sitting | Self::Piece => 2,
+            Self::Examiner | Self::Sitting | Self::Piece | Self::Instrument => 2,
             _ => 1,
         }
     }

@@ -139,6 +139,16 @@ pub const STEPS: &[Step] = &[
         change: marking_with_typist,
     },
     Step {
+        kind: Kind::Marking,
+        from: 5,
+        change: marking_with_shapes,
+    },
+    Step {
+        kind: Kind::Instrument,
+        from: 1,
+        change: instrument_with_shape,
+    },
+    Step {
         kind: Kind::Sitting,
         from: 1,
         change: sitting_with_release,
@@ -198,6 +208,28 @@ fn marking_with_photos(map: &mut Map<String, Value>) -> Result<(), String> {
 /// Schema 5 of a marking may say who typed it in.
 fn marking_with_typist(map: &mut Map<String, Value>) -> Result<(), String> {
     refuse_newer(map, 4, &["typist"])
+}
+
+/// What schema 2 of an instrument may say of its half-width.
+const SHAPE: [&str; 2] = ["shape", "level_share"];
+
+/// Schema 6 of a marking may say the shape of an instrument's half-width.
+fn marking_with_shapes(map: &mut Map<String, Value>) -> Result<(), String> {
+    let facts = map.get("facts").and_then(Value::as_object);
+    let instruments = facts.and_then(|facts| facts.get("instruments")?.as_object());
+    let mut figures = instruments.into_iter().flatten();
+    figures.try_for_each(|(_, fact)| refuse_newer_fact(fact, 5))
+}
+
+/// Schema 2 of an instrument may say the shape of its half-width.
+fn instrument_with_shape(map: &mut Map<String, Value>) -> Result<(), String> {
+    map.get("fact")
+        .map_or(Ok(()), |fact| refuse_newer_fact(fact, 1))
+}
+
+fn refuse_newer_fact(fact: &Value, schema: u32) -> Result<(), String> {
+    let fact = fact.as_object();
+    fact.map_or(Ok(()), |fact| refuse_newer(fact, schema, &SHAPE))
 }
 
 fn refuse_newer_facts(

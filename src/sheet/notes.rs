@@ -3,7 +3,7 @@
 
 use crate::marking::instrument;
 use crate::quantity::{Dimension, Marks, Unit};
-use crate::rubric::Fault;
+use crate::rubric::{Fault, Instrument};
 
 use super::document::{Block, Item};
 use super::readings::{slot_words, with_unit};
@@ -27,8 +27,8 @@ pub(super) fn other_readings(scored: &Scored<'_>) -> Vec<Block> {
     with_heading("Readings that others need", items)
 }
 
-/// The instruments of all readings with their figures, in the order of their use.
-pub(super) fn measured_with(scored: &Scored<'_>) -> Vec<Block> {
+/// The instruments of all readings, in the order of their use.
+pub(super) fn instruments_used(scored: &Scored<'_>) -> Vec<Instrument> {
     let marking = scored.parts.marking;
     let mut used: Vec<&str> = Vec::new();
     for slot in &scored.slots {
@@ -40,10 +40,16 @@ pub(super) fn measured_with(scored: &Scored<'_>) -> Vec<Block> {
             }
         }
     }
-    let items = used.into_iter().filter_map(|id| {
-        let found = instrument(scored.rubric, &marking.facts, id)?;
-        let figures = figures_words(&found, marking.unit);
-        Some(Item::about(found.name, &figures))
+    let used = used.into_iter();
+    used.filter_map(|id| instrument(scored.rubric, &marking.facts, id))
+        .collect()
+}
+
+/// The instruments of all readings with their figures.
+pub(super) fn measured_with(scored: &Scored<'_>) -> Vec<Block> {
+    let items = instruments_used(scored).into_iter().map(|found| {
+        let figures = figures_words(&found, scored.parts.marking.unit);
+        Item::about(found.name, &figures)
     });
     with_heading("Measured with", items.collect())
 }

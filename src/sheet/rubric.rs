@@ -15,7 +15,7 @@ use super::rubric_criterion::one_criterion;
 use super::scored::heading;
 use super::specification::{piece_drawings, piece_facts};
 use super::tolerance::Asked;
-use super::words::{join, marks_words};
+use super::words::{join, marks_words, shape_words};
 
 /// The rubric with lengths in `unit`.
 pub fn rubric_document(rubric: &Rubric, unit: Unit) -> Document {
@@ -181,7 +181,10 @@ fn instruments(rubric: &Rubric, unit: Unit) -> Vec<Block> {
             ..
         } = instrument;
         let off = match uncertainty {
-            Uncertainty::HalfWidth(most) => format!("at most {}", most.print_limit(unit)),
+            Uncertainty::HalfWidth(most, shape) => {
+                let most = format!("at most {}", most.print_limit(unit));
+                join([most, shape_words(*shape)], ", ")
+            }
             Uncertainty::Standard(u) => format!("standard uncertainty {}", u.print_limit(unit)),
         };
         let repeats = repeatability.map(|repeats| repeats.print_limit(unit));

@@ -3,13 +3,15 @@
 use crate::chart::{Chances, Drawing, chances};
 use crate::conformity::{AwardCertainty, Certainty, MarksChance, Method, chance_words};
 use crate::quantity::Marks;
+use crate::rubric::{Instrument, Shape, Uncertainty};
 
 use super::document::columns;
 use super::document::{Block, Cell, CellRole, Document, Fact, Group, Item, Table, Weight};
 use super::handed::held_blocks;
+use super::notes::instruments_used;
 use super::scored::{Scored, heading, notice, who_and_when};
 use super::sure_criteria::{calls, chances_table, remeasure_words};
-use super::words::capital;
+use super::words::{capital, off_words};
 
 /// What is said wherever a probability stands.
 pub(super) const ONLY_MEASURING: &str = "This covers measuring only: the readings and what their \
@@ -262,6 +264,7 @@ fn how(scored: &Scored<'_>, certainty: &Certainty) -> Vec<Item> {
              106:2012).",
         ),
     ];
+    items.extend(shaped(scored));
     if !certainty.unstated.is_empty() {
         let names = certainty.unstated.iter().map(|id| scored.name_of(id));
         items.push(Item::about(
@@ -270,4 +273,18 @@ fn how(scored: &Scored<'_>, certainty: &Certainty) -> Vec<Item> {
         ));
     }
     items
+}
+
+/// How errors of the instruments used are spread, where one says so; all alike is usual.
+fn shaped(scored: &Scored<'_>) -> Vec<Item> {
+    let unit = scored.parts.marking.unit;
+    let used = instruments_used(scored).into_iter();
+    let shaped = used.filter(|one| {
+        matches!(one.uncertainty, Uncertainty::HalfWidth(_, shape) if shape != Shape::Rectangular)
+    });
+    let said = |one: Instrument| {
+        let off = off_words(one.uncertainty, unit);
+        Item::about(format!("{} is counted by its shape", one.name), &off)
+    };
+    shaped.map(said).collect()
 }

@@ -1,7 +1,7 @@
 //! Small words that several parts of a sheet use.
 
-use crate::quantity::{Exact, Marks, Quantity, Unit, print_decimal};
-use crate::rubric::{Effect, Instrument, Uncertainty};
+use crate::quantity::{Exact, Marks, Quantity, Unit, print_decimal, shortened};
+use crate::rubric::{Effect, Instrument, Shape, Uncertainty};
 
 /// What is asked before the first reading.
 pub const FIRST_CAUTION: &str = "Cooled and dry, edges filed? Black heat burns.";
@@ -50,8 +50,26 @@ pub(super) fn effect_words(effect: Effect) -> &'static str {
 pub fn off_words(uncertainty: Uncertainty, unit: Unit) -> String {
     let said = |amount: Quantity| amount.print_limit(unit.or_usual(amount.dimension));
     match uncertainty {
-        Uncertainty::HalfWidth(most) => format!("off by at most {}", said(most)),
+        Uncertainty::HalfWidth(most, shape) => {
+            let most = format!("off by at most {}", said(most));
+            join([most, shape_words(shape)], ", ")
+        }
         Uncertainty::Standard(standard) => format!("standard uncertainty {}", said(standard)),
+    }
+}
+
+/// How errors are spread between the ends of a half-width, in words; nothing where all are
+/// alike, as is usual.
+pub(super) fn shape_words(shape: Shape) -> String {
+    match shape {
+        Shape::Rectangular => String::new(),
+        Shape::Triangular => "small errors likelier (triangular)".to_owned(),
+        Shape::UShaped => "errors near that likeliest (U-shaped)".to_owned(),
+        Shape::Trapezoid(level) => {
+            let percent = level.times(Exact::HUNDRED).unwrap_or(Exact::HUNDRED);
+            let percent = shortened(&print_decimal(percent, 1));
+            format!("alike over {percent} % of the width and rarer beyond (trapezoid)")
+        }
     }
 }
 

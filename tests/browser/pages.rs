@@ -60,6 +60,7 @@ pub(crate) enum Sight {
     LedgerEmpty,
     Instruments,
     InstrumentForm,
+    InstrumentShape,
     StartFormOfBoth,
     StartFormAlone,
     WhoMarks,
@@ -163,6 +164,7 @@ impl Sight {
         Self::LedgerTaken,
         Self::Instruments,
         Self::InstrumentForm,
+        Self::InstrumentShape,
         Self::StartFormOfBoth,
         Self::StartFormAlone,
         Self::WhoMarks,
@@ -266,6 +268,7 @@ impl Sight {
             Self::LedgerTaken => "ledger-taken",
             Self::Instruments => "instruments",
             Self::InstrumentForm => "instrument-form",
+            Self::InstrumentShape => "instrument-shape",
             Self::StartFormOfBoth => "start-both",
             Self::StartFormAlone => "start-alone",
             Self::WhoMarks => "who-marks",
@@ -534,6 +537,14 @@ impl Sight {
                 page.click_words("form .button", "Keep this instrument")
                     .await;
                 page.wait_for("#instrument-amount-error").await;
+            }
+            Self::InstrumentShape => {
+                page.fill("#instrument-amount", "1 mm").await;
+                page.click("[name=instrument-shape][value=trapezoid]").await;
+                page.fill("#instrument-level-share", "2").await;
+                page.click_words("form .button", "Keep this instrument")
+                    .await;
+                page.wait_for("#instrument-level-share-error").await;
             }
             Self::StartFormOfBoth => {
                 page.go("/pieces/new").await;

@@ -8,7 +8,7 @@ use crate::page::dom;
 use crate::page::keeper::Keeper;
 use crate::page::widgets::{TextField, TileChoice, Tiles};
 use crate::present::{
-    InstrumentErrors, InstrumentForm, MEASURED, UNCERTAINTIES, repeats_said, set_apart,
+    InstrumentErrors, InstrumentForm, MEASURED, SHAPES, UNCERTAINTIES, repeats_said, set_apart,
 };
 use crate::records::OwnInstrument;
 
@@ -20,6 +20,8 @@ struct Fields {
     measures: RwSignal<String>,
     kind: RwSignal<String>,
     amount: RwSignal<String>,
+    shape: RwSignal<String>,
+    level_share: RwSignal<String>,
     repeatability: RwSignal<String>,
     shared: RwSignal<String>,
     source: RwSignal<String>,
@@ -33,6 +35,8 @@ impl Fields {
             measures: RwSignal::new(form.measures),
             kind: RwSignal::new(form.kind),
             amount: RwSignal::new(form.amount),
+            shape: RwSignal::new(form.shape),
+            level_share: RwSignal::new(form.level_share),
             repeatability: RwSignal::new(form.repeatability),
             shared: RwSignal::new(form.shared),
             source: RwSignal::new(form.source),
@@ -46,6 +50,8 @@ impl Fields {
             measures: self.measures.get_untracked(),
             kind: self.kind.get_untracked(),
             amount: self.amount.get_untracked(),
+            shape: self.shape.get_untracked(),
+            level_share: self.level_share.get_untracked(),
             repeatability: self.repeatability.get_untracked(),
             shared: self.shared.get_untracked(),
             source: self.source.get_untracked(),
@@ -191,6 +197,45 @@ fn repeats(fields: Fields) -> AnyView {
     .into_any()
 }
 
+/// The shape of a half-width, and the level share of a trapezoid.
+fn shape(fields: Fields, errors: RwSignal<InstrumentErrors>) -> AnyView {
+    let shapes = SHAPES.map(|(word, title, note)| TileChoice::new(word, title, note));
+    let asks_shape = Memo::new(move |_| fields.kind.with(|kind| InstrumentForm::asks_shape(kind)));
+    let asks_level = Memo::new(move |_| {
+        let shape = fields.shape.get();
+        fields
+            .kind
+            .with(|kind| InstrumentForm::asks_level(kind, &shape))
+    });
+    let tiles = move || {
+        asks_shape.get().then(|| {
+            view! {
+                <Tiles
+                    name="instrument-shape"
+                    legend="How errors are spread within it"
+                    choices=shapes.to_vec()
+                    value=fields.shape
+                    columns=2
+                />
+            }
+        })
+    };
+    let level = move || {
+        asks_level.get().then(|| {
+            view! {
+                <TextField
+                    id="instrument-level-share"
+                    label="Level share"
+                    hint="How much of the width is level, from 0 (a triangle) to 1 (a rectangle)."
+                    error=about(errors, |errors| &errors.level_share)
+                    value=fields.level_share
+                />
+            }
+        })
+    };
+    view! { {tiles}{level} }.into_any()
+}
+
 /// How wrong it can be.
 fn figures(fields: Fields, errors: RwSignal<InstrumentErrors>) -> AnyView {
     let kinds = UNCERTAINTIES.map(|(word, title, note)| TileChoice::new(word, title, note));
@@ -209,6 +254,7 @@ fn figures(fields: Fields, errors: RwSignal<InstrumentErrors>) -> AnyView {
             error=about(errors, |errors| &errors.amount)
             value=fields.amount
         />
+        {shape(fields, errors)}
         <TextField
             id="instrument-repeatability"
             label="Repeatability, if it is known"

@@ -3,6 +3,7 @@ use crate::command::{Command, CommandError, InstrumentDetails};
 use crate::marking::{Figure, InstrumentFact};
 use crate::quantity::Dimension;
 use crate::records::OwnInstrument;
+use crate::rubric::ShapeWord;
 
 /// What an instrument may measure: the word kept by the form, and what it shows.
 pub const MEASURED: [(Dimension, &str, &str); 3] = [
@@ -25,6 +26,19 @@ pub const UNCERTAINTIES: [(&str, &str, &str); 2] = [
     (STANDARD, "Standard uncertainty", "as certificates state it"),
 ];
 
+/// The shapes of a half-width: the word kept by the form, and what it shows.
+pub const SHAPES: [(&str, &str, &str); 4] = [
+    (
+        "rectangular",
+        "Rectangular",
+        "all errors alike; as is usual",
+    ),
+    ("triangular", "Triangular", "the smaller, the likelier"),
+    ("u-shaped", "U-shaped", "near the ends likeliest"),
+    (TRAPEZOID, "Trapezoid", "level in the middle, then rarer"),
+];
+
+const TRAPEZOID: &str = "trapezoid";
 const HALF_WIDTH: &str = "half-width";
 const STANDARD: &str = "standard-uncertainty";
 
@@ -41,6 +55,10 @@ pub struct InstrumentForm {
     pub kind: String,
     /// Half-width or standard uncertainty.
     pub amount: String,
+    /// Which of [`SHAPES`] a half-width has.
+    pub shape: String,
+    /// The level share of a trapezoid.
+    pub level_share: String,
     /// Standard deviation of repeats.
     pub repeatability: String,
     /// The shared part.
@@ -58,6 +76,8 @@ pub struct InstrumentErrors {
     pub id: Option<String>,
     /// About half-width or standard uncertainty.
     pub amount: Option<String>,
+    /// About the level share.
+    pub level_share: Option<String>,
     /// About the repeatability.
     pub repeatability: Option<String>,
     /// About the shared part.
@@ -78,6 +98,8 @@ impl InstrumentForm {
                 measures: Dimension::Length.word().to_owned(),
                 kind: HALF_WIDTH.to_owned(),
                 amount: String::new(),
+                shape: ShapeWord::Rectangular.word().to_owned(),
+                level_share: String::new(),
                 repeatability: String::new(),
                 shared: String::new(),
                 source: String::new(),
@@ -95,6 +117,12 @@ impl InstrumentForm {
             measures: fact.measures.word().to_owned(),
             kind: kind.to_owned(),
             amount: said(amount),
+            shape: fact
+                .shape
+                .unwrap_or(ShapeWord::Rectangular)
+                .word()
+                .to_owned(),
+            level_share: said(&fact.level_share),
             repeatability: said(&fact.repeatability),
             shared: said(&fact.shared),
             source: fact.source.clone(),
@@ -112,6 +140,9 @@ impl InstrumentForm {
                 name: self.name.clone(),
                 measures: measures.unwrap_or(Dimension::Length),
                 half_width: of_kind(HALF_WIDTH),
+                shape: self.shape(),
+                level_share: Self::asks_level(&self.kind, &self.shape)
+                    .then(|| self.level_share.clone()),
                 standard_uncertainty: of_kind(STANDARD),
                 repeatability: Some(self.repeatability.clone()),
                 shared: Some(self.shared.clone()),
@@ -127,6 +158,24 @@ impl InstrumentForm {
             before: before.map(|before| Box::new(InstrumentDetails::of(before))),
             after: Box::new(after),
         }
+    }
+
+    /// Whether the form asks for a shape.
+    pub fn asks_shape(kind: &str) -> bool {
+        kind == HALF_WIDTH
+    }
+
+    /// Whether the form asks for the level share of this kind and shape.
+    pub fn asks_level(kind: &str, shape: &str) -> bool {
+        Self::asks_shape(kind) && shape == TRAPEZOID
+    }
+
+    /// The shape, where it is not the usual one.
+    fn shape(&self) -> Option<ShapeWord> {
+        let mut words = ShapeWord::WORDS.iter();
+        let (_, word) = words.find(|(word, _)| *word == self.shape)?;
+        let is_usual = *word == ShapeWord::Rectangular;
+        (Self::asks_shape(&self.kind) && !is_usual).then_some(*word)
     }
 
     /// The short name that is written, or else one made from the name.
@@ -160,9 +209,9 @@ impl InstrumentErrors {
                     Some(Figure::Repeatability) => &mut errors.repeatability,
                     Some(Figure::Shared) => &mut errors.shared,
                     Some(Figure::Source) => &mut errors.source,
-                    Some(Figure::HalfWidth | Figure::StandardUncertainty) | None => {
-                        &mut errors.amount
-                    }
+                    Some(Figure::LevelShare) => &mut errors.level_share,
+                    Some(Figure::Shape | Figure::HalfWidth | Figure::StandardUncertainty)
+                    | None => &mut errors.amount,
                 };
                 (field, fault.why.clone())
             }
@@ -178,6 +227,7 @@ impl InstrumentErrors {
             ("instrument-name", &self.name),
             ("instrument-id", &self.id),
             ("instrument-amount", &self.amount),
+            ("instrument-level-share", &self.level_share),
             ("instrument-repeatability", &self.repeatability),
             ("instrument-shared", &self.shared),
             ("instrument-source", &self.source),

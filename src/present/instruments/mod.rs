@@ -9,7 +9,7 @@ use crate::quantity::{Dimension, Unit};
 use crate::records::{Ledger, OwnInstrument};
 use crate::sheet::{capital, figures_words};
 
-pub use form::{InstrumentErrors, InstrumentForm, MEASURED, UNCERTAINTIES};
+pub use form::{InstrumentErrors, InstrumentForm, MEASURED, SHAPES, UNCERTAINTIES};
 pub use repeats::{RepeatsSaid, repeats_said};
 pub use usual::usual_instruments;
 
@@ -42,9 +42,13 @@ pub struct InstrumentsPage {
 }
 
 /// What the two ways to say an uncertainty mean.
-pub const WHAT_FIGURES_MEAN: [&str; 3] = [
+pub const WHAT_FIGURES_MEAN: [&str; 4] = [
     "Half-width: the most that one reading can be off, either way. A rule read to the nearest \
      millimetre is off by at most 0.5 mm.",
+    "Shape of a half-width: how errors are spread between its ends. Where nothing else is known \
+     all are alike (rectangular). Small errors are likelier where two alike sources add up \
+     (triangular, or a trapezoid where one is larger); errors near the ends are where something \
+     swings between them, such as a temperature (U-shaped).",
     "Standard uncertainty: what a calibration certificate states, at one standard deviation. If \
      it gives an expanded uncertainty, divide by its coverage factor k, mostly 2.",
     "Repeatability: how far one person’s readings of the same place scatter, as a standard \

@@ -87,6 +87,8 @@ pub fn usual_instruments() -> Vec<(String, InstrumentFact)> {
             name: name.to_owned(),
             measures,
             half_width: Some(half_width.to_owned()),
+            shape: None,
+            level_share: None,
             standard_uncertainty: None,
             repeatability: Some(repeatability.to_owned()),
             shared: shared.map(str::to_owned),

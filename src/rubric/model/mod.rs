@@ -2,9 +2,11 @@
 
 mod criterion;
 mod kind;
+mod uncertainty;
 
 pub use criterion::*;
 pub use kind::*;
+pub use uncertainty::*;
 
 use crate::piece::{Foot, PieceSpecification};
 use crate::quantity::{Dimension, Duration, Exact, Marks, Quantity, Unit};
@@ -108,20 +110,8 @@ pub struct Instrument {
 impl Instrument {
     /// What it measures.
     pub fn dimension(&self) -> Dimension {
-        match self.uncertainty {
-            Uncertainty::HalfWidth(amount) | Uncertainty::Standard(amount) => amount.dimension,
-        }
+        self.uncertainty.amount().dimension
     }
-}
-
-/// An instrument's uncertainty as it is stated.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Uncertainty {
-    /// Half-width `a` of a rectangular distribution; standard uncertainty
-    /// `a / sqrt 3` (JCGM 100:2008, 4.3.7).
-    HalfWidth(Quantity),
-    /// Standard uncertainty.
-    Standard(Quantity),
 }
 
 /// A step of the making.

@@ -180,7 +180,7 @@ fn width(scale: &Scale, limits: &Limits) -> Option<Exact> {
 /// half-width `u sqrt 3` (JCGM 100:2008, 4.3.7).
 fn is_within_error(width: Exact, instrument: &Instrument) -> bool {
     let (amount, times) = match instrument.uncertainty {
-        Uncertainty::HalfWidth(half) => (half.base, 4),
+        Uncertainty::HalfWidth(half, _) => (half.base, 4),
         Uncertainty::Standard(standard) => (standard.base, 12),
     };
     let square = |value: Exact| value.times(value);

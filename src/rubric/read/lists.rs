@@ -1,9 +1,9 @@
-use super::table::{Ids, Table};
+use super::table::{Ids, Table, split_message};
 use crate::piece::Foot;
 use crate::quantity::{Dimension, Quantity};
 use crate::rubric::model::{
-    AppliesTo, CauseGroup, Instrument, NamedReading, PlannedHeats, Qualification, SeenFrom, Shoe,
-    Step, Uncertainty, When,
+    AppliesTo, CauseGroup, Instrument, NamedReading, PlannedHeats, Qualification, SeenFrom, Shape,
+    ShapeFault, ShapeWord, Shoe, Step, Uncertainty, When,
 };
 
 pub(super) const DIMENSIONS: &[(&str, Dimension)] = &[
@@ -141,9 +141,10 @@ fn read_instrument(table: &Table<'_>) -> Instrument {
     let dimension = table
         .word("measures", DIMENSIONS)
         .unwrap_or(Dimension::Length);
+    let shape = read_shape(table);
     let half = table
         .positive("half_width", dimension)
-        .map(Uncertainty::HalfWidth);
+        .map(|half| Uncertainty::HalfWidth(half, shape));
     let standard = table
         .positive("standard_uncertainty", dimension)
         .map(Uncertainty::Standard);
@@ -172,6 +173,33 @@ fn read_instrument(table: &Table<'_>) -> Instrument {
             .map(|(id, _)| id)
             .collect(),
     }
+}
+
+/// How errors are spread between the ends of a half-width.
+fn read_shape(table: &Table<'_>) -> Shape {
+    if table.has("shape") && !table.has("half_width") {
+        let remedy = "leave it out, or give half_width";
+        table.error("shape", "only a half-width has a shape", remedy);
+    }
+    let word = table.word("shape", ShapeWord::WORDS);
+    let level = table.exact("level_share");
+    let is_read =
+        table.has("shape") == word.is_some() && table.has("level_share") == level.is_some();
+    let shape = Shape::of(word.unwrap_or(ShapeWord::Rectangular), level);
+    match shape {
+        Ok(shape) => return shape,
+        Err(fault) if is_read => {
+            let (what, remedy) = split_message(&fault.to_string());
+            let key = match fault {
+                ShapeFault::NoLevel => "shape",
+                ShapeFault::LevelOutside | ShapeFault::NeedlessLevel => "level_share",
+            };
+            table.error(key, what, remedy);
+        }
+        // What cannot be read is told already.
+        Err(_) => {}
+    }
+    Shape::default()
 }
 
 pub(super) fn read_steps(root: &Table<'_>) -> Vec<Step> {

@@ -1,5 +1,7 @@
 //! JCGM 106:2012 and JCGM 100:2008, examples.
 
+use std::f64::consts::FRAC_1_SQRT_2;
+
 use super::{chance, weighed};
 use evenshod::conformity::{Certainty, repeats};
 use evenshod::quantity::Exact;
@@ -130,6 +132,31 @@ fn a_half_width_over_the_root_of_three() {
     let standard = found.criteria[0].value.standard() / 1e6;
     assert!((standard - 2.3).abs() < 0.05);
     assert!((standard - 4.0 / 3.0_f64.sqrt()).abs() < 1e-12);
+}
+
+/// JCGM 100:2008, 4.3.9 and 4.4.6 (from memory): plus or minus 4 gives 1.6 where small errors
+/// are likelier. The other divisors: JCGM 100:2008, 4.3.9, and the arcsine (from memory),
+/// recomputed by numpy 2.4.6 for the half-width 1 and the level share 0.5.
+#[test]
+fn a_half_width_has_the_standard_uncertainty_of_its_shape() {
+    let standard = |shape: &str| {
+        let found = weigh_one(r#"at_most = "10 mm""#, shape, "9");
+        found.criteria[0].value.standard() / 1e6
+    };
+    let four = standard("half_width = 4\nshape = \"triangular\"");
+    assert!((four - 1.6).abs() < 0.05, "{four}");
+    for (shape, wanted) in [
+        ("shape = \"rectangular\"", 0.577_350_269_2),
+        ("shape = \"triangular\"", 0.408_248_290_5),
+        ("shape = \"u-shaped\"", FRAC_1_SQRT_2),
+        ("shape = \"trapezoid\"\nlevel_share = 0.5", 0.456_435_464_6),
+        // The ends of a trapezoid are the triangle and the rectangle.
+        ("shape = \"trapezoid\"\nlevel_share = 0", 0.408_248_290_5),
+        ("shape = \"trapezoid\"\nlevel_share = 1", 0.577_350_269_2),
+    ] {
+        let found = standard(&format!("half_width = 1\n{shape}"));
+        assert!((found - wanted).abs() < 1e-9, "{shape}: {found}");
+    }
 }
 
 /// JCGM 100:2008, F.2.2.1 (from memory): an indication with the resolution 0.01 lies within

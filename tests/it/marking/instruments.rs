@@ -2,7 +2,7 @@
 
 use evenshod::marking::{InstrumentFact, InstrumentFault, Marking, mark};
 use evenshod::quantity::Dimension;
-use evenshod::rubric::Rubric;
+use evenshod::rubric::{Rubric, ShapeWord};
 use proptest::prelude::*;
 
 use super::{facts, rubric};
@@ -262,6 +262,8 @@ proptest! {
     #[test]
     fn figures_are_read_or_refused_in_words(
         half_width in figure(),
+        shape in prop::option::of(prop::sample::select(ShapeWord::WORDS)),
+        level_share in figure(),
         standard_uncertainty in figure(),
         repeatability in figure(),
         shared in figure(),
@@ -270,6 +272,8 @@ proptest! {
             name: "It".to_owned(),
             measures: Dimension::Length,
             half_width,
+            shape: shape.map(|(_, word)| word),
+            level_share,
             standard_uncertainty,
             repeatability,
             shared,
@@ -279,6 +283,10 @@ proptest! {
             Ok(read) => {
                 let figures = [read.repeatability, read.shared];
                 prop_assert_eq!(read.dimension(), Dimension::Length);
+                // Nothing is farther off than its half-width.
+                let amount = read.uncertainty.amount().base.to_f64();
+                prop_assert!(read.uncertainty.standard() > 0.0);
+                prop_assert!(read.uncertainty.standard() <= amount);
                 for figure in figures.into_iter().flatten() {
                     prop_assert!(!figure.base.is_negative() && !figure.base.is_zero());
                 }

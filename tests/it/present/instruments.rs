@@ -12,7 +12,7 @@ use evenshod::present::{
 };
 use evenshod::quantity::{Dimension, Unit};
 use evenshod::records::Ledger;
-use evenshod::rubric::{Rubric, read_rubric, shipped};
+use evenshod::rubric::{Rubric, ShapeWord, read_rubric, shipped};
 use proptest::prelude::*;
 
 use crate::records::sample::{after, caliper, set_instrument, stamp};
@@ -125,8 +125,38 @@ fn the_form_adds_and_changes_and_says_beside_which_field_something_is_wrong() {
     let opened = InstrumentForm::of(changed.instrument("caliper-no-2"));
     assert_eq!(opened, standard);
 
+    let shaped = InstrumentForm {
+        shape: "trapezoid".to_owned(),
+        level_share: "0.5".to_owned(),
+        ..InstrumentForm::of(Some(here))
+    };
+    assert!(InstrumentForm::asks_level(&shaped.kind, &shaped.shape));
+    let (changed, _) = after(&ledger, shaped.command(Some(here)), &stamp(22));
+    let now = changed.instrument("caliper-no-2").unwrap();
+    assert_eq!(now.fact.shape, Some(ShapeWord::Trapezoid));
+    assert_eq!(InstrumentForm::of(Some(now)), shaped);
+    let figures = &instruments_page(&changed).used;
+    let figures = figures.iter().find(|row| row.id == "caliper-no-2").unwrap();
+    let words = "alike over 50 % of the width and rarer beyond (trapezoid)";
+    assert!(figures.figures.contains(words), "{}", figures.figures);
+    // A standard uncertainty has no shape.
+    let standard = InstrumentForm {
+        kind: "standard-uncertainty".to_owned(),
+        ..shaped
+    };
+    let (changed, _) = after(&changed, standard.command(Some(now)), &stamp(23));
+    let fact = &changed.instrument("caliper-no-2").unwrap().fact;
+    assert_eq!((fact.shape, &fact.level_share), (None, &None));
+
     type Spoil = fn(&mut InstrumentForm);
-    let wrong: [(&str, Spoil); 8] = [
+    let wrong: [(&str, Spoil); 10] = [
+        ("instrument-level-share", |form| {
+            form.shape = "trapezoid".to_owned();
+        }),
+        ("instrument-level-share", |form| {
+            form.shape = "trapezoid".to_owned();
+            form.level_share = "half".to_owned();
+        }),
         ("instrument-name", |form| {
             form.name.clear();
             form.id = "laser".to_owned();

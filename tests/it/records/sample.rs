@@ -13,6 +13,7 @@ use evenshod::records::{
     RawRecord, Release, Replaces, Role, Signature, SignatureAlgorithm, Sitting, SittingId,
     SittingKind, Stamp, Unit, sha256_hex,
 };
+use evenshod::rubric::ShapeWord;
 
 /// 25 Nov 2026, 10:42 UTC.
 pub const NOW_MS: u64 = 1_795_603_320_000;
@@ -245,8 +246,14 @@ pub fn full_ledger() -> Ledger {
         standard_uncertainty: Some("0.3 deg".to_owned()),
         ..caliper()
     };
+    let shaped = InstrumentFact {
+        shape: Some(ShapeWord::Trapezoid),
+        level_share: Some("0.5".to_owned()),
+        ..caliper()
+    };
     let instruments = &mut amended.facts.instruments;
     instruments.insert("protractor".to_owned(), protractor);
+    instruments.insert("depth-gauge".to_owned(), shaped);
     amended.photos = photos();
     let ledger = after(&ledger, keep(&jpeg(1)), &stamp(42)).0;
     let ledger = after(
@@ -368,12 +375,14 @@ pub fn signature() -> Signature {
     }
 }
 
-/// A caliper with every figure but the standard uncertainty.
+/// A caliper with every figure but the standard uncertainty and a shape.
 pub fn caliper() -> InstrumentFact {
     InstrumentFact {
         name: "Caliper 7".to_owned(),
         measures: Dimension::Length,
         half_width: Some("0.03 mm".to_owned()),
+        shape: None,
+        level_share: None,
         standard_uncertainty: None,
         repeatability: Some("0.05 mm".to_owned()),
         shared: Some("0.01 mm".to_owned()),

@@ -206,6 +206,19 @@ fn a_marking_as_older_versions_wrote_it_is_taken_by_both() {
     let is_marking = |record: &&Value| record["kind"] == "marking" && record["role"] == "amended";
     let marking = file["records"].as_array().unwrap().iter().find(is_marking);
     let mut old = marking.unwrap().clone();
+    let facts = old["facts"]["instruments"].as_object_mut().unwrap();
+    let shaped = facts.remove("depth-gauge").unwrap();
+    old["schema"] = json!(5);
+    assert_eq!(both(&old), (true, true), "{old}");
+    for schema in [2, 3, 4, 5] {
+        for field in ["shape", "level_share"] {
+            let mut mixed = old.clone();
+            mixed["schema"] = json!(schema);
+            let fact = &mut mixed["facts"]["instruments"]["protractor"];
+            fact[field] = shaped[field].clone();
+            assert_eq!(both(&mixed), (false, false), "{field} in {schema}");
+        }
+    }
     let photos = old.as_object_mut().unwrap().remove("photos").unwrap();
     old["schema"] = json!(3);
     assert_eq!(both(&old), (true, true), "{old}");
@@ -249,6 +262,23 @@ fn a_marking_as_older_versions_wrote_it_is_taken_by_both() {
         let mut mixed = old.clone();
         mixed[name] = value;
         assert_eq!(both(&mixed), (false, false), "{name}");
+    }
+}
+
+#[test]
+fn an_instrument_as_older_versions_wrote_it_is_taken_by_both() {
+    let file = full();
+    let mut records = file["records"].as_array().unwrap().iter();
+    let with = records.find(|record| record["kind"] == "instrument");
+    let mut old = with.unwrap().clone();
+    old["schema"] = json!(1);
+    assert_eq!(both(&old), (true, true), "{old}");
+    for (field, value) in [("shape", "triangular"), ("level_share", "0.5")] {
+        let mut mixed = old.clone();
+        mixed["fact"][field] = json!(value);
+        assert_eq!(both(&mixed), (false, false), "{field}");
+        mixed["schema"] = json!(2);
+        assert_eq!(both(&mixed), (true, true), "{field}");
     }
 }
 

@@ -238,6 +238,31 @@ fn root_values() {
              zero or more",
         ),
         (
+            "[[instruments]]\nid = \"a\"\nname = \"A\"\nhalf_width = 1\nshape = \"round\"",
+            "line 9, column 9: `round` is not known here (`shape` of instrument `a`); use one of \
+             \"rectangular\", \"triangular\", \"u-shaped\", \"trapezoid\"",
+        ),
+        (
+            "[[instruments]]\nid = \"a\"\nname = \"A\"\nhalf_width = 1\nshape = \"trapezoid\"",
+            "line 9, column 9: a trapezoid needs its level share (`shape` of instrument `a`); \
+             write how much of the width is level, from 0 to 1",
+        ),
+        (
+            "[[instruments]]\nid = \"a\"\nname = \"A\"\nhalf_width = 1\nshape = \"trapezoid\"\nlevel_share = 2",
+            "line 10, column 15: a level share outside 0 to 1 (`level_share` of instrument `a`); \
+             write how much of the width is level, such as 0.5",
+        ),
+        (
+            "[[instruments]]\nid = \"a\"\nname = \"A\"\nhalf_width = 1\nlevel_share = 0.5",
+            "line 9, column 15: only a trapezoid has a level share (`level_share` of instrument \
+             `a`); leave it out, or choose that shape",
+        ),
+        (
+            "[[instruments]]\nid = \"a\"\nname = \"A\"\nstandard_uncertainty = 1\nshape = \"triangular\"",
+            "line 9, column 9: only a half-width has a shape (`shape` of instrument `a`); leave it \
+             out, or give half_width",
+        ),
+        (
             "[[readings]]\nid = \"t\"\nname = \"T\"\ninstrument = \"no\"",
             "line 8, column 14: there is no such instrument; use an id of [[instruments]]",
         ),

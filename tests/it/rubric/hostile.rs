@@ -81,6 +81,30 @@ proptest! {
         let _ = read_rubric(&with_root(&(lines.join("\n") + "\n")));
     }
 
+    /// The shape of a half-width is read, or refused with the place of its own line.
+    #[test]
+    fn any_shape_is_read_or_refused(
+        shape in prop_oneof!["(trapezoid|triangular|u-shaped|rectangular)", "[a-z -]{0,12}"],
+        level in prop_oneof![
+            Just(String::new()), "level_share = -?[0-9]{1,2}([.][0-9]{1,40})?", "level_share = \"\\PC{0,6}\"",
+        ],
+    ) {
+        let instrument = format!(
+            "[[instruments]]\nid = \"a\"\nname = \"A\"\nhalf_width = 1\nshape = \"{shape}\"\n{level}\n"
+        );
+        let text = with_root(&instrument);
+        let checked = read_rubric(&text);
+        let from = text.find("shape = ").unwrap();
+        let mut said = checked.errors();
+        match &checked.rubric {
+            Some(rubric) => {
+                let standard = rubric.instruments[0].uncertainty.standard();
+                prop_assert!(standard > 0.4e6 && standard < 0.71e6, "{}", standard);
+            }
+            None => prop_assert!(said.any(|fault| fault.span.start >= from)),
+        }
+    }
+
     #[test]
     fn slips_in_a_shipped_rubric_are_read_or_refused(
         which in any::<prop::sample::Index>(),

@@ -65,6 +65,22 @@ fn it_says_what_it_covers_and_what_not() {
 }
 
 #[test]
+fn the_shape_of_a_half_width_is_said() {
+    let (ledger, marking) = whole_bar_shoe();
+    let certainty = certainty(&ledger, marking);
+    let parts = ledger.seal_parts(ledger.marking(marking).unwrap()).unwrap();
+    let usual = "half_width = \"0.5 mm\"";
+    let shaped = bar_shoe_text().replacen(usual, &format!("{usual}\nshape = \"triangular\""), 1);
+    for (text, is_said) in [(bar_shoe_text(), false), (&shaped, true)] {
+        let rubric = read(text);
+        let said = plain(&sure_document(&Scored::of(parts, &rubric), &certainty));
+        let words = "off by at most 0.5 mm, small errors likelier (triangular)";
+        assert_eq!(said.contains(words), is_said, "{said}");
+        assert_eq!(said.contains("is counted by its shape"), is_said, "{said}");
+    }
+}
+
+#[test]
 fn every_total_and_every_mark_is_in_a_table() {
     let (ledger, marking) = whole_bar_shoe();
     let certainty = certainty(&ledger, marking);
