@@ -122,7 +122,7 @@ pub(crate) enum Sight {
 
 impl Sight {
     /// In an order in which each makes what later ones need.
-    pub(crate) const ALL: [Self; 98] = [
+    pub(crate) const ALL: [Self; 99] = [
         Self::EmptyBench,
         Self::NoLearners,
         Self::StartForm,
