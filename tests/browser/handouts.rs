@@ -141,7 +141,7 @@ fn a_sheet_filled_in_by_hand_is_typed_in_by_its_numbers() {
         assert_eq!(page.look(&value("typist")).await, "Bea Typist");
         page.fill("#n-4", "5").await;
         page.click_words(".page-head .button", "Mark sheet").await;
-        page.wait_for(".dock").await;
+        page.wait_for(".dock .button").await;
         seal(&page).await;
         page.wait_text(".paper", "Typed in from paper by").await;
         page.wait_text(".paper", "Bea Typist").await;
