@@ -56,7 +56,7 @@ pub(crate) fn ClassPage() -> impl IntoView {
         </div>
         <div class="part stack">
             <Tiles name="handout" legend="What" choices=choices.to_vec() value=what columns=3 />
-            <fieldset>
+            <fieldset class="field">
                 <legend>"For whom"</legend>
                 <div class="tiles">{ticks}</div>
             </fieldset>

@@ -132,7 +132,8 @@ fn Inside(
         size: PaperSize::from_word(&size.get_untracked()),
         binding: Binding::from_word(&binding.get_untracked()),
     };
-    let base = StoredValue::new(String::new());
+    // What was asked for, whatever is chosen since.
+    let file = StoredValue::new(None::<(String, save_file::Kind)>);
     let ask = move |_| {
         let form = form();
         preferences::set_paper(sizes, form.size);
@@ -156,7 +157,7 @@ fn Inside(
             if !is_fetching(stage) {
                 return;
             }
-            base.set_value(name);
+            file.set_value(Some((name, file_kind(form, several))));
             match job {
                 Ok((topic, job)) => {
                     stage.set(Stage::Asked(topic.clone()));
@@ -173,14 +174,10 @@ fn Inside(
     Effect::new(move |_| {
         let over = match state.get() {
             Some(FileState::Ready { bytes, text, boxes }) => {
-                let form = form();
-                let kind = match (form.binding, form.kind) {
-                    (Binding::Zip, _) if several => save_file::Kind::Zip,
-                    (_, PaperKind::Pdf) => save_file::Kind::Pdf,
-                    (_, PaperKind::Text) => save_file::Kind::Text,
+                let Some((base, kind)) = file.get_value() else {
+                    return;
                 };
-                let offered = base.with_value(|base| save_file::offer_bytes(base, kind, &bytes));
-                match offered {
+                match save_file::offer_bytes(&base, kind, &bytes) {
                     Ok(name) => Stage::Over {
                         text: format!("{name}: {text}"),
                         boxes,
@@ -236,6 +233,14 @@ fn Inside(
                 </Show>
             </div>
         </div>
+    }
+}
+
+fn file_kind(form: Form, several: bool) -> save_file::Kind {
+    match (form.binding, form.kind) {
+        (Binding::Zip, _) if several => save_file::Kind::Zip,
+        (_, PaperKind::Pdf) => save_file::Kind::Pdf,
+        (_, PaperKind::Text) => save_file::Kind::Text,
     }
 }
 

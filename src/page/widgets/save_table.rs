@@ -40,14 +40,15 @@ fn Inside(wanted: Callback<(), Option<PapersWanted>>, open: RwSignal<bool>) -> i
     let stage = RwSignal::new(Stage::Choosing);
     let format = RwSignal::new(TableFormat::Xlsx.word().to_owned());
     let chosen = Memo::new(move |_| format.with(|word| TableFormat::from_word(word)));
-    let base = StoredValue::new(String::new());
+    // What was asked for, whatever is chosen since.
+    let file = StoredValue::new(None::<(String, save_file::Kind)>);
     let ask = move |_| {
         let Some(sheets) = wanted.run(()) else {
             stage.set(failed(NOTHING.to_owned()));
             return;
         };
         let format = chosen.get_untracked();
-        base.set_value(table_base(&sheets, format));
+        file.set_value(Some((table_base(&sheets, format), file_kind(format))));
         match tables_job(&keeper.ledger_now(), &sheets, format) {
             Ok((topic, job)) => {
                 stage.set(Stage::Asked(topic.clone()));
@@ -63,12 +64,10 @@ fn Inside(wanted: Callback<(), Option<PapersWanted>>, open: RwSignal<bool>) -> i
     Effect::new(move |_| {
         let over = match state.get() {
             Some(FileState::Ready { bytes, text, .. }) => {
-                let kind = match chosen.get_untracked() {
-                    TableFormat::Xlsx => save_file::Kind::Xlsx,
-                    TableFormat::Csv(_) => save_file::Kind::Csv,
+                let Some((base, kind)) = file.get_value() else {
+                    return;
                 };
-                let offered = base.with_value(|base| save_file::offer_bytes(base, kind, &bytes));
-                match offered {
+                match save_file::offer_bytes(&base, kind, &bytes) {
                     Ok(name) => Stage::Over {
                         text: format!("{name}: {text}"),
                         is_well: true,
@@ -132,6 +131,13 @@ fn Inside(wanted: Callback<(), Option<PapersWanted>>, open: RwSignal<bool>) -> i
 /// What is said where there is nothing to save.
 const NOTHING: &str = "There are no marks to save yet: nothing is sealed, what there is stays \
     unseen, or its rubric is not here.";
+
+fn file_kind(format: TableFormat) -> save_file::Kind {
+    match format {
+        TableFormat::Xlsx => save_file::Kind::Xlsx,
+        TableFormat::Csv(_) => save_file::Kind::Csv,
+    }
+}
 
 fn failed(text: String) -> Stage {
     Stage::Over {
