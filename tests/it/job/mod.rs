@@ -1,5 +1,6 @@
 mod messages;
 mod papers;
 mod queue;
+mod strain;
 pub mod tables;
 mod worker;
