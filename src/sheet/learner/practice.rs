@@ -90,7 +90,10 @@ fn drawn(practice: &Practice<'_>) -> Option<Drawing> {
         rank: result.and_then(|result| Some(rank(result.marks?, result.out_of))),
     };
     let title = format!("{}, {}, toe up", capital(place.word()), side.word());
-    Some(shoe_plan(&shape, side, &[part], &title))
+    Some(Drawing {
+        description: format!("Shaded is what to practise at: {}.", place.word()),
+        ..shoe_plan(&shape, side, &[part], &title)
+    })
 }
 
 /// The step that the fault comes from where it was seen; else the criterion's own, or
