@@ -6,6 +6,7 @@ mod controls;
 mod dialog;
 mod drawn;
 mod field;
+mod file_making;
 mod handing;
 mod held;
 mod picture;

@@ -1,35 +1,19 @@
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
+use super::file_making::FileMaking;
 use super::{Dialog, TileChoice, Tiles};
-use crate::job::{Binding, Form, PaperKind, PaperSize, Titled, Topic};
+use crate::job::{Binding, Form, PaperKind, PaperSize, Titled};
 use crate::page::keeper::Keeper;
 use crate::page::pictures::fetched;
 use crate::page::slices::{Slice, breathe};
-use crate::page::{clock, jobs, preferences, save_file};
+use crate::page::{clock, preferences, save_file};
 use crate::present::paper_files::{
-    Choice, FileState, PapersWanted, Says, binding_choices, document_wanted, file_state,
-    kind_choices, papers_job, pictures_in, size_choices,
+    Choice, PapersWanted, Says, binding_choices, document_wanted, kind_choices, papers_job,
+    pictures_in, size_choices,
 };
 use crate::records::LearnerId;
 use crate::sheet::Document;
-
-/// How far a file is, in the order in which that goes.
-#[derive(Debug, Clone, PartialEq)]
-enum Stage {
-    /// Nothing was asked for yet.
-    Choosing,
-    /// Its pictures are fetched.
-    Fetching,
-    /// The worker has it.
-    Asked(Topic),
-    /// It was handed over, or why it was not; and what is drawn as boxes in it.
-    Over {
-        text: String,
-        boxes: String,
-        is_well: bool,
-    },
-}
 
 /// Whole pages.
 pub(crate) const PAGES: &[PaperSize] = &[PaperSize::A4, PaperSize::Letter];
@@ -123,7 +107,7 @@ fn Inside(
     open: RwSignal<bool>,
 ) -> impl IntoView {
     let keeper = Keeper::here();
-    let stage = RwSignal::new(Stage::Choosing);
+    let making = FileMaking::new();
     let kind = RwSignal::new(PaperKind::default().word().to_owned());
     let size = RwSignal::new(preferences::paper(sizes).word().to_owned());
     let binding = RwSignal::new(Binding::default().word().to_owned());
@@ -132,77 +116,37 @@ fn Inside(
         size: PaperSize::from_word(&size.get_untracked()),
         binding: Binding::from_word(&binding.get_untracked()),
     };
-    // What was asked for, whatever is chosen since.
-    let file = StoredValue::new(None::<(String, save_file::Kind)>);
-    let ask = move |_| {
+    let make = move || {
         let form = form();
         preferences::set_paper(sizes, form.size);
-        stage.set(Stage::Fetching);
+        making.gather();
         spawn_local(async move {
             let ledger = keeper.ledger_now();
             let papers = match wanted {
                 Wanted::Now(wanted) => wanted.run(()),
-                Wanted::Each(each) => each_made(each.run(()), stage).await,
+                Wanted::Each(each) => each_made(each.run(()), making).await,
             };
             let Some(papers) = papers else {
-                if is_fetching(stage) {
-                    stage.set(failed(NOTHING.to_owned()));
+                if making.is_gathering() {
+                    making.fail(NOTHING.to_owned());
                 }
                 return;
             };
-            let name = papers.base.clone();
+            let base = papers.base.clone();
             let pictures = fetched(keeper, pictures_in(&ledger, &papers)).await;
             let job = pictures.and_then(|pictures| papers_job(&ledger, papers, pictures, form));
             // Not once it was stopped or closed.
-            if !is_fetching(stage) {
-                return;
-            }
-            file.set_value(Some((name, file_kind(form, several))));
-            match job {
-                Ok((topic, job)) => {
-                    stage.set(Stage::Asked(topic.clone()));
-                    jobs::ask(topic, job);
-                }
-                Err(why) => stage.set(failed(why)),
+            if making.is_gathering() {
+                making.ask(base, file_kind(form, several), job);
             }
         });
     };
-    let state = Memo::new(move |_| match stage.get() {
-        Stage::Asked(topic) => Some(file_state(jobs::state(&topic).as_ref())),
-        _ => None,
-    });
-    Effect::new(move |_| {
-        let over = match state.get() {
-            Some(FileState::Ready { bytes, text, boxes }) => {
-                let Some((base, kind)) = file.get_value() else {
-                    return;
-                };
-                match save_file::offer_bytes(&base, kind, &bytes) {
-                    Ok(name) => Stage::Over {
-                        text: format!("{name}: {text}"),
-                        boxes,
-                        is_well: true,
-                    },
-                    Err(why) => failed(why),
-                }
-            }
-            Some(FileState::None(why)) => failed(why),
-            Some(FileState::Busy { .. }) | None => return,
-        };
-        let_go(stage);
-        stage.set(over);
-    });
-    // Whoever closes it wants it no more.
-    on_cleanup(move || let_go(stage));
-    let is_busy =
-        Memo::new(move |_| stage.with(|stage| matches!(stage, Stage::Fetching | Stage::Asked(_))));
     let binding_tiles = several.then(|| {
         view! {
             <Tiles name="binding" legend="Several documents" choices=tiles(binding_choices()) value=binding columns=2 />
         }
     });
     let has_pages = Memo::new(move |_| kind.with(|kind| kind == PaperKind::Pdf.word()));
-    let shown = move || says(&stage.get(), state.get());
     view! {
         <div class="stack">
             <h2 id="save-paper">"Save as a file"</h2>
@@ -211,27 +155,7 @@ fn Inside(
                 <Tiles name="paper" legend="Paper" choices=tiles(size_choices(sizes)) value=size columns=2 />
             </Show>
             {binding_tiles}
-            <div class="stack" role="status" id="paper-says">{shown}</div>
-            <div class="actions">
-                <button
-                    type="button"
-                    class="button"
-                    data-kind="primary"
-                    id="make-paper"
-                    disabled=move || is_busy.get()
-                    on:click=ask
-                >
-                    "Make the file"
-                </button>
-                <Show
-                    when=move || is_busy.get()
-                    fallback=move || view! {
-                        <button type="button" class="button" on:click=move |_| open.set(false)>"Close"</button>
-                    }
-                >
-                    <button type="button" class="button" on:click=move |_| stop(stage)>"Stop"</button>
-                </Show>
-            </div>
+            {making.view("paper", open, make)}
         </div>
     }
 }
@@ -244,21 +168,16 @@ fn file_kind(form: Form, several: bool) -> save_file::Kind {
     }
 }
 
-/// Whether somebody still waits for what is fetched.
-fn is_fetching(stage: RwSignal<Stage>) -> bool {
-    stage.try_get_untracked() == Some(Stage::Fetching)
-}
-
 /// Makes the documents in slices, as long as somebody waits for them; `None` where there
 /// is none.
-async fn each_made(each: Each, stage: RwSignal<Stage>) -> Option<PapersWanted> {
+async fn each_made(each: Each, making: FileMaking) -> Option<PapersWanted> {
     let mut made = Vec::new();
     let mut slice = Slice::begin();
     for id in each.of {
         made.extend(each.make.run(id));
         if slice.is_over() {
             breathe().await;
-            if !is_fetching(stage) {
+            if !making.is_gathering() {
                 return None;
             }
             slice = Slice::begin();
@@ -275,66 +194,8 @@ async fn each_made(each: Each, stage: RwSignal<Stage>) -> Option<PapersWanted> {
 const NOTHING: &str =
     "There is nothing to save yet: nothing of it is sealed, or its rubric is not here.";
 
-fn tiles(choices: Vec<Choice>) -> Vec<TileChoice> {
+/// Choices as tiles.
+pub(super) fn tiles(choices: Vec<Choice>) -> Vec<TileChoice> {
     let tile = |(word, title, note)| TileChoice::new(word, title, note);
     choices.into_iter().map(tile).collect()
-}
-
-fn failed(text: String) -> Stage {
-    Stage::Over {
-        text,
-        boxes: String::new(),
-        is_well: false,
-    }
-}
-
-fn stop(stage: RwSignal<Stage>) {
-    match stage.get_untracked() {
-        Stage::Asked(topic) => jobs::stop(&topic.about),
-        Stage::Fetching => stage.set(Stage::Choosing),
-        Stage::Choosing | Stage::Over { .. } => {}
-    }
-}
-
-/// Ends what is under way, and keeps nothing of it.
-fn let_go(stage: RwSignal<Stage>) {
-    if let Some(Stage::Asked(topic)) = stage.try_get_untracked() {
-        jobs::stop(&topic.about);
-        jobs::forget(&topic.about);
-    }
-}
-
-fn says(stage: &Stage, state: Option<FileState>) -> Option<AnyView> {
-    match (stage, state) {
-        (Stage::Choosing, _) => None,
-        (Stage::Fetching, _) => Some(view! { <p>"Gathering what goes into it."</p> }.into_any()),
-        (Stage::Asked(_), Some(FileState::Busy { text, share })) => Some(
-            view! {
-                <p>{text}</p>
-                <progress aria-label="How much is done" value=share max="1"></progress>
-            }
-            .into_any(),
-        ),
-        (Stage::Asked(_), _) => None,
-        (
-            Stage::Over {
-                text,
-                boxes,
-                is_well,
-            },
-            _,
-        ) => {
-            let kind = (!is_well).then_some("stop");
-            let boxes = (!boxes.is_empty()).then(|| {
-                view! { <div class="notice" data-kind="warn"><p>{boxes.clone()}</p></div> }
-            });
-            Some(
-                view! {
-                    <div class="notice" data-kind=kind><p>{text.clone()}</p></div>
-                    {boxes}
-                }
-                .into_any(),
-            )
-        }
-    }
 }
