@@ -58,9 +58,9 @@ classes! {
     Label = "label",
     /// A line with which a size is given.
     Measure = "measure",
-    /// Where on a part marks were lost.
+    /// One of the notches that say the rank of the marks won.
     Notch = "notch",
-    /// The same on a dark part.
+    /// The same on a dark ground.
     NotchLit = "notch-lit",
     /// The pass mark.
     Pass = "pass",

@@ -56,13 +56,7 @@ impl Asked<'_> {
         let own = match &criterion.kind {
             Kind::Toleranced(kind) => self.scale(&kind.scale, result, ""),
             Kind::Paired(kind) => self.scale(&kind.scale, result, "difference"),
-            Kind::Spread(kind) => {
-                let word = match kind.measure {
-                    SpreadMeasure::Range => "range",
-                    SpreadMeasure::FarthestFromMean => "farthest from the mean",
-                };
-                self.scale(&kind.scale, result, word)
-            }
+            Kind::Spread(kind) => self.scale(&kind.scale, result, spread_word(kind.measure)),
             Kind::Tally(tally) => self.tally(tally),
             Kind::Judged(judged) => self.judged(judged),
             Kind::Faults(list) => self.fault_list(list),
@@ -124,7 +118,7 @@ impl Asked<'_> {
     }
 
     /// `6.35 mm (2/3 of Thickness)`; nothing where no target is set.
-    pub(super) fn target(&self, scale: &Scale, worked: Option<&Bands>) -> String {
+    fn target(&self, scale: &Scale, worked: Option<&Bands>) -> String {
         let Some(target) = &scale.target else {
             return String::new();
         };
@@ -150,12 +144,7 @@ impl Asked<'_> {
 
     /// Limits as worked out for this piece, or as the rubric says them where a
     /// reading is missing.
-    pub(super) fn limits(
-        &self,
-        scale: &Scale,
-        limits: &Limits,
-        worked: Option<(&Bands, Reach)>,
-    ) -> String {
+    fn limits(&self, scale: &Scale, limits: &Limits, worked: Option<(&Bands, Reach)>) -> String {
         let percent = limits.parts().into_iter().find_map(|limit| match limit {
             Limit::Percent(percent) => Some(*percent),
             Limit::Amount(_) => None,
@@ -210,15 +199,7 @@ impl Asked<'_> {
     fn tally(&self, tally: &Tally) -> String {
         let say =
             |quantity: crate::quantity::Quantity| quantity.print(tally.dimension.usual_unit());
-        let word = match tally.on_the_limit {
-            OnTheLimit::Inside => "up to",
-            OnTheLimit::Over => "under",
-        };
-        let full = format!(
-            "{word} {}: {}",
-            say(tally.allowance),
-            self.weighted(tally.marks)
-        );
+        let full = format!("{}: {}", allowance_words(tally), self.weighted(tally.marks));
         let beyond = match tally.beyond {
             BeyondAllowance::AllMarks => "else 0".to_owned(),
             BeyondAllowance::Deduct { each, marks } => format!(
@@ -272,4 +253,24 @@ impl Asked<'_> {
         let least = format!("at least {}", self.weighted(list.least));
         join([full, each, least], ", ")
     }
+}
+
+/// What of a series is held against its bands.
+pub(super) fn spread_word(measure: SpreadMeasure) -> &'static str {
+    match measure {
+        SpreadMeasure::Range => "range",
+        SpreadMeasure::FarthestFromMean => "farthest from the mean",
+    }
+}
+
+/// How much of a count or duration takes no marks: `up to 9`.
+pub(super) fn allowance_words(tally: &Tally) -> String {
+    let word = match tally.on_the_limit {
+        OnTheLimit::Inside => "up to",
+        OnTheLimit::Over => "under",
+    };
+    format!(
+        "{word} {}",
+        tally.allowance.print(tally.dimension.usual_unit())
+    )
 }

@@ -1,23 +1,15 @@
 use leptos::prelude::*;
 
-use crate::page::keeper::Keeper;
+use super::practice::practice_in_path;
 use crate::page::lost::LostPage;
 use crate::page::paper::{Paper, PrintButton};
 use crate::page::widgets::{CARDS, SaveDocument};
-use crate::page::{clock, dom, paths};
-use crate::present::practice_page;
-use crate::records::LearnerId;
+use crate::page::{dom, paths};
 
 /// What a learner has to practise, as a card for the pocket.
 #[component]
 pub(crate) fn CardPage() -> impl IntoView {
-    let keeper = Keeper::here();
-    let id = paths::id_in_path::<LearnerId>("learner");
-    let page = Memo::new(move |_| {
-        let id = id.get()?;
-        let shown = keeper.look(|ledger, rubrics| practice_page(ledger, rubrics, id, clock::now()));
-        Some((id, shown?))
-    });
+    let page = practice_in_path();
     move || match page.get() {
         None => view! { <LostPage /> }.into_any(),
         Some((id, shown)) => {

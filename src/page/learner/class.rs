@@ -2,12 +2,11 @@ use std::collections::BTreeSet;
 
 use leptos::prelude::*;
 
+use super::ticks::tick;
 use crate::page::keeper::Keeper;
-use crate::page::widgets::{
-    CARDS, Each, PAGES, SaveEach, Tile, TileChoice, TileKind, Tiles, tile_words,
-};
+use crate::page::widgets::{CARDS, Each, PAGES, SaveEach, TileChoice, Tiles};
 use crate::page::{clock, dom};
-use crate::present::{Handout, LearnerChoice, class_title, handout, learner_choices};
+use crate::present::{Handout, class_title, handout, learner_choices};
 use crate::records::LearnerId;
 
 /// What is handed to each learner of a class, made in one go.
@@ -39,7 +38,7 @@ pub(crate) fn ClassPage() -> impl IntoView {
     let ticks = move || {
         let learners = learners.get().into_iter();
         learners
-            .map(|learner| tick(learner, left_out))
+            .map(|learner| tick(learner.id, left_out, learner.name, String::new()))
             .collect_view()
     };
     let save = move || {
@@ -62,24 +61,4 @@ pub(crate) fn ClassPage() -> impl IntoView {
             </fieldset>
         </div>
     }
-}
-
-fn tick(learner: LearnerChoice, left_out: RwSignal<BTreeSet<LearnerId>>) -> AnyView {
-    let id = learner.id;
-    Tile {
-        kind: TileKind::Check,
-        class: "tile",
-        checked: Signal::derive(move || left_out.with(|left_out| !left_out.contains(&id))),
-        chosen: Callback::new(move |is_in: bool| {
-            left_out.update(|left_out| {
-                if is_in {
-                    left_out.remove(&id);
-                } else {
-                    left_out.insert(id);
-                }
-            });
-        }),
-        inside: tile_words(learner.name, ""),
-    }
-    .view()
 }

@@ -7,6 +7,7 @@ mod portfolio;
 mod practice;
 mod print;
 mod talk;
+mod ticks;
 
 use leptos::prelude::*;
 use leptos_router::hooks::use_query_map;

@@ -2,10 +2,11 @@ use std::collections::BTreeSet;
 
 use leptos::prelude::*;
 
+use super::ticks::tick;
 use crate::page::keeper::Keeper;
 use crate::page::lost::LostPage;
 use crate::page::paper::{Paper, PrintButton};
-use crate::page::widgets::{SaveDocument, Tile, TileKind, tile_words};
+use crate::page::widgets::SaveDocument;
 use crate::page::{clock, dom, paths};
 use crate::present::{PortfolioChoice, portfolio_choices, portfolio_document};
 use crate::records::{LearnerId, PieceId};
@@ -44,7 +45,7 @@ fn shown(
     });
     let ticks = choices
         .into_iter()
-        .map(|choice| tick(choice, left_out))
+        .map(|choice| tick(choice.piece, left_out, choice.title, choice.about))
         .collect_view();
     view! {
         <div class="actions screen-only">
@@ -62,24 +63,4 @@ fn shown(
         {move || document.get().map(|document| view! { <Paper document /> })}
     }
     .into_any()
-}
-
-fn tick(choice: PortfolioChoice, left_out: RwSignal<BTreeSet<PieceId>>) -> AnyView {
-    let piece = choice.piece;
-    Tile {
-        kind: TileKind::Check,
-        class: "tile",
-        checked: Signal::derive(move || left_out.with(|left_out| !left_out.contains(&piece))),
-        chosen: Callback::new(move |is_in: bool| {
-            left_out.update(|left_out| {
-                if is_in {
-                    left_out.remove(&piece);
-                } else {
-                    left_out.insert(piece);
-                }
-            });
-        }),
-        inside: tile_words(choice.title, choice.about),
-    }
-    .view()
 }

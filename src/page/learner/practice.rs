@@ -1,8 +1,10 @@
 use leptos::prelude::*;
 
 use crate::chart::Drawing;
-use crate::page::paths;
+use crate::page::keeper::Keeper;
 use crate::page::widgets::Drawn;
+use crate::page::{clock, paths};
+use crate::present::{PracticePage, practice_page};
 use crate::records::LearnerId;
 use crate::sheet::PracticeShown;
 
@@ -25,6 +27,26 @@ pub(super) fn practice(id: LearnerId, shown: Vec<PracticeShown>) -> Option<AnyVi
     })
 }
 
+/// What the learner in the address has to practise.
+pub(super) fn practice_in_path() -> Memo<Option<(LearnerId, PracticePage)>> {
+    let keeper = Keeper::here();
+    let id = paths::id_in_path::<LearnerId>("learner");
+    Memo::new(move |_| {
+        let id = id.get()?;
+        let shown = keeper.look(|ledger, rubrics| practice_page(ledger, rubrics, id, clock::now()));
+        Some((id, shown?))
+    })
+}
+
+/// Lines with a label each; those that say nothing are left out.
+pub(super) fn told<const N: usize>(lines: [(&'static str, String); N]) -> AnyView {
+    let lines = lines.into_iter().filter(|(_, text)| !text.is_empty());
+    let lines = lines
+        .map(|(label, text)| view! { <div><dt>{label}</dt><dd dir="auto">{text}</dd></div> })
+        .collect_view();
+    view! { <dl>{lines}</dl> }.into_any()
+}
+
 /// The shoe with the part that it is about.
 pub(super) fn where_on_it(place: Drawing) -> AnyView {
     let title = place.title.clone();
@@ -38,23 +60,19 @@ pub(super) fn where_on_it(place: Drawing) -> AnyView {
 }
 
 fn card(shown: PracticeShown) -> AnyView {
-    let lines = [
+    let lines = told([
         ("Practise", shown.remedy),
         ("Cause", shown.cause),
         ("Step", shown.step),
         ("Asked for", shown.asked),
-    ];
-    let lines = lines.into_iter().filter(|(_, text)| !text.is_empty());
-    let lines = lines
-        .map(|(label, text)| view! { <div><dt>{label}</dt><dd dir="auto">{text}</dd></div> })
-        .collect_view();
+    ]);
     view! {
         <li>
             <h3 dir="auto">{shown.name}</h3>
             {shown.place.map(where_on_it)}
             <p>{shown.why}</p>
             <p>{shown.seen}</p>
-            <dl>{lines}</dl>
+            {lines}
         </li>
     }
     .into_any()

@@ -1,10 +1,9 @@
 use leptos::prelude::*;
 
-use super::practice::where_on_it;
-use crate::page::keeper::Keeper;
+use super::practice::{practice_in_path, told, where_on_it};
 use crate::page::lost::LostPage;
-use crate::page::{clock, dom, paths};
-use crate::present::{PracticePage, practice_page};
+use crate::page::{dom, paths};
+use crate::present::PracticePage;
 use crate::records::LearnerId;
 use crate::sheet::PracticeShown;
 
@@ -12,13 +11,7 @@ use crate::sheet::PracticeShown;
 /// on it.
 #[component]
 pub(crate) fn TalkPage() -> impl IntoView {
-    let keeper = Keeper::here();
-    let id = paths::id_in_path::<LearnerId>("learner");
-    let page = Memo::new(move |_| {
-        let id = id.get()?;
-        let shown = keeper.look(|ledger, rubrics| practice_page(ledger, rubrics, id, clock::now()));
-        Some((id, shown?))
-    });
+    let page = practice_in_path();
     move || match page.get() {
         None => view! { <LostPage /> }.into_any(),
         Some((id, shown)) => talk(id, shown),
@@ -49,20 +42,16 @@ fn talk(id: LearnerId, shown: PracticePage) -> AnyView {
 }
 
 fn point(shown: PracticeShown) -> AnyView {
-    let lines = [
+    let lines = told([
         ("Practise", shown.remedy),
         ("Cause", shown.cause),
         ("Reach", shown.aim),
-    ];
-    let lines = lines.into_iter().filter(|(_, text)| !text.is_empty());
-    let lines = lines
-        .map(|(label, text)| view! { <div><dt>{label}</dt><dd dir="auto">{text}</dd></div> })
-        .collect_view();
+    ]);
     view! {
         <li>
             <h2 dir="auto">{shown.name}</h2>
             {shown.place.map(where_on_it)}
-            <dl>{lines}</dl>
+            {lines}
         </li>
     }
     .into_any()

@@ -1,8 +1,11 @@
-use super::{learner_print, portfolio_choices, portfolio_document, practice_page};
+use std::collections::BTreeSet;
+
+use super::works::works_of;
+use super::{learner_print, portfolio_document, practice_page};
 use crate::job::Titled;
 use crate::output::file_base;
 use crate::present::scores::Rubrics;
-use crate::records::{Day, LearnerId, Ledger, Moment};
+use crate::records::{Day, LearnerId, Ledger, Moment, PieceId, Whom};
 
 /// What can be handed to each learner of a class.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
@@ -57,17 +60,16 @@ pub fn handout(
     now: Moment,
 ) -> Option<Titled> {
     let learner = ledger.learner(id)?;
-    let (_, choices) = portfolio_choices(ledger, rubrics, id)?;
-    if choices.is_empty() {
+    let works = works_of(ledger, id, Whom::Learner);
+    let released = works.sealed.iter().filter(|work| work.marking.is_some());
+    let released: BTreeSet<PieceId> = released.map(|work| work.piece.id).collect();
+    if released.is_empty() {
         return None;
     }
     let document = match what {
         Handout::Record => learner_print(ledger, rubrics, id, None, now),
         Handout::Card => practice_page(ledger, rubrics, id, now).map(|shown| shown.card),
-        Handout::Portfolio => {
-            let pieces = choices.iter().map(|choice| choice.piece).collect();
-            portfolio_document(ledger, rubrics, id, &pieces, now)
-        }
+        Handout::Portfolio => portfolio_document(ledger, rubrics, id, &released, now),
     };
     Some(Titled {
         base: file_base(now.day(), &learner.name, what.word()),

@@ -11,8 +11,6 @@ use crate::sheet::{Document, PracticeShown, practice_card, practice_shown};
 pub struct PracticePage {
     /// Name and number.
     pub name: String,
-    /// Whether their name stands; nothing is handed to nobody.
-    pub is_named: bool,
     /// The costliest first.
     pub practice: Vec<PracticeShown>,
     /// The same as a card.
@@ -33,7 +31,6 @@ pub fn practice_page(
     let name = called(learner);
     Some(PracticePage {
         card: practice_card(&name, &long_day(now.day()), &practice),
-        is_named: learner.erased.is_none(),
         name,
         practice,
     })

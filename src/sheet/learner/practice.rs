@@ -4,7 +4,6 @@ use crate::progress::{Made, Practice, to_practise};
 use crate::rubric::{Fault, SeenFrom};
 use crate::sheet::aim::aim_words;
 use crate::sheet::capital;
-use crate::sheet::rank;
 use crate::sheet::tolerance::asked_words;
 
 /// How many things to practise are named.
@@ -71,8 +70,12 @@ fn shown(practice: &Practice<'_>) -> PracticeShown {
     }
 }
 
+/// The shade of what to practise: the darkest, which has no notches. It says where and not
+/// how many marks were won, as a card lies where others read it.
+const SHADE: u8 = 0;
+
 /// The shoe as it is asked for, from the side where the criterion is seen, with its part
-/// shaded by the marks that it won last; `None` of a criterion about no part.
+/// shaded; `None` of a criterion about no part.
 fn drawn(practice: &Practice<'_>) -> Option<Drawing> {
     let (rubric, entry) = (&*practice.made.rubric, &practice.entry);
     let place = entry.criterion.place?;
@@ -82,12 +85,11 @@ fn drawn(practice: &Practice<'_>) -> Option<Drawing> {
         SeenFrom::FootSide => Side::Foot,
         _ => Side::Ground,
     };
-    let result = practice.made.outcome.criterion(&entry.id);
     let part = PlanPart {
         place,
         href: None,
         label: capital(place.word()),
-        rank: result.and_then(|result| Some(rank(result.marks?, result.out_of))),
+        rank: Some(SHADE),
     };
     let title = format!("{}, {}, toe up", capital(place.word()), side.word());
     Some(Drawing {
