@@ -132,6 +132,7 @@ fn take_back(marking: &mut Marking, before: Entered, after: Entered) {
     restore_entries(&mut marking.comments, before.comments, &after.comments);
     restore(&mut marking.overall, before.overall, &after.overall);
     restore(&mut marking.photos, before.photos, &after.photos);
+    restore(&mut marking.typist, before.typist, &after.typist);
     restore(&mut marking.unit, before.unit, &after.unit);
 }
 

@@ -7,8 +7,8 @@ use crate::records::{
     NAME_ERASED, Record, Role, Stamp, no_longer_named,
 };
 
-/// Takes comments, overall comment, photos and the typist's name out of a sealed marking. Pictures that
-/// nothing else names go.
+/// Takes comments, overall comment, photos and the typist's name out of a sealed marking.
+/// Pictures that nothing else names go.
 pub(super) fn erase_text(
     ledger: &Ledger,
     id: MarkingId,

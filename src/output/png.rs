@@ -21,18 +21,7 @@ pub fn with_density(png: &[u8], per_inch: u32) -> Vec<u8> {
     block.extend(per_metre.to_be_bytes());
     block.extend(per_metre.to_be_bytes());
     block.push(1);
-    let sum = crc(&block).to_be_bytes();
+    let sum = crc32fast::hash(&block).to_be_bytes();
     let length = 9_u32.to_be_bytes();
     [head, &length, &block, &sum, rest].concat()
-}
-
-/// The cyclic redundancy code of PNG (annex D of its specification).
-fn crc(bytes: &[u8]) -> u32 {
-    let rest = bytes.iter().fold(u32::MAX, |rest, byte| {
-        (0..8).fold(rest ^ u32::from(*byte), |rest, _| {
-            let polynomial = if rest & 1 == 1 { 0xedb8_8320 } else { 0 };
-            (rest >> 1) ^ polynomial
-        })
-    });
-    !rest
 }

@@ -139,18 +139,23 @@ pub fn papers_job(
 
 fn of_sheets(ledger: &Ledger, markings: Vec<MarkingId>) -> Result<(String, Content), String> {
     let pieces = markings_of(ledger, &markings).map(|marking| marking.piece);
-    let records = ledger.about(pieces);
+    let (version, records) = sent(&ledger.about(pieces))?;
+    Ok((version, Content::Sheets { records, markings }))
+}
+
+/// Records as they are sent to the worker, and by what their state is known again.
+///
+/// *Errors:* in words, where one cannot be written.
+pub(super) fn sent(records: &[Record]) -> Result<(String, Vec<String>), String> {
     let latest = records.iter().map(Record::stamp).max();
     let texts = records.iter().map(Record::write);
     let texts: Result<Vec<String>, _> = texts.collect();
-    let content = Content::Sheets {
-        records: texts.map_err(|error| error.to_string())?,
-        markings,
-    };
-    Ok((latest.map(stamp_words).unwrap_or_default(), content))
+    let texts = texts.map_err(|error| error.to_string())?;
+    Ok((latest.map(stamp_words).unwrap_or_default(), texts))
 }
 
-fn markings_of<'a>(
+/// These markings, as far as they are here.
+pub(super) fn markings_of<'a>(
     ledger: &'a Ledger,
     markings: &'a [MarkingId],
 ) -> impl Iterator<Item = &'a Marking> {

@@ -1,7 +1,6 @@
 //! Marks as tables: which, and what the worker needs for them.
 
-use super::paper_files::{Choice, PapersWanted, Says};
-use super::sure::stamp_words;
+use super::paper_files::{Choice, PapersWanted, Says, markings_of, sent};
 use crate::job::{Job, TableFormat, Tables, Topic};
 use crate::records::{Layout, Ledger, Record};
 
@@ -17,23 +16,17 @@ pub fn tables_job(
     let Says::Sheets(markings) = &wanted.says else {
         return Err("These are no marks, so they cannot be saved as a table.".to_owned());
     };
-    let found = markings.iter().filter_map(|id| ledger.marking(*id));
-    let mut records = ledger.about(found.map(|marking| marking.piece));
+    let pieces = markings_of(ledger, markings).map(|marking| marking.piece);
+    let mut records = ledger.about(pieces);
     records.extend(ledger.table_heads().cloned().map(Record::from));
-    let latest = records.iter().map(Record::stamp).max();
+    let (version, records) = sent(&records)?;
     let topic = Topic {
         about: format!("table {}", wanted.base),
-        version: format!(
-            "{} {}",
-            latest.map(stamp_words).unwrap_or_default(),
-            format.word()
-        ),
+        version: format!("{version} {}", format.word()),
     };
-    let texts = records.iter().map(Record::write);
-    let texts: Result<Vec<String>, _> = texts.collect();
     let job = Job::Tables(Tables {
         title: wanted.title.clone(),
-        records: texts.map_err(|error| error.to_string())?,
+        records,
         markings: markings.clone(),
         format,
     });

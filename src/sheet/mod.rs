@@ -2,9 +2,9 @@
 //! lists, for the page, a PDF or any other writer to set.
 //!
 //! [`Scored`] puts the records of one marking and what they come to side by side;
-//! [`scored_sheet`] makes the [`Document`] of it, [`long_rows`] and
-//! [`wide_rows`] the rows that files hold, one a criterion or one a marking; [`beside`] sets a maker's own marking beside the examiner's. All
-//! read the same words, so they cannot differ.
+//! [`scored_sheet`] makes the [`Document`] of it, [`long_rows`] and [`wide_rows`] the rows
+//! that files hold, one a criterion or one a marking; [`beside`] sets a maker's own marking
+//! beside the examiner's. All read the same words, so they cannot differ.
 //! [`sure_document`] says how sure a marking is, as `conformity` has worked it out.
 //! [`rubric_document`] is a rubric as people read it, [`learner_report`] a learner over
 //! time; the charts and tables in that are those of the learner's page.

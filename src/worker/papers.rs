@@ -9,6 +9,7 @@ use base64::engine::general_purpose::STANDARD;
 use zip::write::SimpleFileOptions;
 use zip::{CompressionMethod, ZipWriter};
 
+use super::scored::share;
 use super::sheets::sheets;
 use crate::job::{Binding, Content, Form, Made, PaperKind, PaperSize, Papers, Titled};
 use crate::output::pdf::{Paper, Pictures, Setting, pdf, pdf_of_many};
@@ -154,11 +155,6 @@ fn free_name(base: &str, ending: &str, taken: &mut BTreeSet<String>) -> String {
         again += 1;
     }
     name
-}
-
-fn share(done: usize, of: usize) -> f64 {
-    let count = |count: usize| u32::try_from(count).map_or(f64::MAX, f64::from);
-    count(done) / count(of).max(1.0)
 }
 
 fn paper(size: PaperSize) -> Paper {

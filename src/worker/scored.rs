@@ -58,7 +58,8 @@ fn lost() -> String {
     "a marking or what it names is no longer here; reload the page".to_owned()
 }
 
-/// A count as a share is worked out from it; never none.
-pub(super) fn steps(count: usize) -> f64 {
-    u32::try_from(count).map_or(f64::MAX, f64::from).max(1.0)
+/// How much is done of so many, from 0 to 1.
+pub(super) fn share(done: usize, of: usize) -> f64 {
+    let count = |count: usize| u32::try_from(count).map_or(f64::MAX, f64::from);
+    count(done) / count(of).max(1.0)
 }

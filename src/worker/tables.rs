@@ -3,7 +3,7 @@
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 
-use super::scored::{ReadRubrics, ledger_of, steps};
+use super::scored::{ReadRubrics, ledger_of, share};
 use crate::job::{MadeTable, TableFormat, Tables};
 use crate::output::{csv, xlsx};
 use crate::records::Layout;
@@ -15,11 +15,10 @@ use crate::sheet::{Scored, in_columns, long_rows, wide_rows, workbook};
 pub(super) fn tables(wanted: &Tables, tell: &mut dyn FnMut(f64)) -> Result<MadeTable, String> {
     let ledger = ledger_of(&wanted.records)?;
     let rubrics = ReadRubrics::of(&ledger, &wanted.markings)?;
-    let steps = steps(wanted.markings.len());
     let mut scored: Vec<Scored<'_>> = Vec::new();
-    for (done, id) in (1u32..).zip(&wanted.markings) {
+    for (done, id) in (1..).zip(&wanted.markings) {
         scored.push(rubrics.scored(&ledger, *id)?);
-        tell(f64::from(done) / steps);
+        tell(share(done, wanted.markings.len()));
     }
     let bytes = match wanted.format {
         TableFormat::Xlsx => {

@@ -9,7 +9,7 @@ use super::state::SheetState;
 use crate::command::Edit;
 use crate::page::keeper::Keeper;
 use crate::page::lost::{LostPage, unreadable_rubric};
-use crate::page::widgets::{Caution, SaveDocument, TextBox, never_wrong};
+use crate::page::widgets::{Caution, PushButton, SaveDocument, TextBox, never_wrong};
 use crate::page::{dom, paths};
 use crate::present::mark_sheet::{
     Face, PaperField, PaperPart, PaperStep, Takes, blank_of_marking, paper_parts,
@@ -26,10 +26,10 @@ pub(crate) fn OnPaperPage() -> impl IntoView {
     let open = Memo::new(move |_| {
         let id = marking.get().ok().flatten()?;
         keeper.with_ledger(|ledger| {
-            let marking = ledger
-                .marking(id)
-                .filter(|marking| marking.seal.is_none())?;
-            Some((marking.piece, id))
+            let marking = ledger.marking(id)?;
+            // An agreed one is settled, not measured.
+            let is_open = marking.seal.is_none() && marking.agreement.is_none();
+            is_open.then_some((marking.piece, id))
         })
     });
     move || match open.get() {
@@ -69,10 +69,11 @@ fn opened(keeper: Keeper, piece: PieceId, id: MarkingId) -> AnyView {
         <Caution />
         <div class="part stack from-paper">
             <p>
-                "Save the sheet as a file, print it, and fill it in by hand. Then type it in here: the numbers are those on the paper, and Enter goes on to the next one. Write nm for a part that was not made. What cannot be measured, and who took which instrument, is entered on the mark sheet."
+                "Save the sheet as a file, print it, and fill it in by hand. Then type it in here: the numbers are those on the paper, and Enter goes on to the next one. Write nm for a part that was not made. What cannot be measured, and which instrument was used, is entered on the mark sheet."
             </p>
             {typist()}
             {go_to(last)}
+            <div class="actions">{undo()}</div>
             {fields}
             {overall(last + 1)}
         </div>
@@ -96,6 +97,15 @@ fn typist() -> AnyView {
             let name = (!name.trim().is_empty()).then_some(name);
             sheet.edit("typist", Edit::SetTypist { name });
         }),
+    }
+    .view()
+}
+
+fn undo() -> AnyView {
+    let sheet = SheetState::here();
+    PushButton {
+        enabled: Signal::derive(move || sheet.can_undo()),
+        ..PushButton::plain("Undo", move || sheet.undo())
     }
     .view()
 }

@@ -17,26 +17,10 @@ pub(super) fn lay(lay: &mut Lay<'_>, items: &[Item]) {
     let mut above = after_heading(lay);
     for item in items {
         let body = begin(lay, list);
-        let mut strips = Vec::new();
-        if let (false, [line]) = (item.lead.is_empty(), item.lines.as_slice()) {
-            let mut strips = run_in(lay, &item.lead, line, body.node);
-            body.disc_on(&mut strips, 0.0);
-            lay.push(strips, above);
-            above = 2.0;
-            continue;
-        }
-        if !item.lead.is_empty() {
-            let node = lay.node(Some(body.node), Role::Strong);
-            strips = lay.flow(&item.lead, bold(BODY), LEADING, node, INDENT);
-            if let (Some(last), false) = (strips.last_mut(), item.lines.is_empty()) {
-                last.keep = Keep::Must;
-            }
-        }
-        for line in &item.lines {
-            let node = lay.node(Some(body.node), Role::Paragraph);
-            let mut flow = lay.flow(line, BODY, LEADING, node, INDENT);
-            strips.append(&mut flow);
-        }
+        let mut strips = match item.lines.as_slice() {
+            [line] if !item.lead.is_empty() => run_in(lay, &item.lead, line, body.node),
+            lines => under(lay, &item.lead, lines, body.node),
+        };
         body.disc_on(&mut strips, 0.0);
         let is_short = strips.len() <= WHOLE;
         if let ([short @ .., _], true) = (strips.as_mut_slice(), is_short) {
@@ -45,6 +29,23 @@ pub(super) fn lay(lay: &mut Lay<'_>, items: &[Item]) {
         lay.push(strips, above);
         above = 2.0;
     }
+}
+
+/// The lead, and its lines below it.
+fn under(lay: &mut Lay<'_>, lead: &str, lines: &[String], body: NodeId) -> Vec<Strip> {
+    let mut strips = Vec::new();
+    if !lead.is_empty() {
+        let node = lay.node(Some(body), Role::Strong);
+        strips = lay.flow(lead, bold(BODY), LEADING, node, INDENT);
+        if let (Some(last), false) = (strips.last_mut(), lines.is_empty()) {
+            last.keep = Keep::Must;
+        }
+    }
+    for line in lines {
+        let node = lay.node(Some(body), Role::Paragraph);
+        strips.append(&mut lay.flow(line, BODY, LEADING, node, INDENT));
+    }
+    strips
 }
 
 /// A lead and its only line in one paragraph.
