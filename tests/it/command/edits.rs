@@ -101,6 +101,7 @@ fn nothing() -> Entered {
         comments: BTreeMap::new(),
         overall: None,
         photos: Vec::new(),
+        typist: None,
         unit: Unit::Millimetre,
     }
 }
@@ -300,4 +301,23 @@ fn a_seal_relies_on_all_that_it_covers() {
     covered.extend(change.puts.iter().map(evenshod::records::Record::kind));
     let others: Vec<_> = ledger.records().map(|record| record.kind()).collect();
     assert_eq!(covered, others, "there is one record of each kind");
+}
+
+/// Undo gives back who typed, unless somebody else has written there since.
+#[test]
+fn who_types_it_in_can_be_taken_back() {
+    let typist = |name: &str| Edit::SetTypist {
+        name: Some(name.to_owned()),
+    };
+    let with = |name: &str| Entered {
+        typist: Some(name.to_owned()),
+        ..nothing()
+    };
+    let take_back = || Edit::TakeBack {
+        before: Box::new(nothing()),
+        after: Box::new(with("Bea")),
+    };
+    assert_eq!(edited(vec![typist("Bea"), take_back()]).typist, None);
+    let other = edited(vec![typist("Bea"), typist("Cy"), take_back()]);
+    assert_eq!(other.typist.as_deref(), Some("Cy"));
 }
