@@ -136,7 +136,7 @@ pub enum Shape {
     Part {
         /// Where to; `None` where it leads nowhere.
         href: Option<String>,
-        /// What it says to those who do not see it.
+        /// What it says to those who do not see it, where it can be tapped.
         label: String,
         /// The band that it stands for: 4 is the most marks, 0 none.
         band: Option<u8>,

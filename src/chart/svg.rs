@@ -99,18 +99,20 @@ fn write_shape(svg: &mut String, shape: &Shape) {
             inside,
         } => {
             let band = band.map(|band| band.to_string()).unwrap_or_default();
-            let (name, class) = if href.is_some() {
-                ("a", "shaded tap")
+            let band = ("data-band", &*band);
+            let name = if let Some(href) = href {
+                let class = ("class", "shaded tap");
+                open(
+                    svg,
+                    "a",
+                    &[("href", href), ("aria-label", label), class, band],
+                );
+                "a"
             } else {
-                ("g", "shaded")
+                // Only what can be tapped is named; the description of the whole names the rest.
+                open(svg, "g", &[("class", "shaded"), band]);
+                "g"
             };
-            let keys = [
-                ("href", href.as_deref().unwrap_or_default()),
-                ("aria-label", label),
-                ("class", class),
-                ("data-band", &band),
-            ];
-            open(svg, name, &keys);
             for shape in inside {
                 write_shape(svg, shape);
             }

@@ -68,6 +68,22 @@ fn turned_over_left_is_right() {
     }
 }
 
+/// ARIA 1.2, 8.6: a `g` without a role may not be named.
+#[test]
+fn a_part_that_leads_nowhere_has_no_name_of_its_own() {
+    let (name, piece, foot) = ten().swap_remove(0);
+    let shoe = MadeShoe::of(&piece, foot).unwrap();
+    let mut parts = parts();
+    let led = svg_inside(&shoe_plan(&shoe, Side::Ground, &parts, name), "t", "d");
+    assert!(led.contains("<a href=") && led.contains(" aria-label="));
+    for part in &mut parts {
+        part.href = None;
+    }
+    let svg = svg_inside(&shoe_plan(&shoe, Side::Ground, &parts, name), "t", "d");
+    assert!(svg.contains("<g class=\"shaded\" data-band=\""));
+    assert!(!svg.contains("aria-label=") && !svg.contains("href="));
+}
+
 #[test]
 fn words_of_a_part_are_escaped() {
     let (name, piece, foot) = ten().swap_remove(0);
