@@ -38,5 +38,5 @@ pub use sizes::{PlanSizes, SectionPlan, section, sized_plan};
 pub use small::small_course;
 pub use svg::svg_inside;
 pub use symbol::Symbol;
-pub use tolerance::{Stretch, Tolerance, tolerance};
+pub use tolerance::{Stretch, Tolerance, tolerance, tolerance_strip};
 pub use total::{Total, total};

@@ -1,10 +1,40 @@
 use super::class::Class;
 use super::drawing::{Align, Drawing, Shape};
 
-const WIDTH: f64 = 400.0;
-const TOP: f64 = 18.0;
-const BAR: f64 = 18.0;
-const NOTCH: f64 = 4.0;
+/// Sizes of the drawing, in its own units.
+struct Frame {
+    width: f64,
+    height: f64,
+    /// Where the bar begins.
+    top: f64,
+    bar: f64,
+    notch: f64,
+    /// Height of the line over what is left open.
+    open: f64,
+    /// The plumb from its tip.
+    plumb: &'static str,
+}
+
+/// By itself, with its limits in words.
+const RULER: Frame = Frame {
+    width: 400.0,
+    height: 56.0,
+    top: 18.0,
+    bar: 18.0,
+    notch: 4.0,
+    open: 7.0,
+    plumb: "l-7,-12 h14 Z",
+};
+/// In a row of a table, where the limits stand beside it.
+const STRIP: Frame = Frame {
+    width: 160.0,
+    height: 22.0,
+    top: 9.0,
+    bar: 12.0,
+    notch: 2.5,
+    open: 4.0,
+    plumb: "l-5,-8 h10 Z",
+};
 /// Labels closer than this would run into each other on a phone.
 const LABEL_ROOM: f64 = 55.0;
 
@@ -40,97 +70,105 @@ pub struct Tolerance {
 /// *Units:* any, as long as all are the same. A value beyond the ruler stands at
 /// its end.
 pub fn tolerance(plan: &Tolerance) -> Drawing {
+    drawn(plan, &RULER)
+}
+
+/// The same without its limits in words, so low that it fits under a line of text.
+pub fn tolerance_strip(plan: &Tolerance) -> Drawing {
+    drawn(plan, &STRIP)
+}
+
+fn drawn(plan: &Tolerance, frame: &Frame) -> Drawing {
     let ends = plan.stretches.first().zip(plan.stretches.last());
     let Some((low, high)) = ends.map(|(first, last)| (first.from, last.to)) else {
         return Drawing::default();
     };
     let span = if high > low { high - low } else { 1.0 };
-    let place = |value: f64| ((value - low) / span * WIDTH).clamp(0.0, WIDTH);
+    let place = |value: f64| ((value - low) / span * frame.width).clamp(0.0, frame.width);
     let mut shapes = Vec::new();
     for stretch in &plan.stretches {
         let (from, to) = (place(stretch.from), place(stretch.to));
         let rank = stretch.rank;
         shapes.push(Shape::Rect {
             x: from,
-            y: TOP,
+            y: frame.top,
             width: to - from,
-            height: BAR,
+            height: frame.bar,
             class: Class::Stretch,
             band: Some(rank),
         });
-        shapes.extend(notches(from, to, rank));
+        shapes.extend(notches(frame, from, to, rank));
     }
     shapes.push(Shape::Rect {
         x: 0.75,
-        y: TOP,
-        width: WIDTH - 1.5,
-        height: BAR,
+        y: frame.top,
+        width: frame.width - 1.5,
+        height: frame.bar,
         class: Class::Frame,
         band: None,
     });
-    shapes.extend(limits(plan, &place));
-    shapes.extend(
-        plan.value
-            .into_iter()
-            .flat_map(|value| plumb(value, &place)),
-    );
+    shapes.extend(limits(plan, frame, &place));
+    let value = plan.value.into_iter();
+    shapes.extend(value.flat_map(|value| plumb(frame, value, &place)));
     Drawing {
         left: 0.0,
         top: 0.0,
-        width: WIDTH,
-        height: 56.0,
+        width: frame.width,
+        height: frame.height,
         title: plan.title.clone(),
         description: plan.description.clone(),
         shapes,
     }
 }
 
-fn notches(from: f64, to: f64, rank: u8) -> Vec<Shape> {
-    let room = f64::from(rank) * 2.0 * NOTCH;
+fn notches(frame: &Frame, from: f64, to: f64, rank: u8) -> Vec<Shape> {
+    let wide = frame.notch;
+    let room = f64::from(rank) * 2.0 * wide;
     if to - from < room {
         return Vec::new();
     }
-    let start = (from + to - room) / 2.0 + NOTCH / 2.0;
+    let start = (from + to - room) / 2.0 + wide / 2.0;
     let class = if rank == 1 {
         Class::NotchLit
     } else {
         Class::Notch
     };
+    let inset = frame.bar / 6.0;
     let notch = |index: u8| Shape::Rect {
-        x: start + f64::from(index) * 2.0 * NOTCH,
-        y: TOP + 3.0,
-        width: NOTCH,
-        height: BAR - 6.0,
+        x: start + f64::from(index) * 2.0 * wide,
+        y: frame.top + inset,
+        width: wide,
+        height: frame.bar - 2.0 * inset,
         class,
         band: None,
     };
     (0..rank).map(notch).collect()
 }
 
-fn limits(plan: &Tolerance, place: &impl Fn(f64) -> f64) -> Vec<Shape> {
+fn limits(plan: &Tolerance, frame: &Frame, place: &impl Fn(f64) -> f64) -> Vec<Shape> {
     let mut shapes = Vec::new();
     let mut free_from = 0.0;
     for (value, text) in &plan.labels {
         let x = place(*value);
         shapes.push(Shape::Line {
             x1: x,
-            y1: TOP + BAR,
+            y1: frame.top + frame.bar,
             x2: x,
-            y2: TOP + BAR + 5.0,
+            y2: frame.top + frame.bar + 5.0,
             class: Class::Tick,
         });
         if x < free_from {
             continue;
         }
         free_from = x + LABEL_ROOM;
-        let align = if x > WIDTH - LABEL_ROOM / 2.0 {
+        let align = if x > frame.width - LABEL_ROOM / 2.0 {
             Align::End
         } else {
             Align::Start
         };
         shapes.push(Shape::Text {
             x,
-            y: 54.0,
+            y: frame.height - 2.0,
             align,
             text: text.clone(),
             class: Class::Label,
@@ -139,22 +177,21 @@ fn limits(plan: &Tolerance, place: &impl Fn(f64) -> f64) -> Vec<Shape> {
     shapes
 }
 
-fn plumb((from, to): (f64, f64), place: &impl Fn(f64) -> f64) -> Vec<Shape> {
+fn plumb(frame: &Frame, (from, to): (f64, f64), place: &impl Fn(f64) -> f64) -> Vec<Shape> {
     let (left, right) = (place(from), place(to));
     let mut shapes = Vec::new();
     if right > left {
         shapes.push(Shape::Line {
             x1: left,
-            y1: 7.0,
+            y1: frame.open,
             x2: right,
-            y2: 7.0,
+            y2: frame.open,
             class: Class::Whisker,
         });
     }
     let middle = f64::midpoint(left, right);
-    let path = format!("M{middle:.1},{TOP} l-7,-12 h14 Z");
     shapes.push(Shape::Path {
-        d: path,
+        d: format!("M{middle:.1},{} {}", frame.top, frame.plumb),
         class: Class::Plumb,
     });
     shapes

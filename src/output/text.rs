@@ -64,6 +64,10 @@ impl Lines {
         match block {
             Block::Paragraph(text) => self.line(text),
             Block::Drawings(drawings) => drawings.iter().for_each(|one| self.drawing(one)),
+            Block::Illustrated { drawing, text } => {
+                self.drawing(drawing);
+                self.line(text);
+            }
             Block::Pictures(pictures) => pictures.iter().for_each(|one| self.picture(one)),
             Block::Facts(facts) => facts.iter().for_each(|one| self.fact(one)),
             Block::Verdict(verdict) => self.verdict(verdict),

@@ -74,6 +74,10 @@ fn block(block: Block) -> AnyView {
             let figures = drawings.into_iter().map(figure).collect_view();
             view! { <div class="figures">{figures}</div> }.into_any()
         }
+        Block::Illustrated { drawing, text } => {
+            view! { <div class="figures beside">{figure(drawing)}<p dir="auto">{text}</p></div> }
+                .into_any()
+        }
         Block::Pictures(pictures) => {
             let figures = pictures.into_iter().map(pictured).collect_view();
             view! { <div class="figures">{figures}</div> }.into_any()
@@ -201,7 +205,8 @@ fn body(group: Group, titles: &[Cow<'static, str>]) -> AnyView {
     let rows = rows.into_iter().map(|row| {
         let cells = row.into_iter().zip(titles).enumerate();
         let cells = cells.map(|(at, (own, title))| {
-            if at == 0 {
+            // Room to write in names no row.
+            if at == 0 && !own.text.is_empty() {
                 view! { <th scope="row" dir="auto">{own.text}</th> }.into_any()
             } else {
                 cell(own, Some(title.clone()), 1)
@@ -233,13 +238,19 @@ fn foot_row(cells: Vec<Cell>) -> AnyView {
 }
 
 fn cell(cell: Cell, title: Option<Cow<'static, str>>, columns: usize) -> AnyView {
-    let Cell { role, band, text } = cell;
+    let Cell {
+        role,
+        band,
+        text,
+        drawing,
+    } = cell;
+    let drawing = drawing.map(|drawing| view! { <Drawn drawing class="strip" /> });
     let band = band.map(|band| {
         view! { <span class="band" data-band=band.to_string() aria-hidden="true"></span> " " }
     });
     let columns = (columns > 1).then(|| columns.to_string());
     view! {
-        <td class=class_of(role) data-label=title colspan=columns dir="auto">{band} {text}</td>
+        <td class=class_of(role) data-label=title colspan=columns dir="auto">{band} {text} {drawing}</td>
     }
     .into_any()
 }

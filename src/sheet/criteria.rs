@@ -1,9 +1,11 @@
+use crate::chart::Drawing;
 use crate::conformity::chance_words;
 use crate::marking::{CriterionResult, ResultState, SectionResult};
 use crate::rubric::{Entry, Kind, Section};
 
 use super::document::{Block, Cell, CellRole, Group, Table, columns};
 use super::readings::entry_words;
+use super::scale::drawn_strip;
 use super::scored::Scored;
 use super::sure_criteria::uncertainty_words;
 use super::tolerance::Asked;
@@ -83,22 +85,50 @@ fn section_words(section: &Section, result: Option<&SectionResult>) -> String {
 }
 
 fn row(scored: &Scored<'_>, entry: &Entry<'_>, result: &CriterionResult) -> Vec<Cell> {
+    let read = Cell {
+        drawing: on_tolerance(scored, entry, result),
+        ..Cell::text(with_uncertainty(scored, entry, result))
+    };
     vec![
         Cell::text(entry.name()),
-        Cell::text(with_uncertainty(scored, entry, result)),
+        read,
         Cell::new(CellRole::Quiet, tolerance(scored, entry, result)),
         marks(result),
         Cell::text(with_call(scored, result)),
     ]
 }
 
+/// Where the value lies on its tolerance, with how far measuring can be off.
+fn on_tolerance(
+    scored: &Scored<'_>,
+    entry: &Entry<'_>,
+    result: &CriterionResult,
+) -> Option<Drawing> {
+    let measured = result.measured.as_ref()?;
+    measured.value?;
+    let most = entry.criterion.most_unweighted();
+    let unit = scored.parts.marking.unit;
+    drawn_strip(
+        measured,
+        most,
+        unit,
+        &entry.name(),
+        expanded(scored, entry, result),
+    )
+}
+
+/// The expanded uncertainty of a value in base units; none where it has none.
+fn expanded(scored: &Scored<'_>, entry: &Entry<'_>, result: &CriterionResult) -> f64 {
+    let is_valued = result.state == ResultState::Valued;
+    let uncertain = scored.uncertain.get(&entry.id).filter(|_| is_valued);
+    uncertain.map_or(0.0, |value| COVERAGE * value.standard())
+}
+
 /// What was entered with the expanded uncertainty of what is held against the bands:
 /// `133.4 mm ± 0.8 mm`.
 fn with_uncertainty(scored: &Scored<'_>, entry: &Entry<'_>, result: &CriterionResult) -> String {
     let said = reading(scored, entry, result);
-    let is_valued = result.state == ResultState::Valued;
-    let uncertain = scored.uncertain.get(&entry.id).filter(|_| is_valued);
-    let expanded = uncertain.map_or(0.0, |value| COVERAGE * value.standard());
+    let expanded = expanded(scored, entry, result);
     let Some(scale) = entry.criterion.scale().filter(|_| expanded > 0.0) else {
         return said;
     };
@@ -148,8 +178,8 @@ pub(super) fn about_uncertainty(scored: &Scored<'_>) -> Option<Block> {
     any.then(|| {
         Block::Paragraph(
             "After ± stands the expanded uncertainty of measuring, twice the standard \
-             uncertainty (about 95 %), by the figures of the instruments. What is judged by \
-             eye has none."
+             uncertainty (about 95 %), by the figures of the instruments; the line over a \
+             tolerance is as long. What is judged by eye has none."
                 .to_owned(),
         )
     })
@@ -203,5 +233,6 @@ pub(super) fn marks(result: &CriterionResult) -> Cell {
             .filter(|_| has_marks)
             .map(|marks| rank(marks, result.out_of)),
         text: format!("{given} of {}", result.out_of),
+        drawing: None,
     }
 }

@@ -32,6 +32,13 @@ pub enum Block {
     Paragraph(String),
     /// Drawings side by side.
     Drawings(Vec<Drawing>),
+    /// A drawing with what is said of it beside it.
+    Illustrated {
+        /// The drawing.
+        drawing: Drawing,
+        /// A paragraph.
+        text: String,
+    },
     /// Pictures side by side.
     Pictures(Vec<Pictured>),
     /// Short facts in pairs.
@@ -157,7 +164,7 @@ pub enum CellRole {
 }
 
 /// A cell.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Cell {
     /// What it holds.
     pub role: CellRole,
@@ -165,6 +172,8 @@ pub struct Cell {
     pub band: Option<u8>,
     /// What it says.
     pub text: String,
+    /// What stands under that; it shows nothing that the row does not say.
+    pub drawing: Option<Drawing>,
 }
 
 impl Cell {
@@ -174,6 +183,7 @@ impl Cell {
             role,
             band: None,
             text: text.into(),
+            drawing: None,
         }
     }
 
@@ -202,7 +212,7 @@ pub(super) fn columns(columns: &[(&'static str, CellRole)]) -> Vec<Column> {
 }
 
 /// Rows under one heading.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Group {
     /// The heading; may be empty.
     pub heading: String,
@@ -211,7 +221,7 @@ pub struct Group {
 }
 
 /// A table.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Table {
     /// What it shows.
     pub caption: String,

@@ -187,7 +187,8 @@ fn scales(scored: &[Scored<'_>], one: &Between<'_, '_>) -> Vec<Drawing> {
     let drawn = scored.iter().zip(&one.results).filter_map(|(by, result)| {
         let name = format!("{}, {}", one.entry.name(), marker(by));
         let unit = by.parts.marking.unit;
-        drawn_scale(result.measured.as_ref()?, result.out_of, unit, &name)
+        let most = one.entry.criterion.most_unweighted();
+        drawn_scale(result.measured.as_ref()?, most, unit, &name)
     });
     drawn.collect()
 }

@@ -1,4 +1,4 @@
-use crate::chart::{Drawing, Stretch, Tolerance, tolerance};
+use crate::chart::{Drawing, Stretch, Tolerance, tolerance, tolerance_strip};
 use crate::marking::{Measured, Reach};
 use crate::quantity::{Dimension, Exact, Marks, Quantity, Unit};
 
@@ -6,6 +6,26 @@ use super::words::rank;
 
 /// The tolerance of a measured criterion, drawn; `None` where it has no limits.
 pub fn drawn_scale(measured: &Measured, most: Marks, sheet: Unit, name: &str) -> Option<Drawing> {
+    planned(measured, most, sheet, name).map(|plan| tolerance(&plan))
+}
+
+/// The same for a row of a table, with a line over what measuring leaves open: `off`, in
+/// base units, on both sides of the value.
+pub(super) fn drawn_strip(
+    measured: &Measured,
+    most: Marks,
+    sheet: Unit,
+    name: &str,
+    off: f64,
+) -> Option<Drawing> {
+    let mut plan = planned(measured, most, sheet, name)?;
+    let off = off / sheet.or_usual(measured.dimension).in_base().to_f64();
+    plan.value = plan.value.map(|(from, to)| (from - off, to + off));
+    plan.labels.clear();
+    Some(tolerance_strip(&plan))
+}
+
+fn planned(measured: &Measured, most: Marks, sheet: Unit, name: &str) -> Option<Tolerance> {
     let unit = sheet.or_usual(measured.dimension);
     let ends = Ends::of(measured)?;
     let number = |base: Exact| base.over(unit.in_base()).map_or(0.0, Exact::to_f64);
@@ -41,13 +61,13 @@ pub fn drawn_scale(measured: &Measured, most: Marks, sheet: Unit, name: &str) ->
     };
     let value = measured.value.and_then(|reach| ends.shown(reach));
     let full = measured.bands.bands.first().map(|band| band.reach);
-    Some(tolerance(&Tolerance {
+    Some(Tolerance {
         stretches: join_alike(stretches.collect()),
         labels: limits.iter().map(|cut| (number(*cut), say(*cut))).collect(),
         value: value.map(|(from, to)| (number(from), number(to))),
         title: format!("{name} on its tolerance"),
         description: describe(measured, full, &in_words),
-    }))
+    })
 }
 
 /// Where marks change among counted things: halfway from a limit to the next whole

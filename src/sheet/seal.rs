@@ -46,7 +46,6 @@ pub(super) fn seal_blocks(scored: &Scored<'_>, checked: &Checked) -> Vec<Block> 
     };
     blocks.push(Block::Facts(sealed_facts(scored, seal)));
     blocks.push(digest_block("Digest (SHA-256)", &seal.digest));
-    blocks.extend(scanned(&seal.digest));
     let signature = scored.parts.marking.signature.as_ref();
     if let Some(Ok(key)) = signature.map(|signature| signature.key()) {
         blocks.push(digest_block(
@@ -57,7 +56,7 @@ pub(super) fn seal_blocks(scored: &Scored<'_>, checked: &Checked) -> Vec<Block> 
     if let Some(Ok(check)) = checked {
         blocks.extend(found(scored, check));
     }
-    blocks.push(Block::Paragraph(PROVES.to_owned()));
+    blocks.push(proves(&seal.digest));
     blocks
 }
 
@@ -87,12 +86,15 @@ pub(super) fn digest_block(label: &str, digest: &str) -> Block {
     }
 }
 
-/// The digest to be scanned from the screen or from paper.
-fn scanned(digest: &str) -> Option<Block> {
-    let text = format!("evenshod:sha256:{digest}");
-    let description = format!("A QR code that reads {text}");
-    let drawing = qr_code(&text, "The digest, to be scanned".to_owned(), description)?;
-    Some(Block::Drawings(vec![drawing]))
+/// What a digest proves, beside it to be scanned from the screen or from paper.
+fn proves(digest: &str) -> Block {
+    let read = format!("evenshod:sha256:{digest}");
+    let description = format!("A QR code that reads {read}");
+    let text = PROVES.to_owned();
+    match qr_code(&read, "The digest, to be scanned".to_owned(), description) {
+        Some(drawing) => Block::Illustrated { drawing, text },
+        None => Block::Paragraph(text),
+    }
 }
 
 fn found(scored: &Scored<'_>, check: &SealCheck) -> Vec<Block> {

@@ -40,7 +40,7 @@ impl Paper {
     /// What is left white on each side.
     pub(super) fn margin(self) -> f32 {
         let margin = match self {
-            Self::A4 | Self::Letter => 15.0 * MM,
+            Self::A4 | Self::Letter => 13.0 * MM,
             Self::A5 => 11.0 * MM,
             Self::A6 => 7.0 * MM,
         };

@@ -59,6 +59,7 @@ fn drawings() -> Vec<Drawing> {
     let blocks = documents.flat_map(|document| document.blocks);
     let drawings = blocks.flat_map(|block| match block {
         Block::Drawings(drawings) => drawings,
+        Block::Illustrated { drawing, .. } => vec![drawing],
         Block::Verdict(verdict) => vec![verdict.ruler],
         _ => Vec::new(),
     });

@@ -195,6 +195,9 @@ pub fn plain(document: &Document) -> String {
                         .map(|drawing| format!("({})", drawing.title)),
                 );
             }
+            Block::Illustrated { drawing, text } => {
+                lines.extend([format!("({})", drawing.title), text.clone()]);
+            }
             Block::Pictures(pictures) => {
                 let said = pictures.iter();
                 lines.extend(said.map(|one| format!("[{}] {}", one.alt, one.caption)));

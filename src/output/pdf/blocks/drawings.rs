@@ -1,11 +1,12 @@
-use super::prose::after_heading;
-use super::{Lay, SMALL, SMALL_LEADING};
+use super::prose::{after_heading, paragraph};
+use super::{BODY, LEADING, Lay, SMALL, SMALL_LEADING};
 use crate::chart::{Class, Drawing, Shape};
 use crate::output::pdf::drawing::{alt, drawn, height};
 use crate::output::pdf::line::Span;
 use crate::output::pdf::rows::{Column, hold, rows};
 use crate::output::pdf::strip::{Keep, Kind, Mark, Strip, What};
 use crate::output::pdf::tags::{NodeId, Role};
+use crate::output::pdf::words::Measured;
 
 /// A drawing that is so many times as wide as high is a ruler, which takes the whole width:
 /// several of them are compared one below the other.
@@ -16,6 +17,8 @@ const UNLIKE: f32 = 1.6;
 const ABOVE_TITLE: f32 = 3.0;
 /// A title of more lines than that may go on on the next page.
 const TITLE_LINES: usize = 8;
+/// A paragraph of more lines than that does not stand beside a drawing.
+const BESIDE_LINES: usize = 20;
 /// White between drawings.
 pub(super) const GUTTER: f32 = 16.0;
 /// Width of a QR code: 26 mm of it are dark, as on the printed page.
@@ -43,6 +46,25 @@ pub(super) fn lay(lay: &mut Lay<'_>, drawings: &[Drawing]) {
     if !row.is_empty() {
         lay_row(lay, &row, above);
     }
+}
+
+/// A drawing with a paragraph at its right. A long one stands below it, where it can go on
+/// on the next page.
+pub(super) fn beside(lay: &mut Lay<'_>, drawing: &Drawing, text: &str) {
+    let across = width(lay, drawing, 2);
+    let x = across + GUTTER;
+    let measured = Measured::of(lay.faces, &[Span::new(text, BODY)]);
+    if measured.lines(lay.width - x) > BESIDE_LINES {
+        self::lay(lay, std::slice::from_ref(drawing));
+        return paragraph(lay, text);
+    }
+    let above = after_heading(lay);
+    let own = captioned(lay, drawing, 0.0, across);
+    let node = lay.node(lay.root, Role::Paragraph);
+    let said = lay.column(&[Span::new(text, BODY)], vec![node], x, lay.width - x);
+    let mut strip = hung(vec![own]);
+    put_rows(&mut strip, &[said], LEADING, 0.0);
+    lay.push(vec![strip], above);
 }
 
 /// How wide a drawing is set that is one of `count`.
@@ -77,10 +99,7 @@ fn lay_row(lay: &mut Lay<'_>, row: &[(&Drawing, f32)], above: f32) -> f32 {
     let mut set = Vec::new();
     let mut x = 0.0;
     for (drawing, width) in row {
-        let own = figure(lay, lay.root, drawing, x, *width);
-        let node = lay.node(lay.root, Role::Paragraph);
-        let spans = [Span::new(&drawing.title, SMALL)];
-        set.push((own, lay.column(&spans, vec![node], x, *width)));
+        set.push(captioned(lay, drawing, x, *width));
         x += width + GUTTER;
     }
     let heights = || set.iter().map(|(own, _)| own.height);
@@ -98,6 +117,14 @@ fn lay_row(lay: &mut Lay<'_>, row: &[(&Drawing, f32)], above: f32) -> f32 {
     };
     lay.push(strips, above);
     10.0
+}
+
+/// A drawing and its title.
+fn captioned(lay: &mut Lay<'_>, drawing: &Drawing, x: f32, width: f32) -> (Strip, Column) {
+    let own = figure(lay, lay.root, drawing, x, width);
+    let node = lay.node(lay.root, Role::Paragraph);
+    let spans = [Span::new(&drawing.title, SMALL)];
+    (own, lay.column(&spans, vec![node], x, width))
 }
 
 /// Drawings that stand on one line `high` points down, their titles below it.
@@ -125,15 +152,24 @@ pub(super) fn stood(set: Vec<(Strip, Column)>, high: f32, kind: Kind) -> Vec<Str
 fn hung(set: Vec<(Strip, Column)>) -> Strip {
     let mut strip = Strip::new(Kind::Drawings, 0.0);
     for (own, title) in set {
-        let mut down = own.height + ABOVE_TITLE;
         add(&mut strip, own.marks, 0.0);
-        for line in rows(&[title], SMALL_LEADING, Kind::Drawings) {
-            add(&mut strip, line.marks, down);
-            down += line.height;
-        }
-        strip.height = strip.height.max(down);
+        put_rows(
+            &mut strip,
+            &[title],
+            SMALL_LEADING,
+            own.height + ABOVE_TITLE,
+        );
     }
     strip
+}
+
+/// Puts lines on a strip from `down` on, and makes it as high as they need.
+fn put_rows(strip: &mut Strip, columns: &[Column], leading: f32, mut down: f32) {
+    for line in rows(columns, leading, Kind::Drawings) {
+        add(strip, line.marks, down);
+        down += line.height;
+    }
+    strip.height = strip.height.max(down);
 }
 
 fn add(strip: &mut Strip, marks: Vec<Mark>, down: f32) {

@@ -9,20 +9,22 @@ use crate::sheet::Fact;
 
 /// White between columns.
 const GUTTER: f32 = 16.0;
-/// How many facts stand side by side.
-const ACROSS: usize = 3;
+/// The least width of a column.
+const LEAST: f32 = 112.0;
 
-/// Facts in three columns, label over value. One whose value would take more than two
-/// lines there has a row of its own.
+/// Facts in columns, four on a page and three on a card, label over value. One whose value
+/// would take more than two lines there has a row of its own.
 pub(super) fn lay(lay: &mut Lay<'_>, facts: &[Fact]) {
     let list = lay.node(lay.root, Role::List { has_discs: false });
-    let width = (lay.width - 2.0 * GUTTER) / 3.0;
+    let has_four = lay.width >= 4.0 * LEAST + 3.0 * GUTTER;
+    let (count, parts) = if has_four { (4, 4.0) } else { (3, 3.0) };
+    let width = (lay.width + GUTTER) / parts - GUTTER;
     let mut row: Vec<&Fact> = Vec::new();
     let mut above = after_heading(lay);
     for fact in facts {
         let value = Span::new(&fact.value, bold(BODY));
         let is_long = Measured::of(lay.faces, &[value]).line() > 1.8 * width;
-        if row.len() == ACROSS || (is_long && !row.is_empty()) {
+        if row.len() == count || (is_long && !row.is_empty()) {
             above = lay_row(lay, list, &row, width, above);
             row.clear();
         }

@@ -105,6 +105,7 @@ impl Lay<'_> {
             Block::Heading { level, text } => prose::heading(self, *level, text),
             Block::Paragraph(text) => prose::paragraph(self, text),
             Block::Drawings(drawn) => drawings::lay(self, drawn),
+            Block::Illustrated { drawing, text } => drawings::beside(self, drawing, text),
             Block::Pictures(named) => pictures::lay(self, named),
             Block::Facts(facts) => facts::lay(self, facts),
             Block::Verdict(verdict) => verdict::lay(self, verdict),

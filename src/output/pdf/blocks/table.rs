@@ -1,4 +1,7 @@
+use num_traits::ToPrimitive;
+
 use super::cells::{PAD, ROW_LEADING, band_width, cell, style};
+use super::drawings::figure;
 use super::prose::after_heading;
 use super::widths::{Need, widths};
 use super::{BODY, LEADING, Lay, bold};
@@ -12,6 +15,10 @@ use crate::sheet::{Cell, CellRole, Group, Table};
 
 /// White above and below the text of a row.
 const ROW_PAD: f32 = 1.8;
+/// The most width of a drawing under a cell's text.
+const DRAWING: f32 = 84.0;
+/// White between a cell's text and the drawing under it.
+const ABOVE_DRAWING: f32 = 0.5;
 /// The least width and height of room to write in by hand, 30 by 7 mm.
 const ROOM: (f32, f32) = (85.0, 20.0);
 
@@ -103,14 +110,14 @@ fn needed(lay: &mut Lay<'_>, cell: &Cell, is_bold: bool) -> Need {
     } else {
         0.0
     };
-    let written = if cell.role == CellRole::Blank {
-        ROOM.0
-    } else {
-        0.0
+    let other = match (cell.role, &cell.drawing) {
+        (CellRole::Blank, _) => ROOM.0,
+        (_, Some(_)) => DRAWING + around,
+        (_, None) => 0.0,
     };
     Need {
-        least: written.max(word.max(whole) + around),
-        most: written.max(line + around),
+        least: other.max(word.max(whole) + around),
+        most: other.max(line + around),
         cells: vec![(around, text)],
     }
 }
@@ -249,6 +256,7 @@ fn set_row(
 ) -> Vec<Strip> {
     let mut columns = Vec::new();
     let mut signs: Vec<Mark> = Vec::new();
+    let mut under: Vec<(usize, Strip)> = Vec::new();
     for (at, (own, place, wide)) in cells.iter().enumerate() {
         let role = if at == 0 {
             Role::RowName(*wide)
@@ -257,6 +265,11 @@ fn set_row(
         };
         let node = lay.node(Some(row), role);
         let (column, mut sign) = cell(lay, own, node, *place, is_bold);
+        if let Some(drawing) = &own.drawing {
+            let width = column.width.min(DRAWING);
+            let own = figure(lay, Some(node), drawing, column.x, width);
+            under.push((column.lines.len(), own));
+        }
         columns.push(column);
         signs.append(&mut sign);
     }
@@ -267,6 +280,7 @@ fn set_row(
     if let Some(first) = strips.first_mut() {
         first.marks.append(&mut signs);
     }
+    draw_under(&mut strips, under);
     let mut strips = padded(strips);
     leave_room(&mut strips, cells);
     if kind == Kind::Row {
@@ -274,6 +288,26 @@ fn set_row(
         rule(&mut strips, right, (0.4, Ink::HAIR));
     }
     strips
+}
+
+/// Hangs drawings under so many lines of their cells, all on one page with them.
+fn draw_under(strips: &mut [Strip], drawings: Vec<(usize, Strip)>) {
+    for (lines, drawing) in drawings {
+        let down = lines.to_f32().unwrap_or_default() * ROW_LEADING + ABOVE_DRAWING;
+        let high: f32 = strips.iter().map(|strip| strip.height).sum();
+        let marks = drawing.marks.into_iter();
+        let marks = marks.map(|mark| Mark {
+            y: mark.y + down,
+            ..mark
+        });
+        if let Some(first) = strips.first_mut() {
+            first.marks.extend(marks);
+        }
+        if let [held @ .., last] = &mut *strips {
+            hold(held, Keep::Must);
+            last.height += (down + drawing.height - high).max(0.0);
+        }
+    }
 }
 
 /// Makes a row high enough to write in where it has blank cells, each between two rules.

@@ -4,7 +4,7 @@ use evenshod::output::pdf::{Paper, plan};
 use evenshod::sheet::{Block, Fact, Item, Pictured, Weight};
 use proptest::prelude::*;
 
-use super::sample::{checked, document, heading, notice, table};
+use super::sample::{checked, document, heading, illustrated, notice, table};
 use super::tools::pages;
 
 /// Texts with what is hard in them more often than chance has it.
@@ -18,6 +18,7 @@ fn every_block(text: &str) -> Vec<Block> {
     vec![
         heading(text),
         Block::Paragraph(text.to_owned()),
+        illustrated(text),
         Block::Facts(vec![Fact {
             label: text.to_owned().into(),
             value: text.to_owned(),

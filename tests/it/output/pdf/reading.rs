@@ -34,6 +34,7 @@ fn drawings(document: &Document) -> Vec<&Drawing> {
     for block in &document.blocks {
         match block {
             Block::Drawings(drawings) => all.extend(drawings),
+            Block::Illustrated { drawing, .. } => all.push(drawing),
             Block::Verdict(verdict) => all.push(&verdict.ruler),
             _ => {}
         }
@@ -230,6 +231,10 @@ fn blocks_that_hold_nothing_make_a_sound_file() {
         Block::Paragraph(String::new()),
         Block::Drawings(Vec::new()),
         Block::Pictures(Vec::new()),
+        Block::Illustrated {
+            drawing: Drawing::default(),
+            text: String::new(),
+        },
         Block::Facts(Vec::new()),
         notice(Weight::Stop, "", &[]),
         table([]),

@@ -1,3 +1,4 @@
+use evenshod::chart::Drawing;
 use evenshod::output::pdf::{Paper, Pdf, checked_pdf_of_many};
 use evenshod::present::{Rubrics, sheet_page};
 use evenshod::records::Role;
@@ -46,6 +47,20 @@ pub fn document(blocks: Vec<Block>) -> Document {
 pub fn heading(text: &str) -> Block {
     Block::Heading {
         level: 2,
+        text: text.to_owned(),
+    }
+}
+
+/// A drawing of nothing with words beside it.
+pub fn illustrated(text: &str) -> Block {
+    Block::Illustrated {
+        drawing: Drawing {
+            width: 100.0,
+            height: 60.0,
+            title: text.to_owned(),
+            description: text.to_owned(),
+            ..Drawing::default()
+        },
         text: text.to_owned(),
     }
 }
@@ -99,6 +114,9 @@ pub fn said(document: &Document) -> Vec<String> {
             Block::Heading { text, .. } | Block::Paragraph(text) => all.push(text.clone()),
             Block::Drawings(drawings) => {
                 all.extend(drawings.iter().map(|drawing| drawing.title.clone()));
+            }
+            Block::Illustrated { drawing, text } => {
+                all.extend([drawing.title.clone(), text.clone()]);
             }
             Block::Pictures(pictures) => {
                 all.extend(pictures.iter().map(|picture| picture.caption.clone()));
