@@ -7,6 +7,7 @@ pub mod chart;
 pub mod command;
 pub mod conformity;
 pub mod demo;
+pub mod figures;
 pub mod job;
 pub mod marking;
 pub mod output;

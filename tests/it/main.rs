@@ -13,6 +13,7 @@ mod command;
 mod conformity;
 mod demo;
 mod examples;
+mod figures;
 mod job;
 mod marking;
 mod output;

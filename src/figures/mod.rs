@@ -1,0 +1,10 @@
+//! Figures about many markings: how well examiners agree, how well a thing can be measured,
+//! what a result can be relied on for, how somebody gets on.
+//!
+//! Everything here is a pure function of numbers: it knows no records and no clock. A figure
+//! that does not exist for its numbers is a [`Lacking`], never a made-up value; what rests on
+//! chance takes a seed, and the same seed gives the same figure.
+
+mod lacking;
+
+pub use lacking::{Interval, Lacking};

@@ -1,0 +1,1 @@
+//! Figures held against published worked examples and against other programs' results.
