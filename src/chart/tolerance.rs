@@ -58,6 +58,8 @@ pub struct Tolerance {
     pub labels: Vec<(f64, String)>,
     /// The value, or both ends of what is known of it.
     pub value: Option<(f64, f64)>,
+    /// How far it can be off on both sides, in the same unit.
+    pub off: f64,
     /// What it is.
     pub title: String,
     /// What it says.
@@ -65,7 +67,7 @@ pub struct Tolerance {
 }
 
 /// The tolerance as a ruler: bands with as many notches as their rank, a plumb
-/// where the reading is, a line over what an interval leaves open.
+/// where the reading is, a line over what an interval or measuring leaves open.
 ///
 /// *Units:* any, as long as all are the same. A value beyond the ruler stands at
 /// its end.
@@ -109,7 +111,7 @@ fn drawn(plan: &Tolerance, frame: &Frame) -> Drawing {
     });
     shapes.extend(limits(plan, frame, &place));
     let value = plan.value.into_iter();
-    shapes.extend(value.flat_map(|value| plumb(frame, value, &place)));
+    shapes.extend(value.flat_map(|value| plumb(frame, value, plan.off, &place)));
     Drawing {
         left: 0.0,
         top: 0.0,
@@ -177,8 +179,13 @@ fn limits(plan: &Tolerance, frame: &Frame, place: &impl Fn(f64) -> f64) -> Vec<S
     shapes
 }
 
-fn plumb(frame: &Frame, (from, to): (f64, f64), place: &impl Fn(f64) -> f64) -> Vec<Shape> {
-    let (left, right) = (place(from), place(to));
+fn plumb(
+    frame: &Frame,
+    (from, to): (f64, f64),
+    off: f64,
+    place: &impl Fn(f64) -> f64,
+) -> Vec<Shape> {
+    let (left, right) = (place(from - off), place(to + off));
     let mut shapes = Vec::new();
     if right > left {
         shapes.push(Shape::Line {
@@ -189,7 +196,7 @@ fn plumb(frame: &Frame, (from, to): (f64, f64), place: &impl Fn(f64) -> f64) -> 
             class: Class::Whisker,
         });
     }
-    let middle = f64::midpoint(left, right);
+    let middle = f64::midpoint(place(from), place(to));
     shapes.push(Shape::Path {
         d: format!("M{middle:.1},{} {}", frame.top, frame.plumb),
         class: Class::Plumb,

@@ -128,7 +128,8 @@ fn show_verdict(verdict: Verdict) -> AnyView {
             <p class="marks" data-size="total"><b>{verdict.marks}</b> " " {verdict.out_of}</p>
             <p>{verdict.rest}</p>
         </div>
-        <Drawn drawing=verdict.ruler class="rule" />
+        <Drawn drawing=verdict.ruler.clone() class="rule" />
+        <SaveDrawing drawing=verdict.ruler />
     }
     .into_any()
 }

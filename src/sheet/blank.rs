@@ -58,9 +58,10 @@ const HOW: [&str; 6] = [
     "Where levels have numbers, write the number. Where faults have letters, write the \
      letters, one as often as the fault was seen.",
     "Write nm for a part that was not made, and na where that is offered and the criterion \
-     does not apply.",
+     does not apply. Where it cannot be measured, write cm, the marks that you give and the \
+     reason, as in cm 1 heel bent after punching.",
     "A reading that a gauge decides is written under, within or over.",
-    "The last number is the comment on the whole: write it on the back.",
+    "Comments go on the back, each with the number that it is about.",
     "Typed in afterwards by these numbers, the sheet is marked by the program. The names of \
      who marked and who typed stand on the scored sheet. Keep this paper.",
 ];

@@ -19,8 +19,7 @@ pub(super) fn drawn_strip(
     off: f64,
 ) -> Option<Drawing> {
     let mut plan = planned(measured, most, sheet, name)?;
-    let off = off / sheet.or_usual(measured.dimension).in_base().to_f64();
-    plan.value = plan.value.map(|(from, to)| (from - off, to + off));
+    plan.off = off / sheet.or_usual(measured.dimension).in_base().to_f64();
     plan.labels.clear();
     Some(tolerance_strip(&plan))
 }
@@ -65,6 +64,7 @@ fn planned(measured: &Measured, most: Marks, sheet: Unit, name: &str) -> Option<
         stretches: join_alike(stretches.collect()),
         labels: limits.iter().map(|cut| (number(*cut), say(*cut))).collect(),
         value: value.map(|(from, to)| (number(from), number(to))),
+        off: 0.0,
         title: format!("{name} on its tolerance"),
         description: describe(measured, full, &in_words),
     })

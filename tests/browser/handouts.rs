@@ -33,6 +33,10 @@ fn what_to_practise_is_talked_about_and_taken_along() {
             !said.contains(" of 100") && !said.contains("marks in"),
             "{said}"
         );
+        page.click_words("summary", "Marks of the latest piece")
+            .await;
+        let said = page.text(".numbers-behind p").await;
+        assert!(said.contains(" of 100, "), "{said}");
         page.click_words("main .button", "Practice card").await;
         page.wait_for(".card-sized .paper").await;
         ask(&page, "Save as a file").await;
@@ -140,10 +144,26 @@ fn a_sheet_filled_in_by_hand_is_typed_in_by_its_numbers() {
         assert_eq!(page.look(&value("n-3")).await, "ab");
         assert_eq!(page.look(&value("typist")).await, "Bea Typist");
         page.fill("#n-4", "5").await;
+        page.fill("#n-9", "cm 1 Bar broke off").await;
+        // Comments by number: one that names no number stays, and says what it lacks.
+        let notes = "[...document.querySelectorAll('.from-paper textarea')].at(-1).id";
+        let notes = page.look(notes).await;
+        page.fill(&format!("#{notes}"), "Crooked").await;
+        let wrong = format!("#{notes}-error");
+        page.wait_text(&wrong, "Begin with the number").await;
+        page.fill(&format!("#{notes}"), "4 Crooked at the toe")
+            .await;
+        page.wait_saved().await;
+        page.reload().await;
+        page.wait_for(".from-paper").await;
+        assert_eq!(page.look(&value("n-9")).await, "cm 1 Bar broke off");
+        assert_eq!(page.look(&value(&notes)).await, "4 Crooked at the toe");
         page.click_words(".page-head .button", "Mark sheet").await;
         page.wait_for(".dock .button").await;
         seal(&page).await;
         page.wait_text(".paper", "Typed in from paper by").await;
         page.wait_text(".paper", "Bea Typist").await;
+        page.wait_text(".paper", "Crooked at the toe").await;
+        page.wait_text(".paper", "Bar broke off").await;
     });
 }

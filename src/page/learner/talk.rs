@@ -7,8 +7,8 @@ use crate::present::PracticePage;
 use crate::records::LearnerId;
 use crate::sheet::PracticeShown;
 
-/// What a learner has to practise, large enough for two who look at one tablet. No marks are
-/// on it.
+/// What a learner has to practise, large enough for two who look at one tablet. Marks are
+/// shown only when somebody asks for them, and only those that are released.
 #[component]
 pub(crate) fn TalkPage() -> impl IntoView {
     let page = practice_in_path();
@@ -24,6 +24,15 @@ fn talk(id: LearnerId, shown: PracticePage) -> AnyView {
         view! { <p class="notice">"Nothing cost marks in the latest pieces, or none is marked yet."</p> }
     });
     let points = shown.practice.into_iter().map(point).collect_view();
+    // The marks wait until somebody asks: what to practise comes first.
+    let latest = (!shown.latest.is_empty()).then(|| {
+        view! {
+            <details class="numbers-behind">
+                <summary>"Marks of the latest piece"</summary>
+                <p><bdi>{shown.latest}</bdi></p>
+            </details>
+        }
+    });
     view! {
         <div class="page-head">
             <div>
@@ -37,6 +46,7 @@ fn talk(id: LearnerId, shown: PracticePage) -> AnyView {
         </div>
         {none}
         <ol class="talk">{points}</ol>
+        {latest}
     }
     .into_any()
 }

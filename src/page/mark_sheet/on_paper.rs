@@ -1,5 +1,7 @@
 //! A sheet that was filled in by hand: it is printed here, and typed in by its numbers.
 
+use std::collections::BTreeMap;
+
 use leptos::ev;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast as _;
@@ -12,7 +14,8 @@ use crate::page::lost::{LostPage, unreadable_rubric};
 use crate::page::widgets::{Caution, PushButton, SaveDocument, TextBox, never_wrong};
 use crate::page::{dom, paths};
 use crate::present::mark_sheet::{
-    Face, PaperField, PaperPart, PaperStep, Takes, blank_of_marking, paper_parts,
+    Face, PaperField, PaperPart, PaperStep, Takes, blank_of_marking, notes_typed, paper_notes,
+    paper_parts,
 };
 use crate::present::{maker_name, piece_words};
 use crate::records::{MarkingId, PieceId};
@@ -54,7 +57,11 @@ fn opened(keeper: Keeper, piece: PieceId, id: MarkingId) -> AnyView {
     let parts = sheet.rubric(paper_parts);
     let last = parts.iter().flat_map(|part| &part.fields).last();
     let last = last.map_or(0, |field| field.number);
-    let fields = parts.into_iter().map(|one| part(one, last)).collect_view();
+    let last_of_all = last + 2;
+    let fields = parts
+        .into_iter()
+        .map(|one| part(one, last_of_all))
+        .collect_view();
     view! {
         <div class="page-head">
             <div>
@@ -69,13 +76,14 @@ fn opened(keeper: Keeper, piece: PieceId, id: MarkingId) -> AnyView {
         <Caution />
         <div class="part stack from-paper">
             <p>
-                "Save the sheet as a file, print it, and fill it in by hand. Then type it in here: the numbers are those on the paper, and Enter goes on to the next one. Write nm for a part that was not made. What cannot be measured, and which instrument was used, is entered on the mark sheet."
+                "Save the sheet as a file, print it, and fill it in by hand. Then type it in here: the numbers are those on the paper, and Enter goes on to the next one. Write nm for a part that was not made, and cm with marks and reason for what cannot be measured. Which instrument was used is entered on the mark sheet."
             </p>
             {typist()}
-            {go_to(last)}
+            {go_to(last_of_all)}
             <div class="actions">{undo()}</div>
             {fields}
             {overall(last + 1)}
+            {notes(last + 2)}
         </div>
     }
     .into_any()
@@ -116,13 +124,13 @@ fn go_to(last: u32) -> AnyView {
     let wrong = RwSignal::new(String::new());
     let go = move || {
         let wanted: Option<u32> = number.get_untracked().trim().parse().ok();
-        match wanted.filter(|wanted| (1..=last + 1).contains(wanted)) {
+        match wanted.filter(|wanted| (1..=last).contains(wanted)) {
             Some(wanted) => {
                 wrong.set(String::new());
                 number.set(String::new());
                 focus(wanted);
             }
-            None => wrong.set(format!("The sheet has the numbers 1 to {}.", last + 1)),
+            None => wrong.set(format!("The sheet has the numbers 1 to {last}.")),
         }
     };
     view! {
@@ -272,7 +280,7 @@ fn on_enter(event: &ev::KeyboardEvent, number: u32, last: u32) {
     let to = if event.shift_key() {
         number.saturating_sub(1).max(1)
     } else {
-        (number + 1).min(last + 1)
+        (number + 1).min(last)
     };
     focus(to);
 }
@@ -308,6 +316,45 @@ fn overall(number: u32) -> AnyView {
                 },
             );
         }),
+    }
+    .view()
+}
+
+/// Comments on single criteria, each with a number of the sheet.
+fn notes(number: u32) -> AnyView {
+    let sheet = SheetState::here();
+    let parts = StoredValue::new(sheet.rubric(paper_parts));
+    let comments = move || sheet.of_record(|record| record.comments.clone());
+    let edits = move |typed: &str, comments: &BTreeMap<String, String>| {
+        parts.with_value(|parts| notes_typed(parts, comments, typed))
+    };
+    let text = RwSignal::new(String::new());
+    let wrong = RwSignal::new(String::new());
+    // What another tab writes, and what undo takes back, comes in unless this one is wrong.
+    Effect::new(move |_| {
+        let comments = comments();
+        let is_right = wrong.with_untracked(String::is_empty);
+        let is_other = text.with_untracked(|typed| edits(typed, &comments) != Ok(Vec::new()));
+        if is_right && is_other {
+            text.set(parts.with_value(|parts| paper_notes(parts, &comments)));
+        }
+    });
+    let typed = move |typed: String| {
+        let edits = edits(&typed, &untrack(comments));
+        text.set(typed);
+        wrong.set(edits.as_ref().err().cloned().unwrap_or_default());
+        for edit in edits.unwrap_or_default() {
+            sheet.edit("notes", edit);
+        }
+    };
+    TextBox {
+        id: format!("n-{number}"),
+        label: format!("{number} Comments by number"),
+        hint: "A line for each: the number, then the comment.",
+        lines: 4,
+        value: text.into(),
+        wrong: wrong.into(),
+        typed: Callback::new(typed),
     }
     .view()
 }

@@ -3,6 +3,7 @@ use super::works::works_of;
 use crate::present::dates::long_day;
 use crate::present::learners::called;
 use crate::present::scores::Rubrics;
+use crate::progress::Made;
 use crate::records::{LearnerId, Ledger, Moment, Whom};
 use crate::sheet::{Document, PracticeShown, practice_card, practice_shown};
 
@@ -13,7 +14,9 @@ pub struct PracticePage {
     pub name: String,
     /// The costliest first.
     pub practice: Vec<PracticeShown>,
-    /// The same as a card.
+    /// Day, rubric and award of the latest piece; empty where there is none.
+    pub latest: String,
+    /// What is to be practised as a card.
     pub card: Document,
 }
 
@@ -32,6 +35,19 @@ pub fn practice_page(
     Some(PracticePage {
         card: practice_card(&name, &long_day(now.day()), &practice),
         name,
+        latest: made.last().map(latest_words).unwrap_or_default(),
         practice,
     })
+}
+
+fn latest_words(made: &Made<'_>) -> String {
+    let outcome = &made.outcome;
+    format!(
+        "{}, {}: {} of {}, {}",
+        made.day,
+        made.rubric.title,
+        outcome.marks,
+        outcome.out_of,
+        outcome.award.word()
+    )
 }

@@ -12,6 +12,8 @@ mod impression;
 mod instruments;
 mod keys;
 mod paper;
+mod paper_notes;
+mod paper_state;
 mod photos;
 mod plan;
 mod summary;
@@ -32,6 +34,7 @@ pub use keys::{
     with_fault, with_text,
 };
 pub use paper::{PaperField, PaperPart, PaperStep, Takes, paper_parts};
+pub use paper_notes::{notes_typed, paper_notes};
 pub use photos::{PhotoRow, photo_note, photo_rows};
 pub use plan::{Input, Order, Part, Row, RowForm, more_words, plan};
 pub use summary::{PartState, Summary, part_state, summary, untouched_fault_lists};

@@ -1,3 +1,4 @@
+use super::paper_state::{state_in, state_words};
 use super::plan::{Input, Order, Part, Row, RowForm, plan};
 use super::{text_in, times_seen};
 use crate::command::Edit;
@@ -5,10 +6,6 @@ use crate::marking::{Facts, State, StateFact};
 use crate::quantity::{Dimension, Unit, read_exact};
 use crate::rubric::Rubric;
 
-/// What is written on paper for a part that was not made.
-const NOT_MADE: &str = "nm";
-/// What is written on paper for what does not apply.
-const NOT_APPLICABLE: &str = "na";
 /// What is written on paper where faults were looked for and none was seen.
 const NONE: &str = "-";
 
@@ -173,7 +170,7 @@ impl PaperField {
             Takes::Faults { .. } => {}
             _ if self.row.unmarked => {}
             _ if self.row.not_applicable.is_some() => {
-                options.push(format!("{NOT_APPLICABLE} not applicable"));
+                options.push("na not applicable".to_owned());
             }
             _ => {}
         }
@@ -192,13 +189,9 @@ impl PaperField {
     /// What stands in it, as it would be written on paper.
     pub fn stands(&self, facts: &Facts) -> String {
         let entry = &self.row.id;
-        let state = facts.states.get(entry).filter(|_| !self.row.unmarked);
-        match (&self.takes, state.map(|fact| fact.state)) {
-            (Takes::Faults { .. }, _) | (_, None) => {}
-            (_, Some(State::NotMade)) => return NOT_MADE.to_owned(),
-            (_, Some(State::NotApplicable)) => return NOT_APPLICABLE.to_owned(),
-            // Decided on the mark sheet; what was measured stands here still.
-            (_, Some(State::CannotMeasure)) => {}
+        let state = facts.states.get(entry).filter(|_| self.takes_state());
+        if let Some(state) = state {
+            return state_words(state);
         }
         match &self.takes {
             Takes::Reading(input) => {
@@ -243,20 +236,16 @@ impl PaperField {
             })]);
         }
         let mut steps = Vec::new();
-        if !self.row.unmarked {
-            let state = self.state_of(&written)?;
-            let old = facts.states.get(&self.row.id).map(|fact| fact.state);
-            if state.is_some() || matches!(old, Some(State::NotMade | State::NotApplicable)) {
+        if self.takes_state() {
+            let state = self.state_of(text)?;
+            let is_state = state.is_some();
+            if is_state || facts.states.contains_key(&self.row.id) {
                 steps.push(PaperStep::Edit(Edit::SetState {
                     entry: self.row.id.clone(),
-                    state: state.map(|state| StateFact {
-                        state,
-                        reason: None,
-                        marks: None,
-                    }),
+                    state,
                 }));
             }
-            if state.is_some() {
+            if is_state {
                 return Ok(steps);
             }
         }
@@ -271,15 +260,18 @@ impl PaperField {
         Ok(steps)
     }
 
-    fn state_of(&self, written: &str) -> Result<Option<State>, String> {
-        match written {
-            NOT_MADE => Ok(Some(State::NotMade)),
-            NOT_APPLICABLE if self.row.not_applicable.is_none() => {
-                Err("The rubric does not allow not applicable here.".to_owned())
-            }
-            NOT_APPLICABLE => Ok(Some(State::NotApplicable)),
-            _ => Ok(None),
+    /// Whether a state is written here: not among faults, and not where nothing is marked.
+    fn takes_state(&self) -> bool {
+        !self.row.unmarked && !matches!(self.takes, Takes::Faults { .. })
+    }
+
+    fn state_of(&self, text: &str) -> Result<Option<StateFact>, String> {
+        let state = state_in(text);
+        let is_not_applicable = |fact: &StateFact| fact.state == State::NotApplicable;
+        if self.row.not_applicable.is_none() && state.as_ref().is_some_and(is_not_applicable) {
+            return Err("The rubric does not allow not applicable here.".to_owned());
         }
+        Ok(state)
     }
 
     fn level_of(&self, written: &str) -> Result<Option<String>, String> {

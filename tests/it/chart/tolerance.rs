@@ -1,6 +1,8 @@
 //! The drawn tolerance and the ruler of the total.
 
-use evenshod::chart::{Align, Class, Shape, Stretch, Tolerance, Total, tolerance, total};
+use evenshod::chart::{
+    Align, Class, Shape, Stretch, Tolerance, Total, tolerance, tolerance_strip, total,
+};
 
 fn plan(value: Option<(f64, f64)>) -> Tolerance {
     let stretch = |from, to, rank| Stretch { from, to, rank };
@@ -12,6 +14,7 @@ fn plan(value: Option<(f64, f64)>) -> Tolerance {
         ],
         labels: vec![(1.0, "1".to_owned()), (2.0, "2".to_owned())],
         value,
+        off: 0.0,
         title: "Back edge".to_owned(),
         description: String::new(),
     }
@@ -69,6 +72,40 @@ fn the_plumb_stands_at_the_reading_and_never_off_the_ruler() {
         (plumb_at((1.0, 2.0)) - 150.0).abs() < 0.01,
         "middle of an interval"
     );
+}
+
+#[test]
+fn a_line_over_the_reading_is_as_long_as_it_can_be_off() {
+    let ends = |value: f64, off: f64| {
+        let plan = Tolerance {
+            off,
+            ..plan(Some((value, value)))
+        };
+        let shapes = tolerance_strip(&plan).shapes;
+        let plumb = shapes.iter().find_map(|shape| match shape {
+            Shape::Path { d, .. } => Some(d.clone()),
+            _ => None,
+        });
+        let line = shapes.iter().find_map(|shape| match shape {
+            Shape::Line {
+                x1,
+                x2,
+                class: Class::Whisker,
+                ..
+            } => Some((*x1, *x2)),
+            _ => None,
+        });
+        (plumb.unwrap(), line)
+    };
+    // Four units are 160 wide.
+    let (plumb, line) = ends(1.0, 0.25);
+    assert!(plumb.starts_with("M40.0,"), "{plumb}");
+    assert_eq!(line, Some((30.0, 50.0)));
+    // The line ends with the ruler, and the plumb stays where the reading is.
+    let (plumb, line) = ends(0.1, 0.25);
+    assert!(plumb.starts_with("M4.0,"), "{plumb}");
+    assert_eq!(line, Some((0.0, 14.0)));
+    assert_eq!(ends(1.0, 0.0).1, None);
 }
 
 #[test]

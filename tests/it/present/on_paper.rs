@@ -3,10 +3,11 @@
 use std::collections::BTreeSet;
 
 use evenshod::command::Edit;
-use evenshod::marking::Facts;
+use evenshod::marking::{Facts, State, mark};
 use evenshod::present::Rubrics;
 use evenshod::present::mark_sheet::{
-    PaperField, PaperStep, Takes, Taking, blank_of_marking, paper_parts, with_text,
+    PaperField, PaperStep, Takes, Taking, blank_of_marking, notes_typed, paper_notes, paper_parts,
+    with_text,
 };
 use evenshod::quantity::Unit;
 use evenshod::records::Marking;
@@ -194,7 +195,101 @@ fn not_made_is_written_in_two_letters_and_taken_back_by_a_reading() {
     }
 }
 
+#[test]
+fn what_cannot_be_measured_is_written_with_marks_and_reason() {
+    let rubric = bar_shoe();
+    let mut marking = empty();
+    let width = field_where(&rubric, |field| field.row.id == "width");
+    type_in(&mut marking, &rubric, &width, "130.5");
+    type_in(&mut marking, &rubric, &width, "CM 3/2 Bar broke off");
+    let state = &marking.facts.states["width"];
+    assert_eq!(state.state, State::CannotMeasure);
+    assert_eq!(state.marks.as_deref(), Some("3/2"));
+    assert_eq!(state.reason.as_deref(), Some("Bar broke off"));
+    assert_eq!(width.stands(&marking.facts), "cm 3/2 Bar broke off");
+    let result = mark(&rubric, &marking.facts);
+    let width_result = result.criterion("width").unwrap();
+    assert_eq!(width_result.marks.unwrap().to_string(), "1.5");
+    // Without marks the examiner still decides; what was measured before is kept.
+    type_in(&mut marking, &rubric, &width, "cm heel bent");
+    assert_eq!(marking.facts.states["width"].marks, None);
+    assert_eq!(marking.facts.readings["width"][0].text, "130.5");
+}
+
+#[test]
+fn comments_are_typed_with_the_numbers_that_they_are_about() {
+    let rubric = bar_shoe();
+    let parts = paper_parts(&rubric);
+    let mut marking = empty();
+    let width = field_where(&rubric, |field| field.row.id == "width");
+    let faults = fields(&rubric);
+    let faults = faults
+        .iter()
+        .rfind(|field| field.row.id == "width")
+        .unwrap();
+    assert!(faults.number > width.number, "two numbers of one criterion");
+    let text = format!(
+        "{}: Too wide at the toe.\n10.5 mm at the heel.\n{} Crooked.\n1\n",
+        width.number, faults.number
+    );
+    let note = |marking: &mut Marking, text: &str| {
+        let edits = notes_typed(&parts, &marking.comments, text).unwrap();
+        let count = edits.len();
+        for edit in edits {
+            let rubric = std::sync::Arc::new(rubric.clone());
+            evenshod::command::edit_draft(marking, edit, &|| Some(rubric.clone())).unwrap();
+        }
+        count
+    };
+    assert_eq!(note(&mut marking, &text), 1);
+    let said = "Too wide at the toe.\n10.5 mm at the heel.\nCrooked.";
+    assert_eq!(marking.comments["width"], said);
+    let stands = paper_notes(&parts, &marking.comments);
+    let each = |line: &str| format!("{} {line}", width.number);
+    let lines: Vec<String> = said.lines().map(each).collect();
+    assert_eq!(stands, lines.join("\n"));
+    assert_eq!(note(&mut marking, &stands), 0, "nothing to be done");
+    assert_eq!(note(&mut marking, ""), 1);
+    assert!(marking.comments.is_empty());
+    let wrong = |text: &str| notes_typed(&parts, &marking.comments, text).unwrap_err();
+    assert_eq!(
+        wrong("Crooked"),
+        "Begin with the number that it is about: Crooked"
+    );
+    let count = fields(&rubric).len();
+    assert_eq!(
+        wrong("999 x"),
+        format!("999: the criteria have the numbers 1 to {count}.")
+    );
+}
+
 proptest! {
+    /// A comment that was written elsewhere stays as it is.
+    #[test]
+    fn comments_from_the_mark_sheet_come_back(comment in "\\PC{0,12}(\n[0-9]{0,2} ?\\PC{0,12}){0,3}") {
+        let parts = paper_parts(&bar_shoe());
+        let comments = [("width".to_owned(), comment)].into();
+        let stands = paper_notes(&parts, &comments);
+        prop_assert_eq!(notes_typed(&parts, &comments, &stands), Ok(Vec::new()));
+    }
+
+    /// What is typed as comments stands as it was taken, and typed again changes nothing.
+    #[test]
+    fn any_comments_are_taken_or_refused(text in "([0-9]{0,3}[: ]?\\PC{0,12}\n){0,4}") {
+        let parts = paper_parts(&bar_shoe());
+        let mut comments = std::collections::BTreeMap::new();
+        if let Ok(edits) = notes_typed(&parts, &comments, &text) {
+            for edit in edits {
+                let Edit::SetComment { entry: Some(entry), comment: Some(comment) } = edit else {
+                    panic!("{edit:?}");
+                };
+                comments.insert(entry, comment);
+            }
+            let stands = paper_notes(&parts, &comments);
+            prop_assert_eq!(notes_typed(&parts, &comments, &stands), Ok(Vec::new()));
+        }
+    }
+
     /// Whatever is typed, the answer is steps or words, and a second time gives the same.
     #[test]
     fn any_text_is_taken_or_refused(text in "\\PC{0,12}|[a-z]{1,3}|[0-9.,;]{1,6}") {

@@ -43,6 +43,8 @@ fn the_card_says_what_the_page_says_without_marks() {
         // Why it is named says marks, and a card lies where others read it.
         assert!(!said.contains(&practice.why));
     }
+    assert!(shown.latest.contains(" of 100, "), "{}", shown.latest);
+    assert!(!said.contains(" of 100"));
     assert!(said.contains("Hot steel burns"));
     let places = shown.card.blocks.iter().find_map(|block| match block {
         Block::Drawings(drawings) => Some(drawings.len()),
@@ -79,6 +81,7 @@ fn who_has_nothing_to_practise_is_told_so() {
     let (ledger, marking) = whole_bar_shoe();
     let learner = ledger.learners().next().unwrap().id;
     let shown = practice_page(&ledger, &Rubrics::default(), learner, now()).unwrap();
+    assert_eq!(shown.latest, "");
     assert!(shown.practice.is_empty() && ledger.marking(marking).is_some());
     assert!(plain(&shown.card).contains("none is marked yet"));
     checked_pdf_of_many([&shown.card], Paper::A6, "Card", "en-GB").unwrap();

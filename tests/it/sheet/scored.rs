@@ -1,5 +1,6 @@
 //! The scored sheet of the shipped bar shoe, as plain text.
 
+use evenshod::chart::{Class, Shape};
 use evenshod::command::{Command, Edit, Who};
 use evenshod::marking::State;
 use evenshod::records::Ended;
@@ -339,4 +340,39 @@ fn an_inch_sheet_says_its_sizes_in_inches() {
         &text,
         "Finished width | 5 3/16 in ± 0.033 in | 5 1/8 in within 1.5 mm: 4",
     );
+}
+
+/// A line over a tolerance is as long as the expanded uncertainty beside it says.
+#[test]
+fn measured_values_are_drawn_on_their_tolerances() {
+    let (ledger, marking) = whole_bar_shoe();
+    let document = sheet(&ledger, marking);
+    let table = document.blocks.iter().find_map(|block| match block {
+        Block::Table(table) => Some(table),
+        _ => None,
+    });
+    let rows = table.unwrap().groups.iter().flat_map(|group| &group.rows);
+    let drawing = |row: &str| {
+        let mut rows = rows.clone().filter(|cells| cells[0].text == row);
+        rows.next().unwrap()[1].drawing.clone()
+    };
+    // Limits 4.5 mm on each side, a third of 9 mm more beyond: 15 mm in all are 160 wide.
+    let width = drawing("Finished width").unwrap();
+    let line = width.shapes.iter().find_map(|shape| match shape {
+        Shape::Line {
+            x1,
+            x2,
+            class: Class::Whisker,
+            ..
+        } => Some(x2 - x1),
+        _ => None,
+    });
+    let wide = line.unwrap() / 160.0 * 15.0;
+    assert!((wide / 2.0 - 0.83).abs() < 0.005, "{wide}");
+    assert!(
+        width.description.starts_with("reading 133.35 mm"),
+        "{}",
+        width.description
+    );
+    assert_eq!(drawing("Weld"), None);
 }

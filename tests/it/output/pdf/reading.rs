@@ -36,6 +36,10 @@ fn drawings(document: &Document) -> Vec<&Drawing> {
             Block::Drawings(drawings) => all.extend(drawings),
             Block::Illustrated { drawing, .. } => all.push(drawing),
             Block::Verdict(verdict) => all.push(&verdict.ruler),
+            Block::Table(table) => {
+                let rows = table.groups.iter().flat_map(|group| &group.rows);
+                all.extend(rows.flatten().filter_map(|cell| cell.drawing.as_ref()));
+            }
             _ => {}
         }
     }
