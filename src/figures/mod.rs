@@ -6,5 +6,9 @@
 //! chance takes a seed, and the same seed gives the same figure.
 
 mod lacking;
+mod numbers;
+mod share;
+pub mod trend;
 
 pub use lacking::{Interval, Lacking};
+pub use share::{clopper_pearson, wilson};

@@ -1,1 +1,5 @@
 //! Figures held against published worked examples and against other programs' results.
+
+mod near;
+mod share;
+mod trend;
