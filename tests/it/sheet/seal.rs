@@ -81,11 +81,11 @@ fn the_code_holds_the_digest_and_says_so_in_words() {
         .unwrap()
         .digest;
     let document = page(&ledger, marking);
-    let codes = document.blocks.iter().filter_map(|block| match block {
+    let mut codes = document.blocks.iter().filter_map(|block| match block {
         Block::Illustrated { drawing, .. } => Some(drawing),
         _ => None,
     });
-    let code = codes.last().unwrap();
+    let code = codes.next().unwrap();
     assert_eq!(
         code.description,
         format!("A QR code that reads evenshod:sha256:{digest}")
