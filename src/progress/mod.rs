@@ -3,14 +3,15 @@
 //! they show of the outcomes of a qualification.
 //!
 //! *What:* plain functions over [`Made`] pieces, oldest first. Everything here counts
-//! and adds; no trend is claimed and nothing is forecast.
+//! and adds, but for what the next piece may come to, which `figures` works out.
 //!
-//! *Invariant.* Exact: shares, means and differences are rationals. Nothing here says a
-//! word to people; `present` and `sheet` do.
+//! *Invariant.* Exact, but for that: shares, means and differences are rationals. Nothing
+//! here says a word to people; `present` and `sheet` do.
 
 mod criteria;
 mod evidence;
 mod made;
+mod next;
 mod own;
 mod practice;
 mod steps;
@@ -19,6 +20,7 @@ mod tally;
 pub use criteria::{CriterionCourse, CriterionPoint, criterion_courses};
 pub use evidence::{OutcomeEvidence, PieceEvidence, UnitEvidence, evidence};
 pub use made::{Made, Series, all_series, shown_series};
+pub use next::{LEVEL, NextPiece, next_pieces};
 pub use own::{OwnDifference, Pair, own_differences};
 pub use practice::{LATEST, Practice, SeenFault, to_practise};
 pub use steps::{StepLoss, losses_by_step, lost_by_step};

@@ -5,7 +5,7 @@ use crate::page::paths;
 use crate::page::widgets::Drawn;
 use crate::present::{Course, RubricChoice};
 use crate::records::LearnerId;
-use crate::sheet::{CriterionShown, OwnShown, SectionShown, Table};
+use crate::sheet::{CriterionShown, HOW_NEXT, NextShown, OwnShown, SectionShown, Table};
 
 /// The rubrics whose course can be shown, where there are several.
 pub(super) fn rubric_choice(id: LearnerId, choices: Vec<RubricChoice>) -> Option<AnyView> {
@@ -43,10 +43,33 @@ pub(super) fn course(course: Course) -> AnyView {
             {charted("over-time", course.marks, "")}
             {course.steps.map(|steps| charted("by-step", steps, "bars"))}
         </div>
+        {next(course.next)}
         {criteria(course.criteria, course.criteria_table)}
         <div class="chart-pair">{tallies}</div>
     }
     .into_any()
+}
+
+/// What the next piece may come to.
+fn next(shown: Vec<NextShown>) -> Option<AnyView> {
+    let is_any = !shown.is_empty();
+    let items = shown.into_iter().map(|next| {
+        view! { <li><b>{next.name}</b> ": " {next.words}</li> }
+    });
+    let items = items.collect_view();
+    is_any.then(|| {
+        view! {
+            <section class="part" aria-labelledby="next-piece">
+                <h2 id="next-piece">"The next piece"</h2>
+                <ul class="list">{items}</ul>
+                <details class="numbers-behind">
+                    <summary>"How this is worked out"</summary>
+                    <p>{HOW_NEXT}</p>
+                </details>
+            </section>
+        }
+        .into_any()
+    })
 }
 
 fn criteria(sections: Vec<SectionShown>, table: Table) -> AnyView {

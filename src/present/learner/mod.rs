@@ -14,9 +14,9 @@ use super::scores::Rubrics;
 use crate::progress::{Series, all_series, shown_series};
 use crate::records::{Learner, LearnerId, Ledger, Moment, Whom};
 use crate::sheet::{
-    Charted, Document, Fact, OwnShown, PracticeShown, Report, SectionShown, Table, criteria_shown,
-    criteria_table, held_words, learner_report, marks_over_time, own_shown, practice_shown,
-    series_title, steps_shown, tallies_shown,
+    Charted, Document, Fact, NextShown, OwnShown, PracticeShown, Report, SectionShown, Table,
+    criteria_shown, criteria_table, held_words, learner_report, marks_over_time, next_shown,
+    own_shown, practice_shown, series_title, steps_shown, tallies_shown,
 };
 pub use class::{Handout, class_title, handout};
 pub use details::{DetailsErrors, DetailsForm, OutsideRow, details_words, status_words};
@@ -73,6 +73,8 @@ pub struct Course {
     pub tallies: Vec<Charted>,
     /// Marks lost by making step.
     pub steps: Option<Charted>,
+    /// What the next piece may come to, by what it is made for.
+    pub next: Vec<NextShown>,
 }
 
 impl Course {
@@ -83,6 +85,7 @@ impl Course {
             criteria_table: criteria_table(series),
             tallies: tallies_shown(series),
             steps: steps_shown(series, None),
+            next: next_shown(series),
         }
     }
 }

@@ -4,6 +4,7 @@
 mod card;
 mod course;
 mod criteria;
+mod next;
 mod own;
 mod portfolio;
 mod practice;
@@ -21,6 +22,7 @@ use super::words::percent_words;
 pub use card::practice_card;
 pub use course::marks_over_time;
 pub use criteria::{CriterionShown, SectionShown, criteria_shown, criteria_table};
+pub use next::{HOW_NEXT, NextShown, next_shown};
 pub use own::{OwnShown, own_shown};
 pub use portfolio::{Portfolio, PortfolioPiece, portfolio};
 pub use practice::{PracticeShown, practice_shown};

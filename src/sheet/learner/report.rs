@@ -1,6 +1,7 @@
 use super::{
-    Charted, PracticeShown, criteria_shown, held_words, marks_over_time, number, outcome_cells,
-    own_shown, plain_table, practice_shown, series_title, steps_shown, tallies_shown, text,
+    Charted, PracticeShown, criteria_shown, held_words, marks_over_time, next_shown, number,
+    outcome_cells, own_shown, plain_table, practice_shown, series_title, steps_shown,
+    tallies_shown, text,
 };
 use crate::chart::Drawing;
 use crate::progress::{Made, Pair, Series, all_series, shown_series};
@@ -70,6 +71,14 @@ fn told(report: &Report<'_>, series: &Series<'_>) -> Vec<Block> {
     }
     blocks.push(heading(&format!("{} over time", series_title(series))));
     blocks.push(Block::Drawings(drawings(report, series)));
+    let next = next_shown(series);
+    if !next.is_empty() {
+        blocks.push(heading("The next piece"));
+        let next = next
+            .into_iter()
+            .map(|next| Item::about(next.name, &next.words));
+        blocks.push(Block::Items(next.collect()));
+    }
     blocks.push(heading("Each criterion"));
     blocks.push(Block::Paragraph(criteria_words(series)));
     blocks.push(heading("Latest pieces"));

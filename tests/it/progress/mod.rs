@@ -1,6 +1,7 @@
 //! What many pieces come to, held against sums by hand.
 
 pub mod evidence;
+mod next;
 mod steps;
 
 use std::sync::Arc;

@@ -6,7 +6,7 @@ use evenshod::progress::{Made, Pair, all_series};
 use evenshod::records::{Role, SittingKind};
 use evenshod::sheet::{
     Block, Report, Table, criteria_shown, criteria_table, learner_report, marks_over_time,
-    own_shown, practice_shown, steps_shown, tallies_shown,
+    next_shown, own_shown, practice_shown, steps_shown, tallies_shown,
 };
 
 use crate::marking::{facts, rubric};
@@ -223,6 +223,33 @@ fn own_marks_are_told_higher_or_lower() {
         ]
     );
     assert!(own_shown(&[]).is_none());
+}
+
+/// Three pieces are too few to say anything; five are told with their pass mark.
+#[test]
+fn the_next_piece_is_told_with_what_it_rests_on() {
+    let all = three_facts();
+    let pieces = three(&all);
+    let told = next_shown(&all_series(&pieces)[0]);
+    assert!(!told.is_empty());
+    for next in &told {
+        assert!(
+            next.words.ends_with("before there are 5."),
+            "{}",
+            next.words
+        );
+    }
+    let rubric = Arc::new(rubric(RUBRIC));
+    let depths = [1, 3, 2, 4, 5].map(|depth| seen(2, 1, depth, 6, ""));
+    let pieces = made_of(&rubric, &depths);
+    let told = next_shown(&all_series(&pieces)[0]);
+    assert_eq!(told.len(), 1);
+    assert_eq!(told[0].name, "Practice, timed");
+    let words = &told[0].words;
+    let begins = "The next one, made as these 5 pieces were, reaches the pass mark of 12 with a \
+                  probability of about 9";
+    assert!(words.starts_with(begins), "{words}");
+    assert!(words.ends_with(" of 20 marks."), "{words}");
 }
 
 fn texts(blocks: &[Block]) -> Vec<String> {
