@@ -19,6 +19,8 @@ pub struct NextShown {
     pub name: String,
     /// What is to be expected, or why nothing is said.
     pub words: String,
+    /// Whether anything is to be expected.
+    pub has_figure: bool,
 }
 
 /// What the next piece of each purpose may come to.
@@ -29,6 +31,7 @@ pub fn next_shown(series: &Series<'_>) -> Vec<NextShown> {
 fn shown(next: &NextPiece) -> NextShown {
     let timed = if next.is_timed { "timed" } else { "untimed" };
     NextShown {
+        has_figure: next.figure.is_ok(),
         name: format!("{}, {timed}", capital(next.sitting.word())),
         words: match &next.figure {
             Ok(figure) => expected(next, *figure),

@@ -71,7 +71,8 @@ fn told(report: &Report<'_>, series: &Series<'_>) -> Vec<Block> {
     }
     blocks.push(heading(&format!("{} over time", series_title(series))));
     blocks.push(Block::Drawings(drawings(report, series)));
-    let next = next_shown(series);
+    let next = next_shown(series).into_iter();
+    let next: Vec<_> = next.filter(|next| next.has_figure).collect();
     if !next.is_empty() {
         blocks.push(heading("The next piece"));
         let next = next
