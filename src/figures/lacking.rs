@@ -23,6 +23,9 @@ pub enum Lacking {
     /// A number is not finite, or not of the scale.
     #[error("{0} is not a number that can stand here")]
     NotANumber(&'static str),
+    /// What is to be compared falls into parts that nothing joins.
+    #[error("{0} fall into parts that nothing joins")]
+    Apart(&'static str),
     /// A search for the best value did not come to an end.
     #[error("{0} was not found within the steps allowed")]
     NotFound(&'static str),

@@ -7,6 +7,7 @@
 
 mod lacking;
 mod numbers;
+pub mod severity;
 mod share;
 pub mod trend;
 
