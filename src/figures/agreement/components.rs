@@ -24,8 +24,12 @@ impl Components {
     /// # Errors
     /// `NoSpread` where the variance comes out as nothing or less.
     pub fn agreement(&self, of: f64) -> Result<f64, Lacking> {
-        let all = self.targets + self.raters / of + self.residual / of;
-        if all <= 0.0 {
+        // Of parts that cancel out, rounding may leave this much of their sizes.
+        const ROUNDING: f64 = 1e-12;
+        let parts = [self.targets, self.raters / of, self.residual / of];
+        let all: f64 = parts.iter().sum();
+        let sizes: f64 = parts.iter().map(|part| part.abs()).sum();
+        if all <= ROUNDING * sizes {
             return Err(Lacking::NoSpread("the means of targets"));
         }
         finite(self.targets / all, "the components of variance")

@@ -1,1 +1,3 @@
 //! Figures held against published worked examples and against other programs' results.
+
+mod agreement;
