@@ -28,6 +28,9 @@ pub enum Lacking {
         /// How many there are.
         has: usize,
     },
+    /// What something should be a share of is nothing, or less by chance.
+    #[error("{0} comes out as nothing or less")]
+    NotPositive(&'static str),
     /// A number is not finite, or not of the scale.
     #[error("{0} is not a number that can stand here")]
     NotANumber(&'static str),

@@ -317,15 +317,15 @@ def with_gaps(rows, share):
 def tables():
     """Seeded tables of every kind, as (cells, scale of categories or None)."""
     scale = [1.0, 2.0, 3.0, 4.0, 5.0]
-    for _ in range(30):
+    for _ in range(36):
         shape = int(random.integers(2, 26)), int(random.integers(2, 7))
         yield table(*shape, 2, *random.uniform(0.1, 3, 3), "marks"), None
     for _ in range(30):
         shape = int(random.integers(2, 26)), int(random.integers(2, 7))
         yield table(*shape, 1, *random.uniform(0.1, 1.5, 3), "scale"), scale
-    for _ in range(25):
+    for _ in range(31):
         yield table(int(random.integers(2, 31)), 2, 1, *random.uniform(0.1, 1.5, 3), "scale"), scale
-    for _ in range(30):
+    for _ in range(36):
         shape = int(random.integers(3, 26)), int(random.integers(2, 7))
         rows = table(*shape, 1, *random.uniform(0.3, 2, 3), random.choice(["scale", "marks"]))
         yield with_gaps(rows, random.choice([0.1, 0.3, 0.6])), None
@@ -341,6 +341,8 @@ def tables():
     yield [[1.0, 5.0], [5.0, 1.0], [1.0, 5.0], [5.0, 1.0]], scale
     # Large scores that differ little.
     yield [[1e6 + score for score in row] for row in table(12, 4, 8, 1, 0.5, 0.5, "marks")], None
+    # So many that quantiles have degrees of freedom in thousands.
+    yield table(300, 5, 1, 1, 0.3, 0.8, "scale"), scale
     # Two groups that no rater connects, and a rater and a target without a score.
     yield [[1.0, 2.0, None, None], [3.0, 5.0, None, None], [None, None, 2.0, 4.0], [None, None, 6.0, 5.0]], None
     yield [[1.0, None, 3.0], [None] * 3, [2.0, None, 2.0], [4.0, None, 5.0]], None

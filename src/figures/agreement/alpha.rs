@@ -3,7 +3,7 @@ use super::bootstrap::{Bootstrap, Draws, bootstrap};
 use super::numbers::{at_least, finite, midranks, real, runs, squares};
 use super::ratings::Ratings;
 
-/// How far two scores are from each other (Krippendorff 2019, 12.3.4).
+/// How far two scores are from each other (Krippendorff 2019, chapter 12).
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Metric {
     /// Equal or not.
@@ -19,7 +19,7 @@ pub enum Metric {
 /// Krippendorff's alpha: 1 for perfect agreement, 0 for as much as chance gives. Targets that
 /// fewer than two raters scored do not count.
 ///
-/// *Formula:* `1 - Do / De` (Krippendorff 2019, 12.3). With `D` the mean squared distance of
+/// *Formula:* `1 - Do / De` (Krippendorff 2019, chapter 12). With `D` the mean squared distance of
 /// two scores of a set, `De` is that of all `n` scores and `Do` that of each target, weighted
 /// by its number of scores. The ordinal distance is the difference of midranks among all, as
 /// the sum over the ranks between two categories is.

@@ -22,7 +22,7 @@ impl Components {
     /// agreement, `t / (t + (r + e) / of)` (Shrout and Fleiss 1979, case 2).
     ///
     /// # Errors
-    /// `NoSpread` where the variance comes out as nothing or less.
+    /// `NotPositive` where the variance comes out as nothing or less.
     pub fn agreement(&self, of: f64) -> Result<f64, Lacking> {
         // Of parts that cancel out, rounding may leave this much of their sizes.
         const ROUNDING: f64 = 1e-12;
@@ -30,7 +30,7 @@ impl Components {
         let all: f64 = parts.iter().sum();
         let sizes: f64 = parts.iter().map(|part| part.abs()).sum();
         if all <= ROUNDING * sizes {
-            return Err(Lacking::NoSpread("the means of targets"));
+            return Err(Lacking::NotPositive("the variance of scores"));
         }
         finite(self.targets / all, "the components of variance")
     }

@@ -18,8 +18,7 @@ pub struct Concordance {
 
 /// Lin's concordance correlation coefficient of two raters' scores side by side.
 ///
-/// *Formula:* `2 s12 / (s1^2 + s2^2 + (mean1 - mean2)^2)`, variances by `n` (Lin 1989,
-/// equation 3 and section 2.3). The interval is that of its inverse hyperbolic tangent, with
+/// *Formula:* `2 s12 / (s1^2 + s2^2 + (mean1 - mean2)^2)`, variances by `n` (Lin 1989). The interval is that of its inverse hyperbolic tangent, with
 /// the variance there and its correction (Lin 2000), written here in the accuracy instead of
 /// the value by the correlation, so that a correlation of 0 has one too.
 ///

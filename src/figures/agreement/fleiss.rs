@@ -37,8 +37,10 @@ pub struct CategoryKappa {
 /// Fleiss' kappa of a table without empty cells, whose scores are categories. Which rater gave
 /// which score does not count, and a category that nobody used changes nothing.
 ///
-/// *Formulas:* Fleiss (1971), equations 1 to 9 for the figure and 15 to 17 for the categories;
-/// standard errors of Fleiss, Nee and Landis (1979), equations 12 and 13.
+/// *Formulas:* with `m` raters, `N` targets and the share `p` of a category, whose count at a
+/// target is `c`, agreement on it is `1 - sum c (m - c) / (N m (m - 1) p (1 - p))` and the
+/// figure is the same with sums over the categories above and below the line (Fleiss 1971).
+/// Standard errors are those of Fleiss, Nee and Landis (1979).
 ///
 /// # Errors
 /// `Gaps` for an empty cell, `TooFew` for fewer than two raters, `NoSpread` where there is one

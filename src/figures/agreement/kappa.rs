@@ -27,7 +27,7 @@ pub struct Kappa {
 /// its order, those that nobody used too, as the weights go by places on it.
 ///
 /// *Formulas:* `(po - pe) / (1 - pe)` (Cohen 1960, 1968), standard errors of Fleiss, Cohen and
-/// Everitt (1969), equations 8 to 13. They are variances of one sum over the cells, and are
+/// Everitt (1969). They are variances of one sum over the cells, and are
 /// worked out as such, so that perfect agreement gives 0.
 ///
 /// # Errors

@@ -21,7 +21,7 @@ pub struct MeanSquares {
 
 /// The analysis of variance of a table with one score to a cell.
 ///
-/// *Formula:* Shrout and Fleiss (1979), table 2. Sums are taken over differences from the
+/// *Formula:* Shrout and Fleiss (1979), table 1. Sums are taken over differences from the
 /// grand mean, so that large scores that differ little lose nothing.
 ///
 /// # Errors

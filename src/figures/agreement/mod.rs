@@ -1,7 +1,8 @@
 //! How well several raters agree who marked the same things.
 //!
 //! *What.* One figure to a file, each with its formula and source. A figure for a whole table
-//! takes [`Ratings`], one for two raters takes their scores side by side.
+//! takes [`Ratings`], one for two raters takes their scores side by side. Papers are cited from
+//! memory; what was seen of them is in the tests.
 //!
 //! *Invariant.* Every figure is finite or a `Lacking`. The order of targets and of raters does
 //! not matter, but for which of two raters comes first in a difference. No p-value stands

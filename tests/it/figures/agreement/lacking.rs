@@ -78,7 +78,7 @@ fn targets_with_the_same_mean() {
     assert!((single.value + 0.5).abs() < 1e-12);
     for model in [Model::OneWay, Model::Consistency, Model::Agreement] {
         let mean = icc(&same_means, model, Score::Mean, 0.95).unwrap_err();
-        assert_eq!(mean, Lacking::NoSpread("the means of targets"));
+        assert_eq!(mean, Lacking::NotPositive("the variance of scores"));
     }
 }
 
@@ -93,7 +93,7 @@ fn parts_of_variance_that_cancel_out() {
         });
         let ratings = Ratings::whole(&turned).unwrap();
         let mean = icc(&ratings, Model::Agreement, Score::Mean, 0.95).unwrap_err();
-        assert_eq!(mean, Lacking::NoSpread("the means of targets"));
+        assert_eq!(mean, Lacking::NotPositive("the variance of scores"));
     }
 }
 
@@ -204,5 +204,5 @@ fn draws_without_a_figure_are_left_out_up_to_half() {
         Score::Mean,
         &draws,
     );
-    assert!(matches!(none, Err(Lacking::NoSpread(_))));
+    assert!(matches!(none, Err(Lacking::NotPositive(_))));
 }
