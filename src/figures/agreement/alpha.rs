@@ -19,9 +19,9 @@ pub enum Metric {
 /// Krippendorff's alpha: 1 for perfect agreement, 0 for as much as chance gives. Targets that
 /// fewer than two raters scored do not count.
 ///
-/// *Formula:* `1 - Do / De` (Krippendorff 2019, chapter 12). With `D` the mean squared distance of
-/// two scores of a set, `De` is that of all `n` scores and `Do` that of each target, weighted
-/// by its number of scores. The ordinal distance is the difference of midranks among all, as
+/// *Formula:* `1 - Do / De` (Krippendorff 2019, chapter 12). With `D` the mean squared distance
+/// of two scores of a set, `De` is that of all scores together and `Do` the mean of those of
+/// the targets, each weighted by its number of scores. The ordinal distance is the difference of midranks among all, as
 /// the sum over the ranks between two categories is.
 ///
 /// # Errors

@@ -18,9 +18,10 @@ pub struct Concordance {
 
 /// Lin's concordance correlation coefficient of two raters' scores side by side.
 ///
-/// *Formula:* `2 s12 / (s1^2 + s2^2 + (mean1 - mean2)^2)`, variances by `n` (Lin 1989). The interval is that of its inverse hyperbolic tangent, with
-/// the variance there and its correction (Lin 2000), written here in the accuracy instead of
-/// the value by the correlation, so that a correlation of 0 has one too.
+/// *Formula:* `2 s12 / (s1^2 + s2^2 + (mean1 - mean2)^2)`, variances by `n` (Lin 1989). The
+/// interval is that of its inverse hyperbolic tangent, with the variance there and its
+/// correction (Lin 2000), written here in the accuracy instead of the value by the
+/// correlation, so that a correlation of 0 has one too.
 ///
 /// # Errors
 /// `Gaps` for lists of different lengths, `TooFew` for fewer than two pairs, `NoSpread` where
@@ -39,9 +40,9 @@ pub fn concordance(first: &[f64], second: &[f64], level: f64) -> Result<Concorda
     let pairs = first.iter().zip(second);
     let products = pairs.map(|(one, other)| (one - mean_1) * (other - mean_2));
     let together = products.sum::<f64>() / count;
-    let deviations = (variance_1 * variance_2).sqrt();
+    let deviations = variance_1.sqrt() * variance_2.sqrt();
     let shift = (mean_1 - mean_2).powi(2);
-    let all = variance_1 + variance_2 + shift;
+    let all = finite(variance_1 + variance_2 + shift, "the variance of scores")?;
     let value = finite(2.0 * together / all, "the variance of scores")?;
     let correlation = finite(together / deviations, "the variance of scores")?;
     let accuracy = 2.0 * deviations / all;
@@ -86,8 +87,9 @@ impl Lin {
         let scatter = (1.0 - correlation.powi(2)) * accuracy.powi(2) / left;
         let shifted = 2.0 * value.powi(2) * accuracy * (1.0 - value) * shift / left.powi(2);
         let twice = (value * accuracy * shift / left).powi(2) / 2.0;
-        let variance = (scatter + shifted - twice).max(0.0) / (real(pairs) - 2.0);
-        let reach = normal_quantile((1.0 - level) / 2.0)? * variance.sqrt();
+        let variance = finite(scatter + shifted - twice, "the variance of scores")?;
+        let error = (variance.max(0.0) / (real(pairs) - 2.0)).sqrt();
+        let reach = normal_quantile((1.0 - level) / 2.0)? * error;
         let middle = value.atanh();
         Ok(Interval {
             low: (middle - reach).tanh(),

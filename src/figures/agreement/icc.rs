@@ -50,8 +50,8 @@ pub struct Icc {
 /// agreement by Satterthwaite at the value found. The test is `MSB / MSE` (one-way: by `MSW`).
 ///
 /// # Errors
-/// Those of [`mean_squares`]; `NotPositive` where the variance comes out as nothing or less; `NotFound`
-/// in the interval where its degrees of freedom are hardly any.
+/// Those of [`mean_squares`]; `NotPositive` where the variance comes out as nothing or less;
+/// `NotFound` in the interval where its degrees of freedom are hardly any.
 pub fn icc(ratings: &Ratings, model: Model, score: Score, level: f64) -> Result<Icc, Lacking> {
     let level = share(level, "the level of confidence")?;
     let squares = mean_squares(ratings)?;

@@ -26,9 +26,13 @@ pub struct Kappa {
 /// Cohen's kappa of two raters' scores side by side, over the whole `scale`: every category in
 /// its order, those that nobody used too, as the weights go by places on it.
 ///
-/// *Formulas:* `(po - pe) / (1 - pe)` (Cohen 1960, 1968), standard errors of Fleiss, Cohen and
-/// Everitt (1969). They are variances of one sum over the cells, and are
-/// worked out as such, so that perfect agreement gives 0.
+/// *Formulas:* `(po - pe) / (1 - pe)` (Cohen 1960, 1968). With the share `p` of a cell, its
+/// weight `w` and the mean weights `w.` of its row and `.w` of its column, by how often the
+/// other rater gives each category, the standard errors (Fleiss, Cohen and Everitt 1969) are
+/// `sqrt(sum p (w (1 - pe) - (w. + .w) (1 - po))^2 - (po pe - 2 pe + po)^2) / ((1 - pe)^2 sqrt n)`
+/// and, where the true figure is 0, with `p` by chance,
+/// `sqrt(sum p (w - w. - .w)^2 - pe^2) / ((1 - pe) sqrt n)`. What is taken off is the squared
+/// mean, and the difference is worked out about it, so that perfect agreement gives 0.
 ///
 /// # Errors
 /// `Gaps` for lists of different lengths or weights of another size, `TooFew` without a pair,

@@ -19,8 +19,8 @@ pub struct Kendall {
 ///
 /// *Formula:* with `m` raters, `n` targets, the squared deviations `S` of the sums of midranks
 /// from their mean and `T = sum (t^3 - t)` over the ties of all raters,
-/// `W = 12 S / (m^2 (n^3 - n) - m T)` (Kendall 1948; Siegel and Castellan 1988, chapter 9). The mean
-/// correlation is `(m W - 1) / (m - 1)` (Kendall and Babington Smith 1939).
+/// `W = 12 S / (m^2 (n^3 - n) - m T)` (Kendall 1948; Siegel and Castellan 1988, chapter 9). The
+/// mean correlation is `(m W - 1) / (m - 1)` (Kendall and Babington Smith 1939).
 ///
 /// # Errors
 /// `Gaps` for an empty cell, `TooFew` for fewer than two targets or raters, `NoSpread` where
