@@ -1,4 +1,7 @@
-"""The figures of figures.rs by pingouin and krippendorff, one line of milliseconds each."""
+"""The figures of figures.rs by pingouin and krippendorff, one line of milliseconds each.
+
+pingouin works all six correlations out with their intervals in each draw; it gives no one alone.
+"""
 
 import time
 import warnings

@@ -8,9 +8,8 @@ use super::within;
 /// The scores of two raters that a table of counts stands for, a row to each of the first's.
 fn counted(table: &[&[usize]]) -> (Vec<f64>, Vec<f64>, Vec<f64>) {
     let (mut first, mut second) = (Vec::new(), Vec::new());
-    let numbered = |list: &[usize]| list.to_vec().into_iter().zip(1_u32..);
     for (row, one) in table.iter().zip(1_u32..) {
-        for (count, other) in numbered(row) {
+        for (count, other) in row.iter().copied().zip(1_u32..) {
             first.extend(vec![f64::from(one); count]);
             second.extend(vec![f64::from(other); count]);
         }
