@@ -20,6 +20,17 @@ pub enum Lacking {
     /// Rows are not of one length, or a cell is empty where each is needed.
     #[error("{0}: a value is missing, and this takes all of them")]
     Gaps(&'static str),
+    /// There are not two of something.
+    #[error("{what}: {has}, and it takes exactly two")]
+    NotTwo {
+        /// What there should be two of.
+        what: &'static str,
+        /// How many there are.
+        has: usize,
+    },
+    /// What something should be a share of is nothing, or less by chance.
+    #[error("{0} comes out as nothing or less")]
+    NotPositive(&'static str),
     /// A number is not finite, or not of the scale.
     #[error("{0} is not a number that can stand here")]
     NotANumber(&'static str),

@@ -5,6 +5,7 @@
 //! that does not exist for its numbers is a [`Lacking`], never a made-up value; what rests on
 //! chance takes a seed, and the same seed gives the same figure.
 
+pub mod agreement;
 mod lacking;
 mod numbers;
 pub mod severity;

@@ -5,6 +5,8 @@ use std::process::{Command, Output, Stdio};
 
 use serde_json::Value;
 
+mod agree;
+
 fn run_mark(rubric: &str, facts: &str) -> Output {
     let mut child = Command::new(env!("CARGO"))
         .args(["run", "--quiet", "--example", "mark", "--", rubric])

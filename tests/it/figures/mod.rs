@@ -1,5 +1,6 @@
 //! Figures held against published worked examples and against other programs' results.
 
+mod agreement;
 mod near;
 mod severity;
 mod share;
