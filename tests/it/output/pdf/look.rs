@@ -37,6 +37,7 @@ fn bands_have_the_colours_of_the_page_by_light() {
             role: CellRole::Number,
             band: Some(band),
             text: "3 of 4".to_owned(),
+            drawing: None,
         };
         vec![Cell::text("Weld"), marks]
     };

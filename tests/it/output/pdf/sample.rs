@@ -72,6 +72,7 @@ pub fn table(names: impl IntoIterator<Item = String>) -> Block {
             role: CellRole::Number,
             band: Some(3),
             text: "3 of 4".to_owned(),
+            drawing: None,
         };
         let reason = "within 1.5 mm of what is asked for";
         vec![Cell::text(name), marks, Cell::new(CellRole::Quiet, reason)]
