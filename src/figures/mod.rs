@@ -5,6 +5,17 @@
 //! that does not exist for its numbers is a [`Lacking`], never a made-up value; what rests on
 //! chance takes a seed, and the same seed gives the same figure.
 
+pub mod gauge;
+pub mod general;
+pub mod items;
 mod lacking;
+mod line;
+mod moments;
+pub mod passmark;
+mod quantile;
+mod resample;
+mod table;
 
 pub use lacking::{Interval, Lacking};
+pub use line::Line;
+pub use resample::{Resampling, Spread};
