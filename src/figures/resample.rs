@@ -58,7 +58,11 @@ impl Resampling {
             }
             found.extend(figure(&drawn).filter(|value| value.is_finite()));
         }
-        at_least(2 * found.len(), self.draws, "draws that give the figure")?;
+        at_least(
+            found.len(),
+            self.draws.div_ceil(2),
+            "draws that give the figure",
+        )?;
         found.sort_by(f64::total_cmp);
         let tail = 0.5 * (1.0 - self.level);
         Ok(Spread {

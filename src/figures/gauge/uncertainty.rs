@@ -61,7 +61,7 @@ pub(super) fn add(terms: &[Term]) -> Result<Combined, Lacking> {
     }
     let variance: f64 = terms.iter().map(|term| term.variance).sum();
     if variance <= 0.0 {
-        return Err(Lacking::NoSpread("what the uncertainty is made of"));
+        return Err(Lacking::NotANumber("an uncertainty of nothing"));
     }
     if !variance.is_finite() {
         return Err(Lacking::NotANumber("a standard uncertainty"));
@@ -104,7 +104,9 @@ impl Combined {
 /// Fewer than one degree of freedom, or a level outside 0 to 1.
 pub fn coverage(freedom: f64, level: f64) -> Result<f64, Lacking> {
     if freedom.is_nan() || freedom < 1.0 {
-        return Err(Lacking::NotANumber("fewer degrees of freedom than one"));
+        return Err(Lacking::NotANumber(
+            "a number of degrees of freedom below 1",
+        ));
     }
     two_sided_t(freedom.floor(), level)
 }

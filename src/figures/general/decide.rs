@@ -99,7 +99,7 @@ impl Components {
             }
         }
         if universe + relative_error <= 0.0 {
-            return Err(Lacking::NoSpread("what is measured"));
+            return Err(Lacking::NoSpread("true scores"));
         }
         Ok(Decision {
             plan: plan.to_vec(),

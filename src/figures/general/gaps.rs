@@ -25,7 +25,7 @@ use super::design::Design;
 pub fn crossed_with_gaps(rows: &[Vec<Option<f64>>]) -> Result<Components, Lacking> {
     let width = rows.iter().map(Vec::len).max().unwrap_or(0);
     if rows.iter().any(|row| row.len() != width) {
-        return Err(Lacking::Gaps("rows of one length"));
+        return Err(Lacking::Gaps("rows"));
     }
     let given: Vec<f64> = rows.iter().flatten().filter_map(|cell| *cell).collect();
     all_finite(&given, "a mark")?;

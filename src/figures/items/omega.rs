@@ -17,18 +17,21 @@ pub struct Omega {
 }
 
 /// The most steps of the fit.
-const STEPS: u32 = 50_000;
-/// The fit has come to an end where no loading moves by more than this in a step.
-const STILL: f64 = 1e-12;
+const STEPS: u32 = 500;
+/// The fit has come to an end where no slope of its discrepancy is more than this.
+const STILL: f64 = 1e-11;
 /// An item of which less than this is its own is a Heywood case: the likelihood is still
 /// rising where the fit no longer means anything.
 const OWN: f64 = 1e-4;
+/// A step is halved so often before the fit is given up.
+const HALVINGS: u32 = 40;
 
 /// Omega total of a one-factor model (McDonald 1999, 6.3): the squared sum of loadings over
 /// itself and the sum of unique variances, both in the unit of the marks.
 ///
-/// *Estimator:* maximum likelihood for normal marks, on the correlations, by the EM
-/// algorithm (Rubin and Thayer 1982). The factor is turned so that loadings add up to no
+/// *Estimator:* maximum likelihood for normal marks, on the correlations, by the method of
+/// Joreskog 1967: the loadings that are best for given unique variances are known, and those
+/// are sought over their logarithms. The factor is turned so that loadings add up to no
 /// less than 0. Where items go against one another, loadings of unlike sign take from omega;
 /// turn such items first.
 ///
@@ -69,48 +72,98 @@ pub fn omega(rows: &[Vec<f64>]) -> Result<Omega, Lacking> {
 }
 
 /// Loadings and unique variances of one factor, from correlations.
-///
-/// A step of EM: with `b = l' S^-1`, where `S` is what the model says the correlations are,
-/// the new loadings are `R b' / (b R b' + 1 - b l)` and the new unique variances
-/// `1 - l (R b')` of each item. `S^-1` is known by Sherman and Morrison's formula.
 fn one_factor(correlations: &DMatrix<f64>) -> Result<(DVector<f64>, DVector<f64>), Lacking> {
-    let smallest = 1e-10;
-    let shifted =
-        correlations - DMatrix::identity(correlations.nrows(), correlations.nrows()) * smallest;
-    if Cholesky::new(shifted).is_none() {
-        return Err(Lacking::Dependent("items"));
-    }
-    let mut loadings = start(correlations);
-    let mut unique = loadings.map(|loading| 1.0 - loading * loading);
+    let count = correlations.nrows();
+    // Cholesky's method takes a matrix that rounding alone keeps from being singular.
+    let shifted = correlations - DMatrix::identity(count, count) * 1e-10;
+    let inverse = Cholesky::new(shifted)
+        .ok_or(Lacking::Dependent("items"))?
+        .inverse();
+    // Where Joreskog starts: what the other items do not tell of each.
+    let start = 1.0 - 0.5 / number(count);
+    let mut logs = inverse.diagonal().map(|one| (start / one).ln());
+    let mut here = Profile::of(correlations, &logs);
     for _ in 0..STEPS {
-        let over = loadings.component_div(&unique);
-        let weights = &over / (1.0 + over.dot(&loadings));
-        let seen = correlations * &weights;
-        let left = 1.0 - weights.dot(&loadings);
-        let next = &seen / (weights.dot(&seen) + left);
-        unique = next.component_mul(&seen).map(|common| 1.0 - common);
-        let moved = (&next - &loadings).amax();
-        loadings = next;
-        if unique.min() < OWN {
+        if here.slope.amax() < STILL {
+            return Ok(here.fit(&logs));
+        }
+        let (next, profile) = step(correlations, &logs, &here)?;
+        (logs, here) = (next, profile);
+        if logs.min() < OWN.ln() {
             return Err(Lacking::NotFound(
                 "a factor that leaves each item some variance of its own",
             ));
-        }
-        if moved < STILL {
-            if loadings.sum() < 0.0 {
-                loadings.neg_mut();
-            }
-            return Ok((loadings, unique));
         }
     }
     Err(Lacking::NotFound("the one-factor fit"))
 }
 
-/// Where the fit starts: the correlations' first principal axis, drawn in so that each item
-/// keeps some variance of its own. It carries the pattern of signs.
-fn start(correlations: &DMatrix<f64>) -> DVector<f64> {
-    let axes = correlations.clone().symmetric_eigen();
-    let (place, value) = axes.eigenvalues.argmax();
-    let axis = axes.eigenvectors.column(place).into_owned();
-    (axis * value.sqrt()).map(|loading| loading.clamp(-0.95, 0.95))
+/// A step down from `here`, no logarithm by more than 1, halved until it goes down.
+fn step(
+    correlations: &DMatrix<f64>,
+    logs: &DVector<f64>,
+    here: &Profile,
+) -> Result<(DVector<f64>, Profile), Lacking> {
+    let lost = || Lacking::NotFound("the one-factor fit");
+    let curve = Cholesky::new(here.curve.clone()).ok_or_else(lost)?;
+    let mut down = curve.solve(&here.slope);
+    down /= down.amax().max(1.0);
+    for _ in 0..HALVINGS {
+        let next = logs - &down;
+        let profile = Profile::of(correlations, &next);
+        // Near the end rounding hides how far down a step goes.
+        if profile.value <= here.value + 1e-14 {
+            return Ok((next, profile));
+        }
+        down *= 0.5;
+    }
+    Err(lost())
+}
+
+/// The discrepancy of a one-factor model at given unique variances, with the best loadings.
+///
+/// With the correlations divided by the roots of the unique variances from both sides, their
+/// eigenvalues `e` and eigenvectors `v`, and sums over all but the largest: the discrepancy
+/// is `sum (e - ln e - 1)`, its slope over the logarithm of an item's unique variance
+/// `sum (1 - e) v_i^2`, its curve nearly `(sum v_i v_j)^2` (Joreskog 1967, 4; Lawley and
+/// Maxwell 1971, 4.3).
+struct Profile {
+    value: f64,
+    slope: DVector<f64>,
+    curve: DMatrix<f64>,
+    /// The loadings over the roots of the unique variances.
+    axis: DVector<f64>,
+}
+
+impl Profile {
+    fn of(correlations: &DMatrix<f64>, logs: &DVector<f64>) -> Self {
+        let roots = DMatrix::from_diagonal(&logs.map(|log| (-0.5 * log).exp()));
+        let axes = (&roots * correlations * &roots).symmetric_eigen();
+        let (first, largest) = axes.eigenvalues.argmax();
+        let count = logs.len();
+        let (mut value, mut slope) = (0.0, DVector::zeros(count));
+        let mut outer = DMatrix::zeros(count, count);
+        for (place, axis) in axes.eigenvectors.column_iter().enumerate() {
+            let own = axes.eigenvalues.get(place).filter(|_| place != first);
+            if let Some(eigenvalue) = own {
+                value += eigenvalue - eigenvalue.ln() - 1.0;
+                slope += (1.0 - eigenvalue) * axis.component_mul(&axis);
+                outer += axis * axis.transpose();
+            }
+        }
+        let axis = axes.eigenvectors.column(first) * (largest - 1.0).max(0.0).sqrt();
+        Self {
+            value,
+            slope,
+            curve: outer.component_mul(&outer),
+            axis,
+        }
+    }
+
+    /// Loadings and unique variances.
+    fn fit(&self, logs: &DVector<f64>) -> (DVector<f64>, DVector<f64>) {
+        let loadings = self.axis.component_mul(&logs.map(|log| (0.5 * log).exp()));
+        let turn = if loadings.sum() < 0.0 { -1.0 } else { 1.0 };
+        (loadings * turn, logs.map(f64::exp))
+    }
 }

@@ -401,7 +401,7 @@ fn designs_that_say_nothing_are_refused() {
     let components = analyse(&design, &[4.0; 12]).components();
     let both = plan(&[('t', 2), ('r', 2)]);
     let alike = components.decide('p', &both);
-    assert_eq!(alike, Err(Lacking::NoSpread("what is measured")));
+    assert_eq!(alike, Err(Lacking::NoSpread("true scores")));
     for (object, plan) in [
         ('x', both.clone()),
         ('r', plan(&[('p', 2), ('t', 2)])),

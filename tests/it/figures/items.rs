@@ -177,7 +177,7 @@ fn omega_of_an_exact_factor() {
     // Four orthogonal columns of a Hadamard matrix of order 8 without the constant one, a
     // fifth for the factor: correlations are products of loadings exactly.
     let sign = |row: u32, column: u32| {
-        if (row & column).count_ones() % 2 == 0 {
+        if (row & column).count_ones().is_multiple_of(2) {
             1.0
         } else {
             -1.0
@@ -187,7 +187,7 @@ fn omega_of_an_exact_factor() {
     let row = |row: u32| -> Vec<f64> {
         let items = loadings.iter().zip(1..);
         let item = |(loading, column): (&f64, u32)| {
-            let own = (1.0 - loading * loading) as f64;
+            let own: f64 = 1.0 - loading * loading;
             loading * sign(row, 7) + own.sqrt() * sign(row, column)
         };
         items.map(item).collect()
