@@ -37,6 +37,12 @@ pub enum Lacking {
     /// What is to be compared falls into parts that nothing joins.
     #[error("{0} fall into parts that nothing joins")]
     Apart(&'static str),
+    /// The numbers follow from one another, so that more than one fit is as good.
+    #[error("{0} follow from one another, so no fit is the only one")]
+    Dependent(&'static str),
+    /// What is asked does not go with how the numbers were gathered.
+    #[error("this does not go with how the numbers were gathered: {0}")]
+    Design(&'static str),
     /// A search for the best value did not come to an end.
     #[error("{0} was not found within the steps allowed")]
     NotFound(&'static str),

@@ -6,11 +6,22 @@
 //! chance takes a seed, and the same seed gives the same figure.
 
 pub mod agreement;
+pub mod gauge;
+pub mod general;
+pub mod items;
 mod lacking;
+mod line;
+mod moments;
 mod numbers;
+pub mod passmark;
+mod quantile;
+mod resample;
 pub mod severity;
 mod share;
+mod table;
 pub mod trend;
 
 pub use lacking::{Interval, Lacking};
+pub use line::Line;
+pub use resample::{Resampling, Spread};
 pub use share::{clopper_pearson, wilson};

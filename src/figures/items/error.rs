@@ -1,0 +1,37 @@
+use super::super::Lacking;
+use super::super::moments::{number, variance};
+use super::marks;
+
+/// Standard error of measurement of a total: its standard deviation times
+/// `sqrt(1 - reliability)` (Lord and Novick 1968, 3.4), in the unit of the total.
+///
+/// # Errors
+///
+/// A deviation that is negative or not finite, a reliability above 1 or not finite.
+pub fn error_of_measurement(deviation: f64, reliability: f64) -> Result<f64, Lacking> {
+    if !(deviation >= 0.0 && deviation.is_finite()) {
+        return Err(Lacking::NotANumber("the standard deviation"));
+    }
+    if !(reliability <= 1.0 && reliability.is_finite()) {
+        return Err(Lacking::NotANumber("the reliability"));
+    }
+    Ok(deviation * (1.0 - reliability).sqrt())
+}
+
+/// Standard error of each row's total given that row alone: `sqrt(k) s`, where `s` is the
+/// standard deviation of the row's `k` marks, divisor k - 1.
+///
+/// These are the absolute errors of Brennan 1998 (from memory), for items that stand for
+/// others like them; for items marked 0 or 1 they are Lord's 1955 binomial errors,
+/// `sqrt(x (k - x) / (k - 1))`. Single ones are rough: they rest on one row.
+///
+/// # Errors
+///
+/// No row, fewer than two items, a mark missing or not finite.
+pub fn conditional_errors(rows: &[Vec<f64>]) -> Result<Vec<f64>, Lacking> {
+    let table = marks(rows, 1, 2)?;
+    let error = |row: &Vec<f64>| (number(row.len()) * variance(row)).sqrt();
+    let errors: Vec<f64> = table.rows().iter().map(error).collect();
+    super::super::moments::all_finite(&errors, "an error of so large marks")?;
+    Ok(errors)
+}

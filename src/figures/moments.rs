@@ -1,0 +1,107 @@
+//! Means and variances, and what every figure asks of its numbers first.
+
+use num_traits::ToPrimitive as _;
+
+use super::Lacking;
+
+/// A count as a float. Counts here are of numbers held in memory, so none is lost.
+pub(super) fn number(count: usize) -> f64 {
+    count.to_f64().unwrap_or(f64::INFINITY)
+}
+
+/// Whether all of `values` are finite; `what` names them in the error.
+pub(super) fn all_finite(values: &[f64], what: &'static str) -> Result<(), Lacking> {
+    if values.iter().all(|value| value.is_finite()) {
+        Ok(())
+    } else {
+        Err(Lacking::NotANumber(what))
+    }
+}
+
+/// Whether there are at least `needs` of `what`.
+pub(super) fn at_least(has: usize, needs: usize, what: &'static str) -> Result<(), Lacking> {
+    if has >= needs {
+        Ok(())
+    } else {
+        Err(Lacking::TooFew { what, has, needs })
+    }
+}
+
+/// A figure that must be finite: an overflow of extreme numbers becomes a [`Lacking`].
+pub(super) fn finite(value: f64, what: &'static str) -> Result<f64, Lacking> {
+    if value.is_finite() {
+        Ok(value)
+    } else {
+        Err(Lacking::NotANumber(what))
+    }
+}
+
+/// Whether a confidence level lies between 0 and 1.
+pub(super) fn level_fits(level: f64) -> Result<(), Lacking> {
+    if level > 0.0 && level < 1.0 {
+        Ok(())
+    } else {
+        Err(Lacking::NotANumber("the confidence level"))
+    }
+}
+
+/// Arithmetic mean; 0 of nothing. Differences from the first value are averaged, so that
+/// equal values have exactly their value as the mean.
+pub(super) fn mean(values: &[f64]) -> f64 {
+    let Some(first) = values.first() else {
+        return 0.0;
+    };
+    let differences = values.iter().map(|value| value - first);
+    first + differences.sum::<f64>() / number(values.len())
+}
+
+/// Sum of products of deviations from the means, over pairs.
+pub(super) fn cross_products(xs: &[f64], ys: &[f64]) -> f64 {
+    let (x_mean, y_mean) = (mean(xs), mean(ys));
+    let pairs = xs.iter().zip(ys);
+    pairs.map(|(x, y)| (x - x_mean) * (y - y_mean)).sum()
+}
+
+/// Variance with the divisor n - 1; 0 of fewer than two values. What rounding alone can
+/// leave of equal values counts as 0.
+pub(super) fn variance(values: &[f64]) -> f64 {
+    if values.len() < 2 {
+        return 0.0;
+    }
+    let squares = cross_products(values, values);
+    let squares = without_rounding(squares, values);
+    squares / (number(values.len()) - 1.0)
+}
+
+/// `squares`, a sum of squared deviations of `values`, or 0 where it is no more than
+/// rounding of the values can make: 64 units of the last place of the largest, squared,
+/// for each.
+pub(super) fn without_rounding(squares: f64, values: &[f64]) -> f64 {
+    let largest = values
+        .iter()
+        .fold(0.0, |most: f64, one| most.max(one.abs()));
+    let unit = 64.0 * f64::EPSILON * largest;
+    if squares <= number(values.len()) * unit * unit {
+        0.0
+    } else {
+        squares
+    }
+}
+
+/// The middle value, or the mean of the two middle ones.
+pub(super) fn median(values: &[f64]) -> f64 {
+    let mut sorted = values.to_vec();
+    sorted.sort_by(f64::total_cmp);
+    quantile(&sorted, 0.5)
+}
+
+/// Quantile of sorted values, linear between the two order statistics around
+/// `(n - 1) share` (Hyndman and Fan 1996, definition 7); 0 of nothing.
+pub(super) fn quantile(sorted: &[f64], share: f64) -> f64 {
+    let last = sorted.len().saturating_sub(1);
+    let place = share.clamp(0.0, 1.0) * number(last);
+    let below = place.floor().to_usize().unwrap_or(last).min(last);
+    let low = sorted.get(below).copied().unwrap_or(0.0);
+    let high = sorted.get(below + 1).copied().unwrap_or(low);
+    low + (place - number(below)) * (high - low)
+}
