@@ -7,9 +7,8 @@
 use std::hint::black_box;
 use std::time::{Duration, Instant};
 
-use evenshod::figures::agreement::{
-    Draws, Metric, Model, Ratings, Score, alpha, icc, icc_bootstrap,
-};
+use evenshod::figures::Resampling;
+use evenshod::figures::agreement::{Metric, Model, Ratings, Score, alpha, icc, icc_bootstrap};
 use rand_xoshiro::Xoshiro256PlusPlus;
 use rand_xoshiro::rand_core::{Rng as _, SeedableRng as _};
 
@@ -46,8 +45,8 @@ fn time(what: impl Fn()) -> f64 {
 
 fn main() {
     let whole = table(200, 6, 0);
-    let draws = Draws {
-        count: 2000,
+    let draws = Resampling {
+        draws: 2000,
         seed: 1,
         level: 0.95,
     };

@@ -3,19 +3,19 @@
 use std::io::Write;
 use std::process::ExitCode;
 
-use evenshod::figures::Lacking;
 use evenshod::figures::agreement::{
-    Draws, LimitsAsked, Metric, Model, Ratings, Score, Weights, alpha, bland_altman, bootstrap,
+    LimitsAsked, Metric, Model, Ratings, Score, Weights, alpha, bland_altman, bootstrap,
     cohen_kappa, components, icc, kendall_w,
 };
+use evenshod::figures::{Lacking, Resampling};
 use serde_json::{Map, Value, json};
 
 #[path = "agree/read.rs"]
 mod read;
 
 const LEVEL: f64 = 0.95;
-const DRAWS: Draws = Draws {
-    count: 2000,
+const DRAWS: Resampling = Resampling {
+    draws: 2000,
     seed: 1,
     level: LEVEL,
 };

@@ -2,8 +2,8 @@
 
 use serde::Serialize;
 
-use super::moments::{all_finite, at_least, cross_products, mean, number, variance};
-use super::quantile::two_sided_t;
+use super::chance::two_sided_t;
+use super::numbers::{all_finite, at_least, cross_products, mean, number, variance};
 use super::{Interval, Lacking};
 
 /// A line through points: `y = intercept + slope x`, errors in y alone, independent and of
@@ -79,6 +79,13 @@ impl Line {
     pub fn standard_error_at(&self, x: f64) -> f64 {
         let away = (x - self.middle).powi(2) / self.spread;
         self.residual * (1.0 / self.points + away).sqrt()
+    }
+
+    /// Standard error of one more value at `x` about the line: `s sqrt(1 + 1/n + (x - mean)^2 /
+    /// Sxx)` (Draper and Smith 1998, 3.1).
+    #[must_use]
+    pub fn standard_error_of_one_at(&self, x: f64) -> f64 {
+        self.residual.hypot(self.standard_error_at(x))
     }
 
     /// Interval for the line's height at `x`, by t.

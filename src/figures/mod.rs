@@ -6,15 +6,14 @@
 //! chance takes a seed, and the same seed gives the same figure.
 
 pub mod agreement;
+mod chance;
 pub mod gauge;
 pub mod general;
 pub mod items;
 mod lacking;
 mod line;
-mod moments;
 mod numbers;
 pub mod passmark;
-mod quantile;
 mod resample;
 pub mod severity;
 mod share;

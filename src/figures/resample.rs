@@ -5,7 +5,7 @@ use rand_xoshiro::Xoshiro256PlusPlus;
 use rand_xoshiro::rand_core::{Rng as _, SeedableRng as _};
 use serde::Serialize;
 
-use super::moments::{at_least, level_fits, quantile, variance};
+use super::numbers::{at_least, level_fits, quantile, variance};
 use super::{Interval, Lacking};
 
 /// How cases are drawn anew: the same seed, draws and cases give the same interval.

@@ -1,6 +1,7 @@
 use statrs::distribution::{Beta, ContinuousCDF};
 
-use super::numbers::{count, enough, normal_point};
+use super::chance::normal_quantile;
+use super::numbers::{at_least, level_fits, number};
 use super::{Interval, Lacking};
 
 /// Wilson's interval of a share: so many of so many at `level`.
@@ -11,8 +12,8 @@ use super::{Interval, Lacking};
 /// *Errors:* none at all, more than all, or a level that is no share.
 pub fn wilson(some: usize, of: usize, level: f64) -> Result<Interval, Lacking> {
     checked(some, of, level)?;
-    let (some, of) = (count(some), count(of));
-    let z = normal_point(f64::midpoint(1.0, level));
+    let (some, of) = (number(some), number(of));
+    let z = normal_quantile((1.0 - level) / 2.0)?;
     let share = some / of;
     let middle = share + z * z / (2.0 * of);
     let off = z * (share * (1.0 - share) / of + (z / (2.0 * of)).powi(2)).sqrt();
@@ -32,7 +33,7 @@ pub fn wilson(some: usize, of: usize, level: f64) -> Result<Interval, Lacking> {
 pub fn clopper_pearson(some: usize, of: usize, level: f64) -> Result<Interval, Lacking> {
     checked(some, of, level)?;
     let tail = (1.0 - level) / 2.0;
-    let (has, lacks) = (count(some), count(of) - count(some));
+    let (has, lacks) = (number(some), number(of) - number(some));
     let point = |a: f64, b: f64, share: f64| {
         let law = Beta::new(a, b).map_err(|_| Lacking::NotANumber("share"))?;
         Ok(law.inverse_cdf(share))
@@ -53,13 +54,9 @@ pub fn clopper_pearson(some: usize, of: usize, level: f64) -> Result<Interval, L
 }
 
 fn checked(some: usize, of: usize, level: f64) -> Result<(), Lacking> {
-    enough("cases", of, 1)?;
+    at_least(of, 1, "cases")?;
     if some > of {
         return Err(Lacking::NotANumber("more than all"));
     }
-    if level > 0.0 && level < 1.0 {
-        Ok(())
-    } else {
-        Err(Lacking::NotANumber("level"))
-    }
+    level_fits(level)
 }

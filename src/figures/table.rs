@@ -1,7 +1,7 @@
 //! Numbers in rows and columns, all there.
 
 use super::Lacking;
-use super::moments::{all_finite, at_least};
+use super::numbers::{all_finite, at_least};
 
 /// Rows of one length without gaps.
 #[derive(Debug, Clone, PartialEq)]

@@ -1,6 +1,6 @@
-use super::super::Lacking;
-use super::bootstrap::{Bootstrap, Draws, bootstrap};
-use super::numbers::{at_least, finite, midranks, real, runs, squares};
+use super::super::numbers::{at_least, finite, midranks, number, runs, squares};
+use super::super::{Lacking, Resampling, Spread};
+use super::bootstrap::bootstrap;
 use super::ratings::Ratings;
 
 /// How far two scores are from each other (Krippendorff 2019, chapter 12).
@@ -32,7 +32,7 @@ pub fn alpha(ratings: &Ratings, metric: Metric) -> Result<f64, Lacking> {
         .scores_of_targets()
         .filter(|scores| scores.len() > 1)
         .collect();
-    at_least(1, units.len(), "targets that two raters scored")?;
+    at_least(units.len(), 1, "targets that two raters scored")?;
     let all = units.concat();
     if metric == Metric::Ratio && all.iter().any(|score| *score < 0.0) {
         return Err(Lacking::NotANumber("a score below 0 on a ratio scale"));
@@ -48,10 +48,10 @@ pub fn alpha(ratings: &Ratings, metric: Metric) -> Result<f64, Lacking> {
     let mut observed = 0.0;
     for unit in &units {
         let (own, others) = rest.split_at_checked(unit.len()).unwrap_or_default();
-        observed += real(own.len()) * distance(metric, own);
+        observed += number(own.len()) * distance(metric, own);
         rest = others;
     }
-    let expected = real(all.len()) * distance(metric, &all);
+    let expected = number(all.len()) * distance(metric, &all);
     finite(1.0 - observed / expected, "the distances of scores")
 }
 
@@ -63,14 +63,14 @@ pub fn alpha(ratings: &Ratings, metric: Metric) -> Result<f64, Lacking> {
 pub fn alpha_bootstrap(
     ratings: &Ratings,
     metric: Metric,
-    draws: &Draws,
-) -> Result<Bootstrap, Lacking> {
+    draws: &Resampling,
+) -> Result<Spread, Lacking> {
     bootstrap(ratings, draws, |drawn| alpha(drawn, metric))
 }
 
 /// The mean squared distance of two of the values, of which there are two at least.
 fn distance(metric: Metric, values: &[f64]) -> f64 {
-    let count = real(values.len());
+    let count = number(values.len());
     let pairs = count * (count - 1.0) / 2.0;
     let apart: fn(f64, f64) -> f64 = match metric {
         // The squared differences of all pairs sum up to the count times those from the mean.

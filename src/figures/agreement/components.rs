@@ -1,8 +1,8 @@
 use nalgebra::{DMatrix, DVector, SymmetricEigen};
 
 use super::super::Lacking;
+use super::super::numbers::{at_least, finite, mean, number, squares};
 use super::mean_squares::{over, rounding};
-use super::numbers::{at_least, finite, mean, real, squares};
 use super::ratings::Ratings;
 
 /// Components of the variance of one score, in the square of its unit. As they come out: one
@@ -53,18 +53,18 @@ pub fn components(ratings: &Ratings) -> Result<Components, Lacking> {
     let scores: Vec<f64> = ratings.scores().collect();
     let rows: Vec<Vec<f64>> = filled(ratings.scores_of_targets());
     let columns: Vec<Vec<f64>> = filled((0..ratings.raters()).map(|rater| column(ratings, rater)));
-    at_least(2, rows.len(), "targets with a score")?;
-    at_least(2, columns.len(), "raters with a score")?;
+    at_least(rows.len(), 2, "targets with a score")?;
+    at_least(columns.len(), 2, "raters with a score")?;
     let fit = Fit::of(ratings);
     let df = (scores.len() + fit.parts).saturating_sub(rows.len() + columns.len());
-    at_least(1, df, "degrees of freedom of the residual")?;
-    let floor = rounding(&scores, real(rows.len() + columns.len()));
+    at_least(df, 1, "degrees of freedom of the residual")?;
+    let floor = rounding(&scores, number(rows.len() + columns.len()));
     let within = |lines: &[Vec<f64>]| {
         let sum = lines.iter().map(|line| squares(line)).sum::<f64>();
-        let df = real(scores.len() - lines.len());
+        let df = number(scores.len() - lines.len());
         finite(over(floor, sum) / df, "the sum of squares")
     };
-    let residual = finite(over(floor, fit.residual) / real(df), "the sum of squares")?;
+    let residual = finite(over(floor, fit.residual) / number(df), "the sum of squares")?;
     let (in_rows, in_columns) = (within(&rows)?, within(&columns)?);
     if in_rows + in_columns <= 0.0 {
         return Err(Lacking::NoSpread("the scores"));
@@ -103,7 +103,7 @@ impl Fit {
         let mut without_score = vec![true; size];
         for row in ratings.rows() {
             let scored = scored(row);
-            let count = real(scored.len());
+            let count = number(scored.len());
             let middle = mean_of(&scored);
             for (at, score) in &scored {
                 add(&mut right, *at, score - middle);
@@ -123,7 +123,7 @@ impl Fit {
             .eigenvalues
             .iter()
             .fold(0.0_f64, |most, one| most.max(*one));
-        let least = largest * real(size) * 1e-12;
+        let least = largest * number(size) * 1e-12;
         let turned = eigen.eigenvectors.tr_mul(&right);
         let pairs = turned.iter().zip(eigen.eigenvalues.iter());
         let solved = pairs.map(|(part, value)| if *value > least { part / value } else { 0.0 });

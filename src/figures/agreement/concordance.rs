@@ -1,7 +1,7 @@
+use super::super::chance::normal_quantile;
+use super::super::numbers::{at_least, finite, mean, number, share, side_by_side, squares};
 use super::super::{Interval, Lacking};
-use super::chance::normal_quantile;
 use super::mean_squares::{over, rounding};
-use super::numbers::{at_least, finite, mean, real, share, side_by_side, squares};
 
 /// How near pairs of scores lie to the line of equality.
 #[derive(Debug, Clone, PartialEq)]
@@ -30,7 +30,7 @@ pub struct Concordance {
 pub fn concordance(first: &[f64], second: &[f64], level: f64) -> Result<Concordance, Lacking> {
     let level = share(level, "the level of confidence")?;
     side_by_side(first, second, 2)?;
-    let count = real(first.len());
+    let count = number(first.len());
     let (mean_1, mean_2) = (mean(first), mean(second));
     let variance = |scores: &[f64]| over(rounding(scores, count), squares(scores)) / count;
     let (variance_1, variance_2) = (variance(first), variance(second));
@@ -71,7 +71,7 @@ struct Lin {
 
 impl Lin {
     fn interval(&self, pairs: usize, level: f64) -> Result<Interval, Lacking> {
-        at_least(3, pairs, "pairs of scores")?;
+        at_least(pairs, 3, "pairs of scores")?;
         // The transformation of a value so near 1 is not finite, or nothing but rounding.
         const NEAR: f64 = 1e-12;
         let left = 1.0 - self.value.powi(2);
@@ -88,7 +88,7 @@ impl Lin {
         let shifted = 2.0 * value.powi(2) * accuracy * (1.0 - value) * shift / left.powi(2);
         let twice = (value * accuracy * shift / left).powi(2) / 2.0;
         let variance = finite(scatter + shifted - twice, "the variance of scores")?;
-        let error = (variance.max(0.0) / (real(pairs) - 2.0)).sqrt();
+        let error = (variance.max(0.0) / (number(pairs) - 2.0)).sqrt();
         let reach = normal_quantile((1.0 - level) / 2.0)? * error;
         let middle = value.atanh();
         Ok(Interval {

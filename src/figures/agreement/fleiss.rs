@@ -1,5 +1,5 @@
 use super::super::Lacking;
-use super::numbers::{at_least, real};
+use super::super::numbers::{at_least, number};
 use super::ratings::Ratings;
 use super::tests::ZTest;
 
@@ -47,21 +47,21 @@ pub struct CategoryKappa {
 /// category only.
 pub fn fleiss_kappa(ratings: &Ratings) -> Result<FleissKappa, Lacking> {
     let scores = ratings.complete()?;
-    at_least(2, ratings.raters(), "raters")?;
+    at_least(ratings.raters(), 2, "raters")?;
     let categories = ratings.distinct();
     if categories.len() < 2 {
         return Err(Lacking::NoSpread("the scores"));
     }
-    let raters = real(ratings.raters());
-    let pairs = real(ratings.targets()) * raters * (raters - 1.0);
+    let raters = number(ratings.raters());
+    let pairs = number(ratings.targets()) * raters * (raters - 1.0);
     let mut apart = 0.0;
     let mut shares = Vec::with_capacity(categories.len());
     let mut found = Vec::with_capacity(categories.len());
     for category in categories {
         let rows = scores.chunks_exact(ratings.raters());
-        let counts = rows.map(|row| real(row.iter().filter(|one| **one == category).count()));
+        let counts = rows.map(|row| number(row.iter().filter(|one| **one == category).count()));
         let counts: Vec<f64> = counts.collect();
-        let share = counts.iter().sum::<f64>() / real(scores.len());
+        let share = counts.iter().sum::<f64>() / number(scores.len());
         let split: f64 = counts.iter().map(|count| count * (raters - count)).sum();
         apart += split;
         shares.push(share);

@@ -1,9 +1,9 @@
-use super::super::{Interval, Lacking};
-use super::bootstrap::{Bootstrap, Draws, bootstrap};
-use super::chance::f_quantile;
+use super::super::chance::f_quantile;
+use super::super::numbers::{finite, share};
+use super::super::{Interval, Lacking, Resampling, Spread};
+use super::bootstrap::bootstrap;
 use super::components::Components;
 use super::mean_squares::{MeanSquares, mean_squares};
-use super::numbers::{finite, share};
 use super::ratings::Ratings;
 use super::tests::FTest;
 
@@ -76,8 +76,8 @@ pub fn icc_bootstrap(
     ratings: &Ratings,
     model: Model,
     score: Score,
-    draws: &Draws,
-) -> Result<Bootstrap, Lacking> {
+    draws: &Resampling,
+) -> Result<Spread, Lacking> {
     bootstrap(ratings, draws, |drawn| {
         value_of(model, score, &mean_squares(drawn)?)
     })

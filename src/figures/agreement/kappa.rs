@@ -1,6 +1,6 @@
+use super::super::chance::normal_quantile;
+use super::super::numbers::{number, share, side_by_side};
 use super::super::{Interval, Lacking};
-use super::chance::normal_quantile;
-use super::numbers::{real, share, side_by_side};
 use super::tests::ZTest;
 use super::weights::Weights;
 
@@ -59,7 +59,7 @@ pub fn cohen_kappa(
     let observed: f64 = table.seen(|cell| cell.weight).sum();
     let missed: f64 = table.seen(|cell| 1.0 - cell.weight).sum();
     let value = 1.0 - missed / lack;
-    let count = real(first.len());
+    let count = number(first.len());
     let spread = table.seen(|cell| cell.weight * lack - cell.chance * missed);
     let error = spread.deviation() / (lack.powi(2) * count.sqrt());
     let spread_null = table.by_chance(|cell| cell.weight - cell.chance);
@@ -105,7 +105,7 @@ struct Table(Vec<Cell>);
 impl Table {
     fn of(first: &[usize], second: &[usize], weights: Vec<Vec<f64>>) -> Self {
         let size = weights.len();
-        let one = 1.0 / real(first.len());
+        let one = 1.0 / number(first.len());
         let (mut rows, mut columns) = (vec![0.0; size], vec![0.0; size]);
         let mut seen = vec![vec![0.0; size]; size];
         for (row, column) in first.iter().zip(second) {

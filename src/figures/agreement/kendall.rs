@@ -1,5 +1,5 @@
 use super::super::Lacking;
-use super::numbers::{at_least, midranks, real, runs};
+use super::super::numbers::{at_least, midranks, number, runs};
 use super::ratings::Ratings;
 use super::tests::ChiSquaredTest;
 
@@ -27,9 +27,9 @@ pub struct Kendall {
 /// no rater tells any two targets apart.
 pub fn kendall_w(ratings: &Ratings) -> Result<Kendall, Lacking> {
     let scores = ratings.complete()?;
-    at_least(2, ratings.targets(), "targets")?;
-    at_least(2, ratings.raters(), "raters")?;
-    let (raters, targets) = (real(ratings.raters()), real(ratings.targets()));
+    at_least(ratings.targets(), 2, "targets")?;
+    at_least(ratings.raters(), 2, "raters")?;
+    let (raters, targets) = (number(ratings.raters()), number(ratings.targets()));
     let mut sums = vec![0.0; ratings.targets()];
     let mut ties = 0.0;
     for rater in 0..ratings.raters() {

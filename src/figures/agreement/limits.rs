@@ -1,6 +1,6 @@
+use super::super::chance::{normal_quantile, t_quantile};
+use super::super::numbers::{finite, mean, number, share, side_by_side, squares};
 use super::super::{Interval, Lacking};
-use super::chance::{normal_quantile, t_quantile};
-use super::numbers::{finite, mean, real, share, side_by_side, squares};
 
 /// What limits of agreement are asked for.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -59,7 +59,7 @@ pub fn bland_altman(first: &[f64], second: &[f64], asked: LimitsAsked) -> Result
     side_by_side(first, second, 2)?;
     let pairs = first.iter().zip(second);
     let differences: Vec<f64> = pairs.map(|(first, second)| first - second).collect();
-    let count = real(differences.len());
+    let count = number(differences.len());
     let variance = squares(&differences) / (count - 1.0);
     Spread {
         mean: mean(&differences),

@@ -1,5 +1,5 @@
 use super::super::Lacking;
-use super::numbers::{at_least, finite, mean, real};
+use super::super::numbers::{at_least, finite, mean, number};
 use super::ratings::Ratings;
 
 /// The mean squares of a table without empty cells, in the square of the scores' unit.
@@ -29,10 +29,10 @@ pub struct MeanSquares {
 /// all scores are alike, `NotANumber` where squares are too large for a number.
 pub fn mean_squares(ratings: &Ratings) -> Result<MeanSquares, Lacking> {
     let scores = ratings.complete()?;
-    at_least(2, ratings.targets(), "targets")?;
-    at_least(2, ratings.raters(), "raters")?;
+    at_least(ratings.targets(), 2, "targets")?;
+    at_least(ratings.raters(), 2, "raters")?;
     let width = ratings.raters();
-    let (targets, raters) = (real(ratings.targets()), real(width));
+    let (targets, raters) = (number(ratings.targets()), number(width));
     let grand = mean(&scores);
     let rows: Vec<f64> = scores.chunks_exact(width).map(mean).collect();
     let mut columns = vec![0.0; width];
@@ -74,7 +74,7 @@ pub(super) fn rounding(scores: &[f64], added: f64) -> f64 {
     let largest = scores
         .iter()
         .fold(0.0_f64, |most, score| most.max(score.abs()));
-    real(scores.len()) * (added * f64::EPSILON * largest).powi(2)
+    number(scores.len()) * (added * f64::EPSILON * largest).powi(2)
 }
 
 /// The sum, or nothing where it is not over the floor.

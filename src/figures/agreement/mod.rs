@@ -11,7 +11,6 @@
 
 mod alpha;
 mod bootstrap;
-mod chance;
 mod components;
 mod concordance;
 mod fleiss;
@@ -20,14 +19,13 @@ mod kappa;
 mod kendall;
 mod limits;
 mod mean_squares;
-mod numbers;
 mod ratings;
 mod repeated;
 mod tests;
 mod weights;
 
 pub use alpha::{Metric, alpha, alpha_bootstrap};
-pub use bootstrap::{Bootstrap, Draws, bootstrap};
+pub use bootstrap::bootstrap;
 pub use components::{Components, components};
 pub use concordance::{Concordance, concordance};
 pub use fleiss::{CategoryKappa, FleissKappa, fleiss_kappa};

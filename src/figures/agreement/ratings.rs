@@ -1,5 +1,5 @@
 use super::super::Lacking;
-use super::numbers::{at_least, finite};
+use super::super::numbers::{at_least, finite};
 
 /// The scores that raters gave to targets: one row to a target, one column to a rater, and
 /// `None` where a rater did not score a target.
@@ -17,9 +17,9 @@ impl Ratings {
     /// `TooFew` without a row or a column, `Gaps` for rows of different lengths,
     /// `NotANumber` for a score that is not finite.
     pub fn new(rows: &[Vec<Option<f64>>]) -> Result<Self, Lacking> {
-        at_least(1, rows.len(), "targets")?;
+        at_least(rows.len(), 1, "targets")?;
         let raters = rows.first().map_or(0, Vec::len);
-        at_least(1, raters, "raters")?;
+        at_least(raters, 1, "raters")?;
         if rows.iter().any(|row| row.len() != raters) {
             return Err(Lacking::Gaps("a row of the table of scores"));
         }

@@ -1,6 +1,6 @@
 use super::super::Lacking;
+use super::super::numbers::{at_least, finite, mean, number, squares};
 use super::limits::{Limits, LimitsAsked, Spread};
-use super::numbers::{at_least, finite, mean, real, squares};
 
 /// The scores of one target, by each of two ways of scoring.
 #[derive(Debug, Clone, PartialEq)]
@@ -24,7 +24,7 @@ pub struct Repeated {
 /// score that is not finite.
 pub fn bland_altman_constant(targets: &[Repeated], asked: LimitsAsked) -> Result<Limits, Lacking> {
     checked(targets)?;
-    let count = real(targets.len());
+    let count = number(targets.len());
     let differences: Vec<f64> = targets
         .iter()
         .map(|target| mean(&target.first) - mean(&target.second))
@@ -76,15 +76,15 @@ pub fn bland_altman_varying(targets: &[Repeated], asked: LimitsAsked) -> Result<
         })
         .collect();
     let all = differences.concat();
-    at_least(targets.len() + 1, all.len(), "pairs of scores")?;
-    let (count, pairs) = (real(targets.len()), real(all.len()));
+    at_least(all.len(), targets.len() + 1, "pairs of scores")?;
+    let (count, pairs) = (number(targets.len()), number(all.len()));
     let bias = mean(&all);
-    let sizes = differences.iter().map(|own| real(own.len()).powi(2));
+    let sizes = differences.iter().map(|own| number(own.len()).powi(2));
     let squared_sizes: f64 = sizes.sum();
     let size = (pairs * pairs - squared_sizes) / ((count - 1.0) * pairs);
     let off = differences
         .iter()
-        .map(|own| real(own.len()) * (mean(own) - bias).powi(2));
+        .map(|own| number(own.len()) * (mean(own) - bias).powi(2));
     let between = off.sum::<f64>() / (count - 1.0);
     let within = differences.iter().map(|own| squares(own)).sum::<f64>() / (pairs - count);
     let of_targets = ((between - within) / size).max(0.0);
@@ -105,10 +105,10 @@ pub fn bland_altman_varying(targets: &[Repeated], asked: LimitsAsked) -> Result<
 }
 
 fn checked(targets: &[Repeated]) -> Result<(), Lacking> {
-    at_least(2, targets.len(), "targets")?;
+    at_least(targets.len(), 2, "targets")?;
     for target in targets {
-        at_least(1, target.first.len(), "scores of a target")?;
-        at_least(1, target.second.len(), "scores of a target")?;
+        at_least(target.first.len(), 1, "scores of a target")?;
+        at_least(target.second.len(), 1, "scores of a target")?;
         let scores = target.first.iter().chain(&target.second);
         for score in scores {
             finite(*score, "a score")?;
@@ -129,10 +129,10 @@ impl Part {
     fn within<'s>(targets: impl Iterator<Item = &'s [f64]> + Clone) -> Option<Self> {
         let scores: usize = targets.clone().map(<[f64]>::len).sum();
         let count = targets.clone().count();
-        let df = real(scores - count);
-        let once: f64 = targets.clone().map(|own| 1.0 / real(own.len())).sum();
+        let df = number(scores - count);
+        let once: f64 = targets.clone().map(|own| 1.0 / number(own.len())).sum();
         (df > 0.0).then(|| Self {
-            share: 1.0 - once / real(count),
+            share: 1.0 - once / number(count),
             variance: targets.map(squares).sum::<f64>() / df,
             df,
         })

@@ -1,7 +1,7 @@
 //! Tests of no agreement beyond chance: a statistic, what it is compared with, and how rare.
 
 use super::super::Lacking;
-use super::chance::{chi_squared_above, f_above, normal_beyond};
+use super::super::chance::{chi_squared_above, f_above, normal_beyond};
 
 /// An F test.
 #[derive(Debug, Clone, Copy, PartialEq)]

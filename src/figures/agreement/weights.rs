@@ -1,5 +1,5 @@
 use super::super::Lacking;
-use super::numbers::real;
+use super::super::numbers::number;
 
 /// What a pair of categories counts as agreement: 1 for the same category, less for others.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -19,9 +19,9 @@ pub enum Weights<'w> {
 impl Weights<'_> {
     /// The weights of a scale with so many categories, row by row.
     pub(super) fn table(&self, categories: usize) -> Result<Vec<Vec<f64>>, Lacking> {
-        let widest = real(categories.saturating_sub(1)).max(1.0);
+        let widest = number(categories.saturating_sub(1)).max(1.0);
         let of = |weight: fn(f64) -> f64| {
-            let cell = |row: usize, column: usize| weight(real(row.abs_diff(column)) / widest);
+            let cell = |row: usize, column: usize| weight(number(row.abs_diff(column)) / widest);
             let row = |row: usize| (0..categories).map(|column| cell(row, column)).collect();
             (0..categories).map(row).collect()
         };

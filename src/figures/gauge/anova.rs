@@ -3,9 +3,9 @@
 use serde::Serialize;
 
 use super::super::Lacking;
+use super::super::chance::f_above;
 use super::super::general::{Component, Source};
-use super::super::moments::number;
-use super::super::quantile::f_above;
+use super::super::numbers::number;
 use super::crossed::Crossed;
 use super::deviations::Deviations;
 use super::uncertainty::{Combined, Term, add};
@@ -159,7 +159,7 @@ fn interaction(
     if !f.is_finite() {
         return Ok(None);
     }
-    let p = f_above(both.freedom, cell.freedom, f)?;
+    let p = f_above(f, both.freedom, cell.freedom)?;
     Ok(Some(Interaction {
         f,
         freedom: (both.freedom, cell.freedom),

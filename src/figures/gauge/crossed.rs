@@ -1,6 +1,6 @@
 use super::super::Lacking;
 use super::super::general::{Analysis, Design, Facet};
-use super::super::moments::{all_finite, at_least, mean};
+use super::super::numbers::{all_finite, at_least, mean};
 
 /// Readings of a gauge study in which every operator measures every part equally often.
 #[derive(Debug, Clone, PartialEq)]

@@ -3,7 +3,7 @@
 
 use serde::Serialize;
 
-use super::super::moments::{all_finite, at_least, mean};
+use super::super::numbers::{all_finite, at_least, mean};
 use super::super::{Interval, Lacking, Line};
 use super::uncertainty::{Combined, of_mean};
 

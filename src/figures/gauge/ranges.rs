@@ -4,8 +4,8 @@ use serde::Serialize;
 use statrs::distribution::{Continuous as _, Normal};
 
 use super::super::Lacking;
-use super::super::moments::{all_finite, mean, number};
-use super::super::quantile::normal_below;
+use super::super::chance::normal_below;
+use super::super::numbers::{all_finite, mean, number};
 use super::crossed::Crossed;
 use super::deviations::Deviations;
 

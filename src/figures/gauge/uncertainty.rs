@@ -2,8 +2,8 @@
 
 use serde::Serialize;
 
-use super::super::moments::{all_finite, at_least, number, variance};
-use super::super::quantile::two_sided_t;
+use super::super::chance::two_sided_t;
+use super::super::numbers::{all_finite, at_least, number, variance};
 use super::super::{Interval, Lacking};
 
 /// What one source adds to a combined standard uncertainty.

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::super::Lacking;
-use super::super::moments::{all_finite, number, without_rounding};
+use super::super::numbers::{all_finite, number, without_rounding};
 use super::components::{Component, Components};
 use super::design::{Design, Effect};
 

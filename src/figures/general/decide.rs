@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::super::Lacking;
-use super::super::moments::number;
+use super::super::numbers::number;
 use super::components::Components;
 use super::design::Effect;
 

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::super::Lacking;
-use super::super::moments::number;
+use super::super::numbers::number;
 
 /// The most facets of a design; with five, every effect can still be told apart by its name.
 const MOST: usize = 5;

@@ -1,7 +1,7 @@
 //! Persons by one facet where not every cell has a mark.
 
 use super::super::Lacking;
-use super::super::moments::{all_finite, at_least, mean, number, without_rounding};
+use super::super::numbers::{all_finite, at_least, mean, number, without_rounding};
 use super::components::{Component, Components};
 use super::design::Design;
 

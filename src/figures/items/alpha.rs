@@ -1,7 +1,7 @@
 use serde::Serialize;
 
-use super::super::moments::{finite, number, variance};
-use super::super::quantile::f_quantile;
+use super::super::chance::f_quantile;
+use super::super::numbers::{finite, number, variance};
 use super::super::table::Table;
 use super::super::{Interval, Lacking};
 use super::marks;
@@ -29,19 +29,22 @@ pub struct Alpha {
 /// Fewer than two rows or items, a mark missing or not finite, totals that are all the same,
 /// a level outside 0 to 1.
 pub fn alpha(rows: &[Vec<f64>], level: f64) -> Result<Alpha, Lacking> {
-    super::super::moments::level_fits(level)?;
+    super::super::numbers::level_fits(level)?;
     let table = marks(rows, 2, 2)?;
     let variances: Vec<f64> = table.columns().iter().map(|item| variance(item)).collect();
     let alpha = alpha_of_variances(&variances, variance(&table.totals()))?;
     let free = number(rows.len()) - 1.0;
     let within = free * (number(variances.len()) - 1.0);
     let tail = 0.5 * (1.0 - level);
-    let end = |share| Ok(1.0 - (1.0 - alpha) * f_quantile(free, within, share)?);
+    let end = |above| {
+        let end = 1.0 - (1.0 - alpha) * f_quantile(above, free, within)?;
+        finite(end, "the interval of alpha")
+    };
     Ok(Alpha {
         alpha,
         interval: Interval {
-            low: end(1.0 - tail)?,
-            high: end(tail)?,
+            low: end(tail)?,
+            high: end(1.0 - tail)?,
             level,
         },
         varying: variances.iter().filter(|variance| **variance > 0.0).count(),
@@ -55,7 +58,7 @@ pub fn alpha(rows: &[Vec<f64>], level: f64) -> Result<Alpha, Lacking> {
 /// Fewer than two items, a variance that is negative or not finite, a total that does not
 /// vary.
 pub fn alpha_of_variances(items: &[f64], total: f64) -> Result<f64, Lacking> {
-    super::super::moments::at_least(items.len(), 2, "items")?;
+    super::super::numbers::at_least(items.len(), 2, "items")?;
     if !items.iter().all(|one| *one >= 0.0 && one.is_finite()) || !total.is_finite() {
         return Err(Lacking::NotANumber("a variance"));
     }

@@ -3,8 +3,8 @@ use std::f64::consts::PI;
 use serde::Serialize;
 
 use super::super::Lacking;
-use super::super::moments::all_finite;
-use super::super::quantile::normal_below;
+use super::super::chance::normal_below;
+use super::super::numbers::all_finite;
 
 /// How far passing and failing can be relied on.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]

@@ -2,7 +2,7 @@ use nalgebra::{Cholesky, DMatrix, DVector};
 use serde::Serialize;
 
 use super::super::Lacking;
-use super::super::moments::{cross_products, number, variance};
+use super::super::numbers::{cross_products, number, variance};
 use super::marks;
 
 /// The one-factor fit of a set of items, and what it says of their total.

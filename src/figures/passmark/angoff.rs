@@ -1,6 +1,6 @@
 use serde::Serialize;
 
-use super::super::moments::{all_finite, mean, number, variance};
+use super::super::numbers::{all_finite, mean, number, variance};
 use super::super::table::{Shape, Table};
 use super::super::{Lacking, Resampling, Spread};
 

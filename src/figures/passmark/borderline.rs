@@ -1,6 +1,6 @@
 use serde::Serialize;
 
-use super::super::moments::{all_finite, at_least, mean, median};
+use super::super::numbers::{all_finite, at_least, mean, median};
 use super::super::{Lacking, Line, Resampling, Spread};
 
 /// Marks of a group of pieces, with a judge's rating of each as a whole.

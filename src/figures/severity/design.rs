@@ -1,7 +1,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::figures::Lacking;
-use crate::figures::numbers::enough;
+use crate::figures::numbers::at_least;
 
 /// One level that one examiner gave one criterion of one learner's work.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -66,7 +66,7 @@ impl Design {
     /// *Errors:* fewer than two learners, criteria or examiners, a level above the highest,
     /// or an element without a rating.
     pub fn of(ratings: Vec<Rating>, highest: usize) -> Result<Self, Lacking> {
-        enough("levels", highest, 1)?;
+        at_least(highest, 1, "levels")?;
         if ratings.iter().any(|rating| rating.level > highest) {
             return Err(Lacking::NotANumber("a level above the highest"));
         }
@@ -79,7 +79,7 @@ impl Design {
             .into_iter()
             .zip(counts)
         {
-            enough(what, count, 2)?;
+            at_least(count, 2, what)?;
         }
         if seen.iter().any(|all| all.iter().copied().ne(0..all.len())) {
             return Err(Lacking::Gaps(

@@ -3,7 +3,7 @@ use std::collections::BTreeMap;
 use super::design::{Design, Facet, Rating};
 use super::quality::{Element, Spread, elements, spread};
 use crate::figures::Lacking;
-use crate::figures::numbers::count;
+use crate::figures::numbers::number;
 
 /// Rounds of the fit at most.
 const ROUNDS: usize = 2000;
@@ -103,11 +103,11 @@ pub fn severity(design: &Design) -> Result<Severity, Lacking> {
 /// Learners with the highest level each time, or the lowest, and the sum that they are placed
 /// by.
 fn extreme(design: &Design) -> BTreeMap<usize, f64> {
-    let highest = count(design.levels() - 1);
+    let highest = number(design.levels() - 1);
     let mut sums: BTreeMap<usize, (f64, f64)> = BTreeMap::new();
     for rating in design.ratings() {
         let (sum, most) = sums.entry(rating.learner).or_default();
-        *sum += count(rating.level);
+        *sum += number(rating.level);
         *most += highest;
     }
     let extreme = sums
@@ -142,8 +142,8 @@ impl State {
         for rating in &self.ratings {
             for (facet, sums) in Facet::ALL.into_iter().zip(&mut all) {
                 if let Some((sum, most)) = sums.get_mut(facet.of(rating)) {
-                    *sum += count(rating.level);
-                    *most += count(highest);
+                    *sum += number(rating.level);
+                    *most += number(highest);
                 }
             }
         }
@@ -265,11 +265,11 @@ impl State {
         let levels: Vec<f64> = weights.into_iter().map(|weight| weight / all).collect();
         let mean: f64 = (0..)
             .zip(&levels)
-            .map(|(level, share)| count(level) * share)
+            .map(|(level, share)| number(level) * share)
             .sum();
         let off = (0..).zip(&levels);
         let variance = off
-            .map(|(level, share)| (count(level) - mean).powi(2) * share)
+            .map(|(level, share)| (number(level) - mean).powi(2) * share)
             .sum();
         Expected {
             mean,
@@ -288,7 +288,7 @@ impl State {
 
     /// Moves the means of criteria, examiners and steps into the learners.
     fn centre(&mut self) {
-        let mean = |all: &[f64]| all.iter().sum::<f64>() / count(all.len().max(1));
+        let mean = |all: &[f64]| all.iter().sum::<f64>() / number(all.len().max(1));
         let [learners, criteria, examiners] = &mut self.places;
         let mut off = 0.0;
         for places in [criteria, examiners, &mut self.steps] {

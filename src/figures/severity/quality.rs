@@ -1,6 +1,6 @@
 use super::design::{Design, Facet};
 use super::fit::State;
-use crate::figures::numbers::count;
+use crate::figures::numbers::number;
 
 /// One learner, criterion or examiner.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -46,7 +46,7 @@ pub(super) fn elements(state: &State, design: &Design, facet: Facet) -> Vec<Elem
     };
     for rating in ratings {
         let expected = state.expected(rating);
-        let square = (count(rating.level) - expected.mean).powi(2);
+        let square = (number(rating.level) - expected.mean).powi(2);
         if let Some(own) = sums.get_mut(facet.of(rating)) {
             own.variance += expected.variance;
             own.squares += square;
@@ -59,7 +59,7 @@ pub(super) fn elements(state: &State, design: &Design, facet: Facet) -> Vec<Elem
         place: *place,
         error: sums.variance.max(1e-12).sqrt().recip(),
         infit: sums.squares / sums.variance.max(1e-12),
-        outfit: sums.standard / count(sums.ratings.max(1)),
+        outfit: sums.standard / number(sums.ratings.max(1)),
         ratings: sums.ratings,
     });
     elements.collect()
@@ -67,7 +67,7 @@ pub(super) fn elements(state: &State, design: &Design, facet: Facet) -> Vec<Elem
 
 /// How well elements are told apart.
 pub(super) fn spread(elements: &[Element]) -> Spread {
-    let many = count(elements.len());
+    let many = number(elements.len());
     let mean = elements.iter().map(|one| one.place).sum::<f64>() / many;
     let off = elements.iter().map(|one| (one.place - mean).powi(2));
     let observed = off.sum::<f64>() / (many - 1.0).max(1.0);

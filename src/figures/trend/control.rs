@@ -1,7 +1,7 @@
 use serde::Serialize;
 
 use crate::figures::Lacking;
-use crate::figures::numbers::{count, enough, finite, mean};
+use crate::figures::numbers::{all_finite, at_least, mean, number};
 
 /// Mean of the range of two values over their standard deviation (ISO 7870-2, d2 for n = 2).
 const RANGE_OF_TWO: f64 = 1.128;
@@ -29,8 +29,8 @@ pub struct Individuals {
 ///
 /// *Errors:* fewer than five values, all alike, or a number that is not finite.
 pub fn individuals(values: &[f64]) -> Result<Individuals, Lacking> {
-    enough("values", values.len(), 5)?;
-    finite("values", values)?;
+    at_least(values.len(), 5, "values")?;
+    all_finite(values, "values")?;
     let ranges = values.iter().zip(values.iter().skip(1));
     let ranges: Vec<f64> = ranges.map(|(one, next)| (next - one).abs()).collect();
     let (mean, mean_range) = (mean(values), mean(&ranges));
@@ -75,11 +75,11 @@ pub fn ewma(
     weight: f64,
     width: f64,
 ) -> Result<Vec<Ewma>, Lacking> {
-    enough("values", values.len(), 1)?;
-    finite("values", values)?;
-    finite(
-        "target, deviation, weight and width",
+    at_least(values.len(), 1, "values")?;
+    all_finite(values, "values")?;
+    all_finite(
         &[target, deviation, weight, width],
+        "target, deviation, weight and width",
     )?;
     if !(weight > 0.0 && weight <= 1.0) {
         return Err(Lacking::NotANumber("weight"));
@@ -90,7 +90,7 @@ pub fn ewma(
     let mut last = target;
     let averages = (1..).zip(values).map(|(at, value)| {
         last = weight * value + (1.0 - weight) * last;
-        let left = (1.0 - weight).powf(2.0 * count(at));
+        let left = (1.0 - weight).powf(2.0 * number(at));
         let off = width * deviation * (weight / (2.0 - weight) * (1.0 - left)).sqrt();
         Ewma {
             value: last,
@@ -119,9 +119,9 @@ pub struct Cusum {
 ///
 /// *Errors:* no values, a number that is not finite, or a slack or limit below 0.
 pub fn cusum(values: &[f64], target: f64, slack: f64, limit: f64) -> Result<Cusum, Lacking> {
-    enough("values", values.len(), 1)?;
-    finite("values", values)?;
-    finite("target, slack and limit", &[target, slack, limit])?;
+    at_least(values.len(), 1, "values")?;
+    all_finite(values, "values")?;
+    all_finite(&[target, slack, limit], "target, slack and limit")?;
     if slack < 0.0 || limit < 0.0 {
         return Err(Lacking::NotANumber("slack or limit"));
     }

@@ -2,7 +2,7 @@ use nalgebra::{DMatrix, DVector};
 use serde::Serialize;
 
 use crate::figures::Lacking;
-use crate::figures::numbers::{count, enough, finite};
+use crate::figures::numbers::{all_finite, at_least, number};
 
 /// Curves whose last parameter alone bends them; for a given one the others follow from a
 /// straight fit (Golub and Pereyra, SIAM J. Numer. Anal. 10 (1973) 413).
@@ -51,10 +51,10 @@ const POLISH: u32 = 12;
 /// finite, values all alike, or no bend within that range, as where values do not flatten.
 pub fn fit(curve: Curve, points: &[(f64, f64)]) -> Result<Fit, Lacking> {
     let parameters = curve.straight() + 1;
-    enough("points", points.len(), parameters + 1)?;
+    at_least(points.len(), parameters + 1, "points")?;
     let (xs, ys): (Vec<f64>, Vec<f64>) = points.iter().copied().unzip();
-    finite("places", &xs)?;
-    finite("values", &ys)?;
+    all_finite(&xs, "places")?;
+    all_finite(&ys, "values")?;
     if xs.iter().any(|x| *x <= 0.0) {
         return Err(Lacking::NotANumber("a place at or below 0"));
     }
@@ -72,7 +72,7 @@ pub fn fit(curve: Curve, points: &[(f64, f64)]) -> Result<Fit, Lacking> {
     let left = search.left(&values);
     let inverse = (jacobian.transpose() * &jacobian).try_inverse();
     let inverse = inverse.ok_or(Lacking::NotFound("a spread of the parameters"))?;
-    let freedom = count(points.len() - parameters);
+    let freedom = number(points.len() - parameters);
     let own = inverse.diagonal();
     let errors = own.iter().map(|own| (own * left / freedom).sqrt());
     let fit = Fit {
@@ -82,7 +82,7 @@ pub fn fit(curve: Curve, points: &[(f64, f64)]) -> Result<Fit, Lacking> {
         left,
         points: points.len(),
     };
-    finite("the parameters", &fit.values)?;
+    all_finite(&fit.values, "the parameters")?;
     Ok(fit)
 }
 

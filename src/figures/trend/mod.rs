@@ -7,12 +7,10 @@
 
 mod control;
 mod curve;
-mod line;
 mod next;
 mod rank;
 
 pub use control::{Cusum, Ewma, Individuals, cusum, ewma, individuals};
 pub use curve::{Curve, Fit, fit};
-pub use line::{Line, line};
 pub use next::{LEAST_PIECES, Next, next_piece};
 pub use rank::{MannKendall, TheilSen, lag_one, mann_kendall, theil_sen};

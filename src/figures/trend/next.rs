@@ -1,9 +1,7 @@
+use crate::figures::chance::{t_above, two_sided_t};
+use crate::figures::numbers::{all_finite, at_least, level_fits, number};
+use crate::figures::{Interval, Lacking, Line};
 use serde::Serialize;
-use statrs::distribution::{ContinuousCDF, StudentsT};
-
-use super::line::line;
-use crate::figures::numbers::{count, enough, finite};
-use crate::figures::{Interval, Lacking};
 
 /// Nothing is said of a next piece from fewer.
 pub const LEAST_PIECES: usize = 5;
@@ -36,8 +34,8 @@ pub struct Next {
 /// level that is no share, or pieces that lie on the line exactly, which leaves nothing to
 /// tell what may come.
 pub fn next_piece(marks: &[f64], out_of: f64, pass: f64, level: f64) -> Result<Next, Lacking> {
-    enough("pieces", marks.len(), LEAST_PIECES)?;
-    finite("marks", marks)?;
+    at_least(marks.len(), LEAST_PIECES, "pieces")?;
+    all_finite(marks, "marks")?;
     let is_share = |share: f64| (0.0..=1.0).contains(&share);
     let are_marks = out_of > 0.0 && out_of.is_finite();
     if !are_marks || !marks.iter().all(|given| is_share(given / out_of)) {
@@ -46,9 +44,7 @@ pub fn next_piece(marks: &[f64], out_of: f64, pass: f64, level: f64) -> Result<N
     if !is_share(pass) {
         return Err(Lacking::NotANumber("pass mark"));
     }
-    if !(level > 0.0 && level < 1.0) {
-        return Err(Lacking::NotANumber("level"));
-    }
+    level_fits(level)?;
     let logit = |given: f64| {
         let share = (given + 0.5) / (out_of + 1.0);
         (share / (1.0 - share)).ln()
@@ -57,18 +53,17 @@ pub fn next_piece(marks: &[f64], out_of: f64, pass: f64, level: f64) -> Result<N
         let share = 1.0 / (1.0 + (-logit).exp());
         ((share * (out_of + 1.0) - 0.5) / out_of).clamp(0.0, 1.0)
     };
-    let points = (1..)
+    let (places, logits): (Vec<f64>, Vec<f64>) = (1..)
         .zip(marks)
-        .map(|(at, given)| (count(at), logit(*given)));
-    let line = line(&points.collect::<Vec<_>>())?;
-    let at = count(marks.len() + 1);
-    let (middle, error) = (line.at(at), line.error_of_one_at(at));
+        .map(|(at, given)| (number(at), logit(*given)))
+        .unzip();
+    let line = Line::fit(&places, &logits)?;
+    let at = number(marks.len() + 1);
+    let (middle, error) = (line.at(at), line.standard_error_of_one_at(at));
     if error <= f64::EPSILON {
         return Err(Lacking::NoSpread("marks around their line"));
     }
-    let freedom = count(marks.len()) - 2.0;
-    let law = StudentsT::new(0.0, 1.0, freedom).map_err(|_| Lacking::NotANumber("marks"))?;
-    let off = law.inverse_cdf(f64::midpoint(1.0, level)) * error;
+    let off = two_sided_t(line.freedom, level)? * error;
     Ok(Next {
         share: share(middle),
         interval: Interval {
@@ -76,7 +71,7 @@ pub fn next_piece(marks: &[f64], out_of: f64, pass: f64, level: f64) -> Result<N
             high: share(middle + off),
             level,
         },
-        passes: law.sf((logit(pass * out_of) - middle) / error),
+        passes: t_above((logit(pass * out_of) - middle) / error, line.freedom)?,
         pieces: marks.len(),
     })
 }

@@ -1,7 +1,9 @@
 use serde::Serialize;
-use statrs::distribution::{ContinuousCDF, Normal};
 
-use crate::figures::numbers::{count, enough, finite, mean, median, normal_point, ties};
+use crate::figures::chance::{normal_beyond, normal_quantile};
+use crate::figures::numbers::{
+    all_finite, at_least, level_fits, mean, median, number, quantile, ties,
+};
 use crate::figures::{Interval, Lacking};
 
 /// A slope that a few stray values do not turn.
@@ -24,21 +26,17 @@ pub struct TheilSen {
 /// *Errors:* fewer than three points, all at one place, a number that is not finite, or a
 /// level that is no share.
 pub fn theil_sen(points: &[(f64, f64)], level: f64) -> Result<TheilSen, Lacking> {
-    enough("points", points.len(), 3)?;
-    if !(level > 0.0 && level < 1.0) {
-        return Err(Lacking::NotANumber("confidence level"));
-    }
+    at_least(points.len(), 3, "points")?;
+    level_fits(level)?;
     let (xs, ys): (Vec<f64>, Vec<f64>) = points.iter().copied().unzip();
-    finite("places", &xs)?;
-    finite("values", &ys)?;
+    all_finite(&xs, "places")?;
+    all_finite(&ys, "values")?;
     let mut slopes = slopes(points);
     slopes.sort_by(f64::total_cmp);
     let nothing = Lacking::NoSpread("places");
-    let slope = median(slopes.clone()).ok_or_else(|| nothing.clone())?;
-    let middle = median(xs.clone()).zip(median(ys.clone()));
-    let (middle_x, middle_y) = middle.ok_or_else(|| nothing.clone())?;
-    let off = normal_point(f64::midpoint(1.0, level)) * score_variance(&[&xs, &ys]).sqrt();
-    let pairs = count(slopes.len());
+    let slope = quantile(&slopes, 0.5);
+    let off = normal_quantile((1.0 - level) / 2.0)? * score_variance(&[&xs, &ys]).sqrt();
+    let pairs = number(slopes.len());
     let low = ((pairs - off) / 2.0).round_ties_even() - 1.0;
     let high = ((pairs + off) / 2.0).round_ties_even();
     let at = |rank: f64| {
@@ -49,7 +47,7 @@ pub fn theil_sen(points: &[(f64, f64)], level: f64) -> Result<TheilSen, Lacking>
     let (low, high) = at(low).zip(at(high)).ok_or(nothing)?;
     Ok(TheilSen {
         slope,
-        intercept: middle_y - slope * middle_x,
+        intercept: median(&ys) - slope * median(&xs),
         interval: Interval { low, high, level },
     })
 }
@@ -68,9 +66,9 @@ fn slopes(points: &[(f64, f64)]) -> Vec<f64> {
 /// Variance of Kendall's score of so many values, ties in each of the rows taken off.
 fn score_variance(rows: &[&[f64]]) -> f64 {
     let of = |many: f64| many * (many - 1.0) * (2.0 * many + 5.0);
-    let many = rows.first().map_or(0.0, |row| count(row.len()));
+    let many = rows.first().map_or(0.0, |row| number(row.len()));
     let tied = rows.iter().flat_map(|row| ties(row));
-    let tied: f64 = tied.map(|many| of(count(many))).sum();
+    let tied: f64 = tied.map(|many| of(number(many))).sum();
     ((of(many) - tied) / 18.0).max(0.0)
 }
 
@@ -100,8 +98,8 @@ pub struct MannKendall {
 ///
 /// *Errors:* fewer than four values, all alike, or a number that is not finite.
 pub fn mann_kendall(values: &[f64]) -> Result<MannKendall, Lacking> {
-    enough("values", values.len(), 4)?;
-    finite("values", values)?;
+    at_least(values.len(), 4, "values")?;
+    all_finite(values, "values")?;
     let mut score = 0.0;
     for (at, one) in values.iter().enumerate() {
         let later = values.iter().skip(at + 1);
@@ -112,9 +110,9 @@ pub fn mann_kendall(values: &[f64]) -> Result<MannKendall, Lacking> {
         return Err(Lacking::NoSpread("values"));
     }
     let z = (score - sign(score)) / variance.sqrt();
-    let many = count(values.len());
+    let many = number(values.len());
     let pairs = many * (many - 1.0) / 2.0;
-    let tied = ties(values).into_iter().map(count);
+    let tied = ties(values).into_iter().map(number);
     let tied: f64 = tied.map(|many| many * (many - 1.0) / 2.0).sum();
     let lag_one = lag_one(values)?;
     Ok(MannKendall {
@@ -122,9 +120,9 @@ pub fn mann_kendall(values: &[f64]) -> Result<MannKendall, Lacking> {
         variance,
         z,
         tau: score / (pairs * (pairs - tied)).sqrt(),
-        chance: 2.0 * Normal::standard().sf(z.abs()),
+        chance: normal_beyond(z),
         lag_one,
-        is_serial: lag_one.abs() > normal_point(0.975) / many.sqrt(),
+        is_serial: lag_one.abs() > normal_quantile(0.025)? / many.sqrt(),
     })
 }
 
@@ -140,8 +138,8 @@ fn sign(value: f64) -> f64 {
 ///
 /// *Errors:* fewer than three values, all alike, or a number that is not finite.
 pub fn lag_one(values: &[f64]) -> Result<f64, Lacking> {
-    enough("values", values.len(), 3)?;
-    finite("values", values)?;
+    at_least(values.len(), 3, "values")?;
+    all_finite(values, "values")?;
     let mean = mean(values);
     let spread: f64 = values.iter().map(|value| (value - mean).powi(2)).sum();
     if spread <= 0.0 {

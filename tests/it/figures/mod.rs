@@ -1,16 +1,16 @@
 //! Figures held against published worked examples and against other programs' results.
 
 mod agreement;
-mod near;
-mod severity;
-mod share;
-mod trend;
 mod gauge;
 mod general;
 mod items;
+mod near;
 mod passmark;
+mod severity;
+mod share;
 mod theory_props;
 mod theory_reference;
+mod trend;
 
 /// Whether two numbers agree to `tolerance`, relative where they are above 1.
 #[track_caller]

@@ -1,11 +1,11 @@
 //! What has no figure says why.
 
-use evenshod::figures::Lacking;
 use evenshod::figures::agreement::{
-    Draws, LimitsAsked, Metric, Model, Ratings, Repeated, Score, Weights, alpha, alpha_bootstrap,
+    LimitsAsked, Metric, Model, Ratings, Repeated, Score, Weights, alpha, alpha_bootstrap,
     bland_altman, bland_altman_varying, cohen_kappa, components, concordance, fleiss_kappa, icc,
     icc_bootstrap, kendall_w,
 };
+use evenshod::figures::{Lacking, Resampling};
 
 use super::whole;
 
@@ -136,13 +136,13 @@ fn what_is_asked_is_checked() {
         let fault = one(level).unwrap_err();
         assert_eq!(fault, Lacking::NotANumber("the level of confidence"));
     }
-    let few = Draws {
-        count: 39,
+    let few = Resampling {
+        draws: 99,
         seed: 0,
         level: 0.95,
     };
     let fault = icc_bootstrap(&table, Model::Agreement, Score::Single, &few).unwrap_err();
-    assert_eq!(fault.to_string(), "draws: 39, and it takes 40");
+    assert_eq!(fault.to_string(), "draws: 99, and it takes 100");
     let (first, second) = ([1.0, 2.0], [2.0, 7.0]);
     let kappa = |scale: &[f64], weights| cohen_kappa(&first, &second, scale, weights, 0.95);
     let fault = kappa(&[1.0, 2.0], Weights::Equal).unwrap_err();
@@ -178,8 +178,8 @@ fn what_is_asked_is_checked() {
 /// Two targets, one of them without any spread: most draws lack the figure.
 #[test]
 fn draws_without_a_figure_are_left_out_up_to_half() {
-    let draws = Draws {
-        count: 400,
+    let draws = Resampling {
+        draws: 400,
         seed: 3,
         level: 0.9,
     };
@@ -190,9 +190,8 @@ fn draws_without_a_figure_are_left_out_up_to_half() {
         &[1.0, 1.0],
         &[2.0, 1.0],
     ]);
-    let kept = alpha_bootstrap(&half, Metric::Nominal, &draws)
-        .unwrap()
-        .kept;
+    let drawn = alpha_bootstrap(&half, Metric::Nominal, &draws).unwrap();
+    let kept = draws.draws - drawn.without;
     // The one that differs is drawn with probability 1 - 0.8^5 = 0.672.
     assert!((kept as f64 / 400.0 - 0.672).abs() < 4.0 * (0.672_f64 * 0.328 / 400.0).sqrt());
     let rows = [vec![vec![1.0, 1.0]; 40], vec![vec![2.0, 1.0]]].concat();

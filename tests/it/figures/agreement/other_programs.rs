@@ -2,11 +2,11 @@
 //! exist: `tests/reference/agreement.py` says which program gives which.
 
 use evenshod::figures::agreement::{
-    Draws, Estimate, Icc, Limits, LimitsAsked, Metric, Model, Ratings, Repeated, Score, Weights,
-    alpha, alpha_bootstrap, bland_altman, bland_altman_constant, bland_altman_varying, cohen_kappa,
+    Estimate, Icc, Limits, LimitsAsked, Metric, Model, Ratings, Repeated, Score, Weights, alpha,
+    alpha_bootstrap, bland_altman, bland_altman_constant, bland_altman_varying, cohen_kappa,
     components, concordance, fleiss_kappa, icc, icc_bootstrap, kendall_w,
 };
-use evenshod::figures::{Interval, Lacking};
+use evenshod::figures::{Interval, Lacking, Resampling};
 use serde_json::Value;
 
 use super::near;
@@ -240,8 +240,8 @@ fn limits_of_repeated_scores_are_those_of_statsmodels_variances() {
 #[test]
 fn intervals_by_drawing_are_those_of_numpy() {
     for (at, case) in cases("drawn") {
-        let draws = Draws {
-            count: usize::try_from(case["draws"].as_u64().unwrap()).unwrap(),
+        let draws = Resampling {
+            draws: usize::try_from(case["draws"].as_u64().unwrap()).unwrap(),
             seed: 7,
             level: LEVEL,
         };

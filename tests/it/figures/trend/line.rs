@@ -1,6 +1,6 @@
 //! NIST StRD, Norris (certified values): <https://www.itl.nist.gov/div898/strd/lls/data/Norris.shtml>
 
-use evenshod::figures::trend::line;
+use evenshod::figures::Line;
 
 use crate::figures::near::near;
 
@@ -17,19 +17,21 @@ const X: [f64; 36] = [
 
 #[test]
 fn the_line_has_the_certified_values() {
-    let points: Vec<(f64, f64)> = X.into_iter().zip(Y).collect();
-    let found = line(&points).unwrap();
+    let found = Line::fit(&X, &Y).unwrap();
     near(found.intercept, -0.262323073774029, 1e-10);
     near(found.slope, 1.00211681802045, 1e-13);
-    near(found.intercept_error, 0.232818234301152, 1e-10);
-    near(found.slope_error, 0.429796848199937e-3, 1e-10);
+    near(found.standard_error_at(0.0), 0.232818234301152, 1e-10);
+    // The t quantile for 34 degrees of freedom is SciPy's.
+    let slope = found.slope_interval(0.95).unwrap();
+    let half = (slope.high - slope.low) / 2.0;
+    near(half, 2.032244509317719 * 0.429796848199937e-3, 1e-9);
     near(found.residual, 0.884796396144373, 1e-10);
-    near(found.r_squared, 0.999993745883712, 1e-12);
+    near(found.r_squared.unwrap(), 0.999993745883712, 1e-12);
 }
 
 #[test]
 fn points_at_one_place_have_no_line() {
-    assert!(line(&[(1.0, 2.0), (1.0, 3.0), (1.0, 4.0)]).is_err());
-    assert!(line(&[(1.0, 2.0), (2.0, 3.0)]).is_err());
-    assert!(line(&[(1.0, 2.0), (2.0, f64::NAN), (3.0, 1.0)]).is_err());
+    assert!(Line::fit(&[1.0, 1.0, 1.0], &[2.0, 3.0, 4.0]).is_err());
+    assert!(Line::fit(&[1.0, 2.0], &[2.0, 3.0]).is_err());
+    assert!(Line::fit(&[1.0, 2.0, 3.0], &[2.0, f64::NAN, 1.0]).is_err());
 }

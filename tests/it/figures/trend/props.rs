@@ -1,9 +1,9 @@
 //! Whatever the numbers: a finite figure or a reason, and what does not matter changes nothing.
 
-use evenshod::figures::Interval;
 use evenshod::figures::trend::{
-    Curve, cusum, ewma, fit, individuals, line, mann_kendall, next_piece, theil_sen,
+    Curve, cusum, ewma, fit, individuals, mann_kendall, next_piece, theil_sen,
 };
+use evenshod::figures::{Interval, Line};
 use proptest::prelude::*;
 
 fn values() -> impl Strategy<Value = Vec<f64>> {
@@ -31,7 +31,8 @@ proptest! {
     #[test]
     fn no_figure_is_half_a_figure(values in values()) {
         let points = in_order(&values);
-        if let Ok(found) = line(&points) {
+        let (places, heights): (Vec<f64>, Vec<f64>) = points.iter().copied().unzip();
+        if let Ok(found) = Line::fit(&places, &heights) {
             prop_assert!(!found.slope.is_nan() && !found.residual.is_nan());
         }
         if let Ok(found) = theil_sen(&points, 0.95) {

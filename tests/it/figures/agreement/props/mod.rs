@@ -3,12 +3,12 @@
 
 mod every;
 
-use evenshod::figures::Lacking;
 use evenshod::figures::agreement::{
-    Draws, LimitsAsked, Metric, Model, Ratings, Repeated, Score, Weights, alpha, alpha_bootstrap,
+    LimitsAsked, Metric, Model, Ratings, Repeated, Score, Weights, alpha, alpha_bootstrap,
     bland_altman, bland_altman_constant, bland_altman_varying, cohen_kappa, components,
     concordance, fleiss_kappa, icc, icc_bootstrap, kendall_w,
 };
+use evenshod::figures::{Lacking, Resampling};
 use every::{MODELS, figures};
 use proptest::prelude::*;
 
@@ -215,14 +215,14 @@ proptest! {
     #[test]
     fn an_interval_by_drawing_is_told_by_its_seed(rows in tables(true), seed in any::<u64>()) {
         let ratings = Ratings::new(&rows).unwrap();
-        let draws = Draws { count: 60, seed, level: 0.9 };
+        let draws = Resampling { draws: 100, seed, level: 0.9 };
         let alphas = alpha_bootstrap(&ratings, Metric::Interval, &draws);
         prop_assert_eq!(&alphas, &alpha_bootstrap(&ratings, Metric::Interval, &draws));
         let single = icc_bootstrap(&ratings, Model::Agreement, Score::Single, &draws);
         for found in [alphas, single].into_iter().flatten() {
             let ends = found.interval;
             prop_assert!(ends.low <= ends.high && ends.high <= 1.0 + 1e-9, "{ends:?}");
-            prop_assert!(found.kept <= draws.count);
+            prop_assert!(2 * found.without <= draws.draws);
         }
     }
 }

@@ -1,6 +1,7 @@
 //! Figures of categories.
 
-use evenshod::figures::agreement::{Draws, Ratings, Weights, bootstrap, cohen_kappa, fleiss_kappa};
+use evenshod::figures::Resampling;
+use evenshod::figures::agreement::{Ratings, Weights, bootstrap, cohen_kappa, fleiss_kappa};
 
 use super::super::near;
 use super::within;
@@ -145,8 +146,8 @@ fn diagnoses_of_fleiss() {
         within("category", category.value, printed, 0.0005);
     }
     // The value lies in its interval by drawing, which theory gives no other way here.
-    let draws = Draws {
-        count: 400,
+    let draws = Resampling {
+        draws: 400,
         seed: 1,
         level: 0.95,
     };
