@@ -5,7 +5,7 @@ use rand_xoshiro::Xoshiro256PlusPlus;
 use rand_xoshiro::rand_core::{Rng as _, SeedableRng as _};
 use serde::Serialize;
 
-use super::numbers::{at_least, level_fits, quantile, variance};
+use super::numbers::{at_least, finite, level_fits, quantile, variance};
 use super::{Interval, Lacking};
 
 /// How cases are drawn anew: the same seed, draws and cases give the same interval.
@@ -71,7 +71,7 @@ impl Resampling {
                 high: quantile(&found, 1.0 - tail),
                 level: self.level,
             },
-            standard_error: variance(&found).sqrt(),
+            standard_error: finite(variance(&found).sqrt(), "the spread of the draws")?,
             without: self.draws - found.len(),
         })
     }

@@ -4,7 +4,7 @@ use evenshod::figures::Lacking;
 use evenshod::figures::severity::{Design, Element, Facet, Rating, severity};
 use proptest::prelude::*;
 use rand_xoshiro::Xoshiro256PlusPlus;
-use rand_xoshiro::rand_core::{Rng as _, SeedableRng as _};
+use rand_xoshiro::rand_core::SeedableRng as _;
 
 use super::near::within;
 
