@@ -8,6 +8,7 @@
 
 mod design;
 mod fit;
+mod model;
 mod quality;
 
 pub use design::{Design, Facet, Rating, Subset};

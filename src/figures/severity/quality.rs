@@ -1,5 +1,5 @@
 use super::design::{Design, Facet};
-use super::fit::State;
+use super::model::State;
 use crate::figures::numbers::number;
 
 /// One learner, criterion or examiner.

@@ -6,6 +6,7 @@ mod general;
 mod items;
 mod near;
 mod passmark;
+mod risk;
 mod severity;
 mod share;
 mod theory_props;
