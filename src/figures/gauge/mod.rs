@@ -15,4 +15,4 @@ pub use crossed::Crossed;
 pub use deviations::{Categories, Deviations, Shares};
 pub use linearity::{Bias, Linearity, Reference, bias, linearity};
 pub use ranges::{RangeMoments, RangeStudy, expected_range, range_divisor};
-pub use uncertainty::{Combined, Contribution, combine, coverage, of_mean};
+pub use uncertainty::{Combined, Contribution, combine, coverage, of_mean, of_means, propagated};

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::super::chance::two_sided_t;
-use super::super::numbers::{all_finite, at_least, number, variance};
+use super::super::numbers::{all_finite, at_least, cross_products, finite, number, variance};
 use super::super::{Interval, Lacking};
 
 /// What one source adds to a combined standard uncertainty.
@@ -125,4 +125,65 @@ pub fn of_mean(readings: &[f64]) -> Result<Contribution, Lacking> {
         standard: (variance(readings) / count).sqrt(),
         freedom: count - 1.0,
     })
+}
+
+/// Covariances of the means of several quantities that were read together, `readings` of each
+/// in the same order: `sum (x - mean)(y - mean) / (n (n - 1))` (JCGM 100:2008, 5.2.3,
+/// equation 17).
+///
+/// # Errors
+///
+/// No quantities, fewer than two readings, unlike numbers of them, or one that is not finite.
+pub fn of_means(readings: &[Vec<f64>]) -> Result<Vec<Vec<f64>>, Lacking> {
+    let first = readings.first().map_or(0, Vec::len);
+    at_least(first, 2, "readings of each quantity")?;
+    if readings.iter().any(|own| own.len() != first) {
+        return Err(Lacking::Gaps("readings taken together"));
+    }
+    for own in readings {
+        all_finite(own, "a reading")?;
+    }
+    let count = number(first);
+    let row = |one: &Vec<f64>| {
+        let others = readings.iter();
+        let cells = others.map(|other| cross_products(one, other) / (count * (count - 1.0)));
+        cells.collect()
+    };
+    Ok(readings.iter().map(row).collect())
+}
+
+/// Covariances of several results whose inputs hang together: `C U C^T`, with a row of
+/// sensitivities for each result and the covariances of the inputs (JCGM 102:2011, 6.2.1.3).
+///
+/// # Errors
+///
+/// Rows of unlike length, no inputs, or a number that is not finite.
+pub fn propagated(
+    sensitivities: &[Vec<f64>],
+    covariances: &[Vec<f64>],
+) -> Result<Vec<Vec<f64>>, Lacking> {
+    let inputs = covariances.len();
+    at_least(inputs, 1, "inputs")?;
+    let rows = || sensitivities.iter().chain(covariances);
+    if rows().any(|row| row.len() != inputs) {
+        return Err(Lacking::Gaps("sensitivities or covariances"));
+    }
+    for row in rows() {
+        all_finite(row, "a sensitivity or covariance")?;
+    }
+    let product = |one: &Vec<f64>, other: &Vec<f64>| {
+        let through = covariances.iter().zip(one);
+        let parts = through.map(|(row, by)| {
+            let row = row.iter().zip(other);
+            by * row.map(|(cell, by)| cell * by).sum::<f64>()
+        });
+        finite(parts.sum(), "a covariance of the results")
+    };
+    let row = |one| {
+        sensitivities
+            .iter()
+            .map(|other| product(one, other))
+            .collect()
+    };
+    sensitivities.iter().map(row).collect()
 }

@@ -3,7 +3,7 @@
 use evenshod::figures::Lacking;
 use evenshod::figures::gauge::{
     Contribution, Crossed, POOLING_LEVEL, Reference, bias, combine, coverage, expected_range,
-    linearity, of_mean, range_divisor,
+    linearity, of_mean, of_means, propagated, range_divisor,
 };
 
 use super::{all_close, close, rows};
@@ -305,10 +305,50 @@ fn the_mean_of_readings_is_surer_than_one() {
     close(found.standard, (5.0_f64 / 3.0 / 4.0).sqrt(), 1e-12);
     assert_eq!(found.freedom, 3.0);
     assert!(of_mean(&[1.0]).is_err());
+    // 4.4.3 (readings and results from memory): 20 temperatures, s = 1.489, of the mean 0.333.
+    let typed = rows(
+        "96.90 98.18 98.25 98.61 99.03 99.49 99.56 99.74 99.89 100.07
+         100.33 100.42 100.68 100.95 101.11 101.20 101.57 101.84 102.36 102.72",
+    );
+    let temperatures = of_mean(&typed.concat()).unwrap();
+    assert!((temperatures.standard - 0.333).abs() < 6e-4);
+    close(temperatures.standard, 0.332_915_747_2, 1e-9);
     let piece = Reference {
         value: 2.0,
         readings: vec![2.0, 2.0, 2.0],
     };
     assert!(bias(&piece, 0.95).is_ok_and(|found| found.interval.low == 0.0));
     assert!(linearity(&[piece.clone(), piece], 0.95).is_err());
+}
+
+/// JCGM 100:2008, H.2: resistance, reactance and impedance of voltage, current and phase that
+/// were read together, with their uncertainties and correlations as printed (the latter from
+/// memory).
+#[test]
+fn results_of_readings_taken_together_hang_together() {
+    let read = rows(
+        "5.007 4.994 5.005 4.990 4.999
+         0.019663 0.019639 0.019640 0.019685 0.019678
+         1.0456 1.0438 1.0468 1.0428 1.0433",
+    );
+    let covariances = of_means(&read).unwrap();
+    let mean = |row: usize| read[row].iter().sum::<f64>() / 5.0;
+    let (volt, ampere, phase) = (mean(0), mean(1), mean(2));
+    let z = volt / ampere;
+    let (r, x) = (z * phase.cos(), z * phase.sin());
+    let slopes = |part: f64, turned: f64| vec![part / volt, -part / ampere, turned];
+    let found = propagated(&[slopes(r, -x), slopes(x, r), slopes(z, 0.0)], &covariances).unwrap();
+    for (value, printed) in [(r, 127.732), (x, 219.847), (z, 254.260)] {
+        assert!((value - printed).abs() < 1e-3, "{value}");
+    }
+    let off = |at: usize| found[at][at].sqrt();
+    for (at, printed) in [0.071, 0.295, 0.236].into_iter().enumerate() {
+        assert!((off(at) - printed).abs() < 1.1e-3, "{}", off(at));
+    }
+    for (one, other, printed) in [(0, 1, -0.588), (0, 2, -0.485), (1, 2, 0.993)] {
+        let together = found[one][other] / (off(one) * off(other));
+        assert!((together - printed).abs() < 5e-3, "{together}");
+    }
+    assert!(of_means(&[vec![1.0, 2.0], vec![1.0]]).is_err());
+    assert!(propagated(&[vec![1.0]], &covariances).is_err());
 }
