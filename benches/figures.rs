@@ -1,5 +1,6 @@
 //! How long figures of agreement take: an intraclass correlation with its interval by 2,000
-//! draws, and an ordinal alpha. `scripts/figures-time` sets them beside the same in Python.
+//! draws, and an ordinal alpha, which `scripts/figures-time` sets beside the same in Python; and
+//! severity of examiners, against its bar.
 
 // Clippy takes helpers of a benchmark for production code.
 #![allow(clippy::unwrap_used, clippy::print_stdout)]
@@ -9,6 +10,7 @@ use std::time::{Duration, Instant};
 
 use evenshod::figures::Resampling;
 use evenshod::figures::agreement::{Metric, Model, Ratings, Score, alpha, icc, icc_bootstrap};
+use evenshod::figures::severity::{Design, Rating, severity};
 use rand_xoshiro::Xoshiro256PlusPlus;
 use rand_xoshiro::rand_core::{Rng as _, SeedableRng as _};
 
@@ -30,6 +32,30 @@ fn table(targets: usize, raters: usize, gaps: u64) -> Ratings {
         cells.collect()
     });
     Ratings::new(&rows.collect::<Vec<_>>()).unwrap()
+}
+
+/// 20,000 ratings: 300 learners, 20 criteria, 8 examiners of whom each learner sees three or
+/// four.
+fn ratings() -> Design {
+    let mut random = Xoshiro256PlusPlus::seed_from_u64(2);
+    let mut below = |end: u64| usize::try_from(random.next_u64() % end).unwrap();
+    let mut ratings = Vec::new();
+    for learner in 0..300 {
+        let able = learner % 3;
+        for turn in 0..3 + usize::from(learner % 3 == 0) {
+            let examiner = (learner + 3 * turn) % 8;
+            for criterion in 0..20 {
+                let level = able + below(3) - usize::from(examiner > 5 && able > 0);
+                ratings.push(Rating {
+                    learner,
+                    criterion,
+                    examiner,
+                    level: level.min(4),
+                });
+            }
+        }
+    }
+    Design::of(ratings, 4).unwrap()
 }
 
 /// Milliseconds that it takes, as a mean.
@@ -61,4 +87,10 @@ fn main() {
         black_box(alpha(black_box(&gappy), Metric::Ordinal).unwrap());
     });
     println!("alpha, ordinal, on 500 x 8 with gaps: {took:.3} ms");
+    let design = ratings();
+    let many = design.ratings().len();
+    let took = time(|| {
+        black_box(severity(black_box(&design)).unwrap());
+    });
+    println!("severity, {many} ratings of 300 learners by 8 examiners: {took:.0} ms, bar 500");
 }

@@ -50,15 +50,9 @@ pub fn severity(design: &Design) -> Result<Severity, Lacking> {
     };
     let given = levels_given(&state.ratings, design.levels())?;
     let sums = state.sums(design.levels() - 1)?;
-    let mut rounds = 0;
-    while state.round(&sums, &given) > CLOSE {
-        rounds += 1;
-        if rounds == ROUNDS {
-            return Err(Lacking::NotFound(
-                "the places of learners, criteria and examiners",
-            ));
-        }
-    }
+    let rounds = (1..=ROUNDS).find(|_| state.round(&sums, &given) <= CLOSE);
+    let places = "the places of learners, criteria and examiners";
+    let rounds = rounds.ok_or(Lacking::NotFound(places))?;
     for (learner, sum) in extreme {
         state.place_extreme(design, learner, sum);
     }

@@ -10,6 +10,7 @@ mod design;
 mod fit;
 mod model;
 mod quality;
+mod scale;
 
 pub use design::{Design, Facet, Rating, Subset};
 pub use fit::{Severity, severity};

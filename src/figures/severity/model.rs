@@ -1,6 +1,7 @@
 //! The model itself: what a rating is expected to be, and one round of the search.
 
 use super::design::{Design, Facet, Rating};
+use super::scale::{Expected, Scale};
 use crate::figures::Lacking;
 use crate::figures::numbers::number;
 
@@ -18,16 +19,6 @@ pub(super) struct State {
     pub(super) places: [Vec<f64>; 3],
     /// One for each level above 0.
     pub(super) steps: Vec<f64>,
-}
-
-/// What one rating was expected to be.
-pub(super) struct Expected {
-    /// Its mean.
-    pub(super) mean: f64,
-    /// Its variance.
-    pub(super) variance: f64,
-    /// The probability of each level.
-    pub(super) levels: Vec<f64>,
 }
 
 impl State {
@@ -58,7 +49,8 @@ impl State {
     pub(super) fn place_extreme(&mut self, design: &Design, learner: usize, sum: f64) {
         for _ in 0..ROUNDS {
             let own = design.ratings().iter().filter(|one| one.learner == learner);
-            let expected: Vec<Expected> = own.map(|one| self.expected(one)).collect();
+            let mut scale = self.scale();
+            let expected: Vec<Expected> = own.map(|one| scale.at(self.place(one))).collect();
             let mean: f64 = expected.iter().map(|one| one.mean).sum();
             let variance: f64 = expected.iter().map(|one| one.variance).sum();
             let step = ((sum - mean) / variance.max(1e-9)).clamp(-STEP, STEP);
@@ -90,8 +82,9 @@ impl State {
     /// By element: given less expected, and how far its parameter goes (Newton's step).
     fn moved(&self, facet: Facet, sums: &[f64]) -> Vec<(f64, f64, usize)> {
         let mut expected = vec![(0.0, 0.0); sums.len()];
+        let mut scale = self.scale();
         for rating in &self.ratings {
-            let found = self.expected(rating);
+            let found = scale.at(self.place(rating));
             if let Some((mean, variance)) = expected.get_mut(facet.of(rating)) {
                 *mean += found.mean;
                 *variance += found.variance;
@@ -111,9 +104,10 @@ impl State {
     /// one below it (Wright and Masters, Rating Scale Analysis (1982), 4.4).
     fn move_steps(&mut self, given: &[f64]) -> f64 {
         let mut expected = vec![0.0; given.len()];
+        let mut scale = self.scale();
         for rating in &self.ratings {
-            let found = self.expected(rating).levels;
-            for (own, probability) in expected.iter_mut().zip(found) {
+            scale.at(self.place(rating));
+            for (own, probability) in expected.iter_mut().zip(scale.shares()) {
                 *own += probability;
             }
         }
@@ -148,35 +142,13 @@ impl State {
         }
     }
 
-    /// What a rating was expected to be.
-    pub(super) fn expected(&self, rating: &Rating) -> Expected {
-        let at = self.place(rating);
-        let mut logits = vec![0.0];
-        let mut sum = 0.0f64;
-        for step in &self.steps {
-            sum += at - step;
-            logits.push(sum);
-        }
-        let highest = logits.iter().copied().fold(0.0, f64::max);
-        let weights: Vec<f64> = logits.iter().map(|one| (one - highest).exp()).collect();
-        let all: f64 = weights.iter().sum();
-        let levels: Vec<f64> = weights.into_iter().map(|weight| weight / all).collect();
-        let mean: f64 = (0..)
-            .zip(&levels)
-            .map(|(level, share)| number(level) * share)
-            .sum();
-        let off = (0..).zip(&levels);
-        let variance = off
-            .map(|(level, share)| (number(level) - mean).powi(2) * share)
-            .sum();
-        Expected {
-            mean,
-            variance,
-            levels,
-        }
+    /// The scale of its steps.
+    pub(super) fn scale(&self) -> Scale {
+        Scale::of(&self.steps)
     }
 
-    fn place(&self, rating: &Rating) -> f64 {
+    /// Where a rating stands on it.
+    pub(super) fn place(&self, rating: &Rating) -> f64 {
         let [learners, criteria, examiners] = &self.places;
         let at = |places: &[f64], which: usize| places.get(which).copied().unwrap_or_default();
         at(learners, rating.learner)
@@ -199,9 +171,11 @@ impl State {
 
     pub(super) fn deviance(&self) -> f64 {
         let ratings = self.ratings.iter();
+        let mut scale = self.scale();
         let logs = ratings.map(|rating| {
-            let levels = self.expected(rating).levels;
-            levels.get(rating.level).map_or(0.0, |share| share.ln())
+            scale.at(self.place(rating));
+            let share = scale.shares().get(rating.level);
+            share.map_or(0.0, |share| share.ln())
         });
         -2.0 * logs.sum::<f64>()
     }

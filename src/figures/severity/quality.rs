@@ -44,8 +44,9 @@ pub(super) fn elements(state: &State, design: &Design, facet: Facet) -> Vec<Elem
         Facet::Learner => design.ratings(),
         Facet::Criterion | Facet::Examiner => &state.ratings,
     };
+    let mut scale = state.scale();
     for rating in ratings {
-        let expected = state.expected(rating);
+        let expected = scale.at(state.place(rating));
         let square = (number(rating.level) - expected.mean).powi(2);
         if let Some(own) = sums.get_mut(facet.of(rating)) {
             own.variance += expected.variance;
