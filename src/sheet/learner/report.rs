@@ -10,7 +10,7 @@ use crate::sheet::scored::{heading, notice};
 use crate::sheet::words::join;
 
 /// How many of the latest pieces the table names, so that it all fits one page.
-const LATEST: usize = 5;
+const LATEST: usize = 4;
 /// How many making steps it shows, for the same reason.
 const STEPS: usize = 6;
 
@@ -71,15 +71,10 @@ fn told(report: &Report<'_>, series: &Series<'_>) -> Vec<Block> {
     }
     blocks.push(heading(&format!("{} over time", series_title(series))));
     blocks.push(Block::Drawings(drawings(report, series)));
-    let next = next_shown(series).into_iter();
-    let next: Vec<_> = next.filter(|next| next.has_figure).collect();
-    if !next.is_empty() {
-        blocks.push(heading("The next piece"));
-        let next = next
-            .into_iter()
-            .map(|next| Item::about(next.name, &next.words));
-        blocks.push(Block::Items(next.collect()));
-    }
+    // One page has room for one: that of the latest purpose that has a figure.
+    let mut next = next_shown(series).into_iter();
+    let next = next.find(|next| next.has_figure);
+    blocks.extend(next.map(|next| Block::Paragraph(format!("{}: {}", next.name, next.words))));
     blocks.push(heading("Each criterion"));
     blocks.push(Block::Paragraph(criteria_words(series)));
     blocks.push(heading("Latest pieces"));
