@@ -1,13 +1,12 @@
 //! A learner over time: charts with their numbers, another rubric by its link, one page
 //! of paper.
 
-use base64::Engine as _;
-use base64::engine::general_purpose::STANDARD;
 use serde_json::json;
 
 use crate::browser::Page;
 use crate::harness::in_browser;
 use crate::invented::look_round;
+use crate::print::printed;
 
 /// Opens the invented school on an empty bench, and goes to this learner.
 pub(crate) async fn invented_learner(page: &Page, name: &str) {
@@ -31,9 +30,7 @@ async fn count(page: &Page, selector: &str) -> u64 {
 
 /// How many pages the browser prints on paper of this size, in inches.
 async fn printed_pages(page: &Page, width: f64, height: f64) -> usize {
-    let paper = json!({ "paperWidth": width, "paperHeight": height });
-    let printed = page.cdp("Page.printToPDF", paper).await;
-    let bytes = STANDARD.decode(printed["data"].as_str().unwrap()).unwrap();
+    let bytes = printed(page, width, height).await;
     // Chromium writes each page as an object of its own, unpacked.
     let text = String::from_utf8_lossy(&bytes);
     let pages = text.split("/Type /Page").skip(1);

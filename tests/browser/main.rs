@@ -32,6 +32,7 @@ mod ledger;
 mod own;
 mod pages;
 mod pictures;
+mod print;
 mod release;
 mod rows;
 mod rubrics;
