@@ -3,7 +3,7 @@
 use statrs::distribution::{ChiSquared, ContinuousCDF, FisherSnedecor, Normal, StudentsT};
 
 use super::Lacking;
-use super::numbers::level_fits;
+use super::numbers::confidence;
 
 /// A quantile counts as found if so little is missing of its probability: the series behind
 /// it stops early where degrees of freedom are many tens of thousands, or nearly none.
@@ -54,7 +54,7 @@ pub(super) fn t_quantile(above: f64, df: f64) -> Result<f64, Lacking> {
 
 /// The `k` with which plus or minus `k` holds the share `level` of a t distribution.
 pub(super) fn two_sided_t(df: f64, level: f64) -> Result<f64, Lacking> {
-    level_fits(level)?;
+    confidence(level)?;
     t_quantile((1.0 - level) / 2.0, df)
 }
 

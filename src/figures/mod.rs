@@ -9,6 +9,7 @@ pub mod agreement;
 mod chance;
 pub mod gauge;
 pub mod general;
+mod integral;
 pub mod items;
 mod lacking;
 mod line;

@@ -36,13 +36,18 @@ pub(super) fn finite(value: f64, what: &'static str) -> Result<f64, Lacking> {
     }
 }
 
-/// Whether a confidence level lies between 0 and 1.
-pub(super) fn level_fits(level: f64) -> Result<(), Lacking> {
-    if level > 0.0 && level < 1.0 {
-        Ok(())
+/// A share that lies between 0 and 1, both left out.
+pub(super) fn share(value: f64, what: &'static str) -> Result<f64, Lacking> {
+    if value > 0.0 && value < 1.0 {
+        Ok(value)
     } else {
-        Err(Lacking::NotANumber("the confidence level"))
+        Err(Lacking::NotANumber(what))
     }
+}
+
+/// A level of confidence, which is such a share.
+pub(super) fn confidence(level: f64) -> Result<f64, Lacking> {
+    share(level, "the level of confidence")
 }
 
 /// Arithmetic mean; 0 of nothing. Differences from the first value are averaged, so that
@@ -74,18 +79,28 @@ pub(super) fn variance(values: &[f64]) -> f64 {
 }
 
 /// `squares`, a sum of squared deviations of `values`, or 0 where it is no more than
-/// rounding of the values can make: 64 units of the last place of the largest, squared,
-/// for each.
+/// rounding can make of means of up to 64 of them.
 pub(super) fn without_rounding(squares: f64, values: &[f64]) -> f64 {
+    over(rounding(values, 64.0), squares)
+}
+
+/// A sum of squares of so many differences that is not more than this may be nothing but
+/// rounding: each difference is off by the machine's precision of the largest value, times
+/// how many were added for the means.
+pub(super) fn rounding(values: &[f64], added: f64) -> f64 {
     let largest = values
         .iter()
-        .fold(0.0, |most: f64, one| most.max(one.abs()));
-    let unit = 64.0 * f64::EPSILON * largest;
-    // Where even squares of rounding overflow, nothing can be said of it.
-    if squares.is_finite() && squares <= number(values.len()) * unit * unit {
-        0.0
+        .fold(0.0_f64, |most, value| most.max(value.abs()));
+    number(values.len()) * (added * f64::EPSILON * largest).powi(2)
+}
+
+/// The sum, or nothing where it is not over the floor. Where even the floor is beyond what a
+/// float holds, nothing can be said of it.
+pub(super) fn over(floor: f64, sum: f64) -> f64 {
+    if sum > floor || !floor.is_finite() || sum.is_nan() {
+        sum
     } else {
-        squares
+        0.0
     }
 }
 
@@ -111,15 +126,6 @@ pub(super) fn quantile(sorted: &[f64], share: f64) -> f64 {
 pub(super) fn squares(values: &[f64]) -> f64 {
     let middle = mean(values);
     values.iter().map(|value| (value - middle).powi(2)).sum()
-}
-
-/// A share that lies between 0 and 1, both left out.
-pub(super) fn share(value: f64, what: &'static str) -> Result<f64, Lacking> {
-    if value > 0.0 && value < 1.0 {
-        Ok(value)
-    } else {
-        Err(Lacking::NotANumber(what))
-    }
 }
 
 /// That scores of two raters stand side by side, are finite, and are at least `needs` pairs.
@@ -157,12 +163,4 @@ pub(super) fn runs(sorted: &[f64]) -> Vec<(f64, f64)> {
     let tied = sorted.chunk_by(|a, b| a == b);
     tied.filter_map(|tied| Some((*tied.first()?, number(tied.len()))))
         .collect()
-}
-
-/// How many there are of each number that is there more than once.
-pub(super) fn ties(values: &[f64]) -> Vec<usize> {
-    let mut sorted = values.to_vec();
-    sorted.sort_by(f64::total_cmp);
-    let groups = sorted.chunk_by(|one, next| one == next);
-    groups.map(<[f64]>::len).filter(|many| *many > 1).collect()
 }

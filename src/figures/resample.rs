@@ -5,7 +5,7 @@ use rand_xoshiro::Xoshiro256PlusPlus;
 use rand_xoshiro::rand_core::{Rng as _, SeedableRng as _};
 use serde::Serialize;
 
-use super::numbers::{at_least, finite, level_fits, quantile, variance};
+use super::numbers::{at_least, confidence, finite, quantile, variance};
 use super::{Interval, Lacking};
 
 /// How cases are drawn anew: the same seed, draws and cases give the same interval.
@@ -46,7 +46,7 @@ impl Resampling {
         cases: usize,
         figure: impl Fn(&[usize]) -> Option<f64>,
     ) -> Result<Spread, Lacking> {
-        level_fits(self.level)?;
+        confidence(self.level)?;
         at_least(self.draws, LEAST, "draws")?;
         at_least(cases, 1, "cases to draw from")?;
         let mut random = Xoshiro256PlusPlus::seed_from_u64(self.seed);

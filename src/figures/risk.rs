@@ -3,7 +3,8 @@ use statrs::distribution::{Continuous, ContinuousCDF, Gamma, Normal};
 
 use super::Lacking;
 use super::chance::normal_below;
-use super::numbers::{all_finite, number};
+use super::integral::simpson;
+use super::numbers::all_finite;
 
 /// Steps of the integral over each stretch; even.
 const STEPS: usize = 4000;
@@ -82,7 +83,7 @@ pub fn risks(
     let low = tolerance.low.unwrap_or(first).clamp(first, last);
     let high = tolerance.high.unwrap_or(last).clamp(first, last);
     let conforming = law.below(high) - law.below(low);
-    let passed = |from: f64, to: f64| simpson(from, to, &|y| law.density(y) * is_accepted(y));
+    let passed = |from: f64, to: f64| simpson(from, to, STEPS, |y| law.density(y) * is_accepted(y));
     Ok(Risks {
         conforming,
         producer: conforming - passed(low, high),
@@ -152,17 +153,4 @@ impl Law {
             Self::Gamma(law) => (0.0, law.inverse_cdf(1.0 - ENDS)),
         }
     }
-}
-
-/// Simpson's rule.
-fn simpson(from: f64, to: f64, of: &impl Fn(f64) -> f64) -> f64 {
-    if to <= from {
-        return 0.0;
-    }
-    let step = (to - from) / number(STEPS);
-    let inside = (1..STEPS).map(|at| {
-        let weight = if at % 2 == 1 { 4.0 } else { 2.0 };
-        weight * of(from + step * number(at))
-    });
-    step / 3.0 * (of(from) + of(to) + inside.sum::<f64>())
 }

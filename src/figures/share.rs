@@ -1,7 +1,7 @@
 use statrs::distribution::{Beta, ContinuousCDF};
 
 use super::chance::normal_quantile;
-use super::numbers::{at_least, level_fits, number};
+use super::numbers::{at_least, confidence, number};
 use super::{Interval, Lacking};
 
 /// Wilson's interval of a share: so many of so many at `level`.
@@ -58,5 +58,5 @@ fn checked(some: usize, of: usize, level: f64) -> Result<(), Lacking> {
     if some > of {
         return Err(Lacking::NotANumber("more than all"));
     }
-    level_fits(level)
+    confidence(level).map(drop)
 }

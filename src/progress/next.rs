@@ -67,22 +67,24 @@ fn is_timed(made: &Made<'_>) -> bool {
     times.any(|entry| made.facts.tallies.contains_key(&entry.id))
 }
 
-/// `pieces` latest first.
+/// `pieces` latest first; `None` where no marks can be had. Marks leave the exact numbers only
+/// here, for a figure that is no mark.
 fn next((sitting, is_timed): (SittingKind, bool), pieces: &[&Made<'_>]) -> Option<NextPiece> {
     let latest = &pieces.first()?.outcome;
-    let out_of = latest.out_of.0.to_f64();
-    let pass = latest.pass_mark.0.to_f64() / out_of;
+    let out_of = latest.out_of.0;
+    let pass = latest.pass_mark.0.over(out_of)?.to_f64();
     // What did not apply to one piece makes it of fewer marks: shares can be compared.
     let marks = pieces.iter().rev().map(|made| {
-        let outcome = &made.outcome;
-        outcome.marks.0.to_f64() / outcome.out_of.0.to_f64() * out_of
+        let share = made.outcome.marks.0.over(made.outcome.out_of.0)?;
+        Some(share.times(out_of)?.to_f64())
     });
+    let marks: Vec<f64> = marks.collect::<Option<_>>()?;
     Some(NextPiece {
         sitting,
         is_timed,
         pieces: pieces.len(),
         out_of: latest.out_of,
         pass_mark: latest.pass_mark,
-        figure: next_piece(&marks.collect::<Vec<_>>(), out_of, pass, LEVEL),
+        figure: next_piece(&marks, out_of.to_f64(), pass, LEVEL),
     })
 }

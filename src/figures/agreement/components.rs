@@ -1,8 +1,7 @@
 use nalgebra::{DMatrix, DVector, SymmetricEigen};
 
 use super::super::Lacking;
-use super::super::numbers::{at_least, finite, mean, number, squares};
-use super::mean_squares::{over, rounding};
+use super::super::numbers::{at_least, finite, mean, number, over, rounding, squares};
 use super::ratings::Ratings;
 
 /// Components of the variance of one score, in the square of its unit. As they come out: one

@@ -1,7 +1,8 @@
 use super::super::chance::normal_quantile;
-use super::super::numbers::{at_least, finite, mean, number, share, side_by_side, squares};
+use super::super::numbers::{
+    at_least, confidence, finite, mean, number, over, rounding, side_by_side, squares,
+};
 use super::super::{Interval, Lacking};
-use super::mean_squares::{over, rounding};
 
 /// How near pairs of scores lie to the line of equality.
 #[derive(Debug, Clone, PartialEq)]
@@ -28,7 +29,7 @@ pub struct Concordance {
 /// one rater's scores are all alike. The interval lacks for two pairs, and where all scores
 /// are equal or all opposite.
 pub fn concordance(first: &[f64], second: &[f64], level: f64) -> Result<Concordance, Lacking> {
-    let level = share(level, "the level of confidence")?;
+    let level = confidence(level)?;
     side_by_side(first, second, 2)?;
     let count = number(first.len());
     let (mean_1, mean_2) = (mean(first), mean(second));

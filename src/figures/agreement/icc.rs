@@ -1,5 +1,5 @@
 use super::super::chance::f_quantile;
-use super::super::numbers::{finite, share};
+use super::super::numbers::{confidence, finite};
 use super::super::{Interval, Lacking, Resampling, Spread};
 use super::bootstrap::bootstrap;
 use super::components::Components;
@@ -53,7 +53,7 @@ pub struct Icc {
 /// Those of [`mean_squares`]; `NotPositive` where the variance comes out as nothing or less;
 /// `NotFound` in the interval where its degrees of freedom are hardly any.
 pub fn icc(ratings: &Ratings, model: Model, score: Score, level: f64) -> Result<Icc, Lacking> {
-    let level = share(level, "the level of confidence")?;
+    let level = confidence(level)?;
     let squares = mean_squares(ratings)?;
     let (residual, df) = error_of(model, &squares);
     let statistic = squares.between / residual;

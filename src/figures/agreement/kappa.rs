@@ -1,5 +1,5 @@
 use super::super::chance::normal_quantile;
-use super::super::numbers::{number, share, side_by_side};
+use super::super::numbers::{confidence, number, side_by_side};
 use super::super::{Interval, Lacking};
 use super::tests::ZTest;
 use super::weights::Weights;
@@ -45,7 +45,7 @@ pub fn cohen_kappa(
     weights: Weights<'_>,
     level: f64,
 ) -> Result<Kappa, Lacking> {
-    let level = share(level, "the level of confidence")?;
+    let level = confidence(level)?;
     side_by_side(first, second, 1)?;
     if !scale.is_sorted_by(|low, high| low < high) {
         return Err(Lacking::NotANumber("a category that does not rise"));

@@ -1,5 +1,5 @@
 use super::super::chance::{normal_quantile, t_quantile};
-use super::super::numbers::{finite, mean, number, share, side_by_side, squares};
+use super::super::numbers::{confidence, finite, mean, number, share, side_by_side, squares};
 use super::super::{Interval, Lacking};
 
 /// What limits of agreement are asked for.
@@ -91,7 +91,7 @@ impl Spread {
     /// Altman 1999, 2.2 and 5.1).
     pub fn limits(&self, asked: LimitsAsked) -> Result<Limits, Lacking> {
         let coverage = share(asked.coverage, "the share of differences")?;
-        let level = share(asked.level, "the level of confidence")?;
+        let level = confidence(asked.level)?;
         let z = normal_quantile((1.0 - coverage) / 2.0)?;
         let t = t_quantile((1.0 - level) / 2.0, self.df)?;
         let deviation = finite(self.variance.sqrt(), "the variance of differences")?;

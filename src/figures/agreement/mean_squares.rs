@@ -1,5 +1,5 @@
 use super::super::Lacking;
-use super::super::numbers::{at_least, finite, mean, number};
+use super::super::numbers::{at_least, finite, mean, number, over, rounding};
 use super::ratings::Ratings;
 
 /// The mean squares of a table without empty cells, in the square of the scores' unit.
@@ -64,24 +64,5 @@ pub fn mean_squares(ratings: &Ratings) -> Result<MeanSquares, Lacking> {
         Ok(found)
     } else {
         Err(Lacking::NoSpread("the scores"))
-    }
-}
-
-/// A sum of squares of so many differences that is not more than this may be nothing but
-/// rounding: each difference is off by the machine's precision of the largest score, times
-/// how many were added for the means.
-pub(super) fn rounding(scores: &[f64], added: f64) -> f64 {
-    let largest = scores
-        .iter()
-        .fold(0.0_f64, |most, score| most.max(score.abs()));
-    number(scores.len()) * (added * f64::EPSILON * largest).powi(2)
-}
-
-/// The sum, or nothing where it is not over the floor.
-pub(super) fn over(floor: f64, sum: f64) -> f64 {
-    if sum > floor || sum.is_nan() {
-        sum
-    } else {
-        0.0
     }
 }

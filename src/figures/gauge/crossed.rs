@@ -82,15 +82,10 @@ impl Crossed {
 
     /// The analysis of variance of parts by operators with trials within both.
     pub(super) fn analysis(&self) -> Result<Analysis, Lacking> {
-        let facet = |letter, levels, within| Facet {
-            letter,
-            levels,
-            within,
-        };
         let design = Design::new(vec![
-            facet('p', self.parts, Vec::new()),
-            facet('o', self.operators, Vec::new()),
-            facet('t', self.trials, vec!['p', 'o']),
+            Facet::new('p', self.parts, &[]),
+            Facet::new('o', self.operators, &[]),
+            Facet::new('t', self.trials, &['p', 'o']),
         ])?;
         Analysis::of(&design, &self.readings)
     }

@@ -19,6 +19,17 @@ pub struct Facet {
     pub within: Vec<char>,
 }
 
+impl Facet {
+    /// A facet of so many levels within the facets of these letters, if any.
+    pub fn new(letter: char, levels: usize, within: &[char]) -> Self {
+        Self {
+            letter,
+            levels,
+            within: within.to_vec(),
+        }
+    }
+}
+
 /// A balanced design: every level of a facet meets every level of those that it crosses.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct Design {
@@ -74,11 +85,7 @@ impl Design {
     ///
     /// Those of [`Design::new`].
     pub fn crossed(facets: &[(char, usize)]) -> Result<Self, Lacking> {
-        let facet = |(letter, levels): &(char, usize)| Facet {
-            letter: *letter,
-            levels: *levels,
-            within: Vec::new(),
-        };
+        let facet = |(letter, levels): &(char, usize)| Facet::new(*letter, *levels, &[]);
         Self::new(facets.iter().map(facet).collect())
     }
 
@@ -92,15 +99,10 @@ impl Design {
         tasks: usize,
         raters: usize,
     ) -> Result<Self, Lacking> {
-        let facet = |letter, levels, within| Facet {
-            letter,
-            levels,
-            within,
-        };
         Self::new(vec![
-            facet('p', persons, Vec::new()),
-            facet('t', tasks, Vec::new()),
-            facet('r', raters, vec!['t']),
+            Facet::new('p', persons, &[]),
+            Facet::new('t', tasks, &[]),
+            Facet::new('r', raters, &['t']),
         ])
     }
 
@@ -110,14 +112,9 @@ impl Design {
     ///
     /// Those of [`Design::new`].
     pub fn raters_within_persons(persons: usize, raters: usize) -> Result<Self, Lacking> {
-        let facet = |letter, levels, within| Facet {
-            letter,
-            levels,
-            within,
-        };
         Self::new(vec![
-            facet('p', persons, Vec::new()),
-            facet('r', raters, vec!['p']),
+            Facet::new('p', persons, &[]),
+            Facet::new('r', raters, &['p']),
         ])
     }
 

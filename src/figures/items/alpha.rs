@@ -1,7 +1,7 @@
 use serde::Serialize;
 
 use super::super::chance::f_quantile;
-use super::super::numbers::{finite, number, variance};
+use super::super::numbers::{at_least, confidence, finite, number, variance};
 use super::super::table::Table;
 use super::super::{Interval, Lacking};
 use super::marks;
@@ -29,7 +29,7 @@ pub struct Alpha {
 /// Fewer than two rows or items, a mark missing or not finite, totals that are all the same,
 /// a level outside 0 to 1.
 pub fn alpha(rows: &[Vec<f64>], level: f64) -> Result<Alpha, Lacking> {
-    super::super::numbers::level_fits(level)?;
+    confidence(level)?;
     let table = marks(rows, 2, 2)?;
     let variances: Vec<f64> = table.columns().iter().map(|item| variance(item)).collect();
     let alpha = alpha_of_variances(&variances, variance(&table.totals()))?;
@@ -58,7 +58,7 @@ pub fn alpha(rows: &[Vec<f64>], level: f64) -> Result<Alpha, Lacking> {
 /// Fewer than two items, a variance that is negative or not finite, a total that does not
 /// vary.
 pub fn alpha_of_variances(items: &[f64], total: f64) -> Result<f64, Lacking> {
-    super::super::numbers::at_least(items.len(), 2, "items")?;
+    at_least(items.len(), 2, "items")?;
     if !items.iter().all(|one| *one >= 0.0 && one.is_finite()) || !total.is_finite() {
         return Err(Lacking::NotANumber("a variance"));
     }

@@ -1,5 +1,5 @@
 use super::super::Lacking;
-use super::super::numbers::{all_finite, cross_products, mean, number, variance};
+use super::super::numbers::{all_finite, cross_products, finite, mean, number, variance};
 use super::super::table::Table;
 use super::alpha::{alpha_without, rest_totals};
 use super::marks;
@@ -69,6 +69,5 @@ fn with_rest(table: &Table, at: usize, marks: &[f64]) -> Result<f64, Lacking> {
     let free = number(rest.len()) - 1.0;
     let together = cross_products(marks, &rest) / free;
     let correlation = together / own.sqrt() / others.sqrt();
-    super::super::numbers::finite(correlation, "a correlation of so large marks")
-        .map(|found| found.clamp(-1.0, 1.0))
+    finite(correlation, "a correlation of so large marks").map(|found| found.clamp(-1.0, 1.0))
 }

@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use super::super::Lacking;
 use super::super::chance::normal_below;
+use super::super::integral::simpson;
 use super::super::numbers::all_finite;
 
 /// How far passing and failing can be relied on.
@@ -88,22 +89,13 @@ pub fn pass_reliability(
 /// from 0 to the arcsine of the correlation (Plackett 1954; Drezner and Wesolowsky 1990), by
 /// Simpson's rule.
 fn both_below(a: f64, b: f64, correlation: f64) -> f64 {
-    const STEPS: u32 = 400;
-    let end = correlation.asin();
-    let step = end / f64::from(STEPS);
-    let height = |at: u32| {
+    const STEPS: usize = 400;
+    let area = simpson(0.0, correlation.asin(), STEPS, |t| {
         // At a right angle the two are one, and so are their limits.
-        let t = (f64::from(at) * step).min(0.5 * PI - 1e-7);
-        let (sine, cosine) = t.sin_cos();
+        let (sine, cosine) = t.min(0.5 * PI - 1e-7).sin_cos();
         // As sum of squares, which stays exact where the cosine is small.
         let apart = (a - b * sine) / cosine;
         (-0.5 * (apart * apart + b * b)).exp()
-    };
-    let weighted = |at: u32| match at {
-        0 | STEPS => height(at),
-        _ if at % 2 == 1 => 4.0 * height(at),
-        _ => 2.0 * height(at),
-    };
-    let area = (0..=STEPS).map(weighted).sum::<f64>() * step / 3.0;
+    });
     normal_below(a) * normal_below(b) + area / (2.0 * PI)
 }

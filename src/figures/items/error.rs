@@ -1,5 +1,5 @@
 use super::super::Lacking;
-use super::super::numbers::{number, variance};
+use super::super::numbers::{all_finite, number, variance};
 use super::marks;
 
 /// Standard error of measurement of a total: its standard deviation times
@@ -32,6 +32,6 @@ pub fn conditional_errors(rows: &[Vec<f64>]) -> Result<Vec<f64>, Lacking> {
     let table = marks(rows, 1, 2)?;
     let error = |row: &Vec<f64>| (number(row.len()) * variance(row)).sqrt();
     let errors: Vec<f64> = table.rows().iter().map(error).collect();
-    super::super::numbers::all_finite(&errors, "an error of so large marks")?;
+    all_finite(&errors, "an error of so large marks")?;
     Ok(errors)
 }

@@ -11,6 +11,7 @@ pub(super) const ROUNDS: usize = 2000;
 pub(super) const CLOSE: f64 = 1e-6;
 /// No parameter moves further in one round.
 const STEP: f64 = 1.0;
+
 /// What the fit has come to.
 pub(super) struct State {
     /// The ratings that it rests on: not those of learners with all or nothing.

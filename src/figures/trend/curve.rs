@@ -83,6 +83,7 @@ pub fn fit(curve: Curve, points: &[(f64, f64)]) -> Result<Fit, Lacking> {
         points: points.len(),
     };
     all_finite(&fit.values, "the parameters")?;
+    all_finite(&fit.errors, "the spread of the parameters")?;
     Ok(fit)
 }
 

@@ -1,5 +1,5 @@
 use crate::figures::chance::{t_above, two_sided_t};
-use crate::figures::numbers::{all_finite, at_least, level_fits, number};
+use crate::figures::numbers::{all_finite, at_least, confidence, number};
 use crate::figures::{Interval, Lacking, Line};
 use serde::Serialize;
 
@@ -27,8 +27,8 @@ pub struct Next {
 /// no share comes below 0 or above 1. The logit of `m` of `M` marks is that of
 /// `(m + 1/2) / (M + 1)`, which full marks and none have too, and so is that of the pass mark.
 ///
-/// *Source:* prediction of one more value: Draper and Smith, Applied Regression Analysis, 1.4;
-/// the half: Cox, Analysis of Binary Data (1970), 3.2.
+/// *Source:* prediction of one more value: [`Line::standard_error_of_one_at`]; the half: Cox,
+/// Analysis of Binary Data (1970), 3.2 (from memory).
 ///
 /// *Errors:* fewer than [`LEAST_PIECES`], marks below 0 or above `out_of`, a pass share or a
 /// level that is no share, or pieces that lie on the line exactly, which leaves nothing to
@@ -44,7 +44,7 @@ pub fn next_piece(marks: &[f64], out_of: f64, pass: f64, level: f64) -> Result<N
     if !is_share(pass) {
         return Err(Lacking::NotANumber("pass mark"));
     }
-    level_fits(level)?;
+    confidence(level)?;
     let logit = |given: f64| {
         let share = (given + 0.5) / (out_of + 1.0);
         (share / (1.0 - share)).ln()

@@ -2,7 +2,7 @@ use serde::Serialize;
 
 use crate::figures::chance::{normal_beyond, normal_quantile};
 use crate::figures::numbers::{
-    all_finite, at_least, level_fits, mean, median, number, quantile, ties,
+    all_finite, at_least, confidence, mean, median, number, quantile, runs,
 };
 use crate::figures::{Interval, Lacking};
 
@@ -27,7 +27,7 @@ pub struct TheilSen {
 /// level that is no share.
 pub fn theil_sen(points: &[(f64, f64)], level: f64) -> Result<TheilSen, Lacking> {
     at_least(points.len(), 3, "points")?;
-    level_fits(level)?;
+    confidence(level)?;
     let (xs, ys): (Vec<f64>, Vec<f64>) = points.iter().copied().unzip();
     all_finite(&xs, "places")?;
     all_finite(&ys, "values")?;
@@ -67,9 +67,16 @@ fn slopes(points: &[(f64, f64)]) -> Vec<f64> {
 fn score_variance(rows: &[&[f64]]) -> f64 {
     let of = |many: f64| many * (many - 1.0) * (2.0 * many + 5.0);
     let many = rows.first().map_or(0.0, |row| number(row.len()));
-    let tied = rows.iter().flat_map(|row| ties(row));
-    let tied: f64 = tied.map(|many| of(number(many))).sum();
+    let tied = rows.iter().flat_map(|row| sizes_of_ties(row));
+    let tied: f64 = tied.map(of).sum();
     ((of(many) - tied) / 18.0).max(0.0)
+}
+
+/// How many there are of each value; where there is but one, it takes nothing off.
+fn sizes_of_ties(values: &[f64]) -> Vec<f64> {
+    let mut sorted = values.to_vec();
+    sorted.sort_by(f64::total_cmp);
+    runs(&sorted).into_iter().map(|(_, many)| many).collect()
 }
 
 /// Whether values rise or fall over their order, by ranks alone.
@@ -112,7 +119,7 @@ pub fn mann_kendall(values: &[f64]) -> Result<MannKendall, Lacking> {
     let z = (score - sign(score)) / variance.sqrt();
     let many = number(values.len());
     let pairs = many * (many - 1.0) / 2.0;
-    let tied = ties(values).into_iter().map(number);
+    let tied = sizes_of_ties(values).into_iter();
     let tied: f64 = tied.map(|many| many * (many - 1.0) / 2.0).sum();
     let lag_one = lag_one(values)?;
     Ok(MannKendall {

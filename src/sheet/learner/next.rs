@@ -7,7 +7,7 @@ use crate::sheet::words::capital;
 /// How what is said of the next piece is worked out.
 pub const HOW_NEXT: &str = "A straight line is laid through the logits of the marks over the \
     order of the pieces, and the next piece is one more value around it (Student’s t, two \
-    degrees of freedom fewer than pieces; Draper and Smith, Applied Regression Analysis, 1.4). \
+    degrees of freedom fewer than pieces; Draper and Smith, Applied Regression Analysis, 1998). \
     The logit of m of M marks is that of (m + 1/2) / (M + 1). Only pieces that were marked as a \
     whole by an examiner count, by one version of the rubric; timed and untimed ones, practice, \
     mock and exam are kept apart. Minimums of sections and stops are not in it.";
@@ -39,7 +39,11 @@ fn shown(next: &NextPiece) -> NextShown {
                 "{} so far. Nothing is said of the next one before there are {LEAST_PIECES}.",
                 capital(&pieces(next.pieces))
             ),
-            Err(why) => format!("{}: {why}.", capital(&pieces(next.pieces))),
+            Err(_) => format!(
+                "The marks of these {} lie on one line exactly. Nothing is said of the next one \
+                 before one comes off it.",
+                pieces(next.pieces)
+            ),
         },
     }
 }
