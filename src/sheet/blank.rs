@@ -61,7 +61,7 @@ const HOW: [&str; 6] = [
      does not apply. Where it cannot be measured, write cm, the marks that you give and the \
      reason, as in cm 1 heel bent after punching.",
     "A reading that a gauge decides is written under, within or over.",
-    "Comments go on the back, each with the number that it is about.",
+    "Comments go on the back, each with the number that it is about; one on the whole has none.",
     "Typed in afterwards by these numbers, the sheet is marked by the program. The names of \
      who marked and who typed stand on the scored sheet. Keep this paper.",
 ];

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use evenshod::command::Edit;
-use evenshod::marking::{Facts, State, mark};
+use evenshod::marking::{Facts, State, StateFact, mark};
 use evenshod::present::Rubrics;
 use evenshod::present::mark_sheet::{
     PaperField, PaperStep, Takes, Taking, blank_of_marking, notes_typed, paper_notes, paper_parts,
@@ -264,6 +264,27 @@ fn comments_are_typed_with_the_numbers_that_they_are_about() {
 }
 
 proptest! {
+    /// A state that was given on the mark sheet, written out and typed in again, is the same.
+    #[test]
+    fn a_state_with_marks_and_reason_comes_back(
+        marks in prop_oneof![Just(None), "[0-9]{1,2}( 1/2|,5|/4)?".prop_map(Some)],
+        reason in "([0-9]{1,2} )?([0-9]/[0-9] )?[a-z][a-z0-9 ]{0,9}[a-z]",
+    ) {
+        let rubric = bar_shoe();
+        let width = field_where(&rubric, |field| field.row.id == "width");
+        let mut marking = empty();
+        let state = StateFact {
+            state: State::CannotMeasure,
+            reason: Some(reason),
+            marks,
+        };
+        marking.facts.states.insert("width".to_owned(), state.clone());
+        let text = width.stands(&marking.facts);
+        marking.facts.states.clear();
+        type_in(&mut marking, &rubric, &width, &text);
+        prop_assert_eq!(&marking.facts.states["width"], &state, "{}", text);
+    }
+
     /// A comment that was written elsewhere stays as it is.
     #[test]
     fn comments_from_the_mark_sheet_come_back(comment in "\\PC{0,12}(\n[0-9]{0,2} ?\\PC{0,12}){0,3}") {

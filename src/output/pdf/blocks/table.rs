@@ -258,7 +258,8 @@ fn set_row(
     let mut signs: Vec<Mark> = Vec::new();
     let mut under: Vec<(usize, Strip)> = Vec::new();
     for (at, (own, place, wide)) in cells.iter().enumerate() {
-        let role = if at == 0 {
+        // Room to write in names no row.
+        let role = if at == 0 && !own.text.is_empty() {
             Role::RowName(*wide)
         } else {
             Role::Value(*wide)
