@@ -10,6 +10,7 @@ pub mod demo;
 pub mod figures;
 pub mod job;
 pub mod marking;
+pub mod moderation;
 pub mod output;
 #[cfg(all(target_arch = "wasm32", feature = "page"))]
 pub mod page;

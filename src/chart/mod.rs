@@ -10,12 +10,15 @@
 //! Numbers become `f64` only for placing; every figure that a person reads comes in
 //! as text.
 
+mod axis;
 mod bars;
 mod chances;
 mod class;
 mod course;
+mod differences;
 mod drawing;
 mod grid;
+mod intervals;
 mod qr;
 mod shoe;
 mod sign;
@@ -30,7 +33,9 @@ pub use bars::{Bar, bars};
 pub use chances::{Chances, chances};
 pub use class::Class;
 pub use course::{Axis, CoursePoint, Level, course};
+pub use differences::{Bound, Differences, differences};
 pub use drawing::{Align, Drawing, Shape};
+pub use intervals::{IntervalRow, intervals};
 pub use qr::qr_code;
 pub use shoe::{PlanPart, Side, shoe_plan};
 pub use sign::bar_shoe_sign;

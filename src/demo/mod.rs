@@ -1,5 +1,5 @@
 //! An invented farriery school: nine months of twelve learners, three examiners and
-//! 150 markings, for whoever wants to look round before there is anything to mark.
+//! 170 markings, for whoever wants to look round before there is anything to mark.
 //!
 //! Nobody in it lives, and nothing in it was measured. Learners have a skill for each
 //! making step that grows with practice; each piece is drawn from it, and each
@@ -7,6 +7,9 @@
 //! name: it walks the entries and slots of whatever it is given. Everything goes
 //! through [`apply`](crate::command::apply), seals too, so that only what commands can
 //! make comes out.
+//!
+//! On one day all examiners mark the same eight pieces, so that figures of agreement have
+//! something to show.
 //!
 //! *Told apart for ever.* Every stamp of the demo bears one [`device`] that no person's
 //! device can have, and every id is a digest of its stamp. So a record of the demo is
@@ -24,6 +27,7 @@
 //! the demo is opened on, so it pushes no clock and loses against every later edit.
 
 mod aim;
+mod alike;
 mod amount;
 mod chance;
 mod enrolment;

@@ -1,5 +1,6 @@
 //! Runs the plan through the commands that a person's acts go through.
 
+use super::alike::{SHARED, Shared, day_between, rubric_of_most};
 use super::chance::Chance;
 use super::enrolment::{enrolled, status_at_end};
 use super::handing::{HANDING_OVER, handed_over};
@@ -59,7 +60,12 @@ pub(super) fn ledger(rubrics: &[&str], today: Day, seed: u64) -> Result<Ledger, 
         learners: Vec::new(),
     };
     school.enrol()?;
-    for planned in &plan {
+    let alike = day_between(&plan);
+    for (at, planned) in plan.iter().enumerate() {
+        if let Some((_, opens)) = alike.filter(|(before, _)| *before == at) {
+            let rubric = rubric_of_most(&plan, school.rubrics.len());
+            school.mark_alike(rubric, opens, seed)?;
+        }
         school.make(planned)?;
     }
     school.say_who_stops()?;
@@ -191,20 +197,7 @@ impl School {
         let mut ids = Ids::default();
         let mut came_to = None;
         for sheet in sheets {
-            ids = match ids.piece {
-                None => self.start(planned, &sheet)?,
-                Some(piece) => {
-                    let what = MarkAgain {
-                        piece,
-                        examiner: sheet.examiner(planned),
-                        rubric: None,
-                        unit: sheet.unit,
-                        role: sheet.role,
-                        at: self.now(),
-                    };
-                    self.perform(Command::MarkAgain(Box::new(what)))?
-                }
-            };
+            ids = self.begin(planned, &sheet, ids, self.maker(planned)?)?;
             let percent = self.fill(planned, &sheet, ids, &mut chance)?;
             if sheet.role == Role::First {
                 came_to = percent;
@@ -214,6 +207,60 @@ impl School {
         let learning = self.learners.get_mut(planned.learner);
         if let (Some(learning), Some(percent)) = (learning, came_to) {
             learning.last.insert(planned.rubric, percent);
+        }
+        Ok(())
+    }
+
+    /// The day on which all examiners mark the same pieces. It draws from a source of its
+    /// own, so that all that comes later is what it would be without it.
+    fn mark_alike(&mut self, rubric: usize, opens: i64, seed: u64) -> Result<(), DemoError> {
+        if opens > self.clock.saturating_add(HANDING_OVER) {
+            self.hand_over()?;
+        }
+        self.clock = opens;
+        let mut chance = Chance::of(!seed);
+        let kept = std::mem::replace(&mut self.chance, chance.fork());
+        let made = SHARED.iter().enumerate().try_for_each(|(number, shared)| {
+            self.mark_shared(rubric, number, shared, &mut chance.fork())
+        });
+        self.chance = kept;
+        made
+    }
+
+    fn mark_shared(
+        &mut self,
+        rubric: usize,
+        number: usize,
+        shared: &Shared,
+        chance: &mut Chance,
+    ) -> Result<(), DemoError> {
+        let planned = &Planned {
+            // Nobody's: the pieces come from elsewhere and bear a ticket alone.
+            learner: LEARNERS.len(),
+            piece: 0,
+            rubric,
+            opens: self.clock,
+            sitting: SittingKind::Practice,
+            course: Course::Marked,
+        };
+        let (_, own) = self.rubrics.get(rubric).ok_or(DemoError::NoRubric)?;
+        let made = Made::by(own, &|_| shared.skill, chance);
+        let roles = [Role::First, Role::Second, Role::Third];
+        let who = Who::Ticket {
+            ticket: format!("S{}", number + 1),
+            learner: None,
+        };
+        let mut ids = Ids::default();
+        for (role, turn) in roles.into_iter().zip(shared.by) {
+            let marker = Marker::whose_turn(*turn);
+            let sheet = Sheet {
+                made: &made,
+                unit: marker.unit(),
+                marker,
+                role,
+            };
+            ids = self.begin(planned, &sheet, ids, who.clone())?;
+            self.fill(planned, &sheet, ids, chance)?;
         }
         Ok(())
     }
@@ -249,20 +296,42 @@ impl School {
         made
     }
 
-    fn start(&mut self, planned: &Planned, sheet: &Sheet<'_>) -> Result<Ids, DemoError> {
-        let rubric = self.rubrics.get(planned.rubric);
-        let (rubric, _) = rubric.ok_or(DemoError::NoRubric)?;
+    /// Whose a planned piece is.
+    fn maker(&self, planned: &Planned) -> Result<Who, DemoError> {
         let learner = self.learners.get(planned.learner);
         let learner = learner.ok_or(DemoError::NoRubric)?.id;
         let by_ticket = matches!(planned.sitting, SittingKind::Mock | SittingKind::Exam);
-        let who = if by_ticket {
+        Ok(if by_ticket {
             Who::Ticket {
                 ticket: format!("{:02}", planned.learner + 1),
                 learner: Some(learner),
             }
         } else {
             Who::Learner(learner)
-        };
+        })
+    }
+
+    /// Begins the first marking of a piece, or one more of that in `ids`.
+    fn begin(
+        &mut self,
+        planned: &Planned,
+        sheet: &Sheet<'_>,
+        ids: Ids,
+        who: Who,
+    ) -> Result<Ids, DemoError> {
+        if let Some(piece) = ids.piece {
+            let what = MarkAgain {
+                piece,
+                examiner: sheet.examiner(planned),
+                rubric: None,
+                unit: sheet.unit,
+                role: sheet.role,
+                at: self.now(),
+            };
+            return self.perform(Command::MarkAgain(Box::new(what)));
+        }
+        let rubric = self.rubrics.get(planned.rubric);
+        let (rubric, _) = rubric.ok_or(DemoError::NoRubric)?;
         let what = StartPiece {
             who,
             rubric: rubric.clone(),

@@ -35,6 +35,13 @@ pub(super) fn f_quantile(above: f64, df: f64, df_error: f64) -> Result<f64, Lack
     found(&distribution, above, what)
 }
 
+/// The chi-squared quantile that leaves `above` to its right.
+pub(super) fn chi_squared_quantile(above: f64, df: f64) -> Result<f64, Lacking> {
+    let what = "the quantile of the chi-squared distribution";
+    let distribution = ChiSquared::new(df).map_err(|_| Lacking::NotFound(what))?;
+    found(&distribution, above, what)
+}
+
 /// The quantile of Student's t that leaves `above` to its right; `df` may be infinite.
 ///
 /// *Formula for many degrees of freedom:* the expansion about the normal quantile (Fisher

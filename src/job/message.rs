@@ -2,10 +2,12 @@ use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
+use super::agreement::Agreed;
 use super::papers::{Made, Papers};
 use super::tables::{MadeTable, Tables};
 use crate::conformity::Certainty;
 use crate::marking::Facts;
+use crate::sheet::Document;
 
 /// A job with the number by which its answers are told.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -32,6 +34,8 @@ pub enum Job {
     Papers(Papers),
     /// Marks as a table.
     Tables(Tables),
+    /// How well examiners agree.
+    Agreement(Agreed),
 }
 
 /// What a job comes to; each has the name of its job.
@@ -44,6 +48,8 @@ pub enum Outcome {
     Papers(Made),
     /// The table.
     Tables(MadeTable),
+    /// How well examiners agree.
+    Agreement(Document),
 }
 
 /// What a worker says.

@@ -6,11 +6,13 @@
 //! here knows how a job is done, or what a worker is in a browser. A text that is no
 //! message is an error, never a panic.
 
+mod agreement;
 mod message;
 mod papers;
 mod queue;
 mod tables;
 
+pub use agreement::Agreed;
 pub use message::{Answer, Job, Outcome, Request, Said, Unreadable};
 pub use papers::{Binding, Content, Form, Made, PaperKind, PaperSize, Papers, Titled};
 pub use queue::{Fault, Queue, State, Step, Topic};

@@ -38,7 +38,7 @@ fn EmptyBench() -> impl IntoView {
                     <a class="button" data-kind="quiet" href=paths::LEDGER>"Read a ledger file back"</a>
                 </div>
                 <p>
-                    "Or see first what a year looks like: twelve learners, three examiners and 150 markings that somebody made up. They say so on every page and are taken out in one step."
+                    "Or see first what a year looks like: twelve learners, three examiners and 170 markings that somebody made up. They say so on every page and are taken out in one step."
                 </p>
                 <div class="actions">{open_button(Keeper::here())}</div>
             </div>

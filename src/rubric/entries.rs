@@ -140,6 +140,24 @@ impl Criterion {
     }
 }
 
+impl Judged {
+    /// Which level or number of the scale was given, from 0 in the order of the scale, and of
+    /// how many; `None` of a text that is not on it.
+    pub fn place_of(&self, given: &str) -> Option<(usize, usize)> {
+        match self {
+            Self::Levels(levels) => {
+                let at = levels.iter().position(|level| level.id == given)?;
+                Some((at, levels.len()))
+            }
+            Self::Numbers { allowed, .. } => {
+                let given: Marks = given.parse().ok()?;
+                let at = allowed.iter().position(|number| *number == given)?;
+                Some((at, allowed.len()))
+            }
+        }
+    }
+}
+
 impl Limits {
     /// The one or two limits.
     pub fn parts(&self) -> Vec<&Limit> {

@@ -4,7 +4,7 @@ use std::cmp::Reverse;
 
 use crate::marking::{CriterionResult, ResultState};
 use crate::quantity::{Exact, Marks};
-use crate::rubric::{Entry, Judged, Kind};
+use crate::rubric::{Entry, Kind};
 
 use super::compared::total_words;
 use super::criteria::{marks, reading};
@@ -180,18 +180,7 @@ pub(super) fn level_of(scored: &Scored<'_>, entry: &Entry<'_>) -> Option<(usize,
     let Kind::Judged(judged) = &entry.criterion.kind else {
         return None;
     };
-    let given = scored.parts.marking.facts.levels.get(&entry.id)?;
-    match judged {
-        Judged::Levels(levels) => {
-            let at = levels.iter().position(|level| &level.id == given)?;
-            Some((at, levels.len()))
-        }
-        Judged::Numbers { allowed, .. } => {
-            let given: Marks = given.parse().ok()?;
-            let at = allowed.iter().position(|number| *number == given)?;
-            Some((at, allowed.len()))
-        }
-    }
+    judged.place_of(scored.parts.marking.facts.levels.get(&entry.id)?)
 }
 
 /// The difference in words.

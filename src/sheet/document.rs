@@ -211,6 +211,41 @@ pub(super) fn columns(columns: &[(&'static str, CellRole)]) -> Vec<Column> {
     columns.iter().map(column).collect()
 }
 
+/// A column of text.
+pub(super) fn text(title: impl Into<Cow<'static, str>>) -> Column {
+    Column {
+        title: title.into(),
+        role: CellRole::Text,
+    }
+}
+
+/// A column of numbers.
+pub(super) fn number(title: impl Into<Cow<'static, str>>) -> Column {
+    Column {
+        title: title.into(),
+        role: CellRole::Number,
+    }
+}
+
+/// A cell with a number.
+pub(super) fn figure(text: impl Into<String>) -> Cell {
+    Cell::new(CellRole::Number, text)
+}
+
+/// A table of one group.
+pub(super) fn plain_table(caption: String, columns: Vec<Column>, rows: Vec<Vec<Cell>>) -> Table {
+    let group = Group {
+        heading: String::new(),
+        rows,
+    };
+    Table {
+        caption,
+        columns,
+        groups: vec![group],
+        foot: Vec::new(),
+    }
+}
+
 /// Rows under one heading.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Group {

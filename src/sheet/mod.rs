@@ -28,6 +28,7 @@ mod handed;
 mod impression;
 mod kin;
 mod learner;
+mod moderation;
 mod notes;
 mod photos;
 mod readings;
@@ -65,6 +66,7 @@ pub use learner::{
     learner_report, marks_over_time, next_shown, own_shown, portfolio, practice_card,
     practice_shown, series_title, steps_shown, tallies_shown,
 };
+pub use moderation::{DayAsked, Moderated, agreement_document};
 pub use photos::pictured;
 pub use rows::{Field, Rows, SameName, in_columns, long_rows, wide_rows};
 pub use rubric::rubric_document;

@@ -1,3 +1,4 @@
+use super::agreement::agreed;
 use super::papers::papers;
 use super::tables::tables;
 use crate::conformity::weigh;
@@ -35,6 +36,7 @@ pub fn perform(job: &Job, tell: &mut dyn FnMut(f64)) -> Result<Outcome, String> 
         }
         Job::Papers(wanted) => papers(wanted, tell).map(Outcome::Papers),
         Job::Tables(wanted) => tables(wanted, tell).map(Outcome::Tables),
+        Job::Agreement(wanted) => agreed(wanted, tell).map(Outcome::Agreement),
     }
 }
 

@@ -23,6 +23,7 @@ mod ratings;
 mod repeated;
 mod tests;
 mod weights;
+mod within;
 
 pub use alpha::{Metric, alpha, alpha_bootstrap};
 pub use bootstrap::bootstrap;
@@ -38,3 +39,4 @@ pub use ratings::Ratings;
 pub use repeated::{Repeated, bland_altman_constant, bland_altman_varying};
 pub use tests::{ChiSquaredTest, FTest, ZTest};
 pub use weights::Weights;
+pub use within::{Within, within};

@@ -2,6 +2,8 @@
 
 use serde::Serialize;
 
+use super::super::Lacking;
+use super::super::numbers::finite;
 use super::design::{Design, Effect};
 
 /// The variance of one effect.
@@ -35,6 +37,29 @@ pub struct Components {
 }
 
 impl Components {
+    /// Components that come from elsewhere, as from two studies of one thing: of each effect
+    /// of the design the estimate that `estimate` gives for its name, without a standard
+    /// error.
+    ///
+    /// # Errors
+    ///
+    /// `Gaps` where an effect has none, `NotANumber` for one that is not finite.
+    pub fn of(design: Design, estimate: impl Fn(&str) -> Option<f64>) -> Result<Self, Lacking> {
+        let part = |effect: Effect| {
+            let name = design.name(effect);
+            let estimate = estimate(&name).ok_or(Lacking::Gaps("the components of variance"))?;
+            Ok(Component {
+                estimate: finite(estimate, "a component of variance")?,
+                name,
+                standard_error: None,
+                effect,
+            })
+        };
+        let parts = design.effects().into_iter().map(part);
+        let parts = parts.collect::<Result<_, Lacking>>()?;
+        Ok(Self { design, parts })
+    }
+
     /// The component with this name, as `p` or `pr:t`.
     #[must_use]
     pub fn named(&self, name: &str) -> Option<&Component> {

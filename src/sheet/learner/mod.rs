@@ -16,7 +16,7 @@ use crate::chart::Drawing;
 use crate::progress::{Made, Series};
 use crate::quantity::{Marks, print_decimal};
 
-use super::document::{Cell, CellRole, Column, Group, Table};
+use super::document::{Cell, Table, figure, number, plain_table, text};
 use super::words::percent_words;
 
 pub use card::practice_card;
@@ -47,38 +47,6 @@ pub struct Charted {
 pub fn series_title(series: &Series<'_>) -> String {
     let title = series.rubric().map(|rubric| rubric.title.clone());
     title.unwrap_or_else(|| series.rubric_id.clone())
-}
-
-fn text(title: &'static str) -> Column {
-    Column {
-        title: title.into(),
-        role: CellRole::Text,
-    }
-}
-
-fn number(title: &'static str) -> Column {
-    Column {
-        title: title.into(),
-        role: CellRole::Number,
-    }
-}
-
-fn figure(text: impl Into<String>) -> Cell {
-    Cell::new(CellRole::Number, text)
-}
-
-/// A table of one group.
-fn plain_table(caption: String, columns: Vec<Column>, rows: Vec<Vec<Cell>>) -> Table {
-    let group = Group {
-        heading: String::new(),
-        rows,
-    };
-    Table {
-        caption,
-        columns,
-        groups: vec![group],
-        foot: Vec::new(),
-    }
 }
 
 /// Marks to one place where they are not whole: for means, which nobody argues about.
