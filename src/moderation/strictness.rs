@@ -3,13 +3,13 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::blind::{By, Gathered};
-use super::judged::{count, place};
 use super::{LEAST, LEVEL};
 use crate::figures::severity::{Design, Facet, Rating, severity};
 use crate::figures::{Interval, Lacking};
+use crate::marking::ResultState;
 use crate::quantity::Exact;
 use crate::records::{ExaminerId, PieceId};
-use crate::rubric::{Entry, Judged, Kind};
+use crate::rubric::{Entry, Kind};
 
 /// The standard normal quantile of [`LEVEL`], both sides.
 const REACH: f64 = 1.96;
@@ -19,9 +19,7 @@ const REACH: f64 = 1.96;
 pub struct Strictness {
     /// Each one, the most severe first.
     pub examiners: Vec<ExaminerStrictness>,
-    /// How many levels the criteria have that it rests on.
-    pub levels: usize,
-    /// Names of these criteria.
+    /// Names of the criteria that it rests on.
     pub criteria: Vec<String>,
     /// How many pieces it rests on.
     pub pieces: usize,
@@ -34,6 +32,8 @@ pub struct ExaminerStrictness {
     pub examiner: ExaminerId,
     /// In logits above the mean of all: above 0 is more severe.
     pub place: f64,
+    /// Standard error of that.
+    pub error: f64,
     /// The place give or take its standard errors.
     pub interval: Interval,
     /// The weighted mean square of what their levels are off; near 1 where they go as
@@ -41,6 +41,15 @@ pub struct ExaminerStrictness {
     pub infit: f64,
     /// How many levels it rests on.
     pub ratings: usize,
+}
+
+impl ExaminerStrictness {
+    /// Whether another is told from this one: their places differ by more than 1.96 times
+    /// the standard error of a difference, as if both were measured apart.
+    pub fn differs_from(&self, other: &Self) -> bool {
+        let error = self.error.hypot(other.error);
+        (self.place - other.place).abs() > REACH * error
+    }
 }
 
 /// Why nothing is said of how severe examiners are.
@@ -86,18 +95,21 @@ struct Given {
 /// Where examiners stand by the many-facet rating-scale model, with pieces in the place of
 /// learners.
 ///
-/// *Levels:* the model takes one scale for all criteria, so only criteria judged by eye
-/// enter, and of these those with the number of levels that most of them have, each level as
-/// it was given. Levels that nobody gave are closed up. Criteria and pieces that got the
-/// highest level each time, or the lowest, tell nothing of examiners and are left out. Such
-/// rules are common practice; no source.
+/// *Levels:* the model takes one scale for all criteria. Only what is seen by eye enters,
+/// criteria with levels and lists of faults, as readings tell of instruments; and of each
+/// the rank of its marks that sheets show, [`Marks::rank`](crate::quantity::Marks::rank).
+/// Ranks that nobody gave are closed up. Criteria and pieces that got the highest rank each
+/// time, or the lowest, tell nothing of examiners and are left out. Such rules are common
+/// practice; no source.
 pub(super) fn strictness(gathered: &Gathered<'_>) -> Result<Strictness, StrictnessLack> {
     if gathered.twice.len() < LEAST {
         return Err(StrictnessLack::Pieces(gathered.twice.len()));
     }
     let entries = gathered.rubric.entries();
-    let (levels, judged) = alike(&entries);
-    let mut given = given(gathered, &judged);
+    let by_eye =
+        |entry: &&Entry<'_>| matches!(entry.criterion.kind, Kind::Judged(_) | Kind::Faults(_));
+    let seen: Vec<&Entry<'_>> = entries.iter().filter(by_eye).collect();
+    let mut given = given(gathered, &seen);
     while leave_out_extremes(&mut given) {}
     close_up(&mut given);
     let pieces: BTreeSet<PieceId> = given.iter().map(|one| one.piece).collect();
@@ -117,6 +129,7 @@ pub(super) fn strictness(gathered: &Gathered<'_>) -> Result<Strictness, Strictne
         .map(|(examiner, one)| ExaminerStrictness {
             examiner,
             place: one.place,
+            error: one.error,
             interval: Interval {
                 low: one.place - REACH * one.error,
                 high: one.place + REACH * one.error,
@@ -131,45 +144,20 @@ pub(super) fn strictness(gathered: &Gathered<'_>) -> Result<Strictness, Strictne
             .total_cmp(&a.place)
             .then(a.examiner.cmp(&b.examiner))
     });
-    let named = judged.iter().enumerate();
-    let named = named.filter(|(at, _)| criteria.contains(at));
+    let named = criteria.iter().filter_map(|at| seen.get(*at));
     Ok(Strictness {
         examiners: found,
-        levels,
-        criteria: named.map(|(_, (entry, _))| entry.name()).collect(),
+        criteria: named.map(|entry| entry.name()).collect(),
         pieces: pieces.len(),
     })
 }
 
-/// The judged entries with the number of levels that most of them have; of two such numbers
-/// the greater.
-fn alike<'e, 'r>(entries: &'e [Entry<'r>]) -> (usize, Vec<(&'e Entry<'r>, &'r Judged)>) {
-    let judged = entries.iter().filter_map(|entry| {
-        let criterion = entry.criterion;
-        match &criterion.kind {
-            Kind::Judged(judged) => Some((entry, judged)),
-            _ => None,
-        }
-    });
-    let mut judged: Vec<(&Entry<'_>, &Judged)> = judged.collect();
-    let mut by_levels: BTreeMap<usize, usize> = BTreeMap::new();
-    for (_, one) in &judged {
-        *by_levels.entry(count(one)).or_default() += 1;
-    }
-    let most = by_levels
-        .into_iter()
-        .max_by_key(|(levels, many)| (*many, *levels));
-    let levels = most.map_or(0, |(levels, _)| levels);
-    judged.retain(|(_, one)| count(one) == levels);
-    (levels, judged)
-}
-
-fn given(gathered: &Gathered<'_>, judged: &[(&Entry<'_>, &Judged)]) -> Vec<Given> {
+fn given(gathered: &Gathered<'_>, entries: &[&Entry<'_>]) -> Vec<Given> {
     let mut given = Vec::new();
     for seen in &gathered.twice {
         for by in &seen.by {
-            for (criterion, (entry, judged)) in judged.iter().enumerate() {
-                given.extend(place(judged, entry, by).map(|level| Given {
+            for (criterion, entry) in entries.iter().enumerate() {
+                given.extend(rank(by, entry).map(|level| Given {
                     piece: seen.piece.id,
                     criterion,
                     examiner: by.examiner,
@@ -179,6 +167,14 @@ fn given(gathered: &Gathered<'_>, judged: &[(&Entry<'_>, &Judged)]) -> Vec<Given
         }
     }
     given
+}
+
+/// The rank of the marks given; nothing where the criterion was not looked at as usual.
+fn rank(by: &By<'_>, entry: &Entry<'_>) -> Option<usize> {
+    let result = by.outcome.criterion(&entry.id)?;
+    let is_usual = result.state == ResultState::Valued;
+    let marks = result.marks.filter(|_| is_usual)?;
+    Some(usize::from(marks.rank(result.out_of)))
 }
 
 /// Leaves out pieces and criteria that got the highest level each time, or the lowest; gives

@@ -49,6 +49,23 @@ impl Marks {
         self.0.over(out_of.0)?.times(Exact::HUNDRED)
     }
 
+    /// Rank among `most`, as bands and levels show it: 4 for all, 3 from two thirds, 2 from
+    /// one third, 1 below, 0 for none.
+    pub fn rank(self, most: Self) -> u8 {
+        let thirds = |count: i128| {
+            Exact::fraction(count, 3)
+                .and_then(|share| most.times(share))
+                .is_some_and(|at| self >= at)
+        };
+        match self {
+            marks if marks <= Self::ZERO => 0,
+            marks if marks >= most => 4,
+            _ if thirds(2) => 3,
+            _ if thirds(1) => 2,
+            _ => 1,
+        }
+    }
+
     /// The exact fraction, `29` or `20/3`, as files hold it.
     pub fn exact_text(self) -> String {
         self.0.to_string()

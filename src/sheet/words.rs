@@ -6,21 +6,9 @@ use crate::rubric::{Effect, Instrument, Shape, Uncertainty};
 /// What is asked before the first reading.
 pub const FIRST_CAUTION: &str = "Cooled and dry, edges filed? Black heat burns.";
 
-/// Rank of marks for bands and levels: 4 for all, 3 from two thirds, 2 from one
-/// third, 1 below, 0 for none.
+/// Rank of marks for bands and levels: [`Marks::rank`].
 pub fn rank(marks: Marks, most: Marks) -> u8 {
-    let thirds = |count: i128| {
-        Exact::fraction(count, 3)
-            .and_then(|share| most.times(share))
-            .is_some_and(|at| marks >= at)
-    };
-    match marks {
-        marks if marks <= Marks::ZERO => 0,
-        marks if marks >= most => 4,
-        _ if thirds(2) => 3,
-        _ if thirds(1) => 2,
-        _ => 1,
-    }
+    marks.rank(most)
 }
 
 /// `text` with its first letter as a capital.

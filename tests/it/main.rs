@@ -16,6 +16,7 @@ mod examples;
 mod figures;
 mod job;
 mod marking;
+mod moderation;
 mod output;
 mod piece;
 mod present;

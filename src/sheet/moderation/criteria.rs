@@ -2,9 +2,12 @@
 
 use super::naming::Naming;
 use super::pairs::{self, Unit};
-use super::words::{about, between, decimal, lacking, with_interval};
+use super::words::{about, between, counted, decimal, lacking, with_interval};
 use super::{head, how};
-use crate::moderation::{CriterionAgreement, CriterionFigures, JudgedFigures, ReadingFigures};
+use crate::figures::Lacking;
+use crate::moderation::{
+    CriterionAgreement, CriterionFigures, JudgedFigures, LEAST, ReadingFigures,
+};
 use crate::sheet::document::{Block, Cell, figure, number, plain_table, text};
 
 const ORDER: &str = "The criterion on which two examiners of one piece lie most marks apart comes \
@@ -96,7 +99,7 @@ fn measured_words(readings: &ReadingFigures) -> (String, String) {
     let unit = unit_name(readings);
     let within = match &readings.between {
         Ok(within) => within,
-        Err(why) => return (String::new(), lacking(why)),
+        Err(why) => return (String::new(), no_readings(readings, why)),
     };
     let mut figures = format!(
         "s {} {unit} ({})",
@@ -124,6 +127,18 @@ fn measured_words(readings: &ReadingFigures) -> (String, String) {
         None => format!("{limit}."),
     };
     (figures, says)
+}
+
+/// Why readings are not compared.
+fn no_readings(readings: &ReadingFigures, why: &Lacking) -> String {
+    match why {
+        Lacking::TooFew { .. } => format!(
+            "Nothing is claimed: of {} two examiners have a value each, of at least {LEAST}. \
+             What a feeler or a gauge tells is not compared, and neither is what was not made.",
+            counted(readings.pieces, "piece", "pieces")
+        ),
+        why => lacking(why),
+    }
 }
 
 fn judged_words(judged: &JudgedFigures) -> (String, String) {

@@ -42,7 +42,8 @@ fn one_piece(rows: &[OnePiece]) -> Vec<Block> {
     let enough = rows.iter().find(|row| row.phi >= WANTED);
     let says = match enough {
         Some(row) => format!(
-            "For the mark of one piece to be dependable, {} will do.",
+            "For the mark of one piece to be dependable, {} will do, where pieces differ as much \
+             as these.",
             counted(row.examiners, "examiner", "examiners")
         ),
         None => format!(

@@ -12,7 +12,8 @@ use crate::sheet::scored::notice;
 const HOW: &str = "the many-facet rating-scale model tells piece, criterion and examiner apart on \
     one scale (Andrich 1978; Linacre 1989): the log odds of a level against the one below it are \
     the piece less the criterion less the examiner less the step. The interval is 1.96 standard \
-    errors to both sides. Fit is the mean square of surprises, each weighted by its variance: \
+    errors to both sides; two examiners are told apart where they differ by more than 1.96 \
+    standard errors of a difference. Fit is the mean square of surprises, each weighted by its variance: \
     near 1 is as others mark; above 1.5 the examiner’s levels jump about (Linacre’s rule of \
     thumb). It comes of the fit as it stands, so of few pieces it is a hint and no verdict. \
     Beside it stands the plain count: what an examiner gives more than the others to the same \
@@ -31,7 +32,7 @@ pub(super) fn upshot(agreement: &Agreement, naming: &Naming) -> String {
         naming.examiner(most.examiner),
         naming.examiner(least.examiner),
     );
-    if most.interval.low > least.interval.high {
+    if most.differs_from(least) {
         format!("{severe} is the most severe and {mild} the mildest; that is more than chance.")
     } else {
         "No examiner can be told to be more severe than another from these pieces.".to_owned()
@@ -65,9 +66,10 @@ pub(super) fn blocks(agreement: &Agreement, naming: &Naming) -> Vec<Block> {
 
 fn rests_on(found: &Strictness) -> String {
     format!(
-        "It rests on {} and on the criteria judged by {} levels: {}.",
+        "It rests on {} and on what is seen by eye: {}. Of each the rank of its marks counts \
+         that the sheet shows: none, some, a third, two thirds, all. Pieces and criteria that \
+         got all of them each time, or none, are left out.",
         counted(found.pieces, "piece", "pieces"),
-        found.levels,
         found.criteria.join("; ")
     )
 }

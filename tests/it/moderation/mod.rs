@@ -1,0 +1,3 @@
+//! Whether examiners mark alike: what enters, figures by hand, and the plan of a day.
+
+mod demo;
