@@ -47,9 +47,9 @@ pub(super) fn rubric_of_most(plan: &[Planned], rubrics: usize) -> usize {
 pub(super) fn day_between(plan: &[Planned]) -> Option<(usize, i64)> {
     let last = plan.last()?.opens;
     let gaps = plan.iter().zip(plan.iter().skip(1)).enumerate();
-    let wide = gaps.filter(|(_, (one, next))| {
+    let mut wide = gaps.filter(|(_, (one, next))| {
         next.opens - one.opens >= 4 * DAY_MS && next.opens <= last - 14 * DAY_MS
     });
-    let (at, (one, _)) = wide.last()?;
+    let (at, (one, _)) = wide.next_back()?;
     Some((at + 1, one.opens + 2 * DAY_MS))
 }

@@ -4,7 +4,7 @@
 //! shows the bench and the help. The second one is all that nothing but [`table`]
 //! reaches: the pages of marking, reading rubrics and marking, writing. The third is
 //! reached by [`desk_table`] alone: the pages of rubrics, of one learner, of sittings, of the ledger
-//! and of how sure a marking is, the invented school; it comes behind the second.
+//! and of how sure a marking is, agreement between examiners, the invented school; it comes behind the second.
 //! The build takes them apart (`scripts/lib/split`). So a call past a table, from what
 //! the first one has, brings what it calls back into the first; the size bars of
 //! `scripts/check` find out.
@@ -16,6 +16,7 @@ use wasm_bindgen_futures::spawn_local;
 
 use super::again::AgainPage;
 use super::agree::AgreePage;
+use super::agreement::AgreementPage;
 use super::correct::CorrectPage;
 use super::keeper::Keeper;
 use super::learner::{CardPage, ClassPage, LearnerPage, LearnerPrintPage, PortfolioPage, TalkPage};
@@ -79,6 +80,7 @@ pub(super) struct DeskTable {
     pub(super) sure: Page,
     pub(super) sittings: Page,
     pub(super) sitting: Page,
+    pub(super) agreement: Page,
     pub(super) invented_sign: fn(&Ledger) -> Option<InventedSign>,
     pub(super) open_invented: fn(&Ledger, Day) -> Result<Command, String>,
     pub(super) remove_invented: fn() -> Command,
@@ -125,6 +127,7 @@ fn desk_table() -> Result<DeskTable, SplitLoaderError> {
         sure: || view! { <SurePage /> }.into_any(),
         sittings: || view! { <SittingsPage /> }.into_any(),
         sitting: || view! { <SittingPage /> }.into_any(),
+        agreement: || view! { <AgreementPage /> }.into_any(),
         invented_sign,
         open_invented,
         remove_invented,

@@ -7,6 +7,7 @@
 
 mod again;
 mod agree;
+mod agreement;
 mod bench;
 mod clock;
 mod correct;
@@ -103,6 +104,7 @@ fn App() -> impl IntoView {
                     <Route path=path!("/learners/:learner/talk") view=|| desk_page(|table| table.talk) />
                     <Route path=path!("/sittings") view=|| desk_page(|table| table.sittings) />
                     <Route path=path!("/sittings/:sitting") view=|| desk_page(|table| table.sitting) />
+                    <Route path=path!("/agreement") view=|| desk_page(|table| table.agreement) />
                     <Route path=path!("/rubrics") view=|| desk_page(|table| table.list) />
                     <Route path=path!("/rubrics/:rubric") view=|| desk_page(|table| table.read) />
                     <Route path=path!("/rubrics/:rubric/blank") view=|| desk_page(|table| table.blank) />

@@ -12,6 +12,7 @@ pub(crate) const START: &str = "/pieces/new";
 pub(crate) const LEARNERS: &str = "/learners";
 pub(crate) const CLASS: &str = "/learners/class";
 pub(crate) const SITTINGS: &str = "/sittings";
+pub(crate) const AGREEMENT: &str = "/agreement";
 pub(crate) const RUBRICS: &str = "/rubrics";
 pub(crate) const LEDGER: &str = "/ledger";
 pub(crate) const VERIFY: &str = "/verify";

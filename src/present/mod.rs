@@ -21,6 +21,7 @@ mod learners;
 mod ledger;
 mod makers;
 pub mod mark_sheet;
+mod moderation;
 mod offers;
 pub mod paper_files;
 pub mod pictures;
@@ -70,6 +71,10 @@ pub use ledger::{
     not_handed_over, read_ledger_file, too_large,
 };
 pub use makers::{maker_name, piece_words, set_apart};
+pub use moderation::{
+    AgreementAsked, AgreementErrors, AgreementForm, HOW_TWICE, NOTHING_TWICE, agreement_choices,
+    agreement_job, agreement_shown,
+};
 pub use offers::{Offer, offers};
 pub use pieces::{Leads, NextStep, PieceRow};
 pub use saving::Saving;

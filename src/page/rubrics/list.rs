@@ -54,6 +54,7 @@ pub(crate) fn RubricsPage() -> impl IntoView {
                 <p>"What is to be made, and how it is marked. Copy one and make it your own."</p>
             </div>
             <div class="actions">
+                <a class="button" href=paths::AGREEMENT>"Agreement between examiners"</a>
                 {blank.view()}
                 <label class="button file">
                     "Open a rubric file"

@@ -22,6 +22,9 @@ pub(super) fn SittingsPage() -> impl IntoView {
                 <h1>"Sittings"</h1>
                 <p>{move || shown.with(|shown| shown.about.clone())}</p>
             </div>
+            <div class="actions">
+                <a class="button" href=paths::AGREEMENT>"Agreement between examiners"</a>
+            </div>
         </div>
         {move || shown.with(|Shown { waiting, .. }| part(
             "waiting",

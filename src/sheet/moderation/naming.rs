@@ -22,7 +22,7 @@ impl Naming {
             let letter = letters(at);
             let name = ledger.examiner(*examiner).map(|one| one.name.clone());
             let name = name.filter(|_| !hides);
-            let name = name.map_or_else(|| format!("Examiner {letter}"), |name| name);
+            let name = name.unwrap_or_else(|| format!("Examiner {letter}"));
             (*examiner, letter, name)
         });
         let names: Vec<(ExaminerId, String, String)> = names.collect();

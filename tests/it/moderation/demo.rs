@@ -4,8 +4,9 @@ use std::sync::OnceLock;
 
 use evenshod::job::{Agreed, Job, Outcome};
 use evenshod::moderation::offers;
+use evenshod::output::text;
 use evenshod::records::Record;
-use evenshod::sheet::{DayAsked, Document, text_lines};
+use evenshod::sheet::{Block, DayAsked, Document};
 use evenshod::worker::perform;
 
 use crate::demo::sample::demo;
@@ -45,39 +46,82 @@ fn shown() -> &'static Document {
 }
 
 #[test]
-fn print_it() {
-    println!("{}", evenshod::output::text(shown()));
-    let _ = text_lines;
+fn every_part_has_something_to_show() {
+    let said = text(shown());
+    for heading in [
+        "In short",
+        "Marked by several examiners",
+        "Totals",
+        "Criteria, by trouble",
+        "Severity",
+        "Descriptors to write anew",
+        "How many examiners and pieces",
+        "A standardisation day",
+    ] {
+        assert!(said.contains(heading), "{heading}");
+    }
+    assert!(said.contains("Concave front shoe"), "that of most pieces");
+    let drawings = shown().blocks.iter().filter_map(|block| match block {
+        Block::Drawings(drawings) => Some(drawings),
+        _ => None,
+    });
+    let drawings: Vec<_> = drawings.flatten().collect();
+    assert!(drawings.len() > 3, "{}", drawings.len());
+    for drawing in drawings {
+        assert!(!drawing.title.is_empty() && drawing.description.len() > 60);
+    }
+    for fault in ["NaN", "inf", "−0.00", "There is no such figure"] {
+        assert!(!said.contains(fault), "{fault}");
+    }
 }
 
 #[test]
-fn dump() {
-    use evenshod::moderation::{Gathered, Span};
-    let w = wanted(false);
-    let v = demo().rubric(&w.rubric).unwrap();
-    let r = evenshod::rubric::read_rubric(&v.text).rubric.unwrap();
-    let g = Gathered::of(demo(), &r, &w.rubric, Span::default());
-    for seen in &g.twice {
-        for by in &seen.by {
-            let l: Vec<_> = ["toe-bend", "heel-form", "section", "clip-form", "nail-fit"]
-                .iter()
-                .map(|c| {
-                    let e = r.entries().into_iter().find(|e| e.id == *c).unwrap();
-                    let evenshod::rubric::Kind::Judged(j) = &e.criterion.kind else {
-                        panic!()
-                    };
-                    by.marking
-                        .facts
-                        .levels
-                        .get(*c)
-                        .map(|l| 3 - j.place_of(l).unwrap().0)
-                })
-                .collect();
-            println!(
-                "{:?} {:?} {l:?}",
-                seen.piece.ticket,
-                g.examiners.iter().position(|e| *e == by.examiner)
-            );
-        }
+fn the_severest_examiner_is_who_the_school_made_so() {
+    // Kindness 0, −45 and 40 in thousandths (demo/people.rs).
+    let said = text(shown());
+    let drawn = said.find("most severe first: Rufus Achterveld");
+    let from = drawn.expect("he is the most severe");
+    let order = ["Rufus", "Edda", "Wanjiru"].map(|name| said[from..].find(name).unwrap());
+    assert!(order.is_sorted(), "{order:?}");
+}
+
+#[test]
+fn hidden_names_are_nowhere() {
+    let said = text(&document(true));
+    for examiner in demo().examiners() {
+        assert!(!said.contains(&examiner.name), "{}", examiner.name);
     }
+    for learner in demo().learners() {
+        assert!(!said.contains(&learner.name), "{}", learner.name);
+    }
+    assert!(!said.contains("ticket"), "a ticket leads to who made it");
+    for letter in ["Examiner A", "Examiner B", "Examiner C"] {
+        assert!(said.contains(letter), "{letter}");
+    }
+}
+
+#[test]
+fn the_same_records_give_the_same_document() {
+    let mut turned = wanted(false);
+    turned.records.reverse();
+    let said = perform(&Job::Agreement(turned), &mut |_| ()).unwrap();
+    assert_eq!(said, Outcome::Agreement(shown().clone()));
+}
+
+#[test]
+fn progress_rises_to_no_more_than_all() {
+    let mut told = Vec::new();
+    perform(&Job::Agreement(wanted(true)), &mut |share| told.push(share)).unwrap();
+    assert!(told.len() > 5 && told.is_sorted(), "{told:?}");
+    assert!(told.iter().all(|share| (0.0..=1.0).contains(share)));
+}
+
+#[test]
+fn a_rubric_that_is_not_sent_is_told() {
+    let lost = Agreed {
+        records: Vec::new(),
+        ..wanted(false)
+    };
+    let said = perform(&Job::Agreement(lost), &mut |_| ());
+    assert!(said.unwrap_err().contains("reload the page"));
 }
