@@ -1,3 +1,4 @@
+mod agreement;
 mod chances;
 mod course;
 mod qr;

@@ -4,4 +4,5 @@ mod blind;
 mod day;
 mod demo;
 mod figures;
+mod recomputed;
 mod sample;

@@ -6,6 +6,7 @@ mod lacking;
 mod other_programs;
 mod props;
 mod published;
+mod within;
 
 /// Within so much of what is expected, in proportion; near 0 within a hundredth of that.
 #[track_caller]
