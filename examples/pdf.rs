@@ -9,15 +9,17 @@ use std::path::Path;
 
 use evenshod::conformity::weigh;
 use evenshod::demo::demo_ledger;
+use evenshod::job::{Job, Outcome};
 use evenshod::output::pdf::{Paper, pdf};
 use evenshod::present::mark_sheet::blank_of_marking;
 use evenshod::present::{
-    Rubrics, examiners_page, learner_print, portfolio_choices, portfolio_document, practice_page,
-    sheet_page, side_page,
+    AgreementForm, Rubrics, agreement_choices, agreement_job, examiners_page, learner_print,
+    portfolio_choices, portfolio_document, practice_page, sheet_page, side_page,
 };
 use evenshod::records::{Day, Moment, Whom};
 use evenshod::rubric::{read_rubric, shipped};
 use evenshod::sheet::{Document, Scored, rubric_document, sure_document};
+use evenshod::worker::perform;
 
 /// A noon in November 2026.
 const NOW: i64 = 1_795_608_000_000;
@@ -100,5 +102,18 @@ fn documents() -> Result<BTreeMap<&'static str, Document>, Box<dyn Error>> {
         let rubric = read_rubric(text).rubric.ok_or("no rubric")?;
         all.insert("rubric", rubric_document(&rubric, rubric.unit));
     }
+    if let Some(form) = AgreementForm::first(&agreement_choices(&ledger)) {
+        let asked = form.read().map_err(|wrong| format!("{wrong:?}"))?;
+        let (_, job) = agreement_job(&ledger, &asked)?;
+        all.insert("agreement", agreement(&job)?);
+    }
     Ok(all)
+}
+
+/// What the worker makes of it.
+fn agreement(job: &Job) -> Result<Document, Box<dyn Error>> {
+    match perform(job, &mut |_| ())? {
+        Outcome::Agreement(document) => Ok(document),
+        other => Err(format!("another outcome: {other:?}").into()),
+    }
 }

@@ -17,6 +17,7 @@ pub(super) fn HelpPage() -> impl IntoView {
             <Marking />
             <Readings />
             <Marks />
+            <Alike />
             <Sealing />
             <Keeping />
             <LightAndDark />
@@ -134,6 +135,16 @@ fn Marks() -> impl IntoView {
         </p>
         <p>
             "A stop stands against the award whatever the marks are; all marks are recorded all the same. A line without marks leaves the result incomplete, and the sheet says which."
+        </p>
+    }
+}
+
+#[component]
+fn Alike() -> impl IntoView {
+    view! {
+        <h2>"Do examiners mark alike?"</h2>
+        <p>
+            "Let a second examiner mark a piece, neither seeing what the other gave. From five such pieces by one rubric on, " <a href=paths::AGREEMENT>"Agreement between examiners"</a> " says how far marks lie apart, on which criteria, and whose words to write anew; and it plans a day on which all examiners mark the same pieces."
         </p>
     }
 }

@@ -5,4 +5,4 @@ mod day;
 mod demo;
 mod figures;
 mod recomputed;
-mod sample;
+pub mod sample;

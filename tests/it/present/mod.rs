@@ -11,6 +11,7 @@ mod instruments;
 mod learners;
 mod ledger;
 mod mark_sheet;
+mod moderation;
 mod on_paper;
 mod own;
 mod pictures;
