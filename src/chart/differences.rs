@@ -44,9 +44,11 @@ const TOP: f64 = 30.0;
 const BOTTOM: f64 = 270.0;
 /// Room between the ends of the foot and the first or last point.
 const MARGIN: f64 = 20.0;
-/// Where the intervals of the lines stand, and where their words begin.
-const WHISKER: f64 = 456.0;
-const WORDS: f64 = 468.0;
+/// Where the interval of the first line stands, how far the next ones stand from it, and
+/// where their words begin.
+const WHISKER: f64 = 450.0;
+const WHISKERS_APART: f64 = 9.0;
+const WORDS: f64 = 480.0;
 /// Words closer than this would run into each other.
 const WORDS_ROOM: f64 = 18.0;
 const RADIUS: f64 = 5.0;
@@ -78,19 +80,17 @@ pub fn differences(plan: &Differences) -> Drawing {
         across
             .ticks
             .iter()
-            .map(|(value, label)| text(x_of(*value), BOTTOM + 20.0, Align::Middle, label.clone())),
+            .map(|(value, label)| text(x_of(*value), BOTTOM + 24.0, Align::Middle, label.clone())),
     );
-    shapes.push(text(RIGHT, BOTTOM + 44.0, Align::End, plan.across.clone()));
+    shapes.push(text(RIGHT, BOTTOM + 48.0, Align::End, plan.across.clone()));
     shapes.push(text(0.0, TOP - 14.0, Align::Start, plan.upwards.clone()));
-    shapes.push(level(y_of(plan.middle.value), Class::Series));
-    shapes.push(level(y_of(plan.high.value), Class::Tie));
-    shapes.push(level(y_of(plan.low.value), Class::Tie));
+    let classes = [Class::Tie, Class::Series, Class::Tie];
+    shapes.extend(lines(bounds, classes, &y_of));
     for (mean, difference, name) in &plan.points {
         let (x, y) = (x_of(*mean), y_of(*difference));
         shapes.push(Symbol::Dot.shape((x, y), RADIUS, false));
         shapes.push(text(x + 8.0, y - 6.0, Align::Start, name.clone()));
     }
-    shapes.extend(beside(&bounds, &y_of));
     Drawing {
         left: 0.0,
         top: 0.0,
@@ -122,30 +122,30 @@ fn text(x: f64, y: f64, align: Align, text: String) -> Shape {
     }
 }
 
-fn level(y: f64, class: Class) -> Shape {
-    Shape::Path {
-        d: format!("M{LEFT},{y:.1} H{WHISKER}"),
-        class,
-    }
-}
-
-/// Intervals and words right of the lines; words that would run into the ones above move
-/// down.
-fn beside(bounds: &[&Bound], y_of: &impl Fn(f64) -> f64) -> Vec<Shape> {
+/// Each line up to its interval, which stands beside those of the others, with its words;
+/// words that would run into the ones above move down.
+fn lines(bounds: [&Bound; 3], classes: [Class; 3], y_of: &impl Fn(f64) -> f64) -> Vec<Shape> {
     let mut shapes = Vec::new();
     let mut free_from = 0.0_f64;
-    for one in bounds {
+    let mut end = WHISKER;
+    for (one, class) in bounds.into_iter().zip(classes) {
+        let y = y_of(one.value);
         let (low, high) = one.interval;
+        shapes.push(Shape::Path {
+            d: format!("M{LEFT},{y:.1} H{end}"),
+            class,
+        });
         shapes.push(Shape::Line {
-            x1: WHISKER,
+            x1: end,
             y1: y_of(low),
-            x2: WHISKER,
+            x2: end,
             y2: y_of(high),
             class: Class::Whisker,
         });
-        let y = (y_of(one.value) + 5.0).max(free_from);
-        free_from = y + WORDS_ROOM;
-        shapes.push(text(WORDS, y, Align::Start, one.label.clone()));
+        let base = (y + 5.0).max(free_from);
+        free_from = base + WORDS_ROOM;
+        shapes.push(text(WORDS, base, Align::Start, one.label.clone()));
+        end += WHISKERS_APART;
     }
     shapes
 }

@@ -40,7 +40,7 @@ pub struct Mixed {
 
 /// Krippendorff's least alpha from which conclusions may be drawn, tentative ones
 /// (Content Analysis, 4th edition 2018, chapter 12).
-const TENTATIVE: f64 = 0.667;
+pub const TENTATIVE: f64 = 0.667;
 
 /// Every judged criterion, in the order of the rubric.
 pub(super) fn descriptors(gathered: &Gathered<'_>) -> Vec<Descriptors> {

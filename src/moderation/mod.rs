@@ -29,7 +29,7 @@ pub use blind::{By, Gathered, Offer, Seen, Span, blind_firsts, offers};
 pub use candidates::{Candidate, candidates};
 pub use criteria::{CriterionAgreement, CriterionFigures};
 pub use day::{DayFault, DayPlan, least_each, plan_day};
-pub use descriptors::{Descriptors, Mixed, to_rewrite};
+pub use descriptors::{Descriptors, Mixed, TENTATIVE, to_rewrite};
 pub use judged::{JudgedFigures, KAPPA_WEIGHTS};
 pub use needs::{MOST_EXAMINERS, MOST_PIECES, Needs, OnePiece, SeveralPieces};
 pub use pairs::{PairLimits, PairPoint};

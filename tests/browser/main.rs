@@ -14,6 +14,7 @@
 )]
 
 mod access;
+mod agreement;
 mod bar_shoe;
 mod browser;
 mod cdp;

@@ -1,5 +1,6 @@
 //! Every page in every state that a person can see, one after the other.
 
+use crate::agreement::shown;
 use crate::browser::Page;
 use crate::documents::ask;
 use crate::impression::{begin as begin_asking, keep_and_begin};
@@ -118,11 +119,12 @@ pub(crate) enum Sight {
     Help,
     UnknownAddress,
     InventedLearner,
+    InventedAgreement,
 }
 
 impl Sight {
     /// In an order in which each makes what later ones need.
-    pub(crate) const ALL: [Self; 99] = [
+    pub(crate) const ALL: [Self; 100] = [
         Self::EmptyBench,
         Self::NoLearners,
         Self::StartForm,
@@ -222,6 +224,7 @@ impl Sight {
         Self::Help,
         Self::UnknownAddress,
         Self::InventedLearner,
+        Self::InventedAgreement,
     ];
 
     /// Its name in messages and files.
@@ -326,6 +329,7 @@ impl Sight {
             Self::Help => "help",
             Self::UnknownAddress => "unknown",
             Self::InventedLearner => "invented-learner",
+            Self::InventedAgreement => "invented-agreement",
         }
     }
 
@@ -865,6 +869,7 @@ impl Sight {
             }
             Self::Help => page.go("/help").await,
             Self::UnknownAddress => page.go("/nowhere/at/all").await,
+            Self::InventedAgreement => shown(page).await,
             Self::InventedLearner => {
                 forget_all(page).await;
                 // One who marked own pieces too.

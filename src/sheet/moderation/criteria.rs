@@ -6,7 +6,7 @@ use super::words::{about, between, counted, decimal, lacking, with_interval};
 use super::{head, how};
 use crate::figures::Lacking;
 use crate::moderation::{
-    CriterionAgreement, CriterionFigures, JudgedFigures, LEAST, ReadingFigures,
+    CriterionAgreement, CriterionFigures, JudgedFigures, LEAST, ReadingFigures, TENTATIVE,
 };
 use crate::sheet::document::{Block, Cell, figure, number, plain_table, text};
 
@@ -153,12 +153,21 @@ fn judged_words(judged: &JudgedFigures) -> (String, String) {
     }
     let says = match alpha {
         alpha if alpha >= 0.8 => "Examiners give the same levels: reliable.",
-        alpha if alpha >= 0.667 => {
+        alpha if alpha >= TENTATIVE => {
             "Examiners mostly give the same levels: good for tentative \
             conclusions."
         }
         alpha if alpha > 0.0 => "Examiners read the levels differently: look at the descriptors.",
         _ => "Levels agree no better than by chance: look at the descriptors.",
     };
-    (figures, says.to_owned())
+    let doubt = judged
+        .interval
+        .as_ref()
+        .is_ok_and(|interval| alpha >= TENTATIVE && interval.low < TENTATIVE);
+    let doubt = if doubt {
+        " By its interval the pieces are too few to be sure of that."
+    } else {
+        ""
+    };
+    (figures, format!("{says}{doubt}"))
 }

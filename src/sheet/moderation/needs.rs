@@ -29,7 +29,7 @@ pub(super) fn blocks(needs: &Needs) -> Vec<Block> {
         // The same is said above.
         Err(why) if needs.one_piece.as_ref().err() == Some(why) => {}
         Err(why @ Lacking::TooFew { .. }) => blocks.push(Block::Paragraph(format!(
-            "Of how many pieces a learner needs: {}",
+            "How many pieces tell what a learner can do is not said here. {}",
             lacking(why)
         ))),
         Err(why) => blocks.push(Block::Paragraph(lacking(why))),

@@ -28,11 +28,16 @@ pub(super) fn blocks(
     if pairs.is_empty() {
         return Vec::new();
     }
-    let drawn = pairs.iter().take(DRAWN);
-    let drawn = drawn.map(|pair| drawing(pair, what, unit, naming));
-    let mut blocks = vec![Block::Drawings(drawn.collect())];
-    let said = pairs.iter().map(|pair| sentence(pair, unit, naming));
-    blocks.extend(said.map(Block::Paragraph));
+    let shown = |(at, pair): (usize, &PairLimits)| {
+        let text = sentence(pair, unit, naming);
+        if at < DRAWN {
+            let drawing = drawing(pair, what, unit, naming);
+            Block::Illustrated { drawing, text }
+        } else {
+            Block::Paragraph(text)
+        }
+    };
+    let mut blocks: Vec<Block> = pairs.iter().enumerate().map(shown).collect();
     blocks.push(Block::Table(limits_table(pairs, what, unit, naming)));
     blocks.push(Block::Table(points_table(pairs, what, unit, naming)));
     blocks
@@ -52,8 +57,8 @@ fn drawing(pair: &PairLimits, what: &str, unit: &Unit<'_>, naming: &Naming) -> D
     differences(&Differences {
         points: points.collect(),
         middle: bound("mean", pair.limits.bias),
-        low: bound("19 of 20 above", pair.limits.low),
-        high: bound("19 of 20 below", pair.limits.high),
+        low: bound("lower limit", pair.limits.low),
+        high: bound("upper limit", pair.limits.high),
         across: format!("mean of both, {}", unit.name),
         upwards: format!("first less second, {}", unit.name),
         title: format!("{what}: {one} less {other}"),
@@ -68,15 +73,15 @@ fn drawing(pair: &PairLimits, what: &str, unit: &Unit<'_>, naming: &Naming) -> D
 fn sentence(pair: &PairLimits, unit: &Unit<'_>, naming: &Naming) -> String {
     let (one, other) = (naming.examiner(pair.first), naming.examiner(pair.second));
     let bias = pair.limits.bias;
-    let way = if bias.value < 0.0 { "less" } else { "more" };
+    let way = if bias.value < 0.0 { "below" } else { "above" };
     let level = if bias.interval.low > 0.0 || bias.interval.high < 0.0 {
-        "so the two levels differ"
+        "that is more than chance"
     } else {
-        "so it may be chance"
+        "it may be chance"
     };
     format!(
-        "On {} pieces that both marked, {one} gives {} {} {way} than {other} on the mean ({}, \
-         {level}). Of 20 such pieces {one} gives 19 between {} and {} {} of what {other} gives.",
+        "On the {} pieces that both marked, {one} lies {} {} {way} {other} on the mean (95 % \
+         interval {}: {level}). On 19 of 20 such pieces the difference lies between {} and {} {}.",
         pair.points.len(),
         decimal(bias.value.abs(), unit.places),
         unit.name,

@@ -61,11 +61,12 @@ fn every_part_has_something_to_show() {
         assert!(said.contains(heading), "{heading}");
     }
     assert!(said.contains("Concave front shoe"), "that of most pieces");
-    let drawings = shown().blocks.iter().filter_map(|block| match block {
-        Block::Drawings(drawings) => Some(drawings),
-        _ => None,
+    let drawings = shown().blocks.iter().flat_map(|block| match block {
+        Block::Drawings(drawings) => drawings.iter().collect(),
+        Block::Illustrated { drawing, .. } => vec![drawing],
+        _ => Vec::new(),
     });
-    let drawings: Vec<_> = drawings.flatten().collect();
+    let drawings: Vec<_> = drawings.collect();
     assert!(drawings.len() > 3, "{}", drawings.len());
     for drawing in drawings {
         assert!(!drawing.title.is_empty() && drawing.description.len() > 60);
