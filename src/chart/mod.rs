@@ -35,7 +35,7 @@ pub use qr::qr_code;
 pub use shoe::{PlanPart, Side, shoe_plan};
 pub use sign::bar_shoe_sign;
 pub use sizes::{PlanSizes, SectionPlan, section, sized_plan};
-pub use small::small_course;
+pub use small::{SmallCourse, small_course, small_courses};
 pub use svg::svg_inside;
 pub use symbol::Symbol;
 pub use tolerance::{Stretch, Tolerance, tolerance, tolerance_strip};
