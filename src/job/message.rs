@@ -2,10 +2,12 @@ use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
+use super::cohort::CohortWanted;
 use super::papers::{Made, Papers};
 use super::tables::{MadeTable, Tables};
 use crate::conformity::Certainty;
 use crate::marking::Facts;
+use crate::sheet::CohortSheet;
 
 /// A job with the number by which its answers are told.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -32,9 +34,11 @@ pub enum Job {
     Papers(Papers),
     /// Marks as a table.
     Tables(Tables),
+    /// What the pieces of a cohort come to; as a file it is answered as a table.
+    Cohort(CohortWanted),
 }
 
-/// What a job comes to; each has the name of its job.
+/// What a job comes to; each has the name of its job, but for a cohort as a file.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case", deny_unknown_fields)]
 pub enum Outcome {
@@ -44,6 +48,8 @@ pub enum Outcome {
     Papers(Made),
     /// The table.
     Tables(MadeTable),
+    /// What the page of a cohort shows.
+    Cohort(CohortSheet),
 }
 
 /// What a worker says.

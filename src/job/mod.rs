@@ -6,11 +6,13 @@
 //! here knows how a job is done, or what a worker is in a browser. A text that is no
 //! message is an error, never a panic.
 
+mod cohort;
 mod message;
 mod papers;
 mod queue;
 mod tables;
 
+pub use cohort::{CohortForm, CohortWanted};
 pub use message::{Answer, Job, Outcome, Request, Said, Unreadable};
 pub use papers::{Binding, Content, Form, Made, PaperKind, PaperSize, Papers, Titled};
 pub use queue::{Fault, Queue, State, Step, Topic};

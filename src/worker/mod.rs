@@ -4,6 +4,7 @@
 //! *Invariant.* A request of any text gets an answer. What takes long belongs here, so
 //! that the page never stands still.
 
+mod cohort;
 #[cfg(target_arch = "wasm32")]
 mod listen;
 mod papers;

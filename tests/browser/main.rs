@@ -17,6 +17,7 @@ mod access;
 mod bar_shoe;
 mod browser;
 mod cdp;
+mod cohort;
 mod details;
 mod documents;
 mod drawings;

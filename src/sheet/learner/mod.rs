@@ -22,6 +22,7 @@ use super::words::percent_words;
 pub use card::practice_card;
 pub use course::marks_over_time;
 pub use criteria::{CriterionShown, SectionShown, criteria_shown, criteria_table};
+pub(super) use next::roughly;
 pub use next::{HOW_NEXT, NextShown, next_shown};
 pub use own::{OwnShown, own_shown};
 pub use portfolio::{Portfolio, PortfolioPiece, portfolio};
@@ -49,26 +50,26 @@ pub fn series_title(series: &Series<'_>) -> String {
     title.unwrap_or_else(|| series.rubric_id.clone())
 }
 
-fn text(title: &'static str) -> Column {
+pub(super) fn text(title: &'static str) -> Column {
     Column {
         title: title.into(),
         role: CellRole::Text,
     }
 }
 
-fn number(title: &'static str) -> Column {
+pub(super) fn number(title: &'static str) -> Column {
     Column {
         title: title.into(),
         role: CellRole::Number,
     }
 }
 
-fn figure(text: impl Into<String>) -> Cell {
+pub(super) fn figure(text: impl Into<String>) -> Cell {
     Cell::new(CellRole::Number, text)
 }
 
 /// A table of one group.
-fn plain_table(caption: String, columns: Vec<Column>, rows: Vec<Vec<Cell>>) -> Table {
+pub(super) fn plain_table(caption: String, columns: Vec<Column>, rows: Vec<Vec<Cell>>) -> Table {
     let group = Group {
         heading: String::new(),
         rows,
@@ -124,7 +125,7 @@ pub fn held_words(count: usize) -> String {
 }
 
 /// `1 piece`, `4 pieces`.
-fn pieces(count: usize) -> String {
+pub(super) fn pieces(count: usize) -> String {
     match count {
         1 => "1 piece".to_owned(),
         count => format!("{count} pieces"),
