@@ -1,5 +1,6 @@
 //! The cohort: its matrix by keyboard, and figures that come behind it.
 
+use crate::access::violations;
 use crate::harness::in_browser;
 use crate::invented::look_round;
 
@@ -19,5 +20,9 @@ fn the_matrix_is_walked_by_keys_sorted_and_told_in_figures() {
         // What five or more learners show comes from the worker.
         page.wait_text(".paper", "How each learner stands").await;
         page.wait_text(".paper", "Pass rates").await;
+        let none = Vec::<String>::new();
+        assert_eq!(violations(&page, "cohort").await, none);
+        page.resize(390, 844, true).await;
+        assert_eq!(violations(&page, "cohort on a phone").await, none);
     });
 }
