@@ -4,6 +4,7 @@
 //! DEVELOPERS.md; `tests/it/rooms.rs` holds the code to that table.
 
 pub mod chart;
+pub mod cohort;
 pub mod command;
 pub mod conformity;
 pub mod demo;

@@ -1,5 +1,5 @@
 use super::class::Class;
-use super::drawing::{Drawing, Shape, path_through};
+use super::drawing::{Align, Drawing, Shape, path_through};
 use super::symbol::Symbol;
 
 const WIDTH: f64 = 240.0;
@@ -9,6 +9,10 @@ const TOP: f64 = 10.0;
 const BOTTOM: f64 = 46.0;
 const MARGIN: f64 = 10.0;
 const RADIUS: f64 = 4.5;
+/// Room for the two lines of words over one of several, and between two of them.
+const LINE: f64 = 16.0;
+const NAMES: f64 = 36.0;
+const GAP: f64 = 40.0;
 
 /// The share of its marks that one criterion got, piece by piece, from 0 at the foot to
 /// all of them at the top.
@@ -16,13 +20,71 @@ const RADIUS: f64 = 4.5;
 /// *Shape:* one place for each of `shares`, from the left; `None` leaves its place free.
 /// The last one that there is stands out.
 pub fn small_course(title: String, description: String, shares: &[Option<f64>]) -> Drawing {
+    Drawing {
+        left: 0.0,
+        top: 0.0,
+        width: WIDTH,
+        height: HEIGHT,
+        title,
+        description,
+        shapes: shapes(shares, (0.0, 0.0)),
+    }
+}
+
+/// What [`small_courses`] draws of one criterion.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SmallCourse {
+    /// What people call it.
+    pub name: String,
+    /// Its latest marks, in words.
+    pub latest: String,
+    /// Its shares of marks, as [`small_course`] takes them.
+    pub shares: Vec<Option<f64>>,
+}
+
+/// Several small courses in one drawing, two side by side, each under its name.
+pub fn small_courses(title: String, description: String, courses: &[SmallCourse]) -> Drawing {
+    let mut shapes = Vec::new();
+    let mut bottom = 0.0;
+    for pair in courses.chunks(2) {
+        for (left, one) in [0.0, WIDTH + GAP].into_iter().zip(pair) {
+            shapes.extend(named(one, (left, bottom)));
+        }
+        bottom += NAMES + HEIGHT + GAP;
+    }
+    Drawing {
+        left: -MARGIN,
+        top: 0.0,
+        width: 2.0 * (WIDTH + MARGIN) + GAP,
+        height: bottom,
+        title,
+        description,
+        shapes,
+    }
+}
+
+/// One of several, `origin` its upper left corner.
+fn named(course: &SmallCourse, (left, top): (f64, f64)) -> Vec<Shape> {
+    let words = |y: f64, text: &str| Shape::Text {
+        x: left,
+        y: top + y,
+        align: Align::Start,
+        text: text.to_owned(),
+        class: Class::Label,
+    };
+    let mut all = vec![words(LINE, &course.name), words(2.0 * LINE, &course.latest)];
+    all.extend(shapes(&course.shares, (left, top + NAMES)));
+    all
+}
+
+fn shapes(shares: &[Option<f64>], (left, top): (f64, f64)) -> Vec<Shape> {
     let mut shapes = Vec::new();
     for (y, class) in [(TOP, Class::SmallTop), (BOTTOM, Class::GridLine)] {
         shapes.push(Shape::Line {
-            x1: 0.0,
-            y1: y,
-            x2: WIDTH,
-            y2: y,
+            x1: left,
+            y1: top + y,
+            x2: left + WIDTH,
+            y2: top + y,
             class,
         });
     }
@@ -31,7 +93,8 @@ pub fn small_course(title: String, description: String, shares: &[Option<f64>]) 
         .zip(shares)
         .filter_map(|(at, share)| {
             let up = share.as_ref()?.clamp(0.0, 1.0);
-            Some((MARGIN + step * f64::from(at), BOTTOM - up * (BOTTOM - TOP)))
+            let x = left + MARGIN + step * f64::from(at);
+            Some((x, top + BOTTOM - up * (BOTTOM - TOP)))
         })
         .collect();
     if places.len() > 1 {
@@ -43,15 +106,7 @@ pub fn small_course(title: String, description: String, shares: &[Option<f64>]) 
     if let Some(last) = places.last() {
         shapes.push(Symbol::Dot.shape(*last, RADIUS, false));
     }
-    Drawing {
-        left: 0.0,
-        top: 0.0,
-        width: WIDTH,
-        height: HEIGHT,
-        title,
-        description,
-        shapes,
-    }
+    shapes
 }
 
 fn last_index(shares: &[Option<f64>]) -> u32 {

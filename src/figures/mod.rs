@@ -15,6 +15,7 @@ mod lacking;
 mod line;
 mod numbers;
 pub mod passmark;
+mod quartiles;
 mod resample;
 mod risk;
 pub mod severity;
@@ -24,6 +25,7 @@ pub mod trend;
 
 pub use lacking::{Interval, Lacking};
 pub use line::Line;
+pub use quartiles::{Quartiles, quartiles};
 pub use resample::{Resampling, Spread};
 pub use risk::{Made, Risks, Within, measured_among, risks};
 pub use share::{clopper_pearson, wilson};

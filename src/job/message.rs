@@ -3,11 +3,12 @@ use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
 use super::agreement::Agreed;
+use super::cohort::CohortWanted;
 use super::papers::{Made, Papers};
 use super::tables::{MadeTable, Tables};
 use crate::conformity::Certainty;
 use crate::marking::Facts;
-use crate::sheet::Document;
+use crate::sheet::{CohortSheet, Document};
 
 /// A job with the number by which its answers are told.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -36,9 +37,11 @@ pub enum Job {
     Tables(Tables),
     /// How well examiners agree.
     Agreement(Agreed),
+    /// What the pieces of a cohort come to; as a file it is answered as a table.
+    Cohort(CohortWanted),
 }
 
-/// What a job comes to; each has the name of its job.
+/// What a job comes to; each has the name of its job, but for a cohort as a file.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case", deny_unknown_fields)]
 pub enum Outcome {
@@ -50,6 +53,8 @@ pub enum Outcome {
     Tables(MadeTable),
     /// How well examiners agree.
     Agreement(Document),
+    /// What the page of a cohort shows.
+    Cohort(CohortSheet),
 }
 
 /// What a worker says.

@@ -7,12 +7,14 @@
 //! message is an error, never a panic.
 
 mod agreement;
+mod cohort;
 mod message;
 mod papers;
 mod queue;
 mod tables;
 
 pub use agreement::Agreed;
+pub use cohort::{CohortForm, CohortWanted};
 pub use message::{Answer, Job, Outcome, Request, Said, Unreadable};
 pub use papers::{Binding, Content, Form, Made, PaperKind, PaperSize, Papers, Titled};
 pub use queue::{Fault, Queue, State, Step, Topic};

@@ -3,8 +3,9 @@
 //! The program comes as three modules, so that the first is small: it opens the ledger,
 //! shows the bench and the help. The second one is all that nothing but [`table`]
 //! reaches: the pages of marking, reading rubrics and marking, writing. The third is
-//! reached by [`desk_table`] alone: the pages of rubrics, of one learner, of sittings, of the ledger
-//! and of how sure a marking is, agreement between examiners, the invented school; it comes behind the second.
+//! reached by [`desk_table`] alone: the pages of rubrics, of one learner, of a cohort, of
+//! sittings, of the ledger, of how sure a marking is, agreement between examiners, the
+//! invented school; it comes behind the second.
 //! The build takes them apart (`scripts/lib/split`). So a call past a table, from what
 //! the first one has, brings what it calls back into the first; the size bars of
 //! `scripts/check` find out.
@@ -17,6 +18,7 @@ use wasm_bindgen_futures::spawn_local;
 use super::again::AgainPage;
 use super::agree::AgreePage;
 use super::agreement::AgreementPage;
+use super::cohort::{CohortPage, CohortPrintPage};
 use super::correct::CorrectPage;
 use super::keeper::Keeper;
 use super::learner::{CardPage, ClassPage, LearnerPage, LearnerPrintPage, PortfolioPage, TalkPage};
@@ -77,6 +79,8 @@ pub(super) struct DeskTable {
     pub(super) talk: Page,
     pub(super) class: Page,
     pub(super) portfolio: Page,
+    pub(super) cohort: Page,
+    pub(super) cohort_print: Page,
     pub(super) sure: Page,
     pub(super) sittings: Page,
     pub(super) sitting: Page,
@@ -124,6 +128,8 @@ fn desk_table() -> Result<DeskTable, SplitLoaderError> {
         talk: || view! { <TalkPage /> }.into_any(),
         class: || view! { <ClassPage /> }.into_any(),
         portfolio: || view! { <PortfolioPage /> }.into_any(),
+        cohort: || view! { <CohortPage /> }.into_any(),
+        cohort_print: || view! { <CohortPrintPage /> }.into_any(),
         sure: || view! { <SurePage /> }.into_any(),
         sittings: || view! { <SittingsPage /> }.into_any(),
         sitting: || view! { <SittingPage /> }.into_any(),

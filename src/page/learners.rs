@@ -23,6 +23,7 @@ pub(super) fn LearnersPage() -> impl IntoView {
             </div>
             <Show when=move || !rows.with(Vec::is_empty)>
                 <div class="actions">
+                    <a class="button" href=paths::COHORT>"Cohort"</a>
                     <a class="button" href=paths::CLASS>"For a class"</a>
                 </div>
             </Show>

@@ -10,6 +10,7 @@ mod agree;
 mod agreement;
 mod bench;
 mod clock;
+mod cohort;
 mod correct;
 mod crypto;
 mod device_key;
@@ -102,6 +103,8 @@ fn App() -> impl IntoView {
                     <Route path=path!("/learners/:learner/card") view=|| desk_page(|table| table.card) />
                     <Route path=path!("/learners/:learner/portfolio") view=|| desk_page(|table| table.portfolio) />
                     <Route path=path!("/learners/:learner/talk") view=|| desk_page(|table| table.talk) />
+                    <Route path=path!("/cohort") view=|| desk_page(|table| table.cohort) />
+                    <Route path=path!("/cohort/print") view=|| desk_page(|table| table.cohort_print) />
                     <Route path=path!("/sittings") view=|| desk_page(|table| table.sittings) />
                     <Route path=path!("/sittings/:sitting") view=|| desk_page(|table| table.sitting) />
                     <Route path=path!("/agreement") view=|| desk_page(|table| table.agreement) />

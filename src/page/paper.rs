@@ -28,7 +28,7 @@ pub(super) fn Paper(document: Document) -> impl IntoView {
         language,
         blocks,
     } = document;
-    let parts = by_heading(blocks).into_iter().map(part).collect_view();
+    let parts = show_blocks(blocks);
     view! {
         <article class="part paper" lang=language>
             <header class="page-head">
@@ -40,6 +40,12 @@ pub(super) fn Paper(document: Document) -> impl IntoView {
             {parts}
         </article>
     }
+}
+
+/// Blocks, each heading with what follows it as a section.
+pub(super) fn show_blocks(blocks: Vec<Block>) -> AnyView {
+    let parts = by_heading(blocks).into_iter().map(part);
+    parts.collect_view().into_any()
 }
 
 /// Blocks in runs, each but the first beginning with a heading.

@@ -5,12 +5,14 @@ use std::str::FromStr;
 use leptos::prelude::*;
 use leptos_router::hooks::use_params_map;
 
+use crate::present::cohort::CohortQuery;
 use crate::records::{LearnerId, MarkingId, PieceId, RubricDraftId, SittingId};
 
 pub(crate) const BENCH: &str = "/";
 pub(crate) const START: &str = "/pieces/new";
 pub(crate) const LEARNERS: &str = "/learners";
 pub(crate) const CLASS: &str = "/learners/class";
+pub(crate) const COHORT: &str = "/cohort";
 pub(crate) const SITTINGS: &str = "/sittings";
 pub(crate) const AGREEMENT: &str = "/agreement";
 pub(crate) const RUBRICS: &str = "/rubrics";
@@ -103,6 +105,25 @@ pub(crate) fn learner_talk(id: LearnerId) -> String {
 pub(crate) fn learner_print(id: LearnerId, rubric: Option<&str>) -> String {
     let query = rubric.map(|rubric| format!("?rubric={rubric}"));
     format!("{LEARNERS}/{id}/print{}", query.unwrap_or_default())
+}
+
+/// The cohort that is asked about.
+pub(crate) fn cohort_by(query: &CohortQuery) -> String {
+    format!("{COHORT}?{}", asked(query))
+}
+
+/// The same as a page to print.
+pub(crate) fn cohort_print(query: &CohortQuery) -> String {
+    format!("{COHORT}/print?{}", asked(query))
+}
+
+fn asked(query: &CohortQuery) -> String {
+    let CohortQuery {
+        rubric,
+        group,
+        latest,
+    } = query;
+    format!("rubric={rubric}&group={group}&latest={latest}")
 }
 
 /// The form for starting a piece of a learner.

@@ -8,6 +8,7 @@
 mod again;
 mod agree;
 mod bench;
+pub mod cohort;
 pub mod columns;
 mod correct;
 mod dates;

@@ -194,7 +194,10 @@ pub fn agreement_shown(state: Option<&State>) -> Sure {
         },
         Some(State::Done(outcome)) => match outcome.as_ref() {
             Outcome::Agreement(document) => Sure::Known(document.clone()),
-            Outcome::Certainty(_) | Outcome::Papers(_) | Outcome::Tables(_) => unknown(
+            Outcome::Certainty(_)
+            | Outcome::Papers(_)
+            | Outcome::Tables(_)
+            | Outcome::Cohort(_) => unknown(
                 "Page and worker do not understand each other. Reload the page.".to_owned(),
                 None,
             ),

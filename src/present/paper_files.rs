@@ -239,7 +239,9 @@ pub fn file_state(state: Option<&State>) -> FileState {
         Some(State::Done(outcome)) => match outcome.as_ref() {
             Outcome::Papers(made) => ready(made),
             Outcome::Tables(made) => table_ready(made),
-            Outcome::Certainty(_) | Outcome::Agreement(_) => FileState::None(MIXED_UP.to_owned()),
+            Outcome::Certainty(_) | Outcome::Cohort(_) | Outcome::Agreement(_) => {
+                FileState::None(MIXED_UP.to_owned())
+            }
         },
     }
 }

@@ -147,7 +147,10 @@ pub fn sure(ledger: &Ledger, rubrics: &Rubrics, marking: MarkingId, state: Optio
         Some(State::Done(outcome)) => {
             let certainty = match outcome.as_ref() {
                 Outcome::Certainty(certainty) => Some(certainty),
-                Outcome::Papers(_) | Outcome::Tables(_) | Outcome::Agreement(_) => None,
+                Outcome::Papers(_)
+                | Outcome::Tables(_)
+                | Outcome::Cohort(_)
+                | Outcome::Agreement(_) => None,
             };
             let marking = ledger.marking(marking).zip(certainty);
             let document = marking.and_then(|(marking, certainty)| {

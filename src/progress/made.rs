@@ -2,8 +2,9 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use crate::marking::{self, Facts};
+use crate::quantity::Dimension;
 use crate::records::{Day, Ledger, Marking, Piece, PieceId, Role, SittingKind};
-use crate::rubric::{Rubric, Section};
+use crate::rubric::{Kind, Rubric, Section};
 
 /// One piece, and what one marking of it comes to.
 #[derive(Debug, Clone)]
@@ -61,6 +62,16 @@ impl<'a> Made<'a> {
     /// Whether its maker marked it.
     pub fn is_own(&self) -> bool {
         self.role == Role::Own
+    }
+
+    /// Whether the time of its making was written.
+    pub fn is_timed(&self) -> bool {
+        let entries = self.rubric.entries();
+        let takes_time = |kind: &Kind| matches!(kind, Kind::Tally(tally) if tally.dimension == Dimension::Duration);
+        let mut times = entries
+            .iter()
+            .filter(|entry| takes_time(&entry.criterion.kind));
+        times.any(|entry| self.facts.tallies.contains_key(&entry.id))
     }
 
     /// The section with this id.

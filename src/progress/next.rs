@@ -1,8 +1,7 @@
 use crate::figures::Lacking;
 use crate::figures::trend::{Next, next_piece};
-use crate::quantity::{Dimension, Marks};
+use crate::quantity::{Exact, Marks};
 use crate::records::SittingKind;
-use crate::rubric::Kind;
 
 use super::made::{Made, Series};
 
@@ -44,7 +43,7 @@ pub fn next_pieces(series: &Series<'_>) -> Vec<NextPiece> {
         .rev()
         .filter(|made| made.rubric.version == *version);
     for made in same {
-        let key = (made.sitting, is_timed(made));
+        let key = (made.sitting, made.is_timed());
         match groups.iter_mut().find(|(known, _)| *known == key) {
             Some((_, group)) => group.push(made),
             None => groups.push((key, vec![made])),
@@ -56,35 +55,35 @@ pub fn next_pieces(series: &Series<'_>) -> Vec<NextPiece> {
         .collect()
 }
 
-/// Whether the time of a piece was written.
-fn is_timed(made: &Made<'_>) -> bool {
-    let entries = made.rubric.entries();
-    let takes_time =
-        |kind: &Kind| matches!(kind, Kind::Tally(tally) if tally.dimension == Dimension::Duration);
-    let mut times = entries
-        .iter()
-        .filter(|entry| takes_time(&entry.criterion.kind));
-    times.any(|entry| made.facts.tallies.contains_key(&entry.id))
-}
-
-/// `pieces` latest first; `None` where no marks can be had. Marks leave the exact numbers only
-/// here, for a figure that is no mark.
+/// `pieces` latest first; `None` where no marks can be had.
 fn next((sitting, is_timed): (SittingKind, bool), pieces: &[&Made<'_>]) -> Option<NextPiece> {
     let latest = &pieces.first()?.outcome;
-    let out_of = latest.out_of.0;
-    let pass = latest.pass_mark.0.over(out_of)?.to_f64();
-    // What did not apply to one piece makes it of fewer marks: shares can be compared.
-    let marks = pieces.iter().rev().map(|made| {
-        let share = made.outcome.marks.0.over(made.outcome.out_of.0)?;
-        Some(share.times(out_of)?.to_f64())
-    });
-    let marks: Vec<f64> = marks.collect::<Option<_>>()?;
+    let outcomes = pieces.iter().rev().map(|made| &made.outcome);
+    let shares = outcomes.map(|outcome| outcome.marks.0.over(outcome.out_of.0));
+    let shares: Vec<Exact> = shares.collect::<Option<_>>()?;
     Some(NextPiece {
         sitting,
         is_timed,
         pieces: pieces.len(),
         out_of: latest.out_of,
         pass_mark: latest.pass_mark,
-        figure: next_piece(&marks, out_of.to_f64(), pass, LEVEL),
+        figure: after_these(&shares, latest.out_of, latest.pass_mark)?,
     })
+}
+
+/// What comes after pieces that were given these shares of what they could have, the oldest
+/// first: a piece of `out_of` marks that `pass_mark` of them pass. `None` where no marks can
+/// be had. What did not apply to one piece makes it of fewer marks: shares can be compared.
+///
+/// Marks leave the exact numbers only here, for a figure that is no mark.
+pub fn after_these(
+    shares: &[Exact],
+    out_of: Marks,
+    pass_mark: Marks,
+) -> Option<Result<Next, Lacking>> {
+    let pass = pass_mark.0.over(out_of.0)?.to_f64();
+    let marks = shares.iter().map(|share| share.times(out_of.0));
+    let marks = marks.map(|marks| marks.map(Exact::to_f64));
+    let marks: Vec<f64> = marks.collect::<Option<_>>()?;
+    Some(next_piece(&marks, out_of.0.to_f64(), pass, LEVEL))
 }

@@ -7,7 +7,8 @@
 //! beside the examiner's. All read the same words, so they cannot differ.
 //! [`sure_document`] says how sure a marking is, as `conformity` has worked it out.
 //! [`rubric_document`] is a rubric as people read it, [`learner_report`] a learner over
-//! time; the charts and tables in that are those of the learner's page.
+//! time; the charts and tables in that are those of the learner's page;
+//! [`cohort_sheet`] is many learners by one rubric.
 //!
 //! *Invariant.* Pure, and without a formula of its own: marks and reasons are those of
 //! `marking`. A learner whose name waits for the seal is not named before it. What a
@@ -18,6 +19,7 @@ mod aim;
 mod award;
 mod beside;
 mod blank;
+mod cohort;
 mod compared;
 mod criteria;
 mod document;
@@ -50,6 +52,7 @@ pub use crate::conformity::chance_words;
 pub use award::marks_ruler;
 pub use beside::beside;
 pub use blank::{BlankField, BlankPart, BlankSheet, blank_sheet};
+pub use cohort::{CohortSheet, PersonShown, StepShown, cohort_rows, cohort_sheet, cohort_workbook};
 pub use compared::{compared, tried};
 pub use document::{
     Block, Cell, CellRole, Column, Document, Fact, Group, Item, Notice, Pictured, Table, Verdict,
@@ -76,5 +79,7 @@ pub use scored::{Scored, scored_sheet};
 pub use sure::sure_document;
 pub use sure_criteria::{amount_words, remeasure_words, two_digits};
 pub use verified::{text_lines, verified};
-pub use words::{FIRST_CAUTION, capital, figures_words, off_words, percent_words, rank};
+pub use words::{
+    FIRST_CAUTION, capital, figures_words, off_words, percent_words, rank, whole_percent,
+};
 pub use workbook::{Workbook, WorkbookSheet, workbook};

@@ -93,6 +93,12 @@ pub(super) fn join<T: AsRef<str>>(parts: impl IntoIterator<Item = T>, between: &
     joined
 }
 
+/// A share of marks to a whole per cent, halves away from zero: `67 %`.
+pub fn whole_percent(share: Exact) -> String {
+    let percent = share.times(Exact::HUNDRED).unwrap_or(Exact::ZERO);
+    format!("{} %", print_decimal(percent, 0))
+}
+
 /// Per cent to one place where it is not whole: `65 %`, `66.7 %`.
 pub fn percent_words(percent: Exact) -> String {
     let places = u32::from(percent.denominator() != 1);

@@ -5,6 +5,7 @@
 //! that the page never stands still.
 
 mod agreement;
+mod cohort;
 #[cfg(target_arch = "wasm32")]
 mod listen;
 mod papers;

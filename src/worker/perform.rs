@@ -1,4 +1,5 @@
 use super::agreement::agreed;
+use super::cohort::cohort;
 use super::papers::papers;
 use super::tables::tables;
 use crate::conformity::weigh;
@@ -35,6 +36,7 @@ pub fn perform(job: &Job, tell: &mut dyn FnMut(f64)) -> Result<Outcome, String> 
             Ok(Outcome::Certainty(certainty))
         }
         Job::Papers(wanted) => papers(wanted, tell).map(Outcome::Papers),
+        Job::Cohort(wanted) => cohort(wanted),
         Job::Tables(wanted) => tables(wanted, tell).map(Outcome::Tables),
         Job::Agreement(wanted) => agreed(wanted, tell).map(Outcome::Agreement),
     }

@@ -54,6 +54,11 @@ fn every_chart_has_a_name_and_its_numbers() {
         let charts = count(&page, ".chart svg").await;
         assert!(charts >= 4, "{charts}");
         assert_eq!(count(&page, ".chart .table").await, charts);
+        // Each chart can be saved, and the small ones by section.
+        assert_eq!(count(&page, ".chart .save-drawing").await, charts);
+        let sections = count(&page, "[aria-labelledby=each-criterion] h3").await;
+        let saved = count(&page, "[aria-labelledby=each-criterion] .save-drawing").await;
+        assert_eq!(saved, sections);
         // Each named by a title that is there, each with a description.
         let nameless = page
             .value(

@@ -18,6 +18,7 @@ mod agreement;
 mod bar_shoe;
 mod browser;
 mod cdp;
+mod cohort;
 mod details;
 mod documents;
 mod drawings;

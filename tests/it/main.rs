@@ -9,6 +9,7 @@
 )]
 
 mod chart;
+mod cohort;
 mod command;
 mod conformity;
 mod demo;

@@ -22,6 +22,30 @@ pub struct Item {
     pub alpha_without: Result<f64, Lacking>,
 }
 
+/// The sums over all items, one for each row.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Totals {
+    /// Their mean.
+    pub mean: f64,
+    /// Their standard deviation, divisor n - 1.
+    pub deviation: f64,
+}
+
+/// Mean and standard deviation of the sums over all items.
+///
+/// # Errors
+///
+/// Fewer than two rows or items, a mark missing or not finite.
+pub fn totals(rows: &[Vec<f64>]) -> Result<Totals, Lacking> {
+    let totals = marks(rows, 2, 2)?.totals();
+    let found = Totals {
+        mean: mean(&totals),
+        deviation: variance(&totals).sqrt(),
+    };
+    all_finite(&[found.mean, found.deviation], "a total of so large marks")?;
+    Ok(found)
+}
+
 /// Each item's difficulty, spread and part in the whole, in the order of the items; `most`
 /// is the most that can be had for each.
 ///

@@ -2,7 +2,7 @@ use leptos::prelude::*;
 
 use super::charted::{charted, numbers};
 use crate::page::paths;
-use crate::page::widgets::Drawn;
+use crate::page::widgets::{Drawn, SaveDrawing};
 use crate::present::{Course, RubricChoice};
 use crate::records::LearnerId;
 use crate::sheet::{CriterionShown, HOW_NEXT, NextShown, OwnShown, SectionShown, Table};
@@ -92,6 +92,7 @@ fn section(section: SectionShown) -> AnyView {
     view! {
         <h3>{section.heading}</h3>
         <ul class="small-charts">{criteria}</ul>
+        <SaveDrawing drawing=section.drawing />
     }
     .into_any()
 }

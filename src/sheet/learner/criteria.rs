@@ -1,5 +1,5 @@
 use super::{figure, number, plain_table, text};
-use crate::chart::{Drawing, small_course};
+use crate::chart::{Drawing, SmallCourse, small_course, small_courses};
 use crate::progress::{CriterionCourse, Series, criterion_courses};
 use crate::sheet::document::{Cell, Table};
 
@@ -10,6 +10,8 @@ pub struct SectionShown {
     pub heading: String,
     /// Its criteria, in the rubric's order.
     pub criteria: Vec<CriterionShown>,
+    /// All of them in one drawing, to be saved.
+    pub drawing: Drawing,
 }
 
 /// One criterion over the pieces of a series.
@@ -25,22 +27,37 @@ pub struct CriterionShown {
 
 /// Every criterion as a small chart, by section.
 pub fn criteria_shown(series: &Series<'_>) -> Vec<SectionShown> {
-    let mut sections: Vec<SectionShown> = Vec::new();
-    for course in criterion_courses(series) {
-        let shown = CriterionShown {
-            drawing: drawn(&course),
-            latest: latest(&course),
-            name: course.name,
-        };
-        match sections.last_mut() {
-            Some(section) if section.heading == course.section => section.criteria.push(shown),
-            _ => sections.push(SectionShown {
-                heading: course.section,
-                criteria: vec![shown],
-            }),
-        }
+    let courses = criterion_courses(series);
+    let sections = courses.chunk_by(|one, next| one.section == next.section);
+    sections.filter_map(section).collect()
+}
+
+/// The courses of one section; `None` where there are none.
+fn section(courses: &[CriterionCourse]) -> Option<SectionShown> {
+    let heading = courses.first()?.section.clone();
+    let words = |course: &CriterionCourse| format!("{}: {}", course.name, latest(course));
+    let described: Vec<String> = courses.iter().map(words).collect();
+    let small: Vec<SmallCourse> = courses.iter().map(small).collect();
+    Some(SectionShown {
+        drawing: small_courses(
+            heading.clone(),
+            format!(
+                "Marks of each criterion, the oldest piece first; the latest are {}.",
+                described.join(", ")
+            ),
+            &small,
+        ),
+        criteria: courses.iter().map(criterion).collect(),
+        heading,
+    })
+}
+
+fn criterion(course: &CriterionCourse) -> CriterionShown {
+    CriterionShown {
+        drawing: drawn(course),
+        latest: latest(course),
+        name: course.name.clone(),
     }
-    sections
 }
 
 /// The same as a table: the marks of each criterion, the oldest piece first.
@@ -66,10 +83,6 @@ pub fn criteria_table(series: &Series<'_>) -> Table {
 }
 
 fn drawn(course: &CriterionCourse) -> Drawing {
-    let shares = course
-        .points
-        .iter()
-        .map(|point| point.map(|point| point.share.to_f64()));
     small_course(
         course.name.clone(),
         format!(
@@ -77,8 +90,22 @@ fn drawn(course: &CriterionCourse) -> Drawing {
             piece_by_piece(course),
             latest(course)
         ),
-        &shares.collect::<Vec<_>>(),
+        &shares(course),
     )
+}
+
+fn small(course: &CriterionCourse) -> SmallCourse {
+    SmallCourse {
+        name: course.name.clone(),
+        latest: latest(course),
+        shares: shares(course),
+    }
+}
+
+fn shares(course: &CriterionCourse) -> Vec<Option<f64>> {
+    let points = course.points.iter();
+    let shares = points.map(|point| point.map(|point| point.share.to_f64()));
+    shares.collect()
 }
 
 /// `2, 2, –, 4`: a dash where there are no marks.

@@ -22,6 +22,7 @@ use super::words::percent_words;
 pub use card::practice_card;
 pub use course::marks_over_time;
 pub use criteria::{CriterionShown, SectionShown, criteria_shown, criteria_table};
+pub(super) use next::roughly;
 pub use next::{HOW_NEXT, NextShown, next_shown};
 pub use own::{OwnShown, own_shown};
 pub use portfolio::{Portfolio, PortfolioPiece, portfolio};
@@ -92,7 +93,7 @@ pub fn held_words(count: usize) -> String {
 }
 
 /// `1 piece`, `4 pieces`.
-fn pieces(count: usize) -> String {
+pub(super) fn pieces(count: usize) -> String {
     match count {
         1 => "1 piece".to_owned(),
         count => format!("{count} pieces"),

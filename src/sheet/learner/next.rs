@@ -66,7 +66,7 @@ fn expected(next: &NextPiece, figure: Next) -> String {
 }
 
 /// A probability that rests on few pieces, to a whole per cent: `about 74 %`.
-fn roughly(probability: f64) -> String {
+pub(in crate::sheet) fn roughly(probability: f64) -> String {
     if (0.01..=0.99).contains(&probability) {
         format!("about {:.0} %", probability * 100.0)
     } else if probability > 0.5 {

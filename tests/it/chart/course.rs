@@ -1,7 +1,7 @@
 use chrono::NaiveDate;
 use evenshod::chart::{
-    Axis, Bar, Class, CoursePoint, Drawing, Level, Shape, Symbol, bar_shoe_sign, bars, course,
-    small_course,
+    Axis, Bar, Class, CoursePoint, Drawing, Level, Shape, SmallCourse, Symbol, bar_shoe_sign, bars,
+    course, small_course, small_courses,
 };
 
 fn point(year: i32, month: u32, day: u32, percent: f64) -> CoursePoint {
@@ -146,6 +146,38 @@ fn a_small_course_leaves_a_place_for_what_is_missing() {
     for none in [&[][..], &[None]] {
         let drawing = small_course("Toe".to_owned(), String::new(), none);
         assert_eq!(classes(&drawing, Class::Point), 0);
+    }
+}
+
+#[test]
+fn small_courses_stand_two_and_two_under_their_names() {
+    let courses = ["Toe", "Heels", "Nails"].map(|name| SmallCourse {
+        name: name.to_owned(),
+        latest: "3 of 4".to_owned(),
+        shares: vec![Some(0.5), Some(0.75)],
+    });
+    let drawing = small_courses("Shape".to_owned(), String::new(), &courses);
+    let named = drawing.shapes.iter().filter_map(|shape| match shape {
+        Shape::Text { x, y, text, .. } if text != "3 of 4" => Some((text.as_str(), *x, *y)),
+        _ => None,
+    });
+    let named: Vec<_> = named.collect();
+    let [(_, left, top), (_, right, beside), (_, below, under)] = named[..] else {
+        panic!("three names, not {named:?}");
+    };
+    assert_eq!(
+        (left, top),
+        (below, beside),
+        "the third stands under the first"
+    );
+    assert!(right > left + 240.0 && under > top + 56.0, "{named:?}");
+    assert_eq!(classes(&drawing, Class::Point), 3);
+    // Nothing is cut off at the edges.
+    for shape in &drawing.shapes {
+        if let Shape::Line { x1, x2, y1, .. } = shape {
+            assert!(*x1 >= drawing.left && *x2 <= drawing.left + drawing.width);
+            assert!(*y1 < drawing.height);
+        }
     }
 }
 

@@ -1,6 +1,7 @@
 mod again;
 mod agree;
 mod bench;
+mod cohort;
 mod columns;
 mod correct;
 mod dates;

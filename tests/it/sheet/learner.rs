@@ -104,6 +104,13 @@ fn criteria_stand_by_section_with_their_latest_marks() {
         sections[0].criteria[1].drawing.description,
         "Marks, the oldest piece first: 1, –, 0; the latest 0 of 1."
     );
+    // All of a section in one drawing, to be saved.
+    assert_eq!(sections[0].drawing.title, "Form");
+    assert_eq!(
+        sections[0].drawing.description,
+        "Marks of each criterion, the oldest piece first; the latest are Toe: 1 of 4, \
+         Heels: 0 of 1."
+    );
 }
 
 #[test]

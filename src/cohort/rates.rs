@@ -1,0 +1,80 @@
+use std::collections::BTreeSet;
+
+use super::person::{Cohort, Worked};
+use crate::figures::{Interval, Lacking, wilson};
+use crate::marking::Award;
+use crate::records::{LearnerId, SittingKind};
+
+/// Of fewer learners nothing is told of a group: a figure would tell of single people. Our
+/// own rule, as the design of the page has it.
+pub const LEAST_LEARNERS: usize = 5;
+/// The level of the interval of a pass rate.
+pub const RATE_LEVEL: f64 = 0.95;
+
+/// How many pieces made for one purpose pass.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PassRate {
+    /// What they were made for.
+    pub sitting: SittingKind,
+    /// How many pass.
+    pub passed: usize,
+    /// How many are decided.
+    pub of: usize,
+    /// How many learners made them.
+    pub learners: usize,
+    /// How many are not decided: not whole, undecided, or waiting for an examiner.
+    pub undecided: usize,
+    /// Wilson's interval of the share; lacking of too few learners or pieces. Where it
+    /// lacks, none of these numbers is to be shown.
+    pub interval: Result<Interval, Lacking>,
+}
+
+/// Pass rates by what pieces were made for, in the order in which purposes are offered;
+/// purposes without a piece are left out.
+///
+/// *Source:* [`wilson`]. The pieces of one learner are more alike than those of several, which
+/// the interval does not know.
+pub fn pass_rates(cohort: &Cohort) -> Vec<PassRate> {
+    let rates = SittingKind::ALL.map(|sitting| rate(cohort, sitting));
+    rates
+        .into_iter()
+        .filter(|rate| rate.of + rate.undecided > 0)
+        .collect()
+}
+
+fn rate(cohort: &Cohort, sitting: SittingKind) -> PassRate {
+    let pieces = cohort
+        .people
+        .iter()
+        .flat_map(|person| person.pieces.iter().map(move |piece| (person.id, piece)));
+    let of_kind: Vec<(LearnerId, &Worked)> = pieces
+        .filter(|(_, piece)| piece.sitting == sitting)
+        .collect();
+    let is_decided = |piece: &Worked| matches!(piece.award, Award::Pass | Award::NotYet);
+    let decided = of_kind.iter().filter(|(_, piece)| is_decided(piece));
+    let of = decided.clone().count();
+    let learners: BTreeSet<LearnerId> = decided.clone().map(|(learner, _)| *learner).collect();
+    let passed = decided
+        .filter(|(_, piece)| piece.award == Award::Pass)
+        .count();
+    PassRate {
+        sitting,
+        passed,
+        of,
+        learners: learners.len(),
+        undecided: of_kind.len() - of,
+        interval: enough(learners.len()).and_then(|()| wilson(passed, of, RATE_LEVEL)),
+    }
+}
+
+/// Whether there are enough learners for anything to be told of the group.
+pub(super) fn enough(learners: usize) -> Result<(), Lacking> {
+    if learners >= LEAST_LEARNERS {
+        return Ok(());
+    }
+    Err(Lacking::TooFew {
+        what: "learners",
+        has: learners,
+        needs: LEAST_LEARNERS,
+    })
+}

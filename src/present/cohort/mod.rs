@@ -1,0 +1,200 @@
+//! The page of a cohort: its choices, its matrix, and the way to its figures.
+
+mod ask;
+mod grid;
+
+use super::learners::called;
+use super::makers::set_apart;
+use super::scores::Rubrics;
+use super::start::counted;
+use crate::cohort::{Asked, Group, Matrix, groups, held_pieces, matrix, used_rubrics};
+use crate::progress;
+use crate::quantity::Marks;
+use crate::records::{LearnerId, Ledger, Whom};
+use crate::sheet::{held_words, rank, whole_percent};
+
+pub use ask::{
+    CohortState, cohort_base, cohort_job, cohort_person, cohort_start, cohort_state, file_choices,
+    standings,
+};
+pub use grid::{Place, SortBy, order, place, step};
+
+/// What can stand for a learner: so many of the latest pieces.
+const LATEST: [usize; 4] = [1, 3, 5, 10];
+
+/// What an address or a form asks; empty where it says nothing.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct CohortQuery {
+    /// The rubric's own id.
+    pub rubric: String,
+    /// The group in a word.
+    pub group: String,
+    /// How many of the latest pieces.
+    pub latest: String,
+}
+
+/// The page of a cohort.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CohortPage {
+    /// What it is about.
+    pub about: String,
+    /// The criteria, each with its section.
+    pub heads: Vec<(String, String)>,
+    /// The learners, by name.
+    pub rows: Vec<CohortRow>,
+    /// What is said of pieces that are held back; empty of none.
+    pub held: String,
+    /// What is said where there is no matrix; empty where there is one.
+    pub empty: String,
+}
+
+/// One learner.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CohortRow {
+    /// Who.
+    pub id: LearnerId,
+    /// Name and number.
+    pub name: String,
+    /// All marks together, then each criterion.
+    pub cells: Vec<CohortCell>,
+}
+
+/// One median.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CohortCell {
+    /// Its rank, 4 for all marks to 0 for none; `None` where there are no marks.
+    pub band: Option<u8>,
+    /// The share, and behind how many pieces where they are fewer than asked for.
+    pub words: String,
+    /// The share, to sort by.
+    pub share: Option<crate::quantity::Exact>,
+}
+
+/// What a form offers: value and name.
+pub type Offered = Vec<(String, String)>;
+
+/// What can be chosen: rubrics, groups and numbers of latest pieces.
+pub fn cohort_choices(ledger: &Ledger) -> [Offered; 3] {
+    let rubrics = used_rubrics(ledger).into_iter();
+    let rubrics = rubrics.map(|(id, title, pieces)| {
+        (
+            id,
+            format!("{title}, {}", counted(pieces, "piece", "pieces")),
+        )
+    });
+    let groups = groups(ledger).into_iter();
+    let latest = LATEST.map(|count| {
+        let words = match count {
+            1 => "The latest piece alone".to_owned(),
+            count => format!("Median of the latest {count}"),
+        };
+        (count.to_string(), words)
+    });
+    [
+        rubrics.collect(),
+        groups.map(|group| (group.word(), group.title())).collect(),
+        latest.to_vec(),
+    ]
+}
+
+/// What `query` asks, with what is usual where it says nothing: the rubric with most pieces,
+/// everybody in training; `None` before the first piece.
+pub fn cohort_asked(ledger: &Ledger, query: &CohortQuery, whom: Whom) -> Option<Asked> {
+    let rubrics = used_rubrics(ledger);
+    let chosen = rubrics.iter().find(|(id, ..)| *id == query.rubric);
+    let (rubric, ..) = chosen.or(rubrics.first())?;
+    let latest = query.latest.parse::<usize>().ok();
+    Some(Asked {
+        rubric: rubric.clone(),
+        group: Group::from_word(&query.group),
+        latest: latest.map_or(progress::LATEST, |latest| latest.clamp(1, 50)),
+        whom,
+    })
+}
+
+/// `asked` as an address and a form have it.
+pub fn cohort_query(asked: &Asked) -> CohortQuery {
+    CohortQuery {
+        rubric: asked.rubric.clone(),
+        group: asked.group.word(),
+        latest: asked.latest.to_string(),
+    }
+}
+
+/// The page of the cohort that is asked about.
+pub fn cohort_page(ledger: &Ledger, rubrics: &Rubrics, asked: Option<&Asked>) -> CohortPage {
+    let Some(asked) = asked else {
+        return CohortPage {
+            about: String::new(),
+            heads: Vec::new(),
+            rows: Vec::new(),
+            held: String::new(),
+            empty: NO_PIECES.to_owned(),
+        };
+    };
+    let matrix = matrix(ledger, &|version| rubrics.get(version), asked);
+    let rows = matrix.rows.iter().map(|row| CohortRow {
+        id: row.learner.id,
+        name: called(row.learner),
+        cells: [row.total]
+            .iter()
+            .chain(&row.cells)
+            .map(|cell| shown(*cell, asked.latest))
+            .collect(),
+    });
+    let heads = matrix.columns.iter();
+    CohortPage {
+        about: about(&matrix, asked),
+        heads: heads
+            .map(|column| (column.name.clone(), column.section.clone()))
+            .collect(),
+        rows: rows.collect(),
+        held: held_words(held_pieces(ledger, asked)),
+        empty: empty_words(&matrix).to_owned(),
+    }
+}
+
+const NO_PIECES: &str = "No piece was made yet. Once an examiner has sealed the marking of one, \
+    its learner stands here.";
+
+fn empty_words(matrix: &Matrix<'_>) -> &'static str {
+    match (matrix.rows.is_empty(), &matrix.rubric) {
+        (true, _) => {
+            "Nobody is in this group. Choose another one, or write on learners’ pages when \
+             their training began."
+        }
+        (false, None) => {
+            "Nothing of this group is marked and sealed by an examiner with this rubric yet, or \
+             it is held back. Choose another rubric or group."
+        }
+        (false, Some(_)) => "",
+    }
+}
+
+fn about(matrix: &Matrix<'_>, asked: &Asked) -> String {
+    let learners = counted(matrix.rows.len(), "learner", "learners");
+    match &matrix.rubric {
+        None => learners,
+        Some(rubric) => format!(
+            "{learners}, {}, {}",
+            set_apart(&rubric.title),
+            asked.group.title().to_lowercase()
+        ),
+    }
+}
+
+fn shown(cell: Option<crate::cohort::Cell>, latest: usize) -> CohortCell {
+    let words = |cell: crate::cohort::Cell| {
+        let share = whole_percent(cell.share);
+        if cell.pieces < latest {
+            format!("{share} ({})", cell.pieces)
+        } else {
+            share
+        }
+    };
+    CohortCell {
+        band: cell.map(|cell| rank(Marks(cell.share), Marks::whole(1))),
+        words: cell.map_or_else(|| "–".to_owned(), words),
+        share: cell.map(|cell| cell.share),
+    }
+}

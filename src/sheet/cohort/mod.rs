@@ -1,0 +1,150 @@
+//! A cohort as a document, as rows for files, and as what a page links to.
+
+mod files;
+mod rates;
+mod spread;
+mod standing;
+mod steps;
+mod test;
+
+use serde::{Deserialize, Serialize};
+
+use super::document::{Block, Document, Item, Weight};
+use super::scored::{heading, notice};
+use crate::cohort::{Cohort, LEAST_LEARNERS, Standing};
+use crate::figures::Lacking;
+use crate::quantity::Exact;
+use crate::records::{LearnerId, PieceId};
+
+pub use files::{cohort_rows, cohort_workbook};
+
+/// What the page of a cohort shows beside its matrix.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct CohortSheet {
+    /// How each learner stands, in the order of the cohort.
+    pub people: Vec<PersonShown>,
+    /// The weakest making steps with pieces to look at; none of a small group.
+    pub steps: Vec<StepShown>,
+    /// All figures in words.
+    pub document: Document,
+    /// The matrix, for paper.
+    pub matrix: Vec<Block>,
+}
+
+/// How a learner stands.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct PersonShown {
+    /// Who.
+    pub id: LearnerId,
+    /// How.
+    pub standing: Standing,
+    /// How many whole pieces.
+    pub pieces: usize,
+    /// Why, in a sentence.
+    pub reason: String,
+}
+
+/// A making step at which marks are lost.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct StepShown {
+    /// Its name.
+    pub name: String,
+    /// What it costs.
+    pub words: String,
+    /// Pieces to look at, and what each is called.
+    pub examples: Vec<(PieceId, String)>,
+}
+
+/// All that is said of a cohort.
+pub fn cohort_sheet(cohort: &Cohort) -> CohortSheet {
+    let people = standing::people(cohort);
+    let steps = steps::shown(cohort);
+    let mut blocks = Vec::new();
+    if cohort.people.len() < LEAST_LEARNERS {
+        blocks.push(notice(
+            Weight::Info,
+            small_words(cohort.people.len()),
+            Vec::new(),
+        ));
+    }
+    blocks.extend(standing::blocks(cohort, &people));
+    blocks.extend(rates::blocks(cohort));
+    blocks.extend(spread::blocks(cohort));
+    blocks.extend(steps::blocks(cohort, &steps));
+    blocks.extend(test::blocks(cohort));
+    blocks.push(heading("How this is worked out"));
+    blocks.push(Block::Items(how(cohort)));
+    CohortSheet {
+        document: Document {
+            title: format!("{}: {}", cohort.rubric, cohort.group),
+            about: format!(
+                "A cohort on {}, latest {} of each learner",
+                cohort.day,
+                pieces(cohort.latest)
+            ),
+            language: "en-GB".into(),
+            blocks,
+        },
+        matrix: spread::matrix(cohort),
+        people,
+        steps: steps.unwrap_or_default(),
+    }
+}
+
+/// That a group is too small for figures.
+fn small_words(learners: usize) -> String {
+    let has = match learners {
+        0 => "Nobody is in this group".to_owned(),
+        1 => "There is 1 learner in this group".to_owned(),
+        count => format!("There are {count} learners in this group"),
+    };
+    format!(
+        "{has}. Figures of a group are shown from {LEAST_LEARNERS} learners on: of fewer they \
+         would tell of single people."
+    )
+}
+
+/// Why there is no figure, as a sentence for a farrier.
+fn lacking_words(lacking: &Lacking) -> String {
+    match lacking {
+        Lacking::TooFew {
+            what: "learners",
+            has,
+            needs,
+        } => format!("Not shown: {has} of the {needs} learners that it takes."),
+        lacking => format!("There is no such figure here: {lacking}."),
+    }
+}
+
+fn how(cohort: &Cohort) -> Vec<Item> {
+    let latest = pieces(cohort.latest);
+    let which = format!(
+        "Sealed pieces that were marked as a whole by somebody else than their maker. Of each \
+         learner the latest {latest} by the day of the sitting stand in the matrix, the spread \
+         and the steps; all of them in standing and pass rates."
+    );
+    let stands = standing::HOW;
+    vec![
+        Item::about("Which pieces", &which),
+        Item::about("Who is ready, has stalled or has too few", stands),
+        Item::about("Pass rates", rates::HOW),
+        Item::about("Spread", spread::HOW),
+        Item::about("Making steps", steps::HOW),
+        Item::about("The rubric as a test", test::HOW),
+    ]
+}
+
+/// `1 piece`, `4 pieces`.
+fn pieces(count: usize) -> String {
+    super::learner::pieces(count)
+}
+
+/// A share to a whole per cent: `67 %`.
+fn share_words(share: f64) -> String {
+    format!("{:.0} %", share * 100.0)
+}
+
+/// Exact per cent to one place.
+fn lost_words(percent: Exact) -> String {
+    super::words::percent_words(percent)
+}

@@ -1,0 +1,152 @@
+//! What the invented school comes to as a cohort, worked out once more by a Python script.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+
+use evenshod::cohort::{Asked, Cohort, Group, as_test, matrix, pass_rates, spreads, used_rubrics};
+use evenshod::output::csv::write;
+use evenshod::present::Rubrics;
+use evenshod::present::cohort::{cohort_person, cohort_start};
+use evenshod::records::Whom;
+use evenshod::sheet::{Field, Rows, Scored, long_rows};
+
+use super::sample::{demo, rubric_of, today};
+
+const LATEST: usize = 3;
+
+fn asked() -> Asked {
+    Asked {
+        rubric: used_rubrics(demo()).remove(0).0,
+        group: Group::All,
+        latest: LATEST,
+        whom: Whom::Examiner,
+    }
+}
+
+/// The cohort with all of its pieces.
+fn cohort(asked: &Asked) -> Cohort {
+    let rubrics = Rubrics::default();
+    let mut cohort = cohort_start(demo(), &rubrics, asked, today()).unwrap();
+    for number in 0..cohort.people.len() {
+        cohort_person(demo(), &rubrics, asked, &mut cohort, number);
+    }
+    cohort
+}
+
+fn criteria() -> Rows {
+    let markings: Vec<_> = demo().markings().collect();
+    let rubrics: Vec<_> = markings.iter().map(|one| rubric_of(demo(), one)).collect();
+    let scored = markings.iter().zip(&rubrics);
+    let scored: Vec<_> = scored
+        .map(|(marking, rubric)| Scored::in_ledger(demo(), marking, rubric).unwrap())
+        .collect();
+    long_rows(&scored)
+}
+
+fn stated(asked: &Asked) -> Rows {
+    let mut rows = Rows {
+        columns: ["what", "of", "by", "values"].map(str::to_owned).to_vec(),
+        rows: Vec::new(),
+    };
+    let mut add = |what: &str, of: &str, by: &str, values: Vec<String>| {
+        let fields = [what, of, by, &values.join(" ")].map(|text| Field::Text(text.to_owned()));
+        rows.rows.push(fields.to_vec());
+    };
+    let rubrics = Rubrics::default();
+    let shown = matrix(demo(), &|version| rubrics.get(version), asked);
+    for row in &shown.rows {
+        for (column, cell) in shown.columns.iter().zip(&row.cells) {
+            if let Some(cell) = cell {
+                let values = vec![cell.share.to_string(), cell.pieces.to_string()];
+                add("matrix", &row.learner.name, &column.id, values);
+            }
+        }
+    }
+    let cohort = cohort(asked);
+    for spread in spreads(&cohort) {
+        if let Ok(found) = spread.quartiles {
+            let values = [found.lower, found.middle, found.upper].map(|one| format!("{one:.12}"));
+            let id = &cohort.plan.columns[spread.column].id;
+            add("quartiles", id, "", values.to_vec());
+        }
+    }
+    for rate in pass_rates(&cohort) {
+        if let Ok(interval) = rate.interval {
+            let values = vec![
+                rate.passed.to_string(),
+                rate.of.to_string(),
+                format!("{:.12}", interval.low),
+                format!("{:.12}", interval.high),
+            ];
+            add("rate", rate.sitting.word(), "", values);
+        }
+    }
+    if let Ok(test) = as_test(&cohort) {
+        let values = [test.alpha.unwrap().alpha, test.error.unwrap()];
+        let values = values.map(|one| format!("{one:.12}")).to_vec();
+        add("alpha", "", "", values);
+    }
+    rows
+}
+
+fn file(name: &str, rows: &Rows) -> PathBuf {
+    let path = Path::new(env!("CARGO_TARGET_TMPDIR")).join(name);
+    fs::write(&path, write(rows).unwrap()).unwrap();
+    path
+}
+
+fn work_out(criteria: &Path, stated: &Path, rubric: &str) -> Output {
+    let script = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/data/demo/cohort.py");
+    Command::new("python3")
+        .arg(script)
+        .args([criteria, stated])
+        .args([rubric, &LATEST.to_string()])
+        .output()
+        .expect("this test runs tests/data/demo/cohort.py: put python3 on PATH")
+}
+
+#[test]
+fn a_script_in_python_comes_to_the_same_cohort() {
+    let asked = asked();
+    let mut stated = stated(&asked);
+    let has = |what: &str| {
+        let what = Field::Text(what.to_owned());
+        stated.rows.iter().any(|row| row[0] == what)
+    };
+    for what in ["matrix", "quartiles", "rate", "alpha"] {
+        assert!(has(what), "{what} is held against something");
+    }
+    let criteria = file("cohort-criteria.csv", &criteria());
+    let output = work_out(
+        &criteria,
+        &file("cohort-stated.csv", &stated),
+        &asked.rubric,
+    );
+    let said = String::from_utf8_lossy(&output.stdout);
+    let errors = String::from_utf8_lossy(&output.stderr);
+    assert!(output.status.success(), "{said}{errors}");
+    let expect = format!("{} figures agree", stated.rows.len());
+    assert_eq!(said.trim(), expect);
+
+    // It would have told: one median is another.
+    stated.rows[0][3] = Field::Text("1/7 3".to_owned());
+    let wrong = file("cohort-stated-wrong.csv", &stated);
+    let output = work_out(&criteria, &wrong, &asked.rubric);
+    let said = String::from_utf8_lossy(&output.stdout);
+    assert_eq!(output.status.code(), Some(1), "{said}");
+    assert_eq!(said.lines().count(), 1, "{said}");
+}
+
+#[test]
+fn the_matrix_of_the_page_is_that_of_the_numbers() {
+    let asked = asked();
+    let rubrics = Rubrics::default();
+    let shown = matrix(demo(), &|version| rubrics.get(version), &asked);
+    let cohort = cohort(&asked);
+    assert_eq!(shown.columns, cohort.plan.columns);
+    for (row, person) in shown.rows.iter().zip(&cohort.people) {
+        assert_eq!(row.learner.id, person.id);
+        assert_eq!(row.cells, evenshod::cohort::medians(&cohort, person));
+    }
+}

@@ -1,0 +1,136 @@
+use std::collections::BTreeMap;
+
+use evenshod::cohort::Standing;
+use evenshod::present::Rubrics;
+use evenshod::present::cohort::{
+    CohortCell, CohortQuery, CohortRow, Place, SortBy, cohort_asked, cohort_choices, cohort_page,
+    cohort_query, order, place, step,
+};
+use evenshod::quantity::Exact;
+use evenshod::records::{LearnerId, Ledger, Whom};
+
+use crate::demo::sample::demo;
+use crate::records::sample::stamp;
+
+fn row(number: u64, name: &str, percent: Option<i128>) -> CohortRow {
+    CohortRow {
+        id: LearnerId::made_by(&stamp(number), 0),
+        name: name.to_owned(),
+        cells: vec![CohortCell {
+            band: None,
+            words: String::new(),
+            share: percent.and_then(|percent| Exact::fraction(percent, 100)),
+        }],
+    }
+}
+
+#[test]
+fn rows_sort_by_any_head_and_gaps_come_last() {
+    let rows = [
+        row(0, "Ada", Some(50)),
+        row(1, "Ben", None),
+        row(2, "Cara", Some(20)),
+        row(3, "Dee", Some(50)),
+    ];
+    let none = BTreeMap::new();
+    let by = SortBy::default();
+    assert_eq!(order(&rows, &none, by), [0, 1, 2, 3]);
+    assert_eq!(order(&rows, &none, by.tapped(0)), [3, 2, 1, 0]);
+    let rising = by.tapped(2);
+    assert_eq!(order(&rows, &none, rising), [2, 0, 3, 1]);
+    let falling = rising.tapped(2);
+    assert_eq!(order(&rows, &none, falling), [0, 3, 2, 1]);
+    assert_eq!((falling.aria(2), falling.aria(1)), ("descending", "none"));
+    let standings = BTreeMap::from([
+        (rows[3].id, Standing::Ready),
+        (rows[0].id, Standing::TooFew),
+    ]);
+    assert_eq!(order(&rows, &standings, by.tapped(1)), [3, 0, 1, 2]);
+}
+
+#[test]
+fn keys_lead_as_the_grid_pattern_says_and_stay_inside() {
+    let last = Place { row: 9, column: 4 };
+    let at = Place { row: 5, column: 2 };
+    let to = |key, control| {
+        let to = step(key, control, at, last, 3)?;
+        Some((to.row, to.column))
+    };
+    assert_eq!(to("ArrowUp", false), Some((4, 2)));
+    assert_eq!(to("ArrowDown", false), Some((6, 2)));
+    assert_eq!(to("ArrowLeft", false), Some((5, 1)));
+    assert_eq!(to("ArrowRight", false), Some((5, 3)));
+    assert_eq!(to("Home", false), Some((5, 0)));
+    assert_eq!(to("End", false), Some((5, 4)));
+    assert_eq!(to("Home", true), Some((0, 0)));
+    assert_eq!(to("End", true), Some((9, 4)));
+    assert_eq!(to("PageUp", false), Some((2, 2)));
+    assert_eq!(to("PageDown", false), Some((8, 2)));
+    assert_eq!(to("a", false), None);
+    assert_eq!(step("PageDown", false, last, last, 3), Some(last));
+    assert_eq!(Place::from_id(&place(at)), Some(at));
+    assert_eq!(Place::from_id("cohort-rubric"), None);
+}
+
+#[test]
+fn nothing_made_and_nobody_there_are_told() {
+    let empty = Ledger::default();
+    let query = CohortQuery::default();
+    assert_eq!(cohort_asked(&empty, &query, Whom::Learner), None);
+    let page = cohort_page(&empty, &Rubrics::default(), None);
+    assert!(
+        page.empty.starts_with("No piece was made yet"),
+        "{}",
+        page.empty
+    );
+    let query = CohortQuery {
+        group: "1999".to_owned(),
+        ..query
+    };
+    let asked = cohort_asked(demo(), &query, Whom::Learner);
+    let page = cohort_page(demo(), &Rubrics::default(), asked.as_ref());
+    assert!(
+        page.empty.starts_with("Nobody is in this group"),
+        "{}",
+        page.empty
+    );
+}
+
+#[test]
+fn the_school_is_a_matrix_and_held_marks_are_told() {
+    let asked = cohort_asked(demo(), &CohortQuery::default(), Whom::Learner).unwrap();
+    let [rubrics, groups, _] = cohort_choices(demo());
+    assert_eq!(rubrics[0].0, asked.rubric);
+    assert_eq!(rubrics.len(), 5);
+    assert!(groups.len() > 3, "years of enrolment: {groups:?}");
+    let page = cohort_page(demo(), &Rubrics::default(), Some(&asked));
+    assert_eq!(page.rows.len(), 11, "one of twelve has left");
+    assert!(
+        page.rows
+            .iter()
+            .all(|row| row.cells.len() == page.heads.len() + 1)
+    );
+    let again = cohort_query(&asked);
+    assert_eq!(cohort_asked(demo(), &again, Whom::Learner), Some(asked));
+    // What is held back is left out until an examiner asks.
+    let held = rubrics.iter().filter(|(rubric, _)| {
+        let query = CohortQuery {
+            rubric: rubric.clone(),
+            group: "all".to_owned(),
+            ..CohortQuery::default()
+        };
+        let shown = |whom| {
+            let asked = cohort_asked(demo(), &query, whom);
+            cohort_page(demo(), &Rubrics::default(), asked.as_ref())
+        };
+        let (learner, examiner) = (shown(Whom::Learner), shown(Whom::Examiner));
+        let differs = learner.rows != examiner.rows;
+        assert!(
+            !differs || learner.held.contains("held"),
+            "{}",
+            learner.held
+        );
+        differs
+    });
+    assert!(held.count() > 0, "the last exam of the school is held");
+}
