@@ -52,6 +52,8 @@ def wilson(some, of):
 
 def recomputed(rows, rubric, latest):
     own = [piece for piece in counting(rows) if piece[0]["rubric_id"] == rubric]
+    # Pieces that examiners mark to be compared are nobody's.
+    own = [piece for piece in own if piece[0]["learner"]]
     own.sort(key=lambda piece: (piece[0]["date"], piece[0]["piece_id"]))
     by_learner = defaultdict(list)
     for piece in own:

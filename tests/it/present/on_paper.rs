@@ -10,7 +10,7 @@ use evenshod::present::mark_sheet::{
     with_text,
 };
 use evenshod::quantity::Unit;
-use evenshod::records::Marking;
+use evenshod::records::{Marking, Piece};
 use evenshod::rubric::{Rubric, read_rubric, shipped};
 use evenshod::sheet::{Block, Document};
 use proptest::prelude::*;
@@ -361,7 +361,8 @@ fn the_sheet_on_paper_has_the_same_numbers_and_names_the_rubric() {
 #[test]
 fn paper_of_a_ticket_names_nobody() {
     let ledger = demo();
-    let hidden = ledger.pieces().filter(|piece| piece.hidden_until_sealed);
+    let is_hidden = |piece: &&Piece| piece.hidden_until_sealed && piece.learner.is_some();
+    let hidden = ledger.pieces().filter(is_hidden);
     let mut seen = 0;
     for piece in hidden {
         let drafts = ledger.markings_of(piece.id);
