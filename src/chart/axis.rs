@@ -1,8 +1,10 @@
 //! Round numbers along an axis that may begin anywhere, below nothing too.
 
+use crate::quantity::print_figure;
+
 /// An axis with its labelled places, from end to end.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Span {
+pub(super) struct RoundAxis {
     /// Its lower end, the first labelled place.
     pub low: f64,
     /// Its upper end, the last one.
@@ -11,7 +13,7 @@ pub(super) struct Span {
     pub ticks: Vec<(f64, String)>,
 }
 
-impl Span {
+impl RoundAxis {
     /// An axis that holds `low` and `high` and has about `parts` parts of 1, 2 or 5 times a
     /// power of ten.
     pub fn around(low: f64, high: f64, parts: f64) -> Self {
@@ -25,11 +27,12 @@ impl Span {
         let steps = [1.0, 2.0, 5.0, 10.0].map(|step| step * power);
         let step = steps.into_iter().find(|step| *step >= rough);
         let step = step.unwrap_or(10.0 * power);
+        let places = places(step);
         let (first, last) = ((low / step).floor(), (high / step).ceil());
         let mut ticks = Vec::new();
         let mut at = first;
         while at <= last && ticks.len() < 40 {
-            ticks.push((at * step, label(at * step, step)));
+            ticks.push((at * step, print_figure(at * step, places)));
             at += 1.0;
         }
         Self {
@@ -46,16 +49,13 @@ impl Span {
     }
 }
 
-/// A number to as many places as the step has, with a minus sign.
-fn label(value: f64, step: f64) -> String {
-    let places = [0, 1, 2, 3, 4, 5, 6].into_iter();
-    let is_enough = |places: &i32| step * 10.0_f64.powi(*places) >= 0.999;
-    let places = places.into_iter().find(is_enough).unwrap_or(6);
-    let places = usize::try_from(places).unwrap_or(0);
-    let size = format!("{:.places$}", value.abs());
-    if value < 0.0 && size.contains(|sign| ('1'..='9').contains(&sign)) {
-        format!("\u{2212}{size}")
-    } else {
-        size
+/// So many places tell labels a step apart.
+fn places(step: f64) -> usize {
+    let mut rest = step;
+    let mut places = 0;
+    while rest < 0.999 && places < 6 {
+        rest *= 10.0;
+        places += 1;
     }
+    places
 }

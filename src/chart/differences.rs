@@ -1,4 +1,4 @@
-use super::axis::Span;
+use super::axis::RoundAxis;
 use super::class::Class;
 use super::drawing::{Align, Drawing, Shape};
 use super::grid::grid_line;
@@ -102,13 +102,13 @@ pub fn differences(plan: &Differences) -> Drawing {
     }
 }
 
-fn span(values: &[f64], parts: f64) -> Span {
+fn span(values: &[f64], parts: f64) -> RoundAxis {
     let low = values.iter().copied().fold(f64::INFINITY, f64::min);
     let high = values.iter().copied().fold(f64::NEG_INFINITY, f64::max);
     if low.is_finite() && high.is_finite() {
-        Span::around(low, high, parts)
+        RoundAxis::around(low, high, parts)
     } else {
-        Span::around(0.0, 1.0, parts)
+        RoundAxis::around(0.0, 1.0, parts)
     }
 }
 

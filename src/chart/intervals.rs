@@ -1,4 +1,4 @@
-use super::axis::Span;
+use super::axis::RoundAxis;
 use super::class::Class;
 use super::drawing::{Align, Drawing, Shape};
 use super::symbol::Symbol;
@@ -40,7 +40,7 @@ pub fn intervals(
     let (low, high) = reach.fold((middle, middle), |(low, high), one| {
         (low.min(one), high.max(one))
     });
-    let span = Span::around(low, high, 6.0);
+    let span = RoundAxis::around(low, high, 6.0);
     let x_of = |value: f64| span.place(value, LEFT, RIGHT);
     let text = |x, y, align, text: &str, class| Shape::Text {
         x,

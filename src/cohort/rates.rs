@@ -1,8 +1,9 @@
 use std::collections::BTreeSet;
 
 use super::person::{Cohort, Worked};
-use crate::figures::{Interval, Lacking, wilson};
+use crate::figures::{Interval, Lacking, at_least, wilson};
 use crate::marking::Award;
+use crate::quantity::Exact;
 use crate::records::{LearnerId, SittingKind};
 
 /// Of fewer learners nothing is told of a group: a figure would tell of single people. Our
@@ -27,6 +28,16 @@ pub struct PassRate {
     /// Wilson's interval of the share; lacking of too few learners or pieces. Where it
     /// lacks, none of these numbers is to be shown.
     pub interval: Result<Interval, Lacking>,
+}
+
+impl PassRate {
+    /// The share of those decided that pass; 0 of none.
+    pub fn share(&self) -> f64 {
+        let whole = |count: usize| i128::try_from(count).ok().map(Exact::whole);
+        let share = whole(self.passed).zip(whole(self.of));
+        let share = share.and_then(|(passed, of)| passed.over(of));
+        share.map_or(0.0, Exact::to_f64)
+    }
 }
 
 /// Pass rates by what pieces were made for, in the order in which purposes are offered;
@@ -69,12 +80,5 @@ fn rate(cohort: &Cohort, sitting: SittingKind) -> PassRate {
 
 /// Whether there are enough learners for anything to be told of the group.
 pub(super) fn enough(learners: usize) -> Result<(), Lacking> {
-    if learners >= LEAST_LEARNERS {
-        return Ok(());
-    }
-    Err(Lacking::TooFew {
-        what: "learners",
-        has: learners,
-        needs: LEAST_LEARNERS,
-    })
+    at_least(learners, LEAST_LEARNERS, "learners")
 }

@@ -3,7 +3,7 @@ use serde::{Deserialize, Serialize};
 use super::person::Worked;
 use crate::figures::Lacking;
 use crate::figures::trend::{LEAST_PIECES, Next, TheilSen, theil_sen};
-use crate::progress::after_these;
+use crate::progress::{after_these, made_alike};
 use crate::quantity::Exact;
 use crate::records::SittingKind;
 
@@ -115,15 +115,9 @@ fn standing(alike: &Alike) -> Standing {
 /// The pieces made last of which there are enough alike.
 fn alike(whole: &[&Worked]) -> Option<Alike> {
     let version = &whole.last()?.version;
-    let mut groups: Vec<((SittingKind, bool), Vec<&Worked>)> = Vec::new();
-    let same = whole.iter().rev().filter(|piece| piece.version == *version);
-    for piece in same {
-        let key = (piece.sitting, piece.is_timed);
-        match groups.iter_mut().find(|(known, _)| *known == key) {
-            Some((_, group)) => group.push(piece),
-            None => groups.push((key, vec![piece])),
-        }
-    }
+    let latest_first = whole.iter().rev().copied();
+    let same = latest_first.filter(|piece| piece.version == *version);
+    let groups = made_alike(same, |piece| (piece.sitting, piece.is_timed));
     let mut groups = groups.into_iter();
     let ((sitting, is_timed), latest_first) =
         groups.find(|(_, group)| group.len() >= LEAST_PIECES)?;

@@ -1,9 +1,7 @@
 //! The day on which the school's examiners mark the same pieces, each by himself or herself,
 //! to see whether they mark alike.
 
-use super::plan::Planned;
-
-const DAY_MS: i64 = 86_400_000;
+use super::plan::{DAY_MS, Planned};
 
 /// One piece of that day: how well it is made, in thousandths, and which of the three
 /// examiners mark it, in their order.

@@ -4,7 +4,7 @@ use super::people::{LEARNERS, Profile};
 use crate::records::{Day, Moment, SittingKind};
 
 /// Milliseconds of a day.
-const DAY_MS: i64 = 86_400_000;
+pub(super) const DAY_MS: i64 = 86_400_000;
 /// The first day of the school lies so many days before today, the last one so many.
 const FIRST_DAY: i64 = 275;
 const LAST_DAY: i64 = 3;

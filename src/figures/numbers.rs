@@ -19,7 +19,9 @@ pub(super) fn all_finite(values: &[f64], what: &'static str) -> Result<(), Lacki
 }
 
 /// Whether there are at least `needs` of `what`.
-pub(super) fn at_least(has: usize, needs: usize, what: &'static str) -> Result<(), Lacking> {
+///
+/// *Errors:* [`Lacking::TooFew`].
+pub fn at_least(has: usize, needs: usize, what: &'static str) -> Result<(), Lacking> {
     if has >= needs {
         Ok(())
     } else {

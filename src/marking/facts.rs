@@ -122,6 +122,13 @@ impl ReadingFact {
         !self.text.trim().is_empty()
     }
 
+    /// The unit that a bare number in it means: its own where it is one of this dimension,
+    /// or else the sheet's.
+    pub fn meant(&self, dimension: Dimension, sheet: Unit) -> Unit {
+        let own = self.unit.filter(|unit| unit.dimension() == dimension);
+        own.unwrap_or(sheet).or_usual(dimension)
+    }
+
     /// Whether it is used for marks: written, and taken cold.
     pub fn counts(&self) -> bool {
         self.is_written() && !self.hot

@@ -37,5 +37,5 @@ pub use result::{
     Award, CauseResult, CriterionResult, Marking, Measured, Problem, ResultState, SectionResult,
     Stop,
 };
-pub use taken::Taken;
+pub use taken::{Taken, read_fact};
 pub use total::SectionRule;

@@ -191,16 +191,11 @@ fn only_one() -> String {
     "an interval or a gauge verdict stands alone; keep it, or write values only".to_owned()
 }
 
-/// One reading as typed, read in its own unit or the sheet's.
-pub(super) fn read_fact(
-    slot: &Slot<'_>,
-    fact: &ReadingFact,
-    sheet: Unit,
-) -> Result<Reading, String> {
-    let unit = fact
-        .unit
-        .filter(|unit| unit.dimension() == slot.dimension)
-        .unwrap_or(sheet)
-        .or_usual(slot.dimension);
+/// One reading as typed, read in its own unit or the sheet's, in the base unit of its
+/// dimension.
+///
+/// *Errors:* what is wrong with the text, in words.
+pub fn read_fact(slot: &Slot<'_>, fact: &ReadingFact, sheet: Unit) -> Result<Reading, String> {
+    let unit = fact.meant(slot.dimension, sheet);
     read_reading(&fact.text, slot.dimension, unit).map_err(|fault| fault.to_string())
 }

@@ -209,10 +209,15 @@ impl<'a> Seen<'a> {
 }
 
 impl By<'_> {
-    /// The total in shares of what could be had; nothing of a marking that is not whole.
+    /// The total in per cent of what could be had; nothing of a marking that is not whole.
+    pub fn percent(&self) -> Option<Exact> {
+        let whole = Some(&self.outcome).filter(|outcome| outcome.complete);
+        whole.map(|outcome| outcome.percent)
+    }
+
+    /// The same as a share.
     pub fn share(&self) -> Option<Exact> {
-        let outcome = Some(&self.outcome).filter(|outcome| outcome.complete)?;
-        outcome.percent.over(Exact::HUNDRED)
+        self.percent()?.over(Exact::HUNDRED)
     }
 }
 

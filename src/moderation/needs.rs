@@ -5,8 +5,8 @@ use std::collections::BTreeMap;
 use super::LEAST;
 use super::blind::{By, Gathered, Seen};
 use super::totals::enough;
-use crate::figures::Lacking;
 use crate::figures::general::{Choice, Components, Decision, Design, crossed_with_gaps};
+use crate::figures::{Lacking, at_least};
 use crate::records::LearnerId;
 
 /// So many examiners are looked at.
@@ -46,7 +46,7 @@ pub struct SeveralPieces {
 }
 
 fn percent(by: &By<'_>) -> Option<f64> {
-    Some(by.share()?.to_f64() * 100.0)
+    Some(by.percent()?.to_f64())
 }
 
 pub(super) fn needs(gathered: &Gathered<'_>) -> Needs {
@@ -88,13 +88,7 @@ fn one_piece(found: &Components) -> Result<Vec<OnePiece>, Lacking> {
 /// taken off. A result below nothing counts as nothing.
 fn several(gathered: &Gathered<'_>, examiners: &Components) -> Result<SeveralPieces, Lacking> {
     let rows = by_learner(gathered);
-    if rows.len() < LEAST {
-        return Err(Lacking::TooFew {
-            what: "learners with two whole pieces or more",
-            has: rows.len(),
-            needs: LEAST,
-        });
-    }
+    at_least(rows.len(), LEAST, "learners with two whole pieces or more")?;
     let learners = crossed_with_gaps(&rows)?;
     let of = |found: &Components, name: &str| found.named(name).map_or(0.0, |one| one.floored());
     let (severe, taste) = (of(examiners, "i"), of(examiners, "pi"));

@@ -6,8 +6,8 @@ use super::pairs::{PairLimits, pair_limits};
 use super::totals::enough;
 use crate::figures::Lacking;
 use crate::figures::agreement::{Within, within};
-use crate::marking::Measured;
-use crate::quantity::{Dimension, Exact, Reading, read_reading};
+use crate::marking::{Measured, read_fact};
+use crate::quantity::{Dimension, Exact, Reading};
 use crate::rubric::{Entry, Rubric, Scale, Slot};
 
 /// What the readings of one criterion come to, in the usual unit of its dimension.
@@ -94,12 +94,9 @@ fn repeats(gathered: &Gathered<'_>, entry: &Entry<'_>) -> Result<Within, Lacking
 fn repeats_of(rubric: &Rubric, by: &By<'_>, slot: &Slot<'_>) -> Vec<f64> {
     let facts = by.marking.facts.readings.get(&slot.id);
     let used = facts.into_iter().flatten().filter(|fact| fact.counts());
-    let values = used.filter_map(|fact| {
-        let unit = fact.unit.unwrap_or(rubric.unit).or_usual(slot.dimension);
-        match read_reading(&fact.text, slot.dimension, unit).ok()? {
-            Reading::Value(value) => in_usual_unit(slot.dimension, value.base),
-            Reading::Interval { .. } | Reading::Verdict { .. } => None,
-        }
+    let values = used.filter_map(|fact| match read_fact(slot, fact, rubric.unit).ok()? {
+        Reading::Value(value) => in_usual_unit(slot.dimension, value.base),
+        Reading::Interval { .. } | Reading::Verdict { .. } => None,
     });
     values.collect()
 }

@@ -70,10 +70,9 @@ pub(super) fn against_others(
 ) -> BTreeMap<ExaminerId, (Option<Exact>, usize)> {
     let of = |examiner: ExaminerId| {
         let off = gathered.twice.iter().filter_map(|seen| {
-            let percent = |by: &By<'_>| by.share()?.times(Exact::HUNDRED);
-            let own = percent(seen.by(examiner)?)?;
+            let own = seen.by(examiner)?.percent()?;
             let others = seen.by.iter().filter(|by| by.examiner != examiner);
-            let others: Vec<Exact> = others.filter_map(percent).collect();
+            let others: Vec<Exact> = others.filter_map(By::percent).collect();
             own.minus(Exact::mean(&others)?)
         });
         let off: Vec<Exact> = off.collect();

@@ -4,7 +4,7 @@ use super::blind::{By, Gathered, pairs};
 use super::pairs::{PairLimits, pair_limits};
 use super::{DRAWS, LEAST, LEVEL};
 use crate::figures::agreement::{Model, Ratings, Score, bootstrap, components, icc};
-use crate::figures::{Interval, Lacking};
+use crate::figures::{Interval, Lacking, at_least};
 use crate::quantity::Exact;
 
 /// The intraclass correlation of totals: absolute agreement of single examiners.
@@ -34,17 +34,12 @@ pub struct TotalsFigures {
     pub pairs: Vec<PairLimits>,
 }
 
-/// Totals in per cent.
-fn percent(by: &By<'_>) -> Option<f64> {
-    Some(by.share()?.times(Exact::HUNDRED)?.to_f64())
-}
-
 pub(super) fn totals(gathered: &Gathered<'_>) -> TotalsFigures {
-    let exact = |by: &By<'_>| by.share()?.times(Exact::HUNDRED);
+    let percent = |by: &By<'_>| Some(by.percent()?.to_f64());
     let apart = gathered
         .twice
         .iter()
-        .filter_map(|seen| seen.mean_apart(exact));
+        .filter_map(|seen| seen.mean_apart(|by| by.percent()));
     let apart: Vec<Exact> = apart.collect();
     let rows = gathered.filled_rows(percent);
     let same_award = gathered.twice.iter().filter(|seen| {
@@ -82,12 +77,5 @@ fn totals_icc(rows: &[Vec<Option<f64>>]) -> Result<TotalsIcc, Lacking> {
 
 /// Whether there are enough pieces to claim anything.
 pub(super) fn enough(pieces: usize) -> Result<(), Lacking> {
-    if pieces < LEAST {
-        return Err(Lacking::TooFew {
-            what: "pieces marked by two examiners",
-            has: pieces,
-            needs: LEAST,
-        });
-    }
-    Ok(())
+    at_least(pieces, LEAST, "pieces marked by two examiners")
 }

@@ -5,7 +5,9 @@ use leptos::prelude::*;
 
 use super::keeper::Keeper;
 use super::paper::{Paper, PrintButton};
-use super::widgets::{SaveDocument, SelectField, TextField, TileChoice, Tiles};
+use super::widgets::{
+    SaveDocument, SelectField, TextField, TileChoice, Tiles, not_worked_out, working,
+};
 use super::{dom, jobs};
 use crate::job::Topic;
 use crate::present::{
@@ -114,7 +116,7 @@ fn Chosen(choices: Vec<(String, String)>, first: AgreementForm) -> impl IntoView
         </form>
         {move || match asked.get() {
             None => ().into_any(),
-            Some(Err(why)) => trouble(why),
+            Some(Err(why)) => not_worked_out(why, None, || {}),
             Some(Ok(topic)) => view! { <Result topic again=Callback::new(move |()| ask()) /> }.into_any(),
         }}
     }
@@ -168,7 +170,7 @@ fn Result(topic: Topic, again: Callback<()>) -> impl IntoView {
         Sure::Known(document) => {
             let saved = document.clone();
             view! {
-                <div class="actions screen-only">
+                <div class="part actions screen-only">
                     <PrintButton />
                     <SaveDocument document=saved what="agreement" />
                 </div>
@@ -177,26 +179,13 @@ fn Result(topic: Topic, again: Callback<()>) -> impl IntoView {
             .into_any()
         }
         Sure::Busy { text, share } => view! {
-            <section class="part stack">
-                <p role="status">{text}</p>
-                <progress aria-label="How much is done" value=share max="1"></progress>
-                <div class="actions">
-                    <button type="button" class="button" on:click=move |_| stop()>"Stop"</button>
-                </div>
-            </section>
+            <section class="part stack">{working(text, share, stop)}</section>
         }
         .into_any(),
         Sure::Unknown { text, again: words } => {
-            let button = words.map(|words| view! {
-                <div class="actions">
-                    <button type="button" class="button" on:click=move |_| again.run(())>{words}</button>
-                </div>
-            });
-            view! { <section class="part stack">{trouble(text)} {button}</section> }.into_any()
+            let ask = move || again.run(());
+            view! { <section class="part stack">{not_worked_out(text, words, ask)}</section> }
+                .into_any()
         }
     }
-}
-
-fn trouble(text: String) -> AnyView {
-    view! { <div class="notice" data-kind="warn" role="alert"><p>{text}</p></div> }.into_any()
 }

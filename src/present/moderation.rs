@@ -2,9 +2,10 @@
 //! needs, and what stands there meanwhile.
 
 use super::paper_files::sent;
-use super::sure::Sure;
+use super::sure::{Sure, fault_words};
 use crate::job::{Agreed, Fault, Job, Outcome, State, Topic};
 use crate::moderation::{Span, offers};
+use crate::quantity::counted;
 use crate::records::{Day, Ledger, Piece};
 use crate::sheet::DayAsked;
 
@@ -67,11 +68,11 @@ const MOST_PIECES: usize = 60;
 pub fn agreement_choices(ledger: &Ledger) -> Vec<(String, String)> {
     let offers = offers(ledger).into_iter();
     let choices = offers.map(|offer| {
-        let pieces = match offer.pieces {
-            1 => "1 piece marked by two".to_owned(),
-            count => format!("{count} pieces marked by two"),
-        };
-        let words = format!("{}, version {}: {pieces}", offer.title, offer.version);
+        let pieces = counted(offer.pieces, "piece", "pieces");
+        let words = format!(
+            "{}, version {}: {pieces} marked by two",
+            offer.title, offer.version
+        );
         (offer.digest, words)
     });
     choices.collect()
@@ -208,22 +209,11 @@ pub fn agreement_shown(state: Option<&State>) -> Sure {
         ),
         Some(State::Failed(fault)) => {
             let again = (!matches!(fault, Fault::Refused(_))).then_some("Try again");
-            unknown(fault_words(fault), again)
+            let what = "How well examiners agree";
+            unknown(
+                fault_words(fault, what, "markings stand as they are"),
+                again,
+            )
         }
-    }
-}
-
-fn fault_words(fault: &Fault) -> String {
-    match fault {
-        Fault::NotStarted(why) => format!(
-            "How well examiners agree cannot be worked out here: the part of the page that does \
-             it did not start. Everything else works without it. Try again once there is a \
-             connection; if it says this again, update the browser. The reason given: {why}."
-        ),
-        Fault::Broken(why) => format!(
-            "Working it out broke off. Nothing kept on this device is lost. Try again; if it \
-             says this again, choose fewer days. The reason given: {why}."
-        ),
-        Fault::Refused(why) => format!("How well examiners agree cannot be worked out: {why}."),
     }
 }

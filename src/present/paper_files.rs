@@ -7,13 +7,13 @@ use base64::engine::general_purpose::STANDARD;
 
 use super::scored::{may_be_seen, with_scored};
 use super::scores::Rubrics;
-use super::start::counted;
 use super::sure::stamp_words;
 use crate::job::{
     Binding, Content, Fault, Form, Job, Made, MadeTable, Outcome, PaperKind, PaperSize, Papers,
     State, Titled, Topic,
 };
 use crate::output::{file_base, sheet_base};
+use crate::quantity::counted;
 use crate::records::{
     Day, Ledger, Marking, MarkingId, PictureBytes, Record, SittingId, sha256_hex,
 };

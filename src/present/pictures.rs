@@ -1,7 +1,8 @@
 //! Pictures: how large they are kept, and what is said of them.
 
-use super::start::{counted, sentence};
+use super::start::sentence;
 use crate::command::Command;
+use crate::quantity::counted;
 use crate::records::{Ledger, PictureBytes, sha256_hex, unused_pictures};
 use crate::store::StoreError;
 

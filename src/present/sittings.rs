@@ -8,7 +8,7 @@ use super::handing::{Feedback, Handing};
 use super::makers::maker_name;
 use super::pieces::{PieceRow, sitting_row};
 use super::scores::Rubrics;
-use super::start::counted;
+use crate::quantity::counted;
 use crate::records::{Ledger, Piece, PieceId, Role, Sitting, SittingId};
 use crate::sheet::{Released, capital};
 

@@ -388,14 +388,6 @@ pub fn sitting_words(kind: SittingKind) -> (&'static str, &'static str) {
     }
 }
 
-/// `1 piece`, `2 pieces`.
-pub(super) fn counted(count: usize, one: &str, many: &str) -> String {
-    match count {
-        1 => format!("1 {one}"),
-        count => format!("{count} {many}"),
-    }
-}
-
 /// A message that stands alone: a capital first, a full stop last.
 pub fn sentence(message: &str) -> String {
     let mut letters = message.chars();

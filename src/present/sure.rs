@@ -169,24 +169,26 @@ pub fn sure(ledger: &Ledger, rubrics: &Rubrics, marking: MarkingId, state: Optio
         ),
         Some(State::Failed(fault)) => {
             let again = (!matches!(fault, Fault::Refused(_))).then_some("Try again");
-            unknown(fault_words(fault), again)
+            let what = "How sure the marks are";
+            let stays = "marks and award stand as they are";
+            unknown(fault_words(fault, what, stays), again)
         }
     }
 }
 
-fn fault_words(fault: &Fault) -> String {
+/// Why the worker did not do it, and what to do; `what` begins a sentence, `stays` says what
+/// is none the worse: `marks stand as they are`.
+pub(super) fn fault_words(fault: &Fault, what: &str, stays: &str) -> String {
     match fault {
         Fault::NotStarted(why) => format!(
-            "How sure the marks are cannot be worked out here: the part of the page that does \
-             it did not start. Everything else works without it, and marks and award stand. \
-             Try again once there is a connection; if it says this again, update the browser. \
-             The reason given: {why}."
+            "{what} cannot be worked out here: the part of the page that does it did not start. \
+             Everything else works without it, and {stays}. Try again once there is a \
+             connection; if it says this again, update the browser. The reason given: {why}."
         ),
         Fault::Broken(why) => format!(
-            "Working it out broke off. Marks and award stand as they are, and nothing kept on \
-             this device is lost. Try again; if it says this again, reload the page. The \
-             reason given: {why}."
+            "{what} is not worked out: that broke off. Nothing kept on this device is lost, and \
+             {stays}. Try again; if it says this again, reload the page. The reason given: {why}."
         ),
-        Fault::Refused(why) => format!("How sure the marks are cannot be worked out: {why}."),
+        Fault::Refused(why) => format!("{what} cannot be worked out: {why}."),
     }
 }

@@ -20,7 +20,7 @@ mod tally;
 pub use criteria::{CriterionCourse, CriterionPoint, criterion_courses};
 pub use evidence::{OutcomeEvidence, PieceEvidence, UnitEvidence, evidence};
 pub use made::{Made, Series, all_series, shown_series};
-pub use next::{LEVEL, NextPiece, after_these, next_pieces};
+pub use next::{Kind, LEVEL, NextPiece, after_these, made_alike, next_pieces};
 pub use own::{OwnDifference, Pair, own_differences};
 pub use practice::{LATEST, Practice, SeenFault, to_practise};
 pub use steps::{StepLoss, losses_by_step, lost_by_step};

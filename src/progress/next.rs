@@ -37,26 +37,35 @@ pub fn next_pieces(series: &Series<'_>) -> Vec<NextPiece> {
     let Some(version) = pieces.last().map(|made| &made.rubric.version) else {
         return Vec::new();
     };
-    let mut groups: Vec<((SittingKind, bool), Vec<&Made<'_>>)> = Vec::new();
-    let same = pieces
-        .iter()
-        .rev()
-        .filter(|made| made.rubric.version == *version);
-    for made in same {
-        let key = (made.sitting, made.is_timed());
-        match groups.iter_mut().find(|(known, _)| *known == key) {
-            Some((_, group)) => group.push(made),
-            None => groups.push((key, vec![made])),
-        }
-    }
-    groups
+    let same = pieces.iter().rev().copied();
+    let same = same.filter(|made| made.rubric.version == *version);
+    made_alike(same, |made| (made.sitting, made.is_timed()))
         .into_iter()
         .filter_map(|group| next(group.0, &group.1))
         .collect()
 }
 
+/// What a piece was made for, and whether its time was taken.
+pub type Kind = (SittingKind, bool);
+
+/// Pieces that were made alike, by their kind, in the order in which kinds come first.
+pub fn made_alike<T>(
+    pieces: impl Iterator<Item = T>,
+    kind: impl Fn(&T) -> Kind,
+) -> Vec<(Kind, Vec<T>)> {
+    let mut groups: Vec<(Kind, Vec<T>)> = Vec::new();
+    for piece in pieces {
+        let own = kind(&piece);
+        match groups.iter_mut().find(|(known, _)| *known == own) {
+            Some((_, group)) => group.push(piece),
+            None => groups.push((own, vec![piece])),
+        }
+    }
+    groups
+}
+
 /// `pieces` latest first; `None` where no marks can be had.
-fn next((sitting, is_timed): (SittingKind, bool), pieces: &[&Made<'_>]) -> Option<NextPiece> {
+fn next((sitting, is_timed): Kind, pieces: &[&Made<'_>]) -> Option<NextPiece> {
     let latest = &pieces.first()?.outcome;
     let outcomes = pieces.iter().rev().map(|made| &made.outcome);
     let shares = outcomes.map(|outcome| outcome.marks.0.over(outcome.out_of.0));

@@ -28,7 +28,10 @@ mod whole;
 
 pub use exact::Exact;
 pub use marks::Marks;
-pub use print::{decimals_that_tell_apart, print_decimal, print_length_fraction, shortened};
+pub use print::{
+    counted, decimals_that_tell_apart, print_decimal, print_figure, print_length_fraction,
+    print_signed, shortened,
+};
 pub use read::{ReadError, read_exact, read_quantity};
 pub use reading::{Reading, Verdict, read_reading};
 pub use unit::{Dimension, Unit};

@@ -167,3 +167,33 @@ fn print_duration(quantity: Quantity) -> String {
         format!("{sign}{}", words.join(" "))
     }
 }
+
+/// `1 piece`, `2 pieces`.
+pub fn counted(count: usize, one: &str, many: &str) -> String {
+    format!("{count} {}", if count == 1 { one } else { many })
+}
+
+/// A figure that is no mark and no size to so many places, with a minus sign and never as a
+/// minus nothing: `\u{2212}0.30`, `0.0`.
+pub fn print_figure(value: f64, places: usize) -> String {
+    let size = format!("{:.places$}", value.abs());
+    if value < 0.0 && is_something(&size) {
+        format!("\u{2212}{size}")
+    } else {
+        size
+    }
+}
+
+/// The same with a plus sign too.
+pub fn print_signed(value: f64, places: usize) -> String {
+    let said = print_figure(value, places);
+    if value > 0.0 && is_something(&said) {
+        format!("+{said}")
+    } else {
+        said
+    }
+}
+
+fn is_something(digits: &str) -> bool {
+    digits.contains(|sign| ('1'..='9').contains(&sign))
+}

@@ -9,7 +9,7 @@ use super::scale::drawn_strip;
 use super::scored::Scored;
 use super::sure_criteria::uncertainty_words;
 use super::tolerance::Asked;
-use super::words::{join, rank};
+use super::words::join;
 
 const COLUMNS: [(&str, CellRole); 5] = [
     ("Criterion", CellRole::Text),
@@ -231,7 +231,7 @@ pub(super) fn marks(result: &CriterionResult) -> Cell {
         band: result
             .marks
             .filter(|_| has_marks)
-            .map(|marks| rank(marks, result.out_of)),
+            .map(|marks| marks.rank(result.out_of)),
         text: format!("{given} of {}", result.out_of),
         drawing: None,
     }

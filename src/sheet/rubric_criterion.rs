@@ -11,7 +11,7 @@ use super::document::{Block, Cell, CellRole, Pictured};
 use super::rubric::table;
 use super::scale::drawn_scale;
 use super::tolerance::Asked;
-use super::words::{capital, effect_words, join, marks_words, rank};
+use super::words::{capital, effect_words, join, marks_words};
 
 /// One criterion as people read it: how it is looked at, tolerance, levels, faults.
 pub(super) fn one_criterion(asked: &Asked<'_>, result: &CriterionResult) -> Vec<Block> {
@@ -97,7 +97,7 @@ fn judged_table(criterion: &Criterion) -> Option<Block> {
     let given = |marks: Marks, effect: Effect| {
         let text = format!("{}{}", criterion.weighted(marks), effect_words(effect));
         Cell {
-            band: Some(rank(marks, criterion.most_unweighted())),
+            band: Some(marks.rank(criterion.most_unweighted())),
             ..Cell::new(CellRole::Text, text)
         }
     };

@@ -2,8 +2,6 @@ use crate::chart::{Drawing, Stretch, Tolerance, tolerance, tolerance_strip};
 use crate::marking::{Measured, Reach};
 use crate::quantity::{Dimension, Exact, Marks, Quantity, Unit};
 
-use super::words::rank;
-
 /// The tolerance of a measured criterion, drawn; `None` where it has no limits.
 pub fn drawn_scale(measured: &Measured, most: Marks, sheet: Unit, name: &str) -> Option<Drawing> {
     planned(measured, most, sheet, name).map(|plan| tolerance(&plan))
@@ -44,7 +42,7 @@ fn planned(measured: &Measured, most: Marks, sheet: Unit, name: &str) -> Option<
         .zip(marks_at.iter().skip(1))
         .filter_map(|(from, to)| {
             let middle = Exact::mean(&[*from, *to])?;
-            let rank = rank(measured.bands.at(middle).marks, most);
+            let rank = measured.bands.at(middle).marks.rank(most);
             Some(Stretch {
                 from: number(*from),
                 to: number(*to),

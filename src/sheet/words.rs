@@ -6,11 +6,6 @@ use crate::rubric::{Effect, Instrument, Shape, Uncertainty};
 /// What is asked before the first reading.
 pub const FIRST_CAUTION: &str = "Cooled and dry, edges filed? Black heat burns.";
 
-/// Rank of marks for bands and levels: [`Marks::rank`].
-pub fn rank(marks: Marks, most: Marks) -> u8 {
-    marks.rank(most)
-}
-
 /// `text` with its first letter as a capital.
 pub fn capital(text: &str) -> String {
     let mut letters = text.chars();

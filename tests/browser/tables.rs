@@ -22,7 +22,7 @@ pub(crate) async fn unfold_columns(page: &Page, format: &str) {
 }
 
 /// The file of a ZIP that is stored or deflated under this name, as text.
-fn part_of(bytes: &[u8], name: &str) -> String {
+pub(crate) fn part_of(bytes: &[u8], name: &str) -> String {
     let script = "import io, sys, zipfile
 book = zipfile.ZipFile(io.BytesIO(sys.stdin.buffer.read()))
 assert book.testzip() is None

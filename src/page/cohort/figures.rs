@@ -3,6 +3,7 @@ use leptos::prelude::*;
 use super::gather::Gathered;
 use crate::page::paper::show_blocks;
 use crate::page::paths;
+use crate::page::widgets::{not_worked_out, working};
 use crate::present::cohort::CohortState;
 use crate::sheet::StepShown;
 
@@ -26,25 +27,15 @@ pub(super) fn Figures(gathered: Gathered) -> impl IntoView {
 /// How far it is, or why there is nothing.
 pub(super) fn waiting(gathered: Gathered, state: CohortState) -> AnyView {
     match state {
-        CohortState::Busy { text, share } => view! {
-            <section class="part stack">
-                <p role="status">{text}</p>
-                <progress aria-label="How much is done" value=share max="1"></progress>
-                <div class="actions">
-                    <button type="button" class="button" on:click=move |_| gathered.stop()>"Stop"</button>
-                </div>
-            </section>
+        CohortState::Busy { text, share } => {
+            let stop = move || gathered.stop();
+            view! { <section class="part stack">{working(text, share, stop)}</section> }.into_any()
         }
-        .into_any(),
-        CohortState::None(why) if !why.is_empty() => view! {
-            <section class="part stack">
-                <div class="notice" data-kind="warn" role="alert"><p>{why}</p></div>
-                <div class="actions">
-                    <button type="button" class="button" on:click=move |_| gathered.again()>"Work them out"</button>
-                </div>
-            </section>
+        CohortState::None(why) if !why.is_empty() => {
+            let again = move || gathered.again();
+            let again = not_worked_out(why, Some("Work them out"), again);
+            view! { <section class="part stack">{again}</section> }.into_any()
         }
-        .into_any(),
         _ => ().into_any(),
     }
 }

@@ -3,7 +3,7 @@ use leptos::prelude::*;
 use super::{no_sheet, of_piece};
 use crate::page::keeper::Keeper;
 use crate::page::paper::{Paper, PrintButton};
-use crate::page::widgets::SaveDocument;
+use crate::page::widgets::{SaveDocument, not_worked_out, working};
 use crate::page::{dom, jobs, paths};
 use crate::present::{Sure, SurePage as Shown, sure, sure_page};
 
@@ -63,21 +63,13 @@ fn Asked(shown: Shown) -> impl IntoView {
             }
             Sure::Busy { text, share } => view! {
                 <Meanwhile title=head.clone()>
-                    <p role="status">{text}</p>
-                    <progress aria-label="How much is done" value=share max="1"></progress>
-                    <button type="button" class="button" on:click=move |_| stop()>"Stop"</button>
+                    {working(text, share, stop)}
                 </Meanwhile>
             }
             .into_any(),
             Sure::Unknown { text, again } => {
-                let again = again.map(|words| view! {
-                    <button type="button" class="button" on:click=move |_| ask()>{words}</button>
-                });
                 view! {
-                    <Meanwhile title=head.clone()>
-                        <div class="notice" data-kind="warn" role="alert"><p>{text}</p></div>
-                        {again}
-                    </Meanwhile>
+                    <Meanwhile title=head.clone()>{not_worked_out(text, again, ask)}</Meanwhile>
                 }
                 .into_any()
             }

@@ -17,6 +17,7 @@ mod save_drawing;
 mod save_paper;
 mod save_table;
 mod tiles;
+mod working;
 
 pub(crate) use caution::Caution;
 pub(crate) use controls::{PushButton, TextBox, Tile, TileKind, never_wrong, tile_words, when};
@@ -33,3 +34,4 @@ pub(crate) use save_drawing::SaveDrawing;
 pub(crate) use save_paper::{CARDS, Each, PAGES, SaveDocument, SaveEach, SavePaper};
 pub(crate) use save_table::SaveTable;
 pub(crate) use tiles::{TileChoice, Tiles};
+pub(crate) use working::{not_worked_out, working};

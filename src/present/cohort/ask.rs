@@ -2,12 +2,12 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use crate::cohort::{Asked, Cohort, Person, Plan, Standing, made_last, members, person};
-use crate::job::{CohortForm, CohortWanted, Fault, Job, Outcome, State, Topic};
+use crate::job::{CohortForm, CohortWanted, Job, Outcome, State, Topic};
 use crate::output::file_base;
 use crate::present::learners::called;
 use crate::present::paper_files::Choice;
 use crate::present::scores::Rubrics;
-use crate::present::sure::stamp_words;
+use crate::present::sure::{fault_words, stamp_words};
 use crate::records::{Day, LearnerId, Ledger, Whom};
 use crate::sheet::CohortSheet;
 
@@ -142,22 +142,10 @@ pub fn cohort_state(state: Option<&State>) -> CohortState {
         Some(State::Stopped) => CohortState::None(
             "Stopped before the figures were worked out. The matrix stands as it is.".to_owned(),
         ),
-        Some(State::Failed(fault)) => CohortState::None(fault_words(fault)),
-    }
-}
-
-fn fault_words(fault: &Fault) -> String {
-    match fault {
-        Fault::NotStarted(why) => format!(
-            "Standing and figures cannot be worked out here: the part of the page that does it \
-             did not start. The matrix stands without it. Try again once there is a connection. \
-             The reason given: {why}."
-        ),
-        Fault::Broken(why) => format!(
-            "Working out the figures broke off. Nothing kept on this device is lost. Try again; \
-             if it says this again, reload the page. The reason given: {why}."
-        ),
-        Fault::Refused(why) => format!("The figures cannot be worked out: {why}."),
+        Some(State::Failed(fault)) => {
+            let what = "How the group stands";
+            CohortState::None(fault_words(fault, what, "the matrix stands as it is"))
+        }
     }
 }
 

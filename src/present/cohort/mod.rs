@@ -6,12 +6,11 @@ mod grid;
 use super::learners::called;
 use super::makers::set_apart;
 use super::scores::Rubrics;
-use super::start::counted;
 use crate::cohort::{Asked, Group, Matrix, groups, held_pieces, matrix, used_rubrics};
 use crate::progress;
-use crate::quantity::Marks;
+use crate::quantity::{Marks, counted};
 use crate::records::{LearnerId, Ledger, Whom};
-use crate::sheet::{held_words, rank, whole_percent};
+use crate::sheet::{held_words, whole_percent};
 
 pub use ask::{
     CohortState, cohort_base, cohort_job, cohort_person, cohort_start, cohort_state, file_choices,
@@ -193,7 +192,7 @@ fn shown(cell: Option<crate::cohort::Cell>, latest: usize) -> CohortCell {
         }
     };
     CohortCell {
-        band: cell.map(|cell| rank(Marks(cell.share), Marks::whole(1))),
+        band: cell.map(|cell| Marks(cell.share).rank(Marks::whole(1))),
         words: cell.map_or_else(|| "–".to_owned(), words),
         share: cell.map(|cell| cell.share),
     }

@@ -1,6 +1,7 @@
 use super::super::dates::day_in_full;
-use super::super::start::{counted, sentence};
+use super::super::start::sentence;
 use crate::command::{CommandError, LearnerDetails};
+use crate::quantity::counted;
 use crate::records::{Day, Learner, LearnerStatus, OutsideNumber};
 
 /// Other years are taken for a slip of the pen.

@@ -124,7 +124,7 @@ pub fn learner_page(
     let choice = |series: &Series<'_>| RubricChoice {
         id: series.rubric_id.clone(),
         title: series_title(series),
-        about: super::start::counted(series.pieces.len(), "piece", "pieces"),
+        about: crate::quantity::counted(series.pieces.len(), "piece", "pieces"),
         is_chosen: shown.is_some_and(|shown| shown.rubric_id == series.rubric_id),
     };
     Some(LearnerPage {

@@ -7,7 +7,7 @@ mod take_over;
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
-use super::start::{self, sentence};
+use super::start::sentence;
 use crate::records::{
     Bundle, BundleError, Device, Kind, Ledger, Moment, PictureBytes, RawRecord, Record, RecordKey,
 };
@@ -181,7 +181,7 @@ fn title(kind: Kind) -> &'static str {
 
 /// `1 record`, `2 records`.
 fn counted(count: usize, what: &str) -> String {
-    start::counted(count, what, &format!("{what}s"))
+    crate::quantity::counted(count, what, &format!("{what}s"))
 }
 
 /// How many of each kind, in one line: `2 learners, 1 piece`.

@@ -3,7 +3,6 @@ use crate::marking::Marking as Result;
 use crate::piece::{MadeShoe, Place};
 use crate::quantity::Marks;
 use crate::rubric::{Entry, Rubric, Shoe};
-use crate::sheet::rank;
 
 use super::plan::Part;
 
@@ -76,6 +75,6 @@ fn plan_part(
         place,
         href: Some(format!("#{}", row.dom)),
         label: format!("{name}: {stands}"),
-        rank: won.map(|won| rank(won, out_of)),
+        rank: won.map(|won| won.rank(out_of)),
     })
 }

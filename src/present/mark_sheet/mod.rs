@@ -38,4 +38,4 @@ pub use paper_notes::{notes_typed, paper_notes};
 pub use photos::{PhotoRow, photo_note, photo_rows};
 pub use plan::{Input, Order, Part, Row, RowForm, more_words, plan};
 pub use summary::{PartState, Summary, part_state, summary, untouched_fault_lists};
-pub use tiles::{FaultTile, LevelTile, rank};
+pub use tiles::{FaultTile, LevelTile};

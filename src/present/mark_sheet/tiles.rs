@@ -1,6 +1,5 @@
 use crate::quantity::Marks;
 use crate::rubric::{Criterion, Effect, Fault, Judged, Kind};
-pub use crate::sheet::rank;
 use crate::sheet::{Pictured, level_photo};
 
 /// A level to choose.
@@ -52,7 +51,7 @@ pub(super) fn level_tiles(criterion: &Criterion) -> Vec<LevelTile> {
             name: level.name.clone(),
             text: sentences(parts),
             marks: criterion.weighted(level.marks).to_string(),
-            rank: rank(level.marks, most),
+            rank: level.marks.rank(most),
             photo: level_photo(level),
         }
     };

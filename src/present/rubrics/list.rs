@@ -6,8 +6,8 @@ use super::super::offers::{Offer, entry_ids, offer_words};
 use super::super::pieces::last_written;
 use super::super::scored::sheet_marking;
 use super::super::scores::Rubrics;
-use super::super::start::counted;
 use crate::command::RubricText;
+use crate::quantity::counted;
 use crate::records::{Ledger, Moment, PieceId, RubricDraftId, RubricVersion};
 use crate::rubric::edit::{Outline, Path};
 

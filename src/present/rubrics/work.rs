@@ -2,9 +2,9 @@ use std::collections::BTreeMap;
 use std::ops::Range;
 use std::sync::Arc;
 
-use super::super::start::counted;
 use crate::command::{Command, RubricText};
 use crate::marking::Facts;
+use crate::quantity::counted;
 use crate::records::{
     Device, ExaminerId, Marking, MarkingId, Moment, PieceId, Role, RubricDraftId, Stamp, Unit,
     sha256_hex,

@@ -4,7 +4,7 @@ use super::Outcome;
 use super::digest::read_digest;
 use super::signature::{SignatureFound, Signed};
 use crate::present::makers::{maker_name, piece_words};
-use crate::present::start::counted;
+use crate::quantity::counted;
 use crate::records::{Bundle, Ledger, Marking, MarkingId, PersonalText, SealCheck, check_seal};
 
 /// Names listed one by one.

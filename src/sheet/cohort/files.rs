@@ -1,4 +1,4 @@
-use super::{rates, standing};
+use super::standing;
 use crate::cohort::{Cohort, medians, pass_rates, spreads};
 use crate::quantity::Exact;
 use crate::sheet::capital;
@@ -84,7 +84,7 @@ fn rate_rows(cohort: &Cohort) -> Rows {
             shown(rate.passed),
             shown(rate.of),
             shown(rate.learners),
-            percent(interval.map(|_| rates::middle(rate))),
+            percent(interval.map(|_| rate.share())),
             percent(interval.map(|interval| interval.low)),
             percent(interval.map(|interval| interval.high)),
         ]

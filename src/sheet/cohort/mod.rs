@@ -11,9 +11,9 @@ use serde::{Deserialize, Serialize};
 
 use super::document::{Block, Document, Item, Weight};
 use super::scored::{heading, notice};
-use crate::cohort::{Cohort, LEAST_LEARNERS, Standing};
+use crate::cohort::{Cohort, LEAST_LEARNERS, Standing, weakest_steps};
 use crate::figures::Lacking;
-use crate::quantity::Exact;
+use crate::quantity::counted;
 use crate::records::{LearnerId, PieceId};
 
 pub use files::{cohort_rows, cohort_workbook};
@@ -58,7 +58,9 @@ pub struct StepShown {
 /// All that is said of a cohort.
 pub fn cohort_sheet(cohort: &Cohort) -> CohortSheet {
     let people = standing::people(cohort);
-    let steps = steps::shown(cohort);
+    let weak = weakest_steps(cohort);
+    let steps = weak.as_deref().map(|weak| steps::shown(cohort, weak));
+    let steps = steps.unwrap_or_default();
     let mut blocks = Vec::new();
     if cohort.people.len() < LEAST_LEARNERS {
         blocks.push(notice(
@@ -70,7 +72,7 @@ pub fn cohort_sheet(cohort: &Cohort) -> CohortSheet {
     blocks.extend(standing::blocks(cohort, &people));
     blocks.extend(rates::blocks(cohort));
     blocks.extend(spread::blocks(cohort));
-    blocks.extend(steps::blocks(cohort, &steps));
+    blocks.extend(steps::blocks(cohort, &weak, &steps));
     blocks.extend(test::blocks(cohort));
     blocks.push(heading("How this is worked out"));
     blocks.push(Block::Items(how(cohort)));
@@ -87,20 +89,16 @@ pub fn cohort_sheet(cohort: &Cohort) -> CohortSheet {
         },
         matrix: spread::matrix(cohort),
         people,
-        steps: steps.unwrap_or_default(),
+        steps,
     }
 }
 
 /// That a group is too small for figures.
 fn small_words(learners: usize) -> String {
-    let has = match learners {
-        0 => "Nobody is in this group".to_owned(),
-        1 => "There is 1 learner in this group".to_owned(),
-        count => format!("There are {count} learners in this group"),
-    };
     format!(
-        "{has}. Figures of a group are shown from {LEAST_LEARNERS} learners on: of fewer they \
-         would tell of single people."
+        "{} here. Figures of a group are shown from {LEAST_LEARNERS} learners on: of fewer they \
+         would tell of single people.",
+        counted(learners, "learner is", "learners are")
     )
 }
 
@@ -121,7 +119,8 @@ fn how(cohort: &Cohort) -> Vec<Item> {
     let which = format!(
         "Sealed pieces that were marked as a whole by somebody else than their maker. Of each \
          learner the latest {latest} by the day of the sitting stand in the matrix, the spread \
-         and the steps; all of them in standing and pass rates."
+         and the steps; all of them in standing and pass rates. What is held back from learners \
+         is left out, unless somebody asked on the page to see it."
     );
     let stands = standing::HOW;
     vec![
@@ -136,15 +135,10 @@ fn how(cohort: &Cohort) -> Vec<Item> {
 
 /// `1 piece`, `4 pieces`.
 fn pieces(count: usize) -> String {
-    super::learner::pieces(count)
+    counted(count, "piece", "pieces")
 }
 
 /// A share to a whole per cent: `67 %`.
 fn share_words(share: f64) -> String {
     format!("{:.0} %", share * 100.0)
-}
-
-/// Exact per cent to one place.
-fn lost_words(percent: Exact) -> String {
-    super::words::percent_words(percent)
 }

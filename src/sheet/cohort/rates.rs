@@ -3,8 +3,7 @@ use crate::chart::{Span, spans};
 use crate::cohort::{Cohort, PassRate, pass_rates};
 use crate::figures::Interval;
 use crate::sheet::capital;
-use crate::sheet::document::{Block, Cell};
-use crate::sheet::document::{figure, number, plain_table, text};
+use crate::sheet::document::{Block, Cell, figure, number, plain_table, text};
 use crate::sheet::scored::heading;
 
 /// How pass rates are worked out.
@@ -72,7 +71,7 @@ fn row(rate: &PassRate) -> Vec<Cell> {
         figure(rate.passed.to_string()),
         figure(rate.of.to_string()),
         figure(rate.learners.to_string()),
-        figure(share_words(middle(rate))),
+        figure(share_words(rate.share())),
         Cell::text(format!(
             "Of many more such pieces between {} and {} would pass.{open}",
             share_words(interval.low),
@@ -87,12 +86,6 @@ fn span(rate: &PassRate, interval: Interval) -> Span {
         words: format!("{} of {} pass", rate.passed, rate.of),
         whole: (interval.low * 100.0, interval.high * 100.0),
         half: None,
-        middle: middle(rate) * 100.0,
+        middle: rate.share() * 100.0,
     }
-}
-
-/// The share that passes.
-pub(super) fn middle(rate: &PassRate) -> f64 {
-    let count = |count: usize| u32::try_from(count).map_or(f64::INFINITY, f64::from);
-    count(rate.passed) / count(rate.of).max(1.0)
 }

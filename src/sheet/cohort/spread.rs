@@ -3,10 +3,11 @@ use crate::chart::{Span, spans};
 use crate::cohort::{Cohort, Spread, medians, spreads};
 use crate::figures::Quartiles;
 use crate::quantity::Marks;
-use crate::sheet::document::{Block, Cell, CellRole, Column, Group, Table};
-use crate::sheet::document::{figure, number, plain_table, text};
+use crate::sheet::document::{
+    Block, Cell, CellRole, Column, Group, Table, figure, number, plain_table, text,
+};
 use crate::sheet::scored::heading;
-use crate::sheet::words::{rank, whole_percent};
+use crate::sheet::words::whole_percent;
 
 /// How the spread is worked out.
 pub(super) const HOW: &str = "For each learner and criterion the median of the shares of the \
@@ -105,6 +106,7 @@ pub(super) fn matrix(cohort: &Cohort) -> Vec<Block> {
         .collect();
     let numbers: Vec<usize> = (0..cohort.plan.columns.len()).collect();
     let tables = numbers.chunks(ABREAST).map(|chunk| {
+        let first = chunk.first().copied().unwrap_or(0);
         let heads = chunk.iter().filter_map(|at| cohort.plan.columns.get(*at));
         let heads = heads.map(|column| Column {
             title: column.name.clone().into(),
@@ -115,7 +117,7 @@ pub(super) fn matrix(cohort: &Cohort) -> Vec<Block> {
                 let share = shares.get(*at).copied().flatten();
                 let words = share.map_or_else(|| "–".to_owned(), |cell| whole_percent(cell.share));
                 Cell {
-                    band: share.map(|cell| rank(Marks(cell.share), Marks::whole(1))),
+                    band: share.map(|cell| Marks(cell.share).rank(Marks::whole(1))),
                     ..Cell::new(CellRole::Number, words)
                 }
             });
@@ -125,7 +127,13 @@ pub(super) fn matrix(cohort: &Cohort) -> Vec<Block> {
                 .collect()
         });
         Block::Table(Table {
-            caption: "Median share of the marks in the latest pieces".to_owned(),
+            // Of several tables each has a name of its own.
+            caption: format!(
+                "Median share of the marks in the latest pieces, criteria {} to {} of {}",
+                first + 1,
+                first + chunk.len(),
+                numbers.len()
+            ),
             columns: [text("Learner")].into_iter().chain(heads).collect(),
             groups: vec![Group {
                 heading: String::new(),

@@ -1,9 +1,9 @@
 use super::{PersonShown, pieces};
 use crate::cohort::{Alike, Cohort, Stand, Standing, stand};
 use crate::figures::trend::LEAST_PIECES;
+use crate::quantity::print_signed;
 use crate::sheet::capital;
-use crate::sheet::document::{Block, Cell, Group, Table};
-use crate::sheet::document::{figure, number, text};
+use crate::sheet::document::{Block, Cell, Group, Table, figure, number, text};
 use crate::sheet::learner::roughly;
 use crate::sheet::scored::heading;
 
@@ -90,7 +90,8 @@ fn rise(alike: &Alike) -> String {
     let Ok(rise) = &alike.rise else {
         return format!("{over} nothing can be told of a rise.");
     };
-    let (low, high) = (signed(rise.interval.low), signed(rise.interval.high));
+    let percent = |share: f64| print_signed(share * 100.0, 1);
+    let (low, high) = (percent(rise.interval.low), percent(rise.interval.high));
     if rise.interval.low > 0.0 {
         format!("{over} marks rise: between {low} and {high} per cent of the marks a piece.")
     } else {
@@ -98,16 +99,6 @@ fn rise(alike: &Alike) -> String {
             "{over} no rise can be told: it lies between {low} and {high} per cent of the marks \
              a piece."
         )
-    }
-}
-
-/// A share as per cent to one place with its sign: `+1.5`, `−0.3`, `0.0`.
-fn signed(share: f64) -> String {
-    let percent = format!("{:.1}", (share * 100.0).abs());
-    match percent.as_str() {
-        "0.0" => percent,
-        _ if share < 0.0 => format!("−{percent}"),
-        _ => format!("+{percent}"),
     }
 }
 

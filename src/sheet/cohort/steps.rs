@@ -1,10 +1,10 @@
-use super::{StepShown, lacking_words, lost_words};
+use super::{StepShown, lacking_words};
 use crate::chart::{Bar, bars};
-use crate::cohort::{Cohort, Example, WeakStep, weakest_steps};
+use crate::cohort::{Cohort, Example, WeakStep};
 use crate::figures::Lacking;
-use crate::sheet::document::{Block, Cell};
-use crate::sheet::document::{figure, number, plain_table, text};
+use crate::sheet::document::{Block, Cell, figure, number, plain_table, text};
 use crate::sheet::scored::heading;
+use crate::sheet::words::percent_words;
 
 /// How losses by step are worked out.
 pub(super) const HOW: &str = "Marks of the total that were lost in criteria whose making step, \
@@ -13,18 +13,17 @@ pub(super) const HOW: &str = "Marks of the total that were lost in criteria whos
     Examples are the pieces that lost most there, each of another learner.";
 
 /// The steps at which the group loses marks, the costliest first.
-pub(super) fn shown(cohort: &Cohort) -> Result<Vec<StepShown>, Lacking> {
-    let weak = weakest_steps(cohort)?;
+pub(super) fn shown(cohort: &Cohort, weak: &[WeakStep]) -> Vec<StepShown> {
     let steps = weak.iter().map(|weak| StepShown {
         name: name(cohort, weak),
-        words: lost_words(weak.percent),
+        words: percent_words(weak.percent),
         examples: weak
             .examples
             .iter()
             .map(|example| (example.piece, example_words(cohort, example)))
             .collect(),
     });
-    Ok(steps.collect())
+    steps.collect()
 }
 
 fn name(cohort: &Cohort, weak: &WeakStep) -> String {
@@ -39,29 +38,34 @@ fn example_words(cohort: &Cohort, example: &Example) -> String {
         person.and_then(|person| person.pieces.iter().find(|one| one.piece == example.piece));
     let name = person.map_or("", |person| &person.name);
     let day = piece.map_or_else(String::new, |piece| format!(", {}", piece.day));
-    format!("{name}{day}: {} lost", lost_words(example.percent))
+    format!("{name}{day}: {} lost", percent_words(example.percent))
 }
 
 /// The weakest steps of the group.
-pub(super) fn blocks(cohort: &Cohort, steps: &Result<Vec<StepShown>, Lacking>) -> Vec<Block> {
+///
+/// *Shape:* `steps` are `weak` as they are shown.
+pub(super) fn blocks(
+    cohort: &Cohort,
+    weak: &Result<Vec<WeakStep>, Lacking>,
+    steps: &[StepShown],
+) -> Vec<Block> {
     if cohort.plan.steps.is_empty() {
         return Vec::new();
     }
     let mut blocks = vec![heading("Weakest making steps")];
-    let steps = match steps {
-        Ok(steps) if steps.is_empty() => {
+    let weak = match weak {
+        Ok(weak) if weak.is_empty() => {
             let none = "The latest pieces lost no marks that belong to a making step.";
             blocks.push(Block::Paragraph(none.to_owned()));
             return blocks;
         }
-        Ok(steps) => steps,
+        Ok(weak) => weak,
         Err(lacking) => {
             blocks.push(Block::Paragraph(lacking_words(lacking)));
             return blocks;
         }
     };
-    let percents = weakest_steps(cohort).unwrap_or_default();
-    let rows = steps.iter().zip(&percents).map(|(step, weak)| Bar {
+    let rows = steps.iter().zip(weak).map(|(step, weak)| Bar {
         label: step.name.clone(),
         value: weak.percent.to_f64(),
         before: None,

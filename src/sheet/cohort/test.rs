@@ -2,8 +2,8 @@ use super::{lacking_words, share_words};
 use crate::cohort::{AsTest, Cohort, as_test};
 use crate::figures::Lacking;
 use crate::figures::items::Item;
-use crate::sheet::document::{Block, Cell, Fact};
-use crate::sheet::document::{figure, number, plain_table, text};
+use crate::quantity::print_figure;
+use crate::sheet::document::{Block, Cell, Fact, figure, number, plain_table, text};
 use crate::sheet::scored::heading;
 
 /// How the figures of the rubric as a test are worked out.
@@ -95,10 +95,7 @@ fn row(name: &str, item: &Item) -> Vec<Cell> {
     vec![
         Cell::text(name),
         figure(share_words(item.share)),
-        figure(with.map_or_else(
-            |_| "–".to_owned(),
-            |with| format!("{with:.2}").replace('-', "−"),
-        )),
+        figure(with.map_or_else(|_| "–".to_owned(), |with| print_figure(*with, 2))),
         Cell::text(says),
     ]
 }

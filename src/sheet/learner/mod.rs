@@ -14,7 +14,7 @@ mod tallies;
 
 use crate::chart::Drawing;
 use crate::progress::{Made, Series};
-use crate::quantity::{Marks, print_decimal};
+use crate::quantity::{Marks, counted, print_decimal};
 
 use super::document::{Cell, Table, figure, number, plain_table, text};
 use super::words::percent_words;
@@ -93,9 +93,6 @@ pub fn held_words(count: usize) -> String {
 }
 
 /// `1 piece`, `4 pieces`.
-pub(super) fn pieces(count: usize) -> String {
-    match count {
-        1 => "1 piece".to_owned(),
-        count => format!("{count} pieces"),
-    }
+fn pieces(count: usize) -> String {
+    counted(count, "piece", "pieces")
 }

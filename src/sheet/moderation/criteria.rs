@@ -1,14 +1,16 @@
 //! Criterion by criterion, most trouble first.
 
+use super::how;
 use super::naming::Naming;
 use super::pairs::{self, Unit};
-use super::words::{about, between, counted, decimal, lacking, with_interval};
-use super::{head, how};
+use super::words::{about, between, lacking, with_interval};
 use crate::figures::Lacking;
 use crate::moderation::{
     CriterionAgreement, CriterionFigures, JudgedFigures, LEAST, ReadingFigures, TENTATIVE,
 };
+use crate::quantity::{counted, print_figure};
 use crate::sheet::document::{Block, Cell, figure, number, plain_table, text};
+use crate::sheet::scored::heading;
 
 const ORDER: &str = "The criterion on which two examiners of one piece lie most marks apart comes \
     first: so much it costs a candidate to have the one and not the other. Marks are those of the \
@@ -40,7 +42,7 @@ pub(super) fn blocks(criteria: &[CriterionAgreement], naming: &Naming) -> Vec<Bl
         rows.collect(),
     );
     let mut blocks = vec![
-        head("Criteria, by trouble"),
+        heading("Criteria, by trouble"),
         Block::Paragraph(ORDER.to_owned()),
         Block::Table(table),
         how(HOW),
@@ -103,26 +105,26 @@ fn measured_words(readings: &ReadingFigures) -> (String, String) {
     };
     let mut figures = format!(
         "s {} {unit} ({})",
-        decimal(within.deviation, 2),
+        print_figure(within.deviation, 2),
         between(within.interval, 2)
     );
     if let Ok(repeats) = &readings.repeats {
-        let said = decimal(repeats.deviation, 2);
+        let said = print_figure(repeats.deviation, 2);
         figures.push_str(&format!("; repeats of one examiner {said} {unit}"));
     }
     let limit = format!(
         "Two examiners read within {} {unit} of each other in 19 of 20 cases",
-        decimal(within.limit, 2)
+        print_figure(within.limit, 2)
     );
     let says = match readings.width {
         Some(width) if within.limit > width => format!(
             "{limit}; that is more than the best band is wide ({} {unit}), so who measures can \
              decide the marks.",
-            decimal(width, 2)
+            print_figure(width, 2)
         ),
         Some(width) => format!(
             "{limit}; the best band is {} {unit} wide.",
-            decimal(width, 2)
+            print_figure(width, 2)
         ),
         None => format!("{limit}."),
     };

@@ -1,12 +1,13 @@
 //! A day on which examiners come together: which pieces, and who marks which.
 
 use super::naming::{Naming, letters};
-use super::words::{about, counted};
-use super::{DayAsked, head, how};
+use super::words::about;
+use super::{DayAsked, how};
 use crate::moderation::{Agreement, Candidate, DayPlan, Gathered, candidates, plan_day};
-use crate::quantity::Exact;
+use crate::quantity::{Exact, counted};
 use crate::sheet::document::{Block, Cell, Column, Weight, figure, number, plain_table, text};
 use crate::sheet::percent_words;
+use crate::sheet::scored::heading;
 use crate::sheet::scored::notice;
 
 const HOW: &str = "pieces that were marked as a whole are put in the order of their totals and \
@@ -23,7 +24,7 @@ pub(super) fn blocks(
     naming: &Naming,
     asked: DayAsked,
 ) -> Vec<Block> {
-    let mut blocks = vec![head("A standardisation day")];
+    let mut blocks = vec![heading("A standardisation day")];
     let chosen = candidates(gathered, &agreement.criteria, asked.pieces);
     if chosen.is_empty() {
         let text = "No piece by this rubric is marked as a whole in these days, so none can be \

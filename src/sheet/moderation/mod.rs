@@ -14,8 +14,9 @@ mod totals;
 mod words;
 
 use super::document::{Block, Document, Fact, Weight};
-use super::scored::{heading, notice};
+use super::scored::notice;
 use crate::moderation::{Agreement, Gathered, LEAST};
+use crate::quantity::counted;
 use crate::records::{Ledger, RubricVersion};
 use naming::Naming;
 use serde::{Deserialize, Serialize};
@@ -106,7 +107,7 @@ const HOW_TO: &str = "Let a second examiner mark a piece: from its sheet choose 
     both have sealed.";
 
 fn few_words(count: usize) -> String {
-    let pieces = words::counted(count, "piece was", "pieces were");
+    let pieces = counted(count, "piece was", "pieces were");
     format!(
         "{pieces} marked by two examiners. What each gave is shown; nothing is claimed from fewer \
          than {LEAST}."
@@ -131,8 +132,8 @@ fn facts(moderated: &Moderated<'_>, naming: &Naming) -> Vec<Fact> {
             "Marked by two examiners or more",
             format!(
                 "{}, {}",
-                words::counted(gathered.twice.len(), "piece", "pieces"),
-                words::counted(markings, "marking", "markings")
+                counted(gathered.twice.len(), "piece", "pieces"),
+                counted(markings, "marking", "markings")
             ),
         ),
         fact("Examiners", examiners.collect::<Vec<_>>().join(", ")),
@@ -158,7 +159,7 @@ fn held(ledger: &Ledger, gathered: &Gathered<'_>) -> Option<Block> {
     };
     let count = gathered.twice.iter().filter(sitting).count();
     (count > 0).then(|| {
-        let pieces = words::counted(count, "piece", "pieces");
+        let pieces = counted(count, "piece", "pieces");
         let text = format!("The marks of {pieces} are not released yet: keep this from learners.");
         notice(Weight::Warn, text, Vec::new())
     })
@@ -167,8 +168,4 @@ fn held(ledger: &Ledger, gathered: &Gathered<'_>) -> Option<Block> {
 /// What stands under a figure: how it comes about.
 fn how(text: &str) -> Block {
     Block::Paragraph(format!("How this is worked out: {text}"))
-}
-
-fn head(text: &str) -> Block {
-    heading(text)
 }

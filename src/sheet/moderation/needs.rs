@@ -1,11 +1,13 @@
 //! How many examiners and pieces a mark needs.
 
-use super::words::{counted, decimal, lacking};
-use super::{head, how};
+use super::how;
+use super::words::lacking;
 use crate::figures::Lacking;
 use crate::figures::general::{Coefficient, Decision, least};
 use crate::moderation::{MOST_EXAMINERS, MOST_PIECES, Needs, OnePiece, SeveralPieces};
+use crate::quantity::{counted, print_figure};
 use crate::sheet::document::{Block, Cell, Column, figure, number, plain_table, text};
+use crate::sheet::scored::heading;
 
 /// The dependability that is looked for: common practice where something hangs on a mark;
 /// no source.
@@ -19,7 +21,7 @@ const HOW: &str = "generalizability (Brennan 2001): the variance of marks is tak
     examiner adds is taken off by the figures above. Parts below nothing count as nothing.";
 
 pub(super) fn blocks(needs: &Needs) -> Vec<Block> {
-    let mut blocks = vec![head("How many examiners and pieces")];
+    let mut blocks = vec![heading("How many examiners and pieces")];
     match &needs.one_piece {
         Ok(rows) => blocks.extend(one_piece(rows)),
         Err(why) => blocks.push(Block::Paragraph(lacking(why))),
@@ -54,8 +56,8 @@ fn one_piece(rows: &[OnePiece]) -> Vec<Block> {
     let cells = rows.iter().map(|row| {
         vec![
             figure(row.examiners.to_string()),
-            figure(decimal(row.phi, 2)),
-            figure(format!("±{}", decimal(1.96 * row.error, 1))),
+            figure(print_figure(row.phi, 2)),
+            figure(format!("±{}", print_figure(1.96 * row.error, 1))),
         ]
     });
     let table = plain_table(
@@ -105,7 +107,7 @@ fn several(found: &SeveralPieces) -> Vec<Block> {
     let columns: Vec<Column> = std::iter::once(text("Pieces")).chain(columns).collect();
     let row = |pieces: usize| {
         let own = found.table.iter().filter(|row| levels(row, 't') == pieces);
-        let own = own.map(|row| figure(decimal(row.phi, 2)));
+        let own = own.map(|row| figure(print_figure(row.phi, 2)));
         std::iter::once(Cell::text(pieces.to_string()))
             .chain(own)
             .collect()

@@ -1,10 +1,11 @@
 //! Two examiners side by side: drawing, sentence and table.
 
 use super::naming::Naming;
-use super::words::{between, decimal, signed};
+use super::words::between;
 use crate::chart::{Bound, Differences, Drawing, differences};
 use crate::figures::agreement::Estimate;
 use crate::moderation::PairLimits;
+use crate::quantity::{print_figure, print_signed};
 use crate::sheet::document::{Block, Cell, Group, Table, figure, number, plain_table, text};
 
 /// What a pair's values are, and how they are said.
@@ -29,15 +30,12 @@ pub(super) fn blocks(
         return Vec::new();
     }
     let shown = |(at, pair): (usize, &PairLimits)| {
-        let text = sentence(pair, unit, naming);
-        if at < DRAWN {
-            let drawing = drawing(pair, what, unit, naming);
-            Block::Illustrated { drawing, text }
-        } else {
-            Block::Paragraph(text)
-        }
+        let drawn = (at < DRAWN).then(|| drawing(pair, what, unit, naming));
+        let drawn = drawn.map(|drawing| Block::Drawings(vec![drawing]));
+        let said = Block::Paragraph(sentence(pair, unit, naming));
+        [Some(said), drawn].into_iter().flatten()
     };
-    let mut blocks: Vec<Block> = pairs.iter().enumerate().map(shown).collect();
+    let mut blocks: Vec<Block> = pairs.iter().enumerate().flat_map(shown).collect();
     blocks.push(Block::Table(limits_table(pairs, what, unit, naming)));
     blocks.push(Block::Table(points_table(pairs, what, unit, naming)));
     blocks
@@ -48,7 +46,7 @@ fn drawing(pair: &PairLimits, what: &str, unit: &Unit<'_>, naming: &Naming) -> D
     let bound = |lead: &str, estimate: Estimate| Bound {
         value: estimate.value,
         interval: (estimate.interval.low, estimate.interval.high),
-        label: format!("{lead} {}", signed(estimate.value, unit.places)),
+        label: format!("{lead} {}", print_signed(estimate.value, unit.places)),
     };
     let points = pair.points.iter().map(|point| {
         let name = naming.number(point.piece);
@@ -83,18 +81,18 @@ fn sentence(pair: &PairLimits, unit: &Unit<'_>, naming: &Naming) -> String {
         "On the {} pieces that both marked, {one} lies {} {} {way} {other} on the mean (95 % \
          interval {}: {level}). On 19 of 20 such pieces the difference lies between {} and {} {}.",
         pair.points.len(),
-        decimal(bias.value.abs(), unit.places),
+        print_figure(bias.value.abs(), unit.places),
         unit.name,
         between(bias.interval, unit.places),
-        signed(pair.limits.low.value, unit.places),
-        signed(pair.limits.high.value, unit.places),
+        print_signed(pair.limits.low.value, unit.places),
+        print_signed(pair.limits.high.value, unit.places),
         unit.name,
     )
 }
 
 fn limits_table(pairs: &[PairLimits], what: &str, unit: &Unit<'_>, naming: &Naming) -> Table {
     let said = |one: Estimate| {
-        let value = signed(one.value, unit.places);
+        let value = print_signed(one.value, unit.places);
         figure(format!("{value} ({})", between(one.interval, unit.places)))
     };
     let rows = pairs.iter().map(|pair| {
@@ -131,8 +129,8 @@ fn points_table(pairs: &[PairLimits], what: &str, unit: &Unit<'_>, naming: &Nami
         let rows = pair.points.iter().map(|point| {
             vec![
                 Cell::text(naming.piece(point.piece)),
-                figure(decimal(point.mean, unit.places)),
-                figure(signed(point.difference, unit.places)),
+                figure(print_figure(point.mean, unit.places)),
+                figure(print_signed(point.difference, unit.places)),
             ]
         });
         Group {

@@ -1,12 +1,12 @@
 //! Which pieces several examiners marked, and what each gave.
 
-use super::head;
 use super::naming::Naming;
 use super::words::about;
 use crate::moderation::{By, Gathered, Seen};
 use crate::quantity::Exact;
 use crate::sheet::document::{Block, Cell, figure, number, plain_table, text};
 use crate::sheet::percent_words;
+use crate::sheet::scored::heading;
 
 pub(super) fn blocks(gathered: &Gathered<'_>, naming: &Naming) -> Vec<Block> {
     let mut columns = vec![text("Piece"), text("Made")];
@@ -21,7 +21,7 @@ pub(super) fn blocks(gathered: &Gathered<'_>, naming: &Naming) -> Vec<Block> {
     let caption = "Pieces marked by two examiners or more: totals in per cent of the marks, and \
                    how far two examiners lie apart on the mean";
     let table = plain_table(caption.to_owned(), columns, rows.collect());
-    vec![head("Marked by several examiners"), Block::Table(table)]
+    vec![heading("Marked by several examiners"), Block::Table(table)]
 }
 
 fn row(gathered: &Gathered<'_>, seen: &Seen<'_>, naming: &Naming) -> Vec<Cell> {

@@ -1,9 +1,11 @@
 //! Whose descriptors to write anew.
 
-use super::words::{decimal, with_interval};
-use super::{head, how};
+use super::how;
+use super::words::with_interval;
 use crate::moderation::{Descriptors, to_rewrite};
+use crate::quantity::print_figure;
 use crate::sheet::document::{Block, Cell, Item, figure, number, plain_table, text};
+use crate::sheet::scored::heading;
 
 const HOW: &str = "a criterion is named where alpha is below 0.667, the least from which \
     Krippendorff draws tentative conclusions, and below the middle of all judged criteria here, \
@@ -11,7 +13,7 @@ const HOW: &str = "a criterion is named where alpha is below 0.667, the least fr
     source.";
 
 pub(super) fn blocks(all: &[Descriptors]) -> Vec<Block> {
-    let mut blocks = vec![head("Descriptors to write anew")];
+    let mut blocks = vec![heading("Descriptors to write anew")];
     let named = to_rewrite(all);
     if named.is_empty() {
         let text = "No judged criterion falls behind the others so far that its descriptors \
@@ -60,7 +62,7 @@ fn mixed(one: &Descriptors) -> Option<String> {
 
 fn table(all: &[Descriptors]) -> crate::sheet::document::Table {
     let rows = all.iter().map(|one| {
-        let alpha = one.alpha.as_ref().map(|alpha| decimal(*alpha, 2));
+        let alpha = one.alpha.as_ref().map(|alpha| print_figure(*alpha, 2));
         vec![
             Cell::text(one.name.clone()),
             figure(alpha.unwrap_or_else(|_| "–".to_owned())),

@@ -1,10 +1,12 @@
 //! The upshot, on top.
 
 use super::naming::Naming;
-use super::words::{about, decimal, lacking};
-use super::{head, strictness};
+use super::strictness;
+use super::words::{about, lacking};
 use crate::moderation::{Agreement, to_rewrite};
+use crate::quantity::print_figure;
 use crate::sheet::document::{Block, Item};
+use crate::sheet::scored::heading;
 
 pub(super) fn blocks(agreement: &Agreement, naming: &Naming) -> Vec<Block> {
     let item = |lead: &str, text: String| Item {
@@ -22,7 +24,7 @@ pub(super) fn blocks(agreement: &Agreement, naming: &Naming) -> Vec<Block> {
         format!("Write anew first: {}.", named.join("; "))
     };
     items.push(item("Descriptors", named));
-    vec![head("In short"), Block::Items(items)]
+    vec![heading("In short"), Block::Items(items)]
 }
 
 fn totals(agreement: &Agreement) -> String {
@@ -40,7 +42,7 @@ fn totals(agreement: &Agreement) -> String {
         Ok(icc) if icc.value > 0.0 => format!(
             "Of the differences between totals {} per cent belong to the pieces, the rest to who \
              marked them.",
-            decimal(icc.value * 100.0, 0)
+            print_figure(icc.value * 100.0, 0)
         ),
         Ok(_) => "Totals differ as much by who marked as by the piece.".to_owned(),
         Err(why) => lacking(why),

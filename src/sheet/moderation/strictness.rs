@@ -1,12 +1,13 @@
 //! How severe each examiner is.
 
+use super::how;
 use super::naming::Naming;
-use super::words::{about, between, counted, decimal, lacking, signed};
-use super::{head, how};
+use super::words::{about, between, lacking};
 use crate::chart::{IntervalRow, intervals};
 use crate::moderation::{Agreement, LEAST, Strictness, StrictnessLack};
-use crate::quantity::Exact;
+use crate::quantity::{Exact, counted, print_figure, print_signed};
 use crate::sheet::document::{Block, Cell, Weight, figure, number, plain_table, text};
+use crate::sheet::scored::heading;
 use crate::sheet::scored::notice;
 
 const HOW: &str = "the many-facet rating-scale model tells piece, criterion and examiner apart on \
@@ -40,7 +41,7 @@ pub(super) fn upshot(agreement: &Agreement, naming: &Naming) -> String {
 }
 
 pub(super) fn blocks(agreement: &Agreement, naming: &Naming) -> Vec<Block> {
-    let mut blocks = vec![head("Severity")];
+    let mut blocks = vec![heading("Severity")];
     match &agreement.strictness {
         Ok(found) => {
             blocks.push(Block::Paragraph(upshot(agreement, naming)));
@@ -94,7 +95,11 @@ fn drawing(found: &Strictness, naming: &Naming) -> crate::chart::Drawing {
         name: naming.examiner(one.examiner),
         value: one.place,
         interval: (one.interval.low, one.interval.high),
-        words: format!("{} ({})", signed(one.place, 2), between(one.interval, 2)),
+        words: format!(
+            "{} ({})",
+            print_signed(one.place, 2),
+            between(one.interval, 2)
+        ),
     });
     let rows: Vec<IntervalRow> = rows.collect();
     let said = rows.iter().map(|row| format!("{} {}", row.name, row.words));
@@ -127,16 +132,24 @@ fn table(agreement: &Agreement, naming: &Naming) -> Block {
                 off if off == Exact::ZERO => "the same".to_owned(),
                 off => format!("{} more", about(off)),
             });
-            let place =
-                own.map(|one| format!("{} ({})", signed(one.place, 2), between(one.interval, 2)));
-            let odds = own.map(|one| decimal(one.place.exp(), 2));
+            let place = own.map(|one| {
+                format!(
+                    "{} ({})",
+                    print_signed(one.place, 2),
+                    between(one.interval, 2)
+                )
+            });
+            let odds = own.map(|one| print_figure(one.place.exp(), 2));
             vec![
                 Cell::text(naming.examiner(*examiner)),
                 figure(pieces.to_string()),
                 figure(off.unwrap_or_default()),
                 figure(place.unwrap_or_default()),
                 figure(odds.unwrap_or_default()),
-                figure(own.map(|one| decimal(one.infit, 2)).unwrap_or_default()),
+                figure(
+                    own.map(|one| print_figure(one.infit, 2))
+                        .unwrap_or_default(),
+                ),
             ]
         });
     Block::Table(plain_table(

@@ -1,11 +1,13 @@
 //! How well totals agree.
 
+use super::how;
 use super::naming::Naming;
 use super::pairs::{self, Unit};
-use super::words::{decimal, lacking, with_interval};
-use super::{head, how};
+use super::words::{lacking, with_interval};
 use crate::moderation::{TotalsFigures, TotalsIcc};
+use crate::quantity::print_figure;
 use crate::sheet::document::Block;
+use crate::sheet::scored::heading;
 
 const HOW: &str = "the intraclass correlation for absolute agreement of single examiners is the \
     variance between pieces over that between pieces, between examiners and what is left, \
@@ -21,7 +23,7 @@ const HOW_PAIRS: &str = "the difference of two examiners’ totals of one piece 
     Pairs with fewer than five pieces in common are left out.";
 
 pub(super) fn blocks(totals: &TotalsFigures, naming: &Naming) -> Vec<Block> {
-    let mut blocks = vec![head("Totals")];
+    let mut blocks = vec![heading("Totals")];
     blocks.push(Block::Paragraph(match &totals.icc {
         Ok(icc) => icc_words(icc),
         Err(why) => lacking(why),
@@ -52,7 +54,7 @@ fn icc_words(icc: &TotalsIcc) -> String {
         format!(
             "of the differences between totals {} per cent belong to the pieces, the rest to \
              who marked them and to chance",
-            decimal(icc.value * 100.0, 0)
+            print_figure(icc.value * 100.0, 0)
         )
     } else {
         "totals differ as much by who marked as by the piece".to_owned()

@@ -1,8 +1,8 @@
 //! A row for each reading that was written, and for each count and duration.
 
 use crate::conformity::reading_uncertainty;
-use crate::marking::{ReadingFact, taken_with};
-use crate::quantity::{Dimension, Exact, Quantity, Reading, Unit, read_quantity, read_reading};
+use crate::marking::{ReadingFact, read_fact, taken_with};
+use crate::quantity::{Dimension, Exact, Quantity, Reading, Unit, read_quantity};
 use crate::rubric::{Entry, Kind, Slot};
 
 use super::who::{IDS, Whose, fields, heads, ids};
@@ -93,10 +93,9 @@ fn of_slot(who: &Whose<'_>, slot: &Slot<'_>) -> Vec<Vec<Field>> {
 
 fn taken(who: &Whose<'_>, slot: &Slot<'_>, number: usize, fact: &ReadingFact) -> Taken {
     let rubric = who.scored.rubric;
-    let meant = fact.unit.unwrap_or(rubric.unit).or_usual(slot.dimension);
     let unit = slot.dimension.usual_unit();
     let in_unit = |quantity: Quantity| quantity.base.over(unit.in_base());
-    let said = read_reading(&fact.text, slot.dimension, meant).ok();
+    let said = read_fact(slot, fact, rubric.unit).ok();
     let (value, ends) = match said {
         Some(Reading::Value(quantity)) => (in_unit(quantity), None),
         Some(Reading::Interval { from, to }) => (None, in_unit(from).zip(in_unit(to))),
@@ -115,7 +114,11 @@ fn taken(who: &Whose<'_>, slot: &Slot<'_>, number: usize, fact: &ReadingFact) ->
         number,
         typed: fact.text.trim().to_owned(),
         unit_typed: if has_value {
-            unit_typed(&fact.text, slot.dimension, meant)
+            unit_typed(
+                &fact.text,
+                slot.dimension,
+                fact.meant(slot.dimension, rubric.unit),
+            )
         } else {
             String::new()
         },

@@ -1,5 +1,6 @@
 //! Drawings of how far examiners lie apart.
 
+use super::texts;
 use evenshod::chart::{
     Bound, Class, Differences, Drawing, IntervalRow, Shape, differences, intervals,
 };
@@ -49,14 +50,6 @@ fn lines(drawing: &Drawing, wanted: Class) -> Vec<[f64; 4]> {
         _ => None,
     });
     shapes.collect()
-}
-
-fn texts(drawing: &Drawing) -> Vec<&str> {
-    let texts = drawing.shapes.iter().filter_map(|shape| match shape {
-        Shape::Text { text, .. } => Some(text.as_str()),
-        _ => None,
-    });
-    texts.collect()
 }
 
 #[test]

@@ -1,3 +1,4 @@
+use super::texts;
 use evenshod::chart::{Chances, Class, Drawing, Shape, chances};
 use proptest::prelude::*;
 
@@ -24,14 +25,6 @@ fn columns(drawing: &Drawing) -> Vec<(f64, f64, f64)> {
         _ => None,
     });
     columns.collect()
-}
-
-fn texts(drawing: &Drawing) -> Vec<&str> {
-    let texts = drawing.shapes.iter().filter_map(|shape| match shape {
-        Shape::Text { text, .. } => Some(text.as_str()),
-        _ => None,
-    });
-    texts.collect()
 }
 
 #[test]

@@ -5,3 +5,14 @@ mod qr;
 mod shoe;
 mod svg;
 mod tolerance;
+
+use evenshod::chart::{Drawing, Shape};
+
+/// What is written in a drawing, in its order.
+fn texts(drawing: &Drawing) -> Vec<&str> {
+    let texts = drawing.shapes.iter().filter_map(|shape| match shape {
+        Shape::Text { text, .. } => Some(text.as_str()),
+        _ => None,
+    });
+    texts.collect()
+}

@@ -115,6 +115,28 @@ fn readings_and_levels_have_figures_of_their_own() {
 }
 
 #[test]
+fn repeats_of_one_examiner_have_a_scatter_of_their_own() {
+    let mut school = School::default();
+    let given = |width| [width, "6", "good", "fair"];
+    for at in 0..5 {
+        let [one, other] = [["9.9;10.1", "10.4"], ["10", "9.8; 10.2"]][at % 2];
+        school.marked(&[(GREEN, given(one)), (REED, given(other))]);
+    }
+    figures_of(&school.ledger, |_, agreement| {
+        let CriterionFigures::Measured(width) = &criterion(agreement, "width").figures else {
+            panic!("it is measured");
+        };
+        // Squares about their mean: 0.02 three times, 0.08 twice, one degree of freedom each.
+        let repeats = width.repeats.as_ref().unwrap();
+        near(repeats.df, 5.0);
+        near(repeats.deviation.powi(2), (3.0 * 0.02 + 2.0 * 0.08) / 5.0);
+        // Examiners by their means: 10 and 10.4 three times, 10 and 10 twice.
+        let between = width.between.as_ref().unwrap();
+        near(between.deviation.powi(2), 3.0 * 0.08 / 5.0);
+    });
+}
+
+#[test]
 fn kappa_is_for_two_examiners_alone() {
     let mut school = five();
     school.marked(&[(GREEN, FIVE[0][0]), (STONE, FIVE[0][1])]);

@@ -1,13 +1,13 @@
 //! Small ledgers of pieces that several examiners marked.
 
-use evenshod::command::{Command, Edit, RubricText, StartPiece};
-use evenshod::marking::ReadingFact;
+use evenshod::command::{Command, RubricText, StartPiece};
 use evenshod::moderation::{Agreement, Gathered, Span, agreement};
 use evenshod::records::{Ledger, MarkingId, PieceId, Role, sha256_hex};
 use evenshod::rubric::{Rubric, read_rubric};
 
 use crate::records::sample::{after, level, named, seal, stamp, start_piece};
 use crate::records::two::again;
+use crate::sheet::sample::readings;
 
 /// Forty marks: a width of 10 mm, an outline by number, finish and weld by levels.
 pub const TEXT: &str = r#"
@@ -134,14 +134,10 @@ impl School {
         self.perform(command).unwrap()
     }
 
+    /// A width of several readings has a semicolon between them.
     pub fn give(&mut self, marking: MarkingId, [width, outline, finish, weld]: Given) {
-        self.perform(Command::edit(
-            marking,
-            Edit::SetReadings {
-                entry: "width".to_owned(),
-                readings: vec![ReadingFact::of(width)],
-            },
-        ));
+        let widths: Vec<&str> = width.split(';').collect();
+        self.perform(Command::edit(marking, readings("width", &widths)));
         for (entry, given) in [("outline", outline), ("finish", finish), ("weld", weld)] {
             self.perform(level(marking, entry, given));
         }
