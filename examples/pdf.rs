@@ -27,7 +27,7 @@ const NOW: i64 = 1_795_608_000_000;
 fn main() -> Result<(), Box<dyn Error>> {
     let folder = std::env::args().nth(1).ok_or("say: pdf FOLDER")?;
     for (name, document) in documents()? {
-        let papers = match name {
+        let papers = match name.as_str() {
             "card" => [("a6", Paper::A6), ("a5", Paper::A5)],
             _ => [("a4", Paper::A4), ("letter", Paper::Letter)],
         };
@@ -48,7 +48,7 @@ fn main() -> Result<(), Box<dyn Error>> {
 }
 
 /// One document of each kind.
-fn documents() -> Result<BTreeMap<&'static str, Document>, Box<dyn Error>> {
+fn documents() -> Result<BTreeMap<String, Document>, Box<dyn Error>> {
     let texts: Vec<&str> = shipped().iter().map(|file| file.text).take(5).collect();
     let today = Day::new(2026, 11, 25).ok_or("no such day")?;
     let ledger = demo_ledger(&texts, today, 1895)?;
@@ -57,25 +57,22 @@ fn documents() -> Result<BTreeMap<&'static str, Document>, Box<dyn Error>> {
     for marking in ledger.markings().filter(|marking| marking.seal.is_some()) {
         let piece = marking.piece;
         if let Ok(page) = sheet_page(&ledger, &rubrics, piece, Some(marking.id)) {
-            let title = page.document.title.clone();
-            if title.contains("ar shoe") || title.contains("Bar") {
-                all.entry("sheet-bar").or_insert(page.document);
-            } else {
-                all.entry("sheet").or_insert(page.document);
-            }
+            let rubric = ledger.rubric(&marking.rubric).ok_or("no rubric")?;
+            let name = format!("sheet-{}", rubric.rubric_id);
+            all.entry(name).or_insert(page.document);
         }
         if let Ok(page) = side_page(&ledger, &rubrics, piece, Whom::Examiner) {
-            all.entry("beside").or_insert(page.document);
+            all.entry("beside".to_owned()).or_insert(page.document);
         }
         if let Ok(page) = examiners_page(&ledger, &rubrics, piece) {
-            all.entry("examiners").or_insert(page.document);
+            all.entry("examiners".to_owned()).or_insert(page.document);
         }
         if !all.contains_key("sure") {
             let version = ledger.rubric(&marking.rubric).ok_or("no rubric")?;
             let rubric = read_rubric(&version.text).rubric.ok_or("no rubric")?;
             let scored = Scored::in_ledger(&ledger, marking, &rubric);
             if let (Some(scored), Ok(certainty)) = (scored, weigh(&rubric, &marking.facts)) {
-                all.insert("sure", sure_document(&scored, &certainty));
+                all.insert("sure".to_owned(), sure_document(&scored, &certainty));
             }
         }
     }
@@ -85,27 +82,27 @@ fn documents() -> Result<BTreeMap<&'static str, Document>, Box<dyn Error>> {
         .max_by_key(|one| ledger.pieces_of(one.id).count());
     if let Some(learner) = most {
         let document = learner_print(&ledger, &rubrics, learner.id, None, now);
-        all.extend(document.map(|document| ("learner", document)));
+        all.extend(document.map(|document| ("learner".to_owned(), document)));
         let shown = practice_page(&ledger, &rubrics, learner.id, now);
-        all.extend(shown.map(|shown| ("card", shown.card)));
+        all.extend(shown.map(|shown| ("card".to_owned(), shown.card)));
         let choices = portfolio_choices(&ledger, &rubrics, learner.id);
         let pieces = choices.into_iter().flat_map(|(_, choices)| choices);
         let pieces = pieces.map(|choice| choice.piece).collect();
         let document = portfolio_document(&ledger, &rubrics, learner.id, &pieces, now);
-        all.extend(document.map(|document| ("portfolio", document)));
+        all.extend(document.map(|document| ("portfolio".to_owned(), document)));
     }
     if let Some(draft) = ledger.drafts().next() {
         let blank = blank_of_marking(&ledger, &rubrics, draft.id);
-        all.extend(blank.map(|document| ("blank", document)));
+        all.extend(blank.map(|document| ("blank".to_owned(), document)));
     }
     for text in texts.iter().take(1) {
         let rubric = read_rubric(text).rubric.ok_or("no rubric")?;
-        all.insert("rubric", rubric_document(&rubric, rubric.unit));
+        all.insert("rubric".to_owned(), rubric_document(&rubric, rubric.unit));
     }
     if let Some(form) = AgreementForm::first(&agreement_choices(&ledger)) {
         let asked = form.read().map_err(|wrong| format!("{wrong:?}"))?;
         let (_, job) = agreement_job(&ledger, &asked)?;
-        all.insert("agreement", agreement(&job)?);
+        all.insert("agreement".to_owned(), agreement(&job)?);
     }
     Ok(all)
 }

@@ -93,11 +93,16 @@ fn weigh(tally: &Tally, gross: Quantity, clock: &Clock) -> Option<Found> {
         on_it || !beyond.is_negative() && !beyond.is_zero()
     };
     let say = |quantity: Quantity| quantity.print(tally.dimension.usual_unit());
-    let mut why = say(net);
-    if !clock.stood.base.is_zero() {
-        why.push_str(&format!(" without pauses of {}", say(clock.stood)));
-    }
-    why.push_str(&format!(", {} allowed", say(allowance)));
+    let stood = if clock.stood.base.is_zero() {
+        String::new()
+    } else {
+        format!("{} without pauses of {}", say(net), say(clock.stood))
+    };
+    let found = |marks, because: String, effect| {
+        let net = if stood.is_empty() { &say(net) } else { &stood };
+        Found::valued(marks, format!("{net}, {because}"), effect).apart(&stood, because)
+    };
+    let mut why = format!("{} allowed", say(allowance));
     if !clock.extra.base.is_zero() {
         why.push_str(&format!(" with {} extra time", say(clock.extra)));
     }
@@ -109,10 +114,10 @@ fn weigh(tally: &Tally, gross: Quantity, clock: &Clock) -> Option<Found> {
         && is_over(net.minus(limit)?.base)
     {
         why.push_str(&format!(", past the hard limit of {}", say(limit)));
-        return Some(Found::valued(Marks::ZERO, why, Effect::Stop));
+        return Some(found(Marks::ZERO, why, Effect::Stop));
     }
     if !is_over(over) {
-        return Some(Found::valued(tally.marks, why, Effect::Noted));
+        return Some(found(tally.marks, why, Effect::Noted));
     }
     let over_words = if over.is_zero() {
         "exactly on the limit, which counts as over".to_owned()
@@ -126,11 +131,8 @@ fn weigh(tally: &Tally, gross: Quantity, clock: &Clock) -> Option<Found> {
             } else {
                 ""
             };
-            Some(Found::valued(
-                Marks::ZERO,
-                format!("{why}, {over_words}{end}"),
-                Effect::Noted,
-            ))
+            let why = format!("{why}, {over_words}{end}");
+            Some(found(Marks::ZERO, why, Effect::Noted))
         }
         BeyondAllowance::Deduct { each, marks } => {
             let started = over.over(each.base)?.ceil().max(1);
@@ -140,7 +142,7 @@ fn weigh(tally: &Tally, gross: Quantity, clock: &Clock) -> Option<Found> {
                 "{why}, {over_words}, {marks} off for each {} started",
                 say(each)
             );
-            Some(Found::valued(left, why, Effect::Noted))
+            Some(found(left, why, Effect::Noted))
         }
     }
 }
@@ -152,7 +154,7 @@ pub(super) fn find_judged(judged: &Judged, text: Option<&str>) -> Found {
     };
     match judged {
         Judged::Levels(levels) => match levels.iter().find(|level| level.id == text) {
-            Some(level) => Found::valued(level.marks, told(&level.name, &level.text), level.effect),
+            Some(level) => told(level.marks, &level.name, &level.text, level.effect),
             None => {
                 let ids: Vec<&str> = levels.iter().map(|level| level.id.as_str()).collect();
                 Found::problem(format!(
@@ -174,7 +176,7 @@ pub(super) fn find_judged(judged: &Judged, text: Option<&str>) -> Found {
                 .find(|(at, _)| *at == given)
                 .map(|(_, text)| text);
             let words = words.map_or("", String::as_str);
-            Found::valued(given, told(&format!("given {given}"), words), Effect::Noted)
+            told(given, &format!("given {given}"), words, Effect::Noted)
         }
     }
 }
@@ -187,15 +189,16 @@ pub(super) fn given_number(allowed: &[Marks], text: &str) -> Result<Marks, Strin
         .ok_or_else(|| format!("`{text}` cannot be given; use {}", numbers_words(allowed)))
 }
 
-/// A name and the words that go with it, so that the marks can follow: a text that
-/// is a sentence of its own stands as one, without its full stop.
-fn told(name: &str, words: &str) -> String {
+/// Marks for a name and the words that go with it, so that the marks can follow: a text
+/// that is a sentence of its own stands as one, without its full stop.
+fn told(marks: Marks, name: &str, words: &str, effect: Effect) -> Found {
     let words = words.trim().trim_end_matches('.');
-    match words.chars().next() {
+    let why = match words.chars().next() {
         None => name.to_owned(),
         Some(first) if first.is_uppercase() => format!("{name}. {words}"),
         Some(_) => format!("{name}, {words}"),
-    }
+    };
+    Found::valued(marks, why, effect).apart("", words)
 }
 
 /// The numbers that can be given, in few words: `0, 2, 5`, or `0 to 10 in steps of 0.5`.

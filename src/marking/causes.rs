@@ -5,6 +5,7 @@ use crate::rubric::{CauseGroup, Entry, Rubric};
 
 use super::entry::Judgement;
 use super::result::CauseResult;
+use super::words::also;
 
 /// Gives back what a cause group took beyond its cap, group by group and, where
 /// the piece has several shoes, shoe by shoe. The largest loss is charged
@@ -61,10 +62,10 @@ fn charge(group: &CauseGroup, members: Vec<&mut Judgement>) -> Option<Option<Cau
             let result = &mut judgement.result;
             result.marks = Some(result.marks?.plus(back)?);
             result.given_back = back;
-            result.reason.push_str(&format!(
-                "; {back} given back, charged once for {}",
-                group.name
-            ));
+            let words = format!("{back} given back, charged once for {}", group.name);
+            for why in [&mut result.reason, &mut result.because] {
+                also(why, &words);
+            }
         }
     }
     Some(Some(CauseResult {

@@ -10,7 +10,7 @@ use super::measured::Gauge;
 use super::opened::EntryOutcome;
 use super::result::{CriterionResult, Problem, ResultState};
 use super::taken::Slots;
-use super::words::with_marks;
+use super::words::{also, with_marks};
 
 /// The result of one entry, with what it does to the award.
 pub(super) struct Judgement {
@@ -95,8 +95,10 @@ impl Sheet<'_> {
             }
             Kind::Faults(list) => match facts.faults.get(&entry.id).map(Vec::is_empty) {
                 None => Found::missing("not looked at yet"),
-                Some(true) => Found::valued(list.marks, "no faults", Effect::Noted),
-                Some(false) => Found::valued(list.marks, "faults seen", Effect::Noted),
+                Some(is_clean) => {
+                    let why = if is_clean { "no faults" } else { "faults seen" };
+                    Found::valued(list.marks, why, Effect::Noted).apart("", "")
+                }
             },
         }
     }
@@ -140,7 +142,8 @@ impl Sheet<'_> {
 impl Judgement {
     fn problem(&mut self, message: String) {
         let id = self.result.id.clone();
-        self.result.reason = message.clone();
+        self.result.reason.clone_from(&message);
+        self.result.because.clone_from(&message);
         self.problems.push(Problem { id, message });
     }
 
@@ -155,36 +158,47 @@ impl Judgement {
             None => word.to_owned(),
         };
         let word = with_reason(fact.state.word());
+        let said = said.unwrap_or_default();
+        let with_said = |words: &str| {
+            let mut because = said.to_owned();
+            also(&mut because, words);
+            because
+        };
         match fact.state {
             State::NotMade => {
                 self.result.state = ResultState::NotMade;
-                self.give(criterion, Marks::ZERO, &word)?;
+                self.give(criterion, Marks::ZERO, word, with_said(""))?;
             }
             State::CannotMeasure => {
                 self.result.state = ResultState::CannotMeasure;
                 match fact.decided(criterion.most_unweighted()) {
                     Err(message) => self.problem(message),
-                    Ok(_) if said.is_none() => {
+                    Ok(_) if said.is_empty() => {
                         self.problem("can't be measured: write the reason".to_owned());
                     }
                     Ok(None) => {
-                        self.result.reason = format!("{word}: the examiner decides the marks");
+                        let decides = "the examiner decides the marks";
+                        self.result.reason = format!("{word}: {decides}");
+                        self.result.because = with_said(decides);
                     }
                     Ok(Some(marks)) => {
-                        self.give(
-                            criterion,
-                            marks,
-                            &format!("{word}, by the examiner's decision"),
-                        )?;
+                        let decided = "by the examiner's decision";
+                        let why = format!("{word}, {decided}");
+                        self.give(criterion, marks, why, with_said(decided))?;
                     }
                 }
             }
-            State::NotApplicable => self.leave_out(criterion, &word)?,
+            State::NotApplicable => self.leave_out(criterion, &word, &with_said)?,
         }
         Some(())
     }
 
-    fn leave_out(&mut self, criterion: &Criterion, word: &str) -> Option<()> {
+    fn leave_out(
+        &mut self,
+        criterion: &Criterion,
+        word: &str,
+        with_said: &dyn Fn(&str) -> String,
+    ) -> Option<()> {
         match criterion.not_applicable {
             NotApplicable::Refused => {
                 let message = "the rubric does not allow not applicable here; use not made, or \
@@ -195,13 +209,16 @@ impl Judgement {
                 self.result.state = ResultState::NotApplicable;
                 self.result.out_of = Marks::ZERO;
                 self.result.marks = Some(Marks::ZERO);
-                self.result.reason = format!("{word}: its marks leave the total");
+                let leave = "its marks leave the total";
+                self.result.reason = format!("{word}: {leave}");
+                self.result.because = with_said(leave);
             }
             NotApplicable::Keep => {
                 self.result.state = ResultState::NotApplicable;
                 let out_of = self.result.out_of;
                 self.result.marks = Some(Marks::ZERO);
                 self.result.reason = with_marks(word, Marks::ZERO, out_of);
+                self.result.because = with_said("");
             }
         }
         Some(())
@@ -219,31 +236,43 @@ impl Judgement {
         }
         let Some(own) = found.marks else {
             self.result.reason = found.why;
+            self.result.because = found.because;
             return Some(());
         };
         let marks = after_faults(criterion, own, seen)?;
-        let mut why = found.why;
+        let (mut why, mut because) = (found.why, found.because);
         for (fault, times) in seen {
-            why.push_str(&format!("; {}", fault_in_words(fault, *times)));
+            let words = fault_in_words(fault, *times);
+            also(&mut why, &words);
+            also(&mut because, &words);
         }
+        self.result.value = found.value;
         self.result.state = ResultState::Valued;
         if found.effect == Effect::Stop {
             self.stops.push(why.clone());
         }
         self.warnings += u32::from(found.effect == Effect::Warn);
-        self.give(criterion, marks, &why)
+        self.give(criterion, marks, why, because)
     }
 
     /// Writes marks, weight counted, and looks whether they stop.
-    fn give(&mut self, criterion: &Criterion, marks: Marks, why: &str) -> Option<()> {
+    fn give(
+        &mut self,
+        criterion: &Criterion,
+        marks: Marks,
+        mut why: String,
+        mut because: String,
+    ) -> Option<()> {
         let counted = marks.times(criterion.weight)?;
         let before_weight = if criterion.weight == Exact::ONE {
             String::new()
         } else {
             let weight = Marks(criterion.weight);
-            format!("; {marks} before the weight of {weight}")
+            format!("{marks} before the weight of {weight}")
         };
-        let why = format!("{why}{before_weight}");
+        also(&mut why, &before_weight);
+        also(&mut because, &before_weight);
+        self.result.because = because;
         self.result.marks = Some(counted);
         self.result.reason = with_marks(&why, counted, self.result.out_of);
         if let Some(least) = criterion.stops_below.filter(|least| marks < *least) {

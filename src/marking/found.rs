@@ -10,6 +10,10 @@ pub(super) struct Found {
     pub marks: Option<Marks>,
     /// Why, in words, without the marks.
     pub why: String,
+    /// What several readings come to.
+    pub value: String,
+    /// What `why` says beyond the readings and what they come to.
+    pub because: String,
     /// What meeting this band or level does.
     pub effect: Effect,
     /// Value and bands, where it is measured.
@@ -21,9 +25,12 @@ pub(super) struct Found {
 impl Found {
     pub fn missing(why: impl Into<String>) -> Self {
         let (marks, measured, problem) = (None, None, None);
+        let why = why.into();
         Self {
             marks,
-            why: why.into(),
+            because: why.clone(),
+            why,
+            value: String::new(),
             effect: Effect::Noted,
             measured,
             problem,
@@ -40,12 +47,24 @@ impl Found {
 
     pub fn valued(marks: Marks, why: impl Into<String>, effect: Effect) -> Self {
         let (measured, problem) = (None, None);
+        let why = why.into();
         Self {
             marks: Some(marks),
-            why: why.into(),
+            because: why.clone(),
+            why,
+            value: String::new(),
             effect,
             measured,
             problem,
+        }
+    }
+
+    /// The same with what `why` says taken apart.
+    pub fn apart(self, value: impl Into<String>, because: impl Into<String>) -> Self {
+        Self {
+            value: value.into(),
+            because: because.into(),
+            ..self
         }
     }
 

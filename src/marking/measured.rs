@@ -22,6 +22,8 @@ pub(super) struct Gauge<'a, 'r> {
 struct Value {
     reach: Reach,
     words: String,
+    /// What several readings come to; empty for one.
+    name: &'static str,
     own_mean: Option<Exact>,
     both_signs: bool,
     verdict: Option<(Verdict, Option<String>)>,
@@ -47,6 +49,7 @@ impl Gauge<'_, '_> {
         let single = |reach, words| Value {
             reach,
             words,
+            name: "",
             own_mean: None,
             both_signs: false,
             verdict: None,
@@ -55,10 +58,10 @@ impl Gauge<'_, '_> {
         let value = match self.slots.taken(&id) {
             None => None,
             Some(Taken::Mean(mean, 1)) => Some(single(Reach::point(*mean), String::new())),
-            Some(Taken::Mean(mean, count)) => Some(single(
-                Reach::point(*mean),
-                format!("mean of {count} readings "),
-            )),
+            Some(Taken::Mean(mean, count)) => Some(Value {
+                name: "mean",
+                ..single(Reach::point(*mean), format!("mean of {count} readings "))
+            }),
             Some(Taken::Series(_)) => {
                 return Found::problem("a series stands where one reading is asked for; keep one");
             }
@@ -98,6 +101,7 @@ impl Gauge<'_, '_> {
                 Some(Value {
                     reach: Reach::point(difference),
                     words,
+                    name: "difference",
                     own_mean: Some(mean.size()),
                     both_signs: true,
                     verdict: None,
@@ -148,6 +152,7 @@ impl Gauge<'_, '_> {
         let value = Value {
             reach: Reach::point(spread),
             words,
+            name: word,
             own_mean: Some(mean.size()),
             both_signs: false,
             verdict: None,
@@ -215,7 +220,7 @@ impl Gauge<'_, '_> {
                 return Found::missing(format!("{said}{across}: write a value to decide it"));
             }
         };
-        let why = match reach.single() {
+        match reach.single() {
             Some(point) => {
                 let said = if value.both_signs {
                     point.size()
@@ -227,14 +232,20 @@ impl Gauge<'_, '_> {
                 } else {
                     place_in_words(&voice, bands, point, met)
                 };
-                format!("{}{}, {place}", value.words, voice.say(said))
+                let said = voice.say(said);
+                let come_to = match value.name {
+                    "" => String::new(),
+                    name => format!("{name} {said}"),
+                };
+                let why = format!("{}{said}, {place}", value.words);
+                Found::valued(met.marks, why, met.effect).apart(come_to, place)
             }
             None if value.verdict.is_some() => {
-                format!("by gauge {}", reach_in_words(&voice, reach))
+                let why = format!("by gauge {}", reach_in_words(&voice, reach));
+                Found::valued(met.marks, why, met.effect)
             }
-            None => reach_in_words(&voice, reach),
-        };
-        Found::valued(met.marks, why, met.effect)
+            None => Found::valued(met.marks, reach_in_words(&voice, reach), met.effect),
+        }
     }
 
     /// Why there is no value: of a pair, the side that lacks one.

@@ -140,6 +140,11 @@ pub struct CriterionResult {
     pub out_of: Marks,
     /// Why, in words.
     pub reason: String,
+    /// What several readings come to, `difference 0.8 mm`; empty where one reading, or what
+    /// was chosen, says it.
+    pub value: String,
+    /// The reason without what readings, value and marks say: `within 1.5 mm`.
+    pub because: String,
     /// Faults seen: id and how often.
     pub faults: Vec<(String, u32)>,
     /// The bands it was held against, for a measured criterion.
@@ -164,6 +169,8 @@ impl CriterionResult {
             marks: None,
             out_of: Marks::ZERO,
             reason: reason.to_owned(),
+            value: String::new(),
+            because: reason.to_owned(),
             faults: Vec::new(),
             measured: None,
             given_back: Marks::ZERO,

@@ -145,3 +145,11 @@ pub(super) fn reach_in_words(voice: &Voice, reach: Reach) -> String {
 pub(super) fn with_marks(why: &str, marks: Marks, out_of: Marks) -> String {
     format!("{why}: {marks} of {out_of}")
 }
+
+/// Puts more words behind a reason.
+pub(super) fn also(why: &mut String, words: &str) {
+    if !why.is_empty() && !words.is_empty() {
+        why.push_str("; ");
+    }
+    why.push_str(words);
+}

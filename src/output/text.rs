@@ -64,12 +64,14 @@ impl Lines {
         match block {
             Block::Paragraph(text) => self.line(text),
             Block::Drawings(drawings) => drawings.iter().for_each(|one| self.drawing(one)),
-            Block::Illustrated { drawing, text } => {
+            Block::Illustrated { drawing, beside } => {
                 self.drawing(drawing);
-                self.line(text);
+                beside.iter().for_each(|block| self.block(block));
             }
             Block::Pictures(pictures) => pictures.iter().for_each(|one| self.picture(one)),
-            Block::Facts(facts) => facts.iter().for_each(|one| self.fact(one)),
+            Block::Facts(facts) | Block::Series(facts) => {
+                facts.iter().for_each(|one| self.fact(one))
+            }
             Block::Verdict(verdict) => self.verdict(verdict),
             Block::Notice(notice) => self.notice(notice),
             Block::Items(items) => items.iter().for_each(|one| self.item(one)),

@@ -76,13 +76,24 @@ fn block(block: Block) -> AnyView {
             });
             view! { <dl class="facts">{facts.collect_view()}</dl> }.into_any()
         }
+        Block::Series(facts) => {
+            let facts = facts.into_iter().map(|fact| {
+                view! {
+                    <div><dt>{fact.label} ":"</dt> " " <dd dir="auto">{fact.value} "."</dd> " "</div>
+                }
+            });
+            view! { <dl class="series">{facts.collect_view()}</dl> }.into_any()
+        }
         Block::Drawings(drawings) => {
             let figures = drawings.into_iter().map(figure).collect_view();
             view! { <div class="figures">{figures}</div> }.into_any()
         }
-        Block::Illustrated { drawing, text } => {
-            view! { <div class="figures beside">{figure(drawing)}<p dir="auto">{text}</p></div> }
-                .into_any()
+        Block::Illustrated { drawing, beside } => {
+            let said = beside.into_iter().map(block).collect_view();
+            view! {
+                <div class="figures beside">{figure(drawing)}<div class="stack">{said}</div></div>
+            }
+            .into_any()
         }
         Block::Pictures(pictures) => {
             let figures = pictures.into_iter().map(pictured).collect_view();

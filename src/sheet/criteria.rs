@@ -9,17 +9,17 @@ use super::scale::drawn_strip;
 use super::scored::Scored;
 use super::sure_criteria::uncertainty_words;
 use super::tolerance::Asked;
-use super::words::join;
+use super::words::{capital, join};
 
-const COLUMNS: [(&str, CellRole); 5] = [
+const COLUMNS: [(&str, CellRole); 4] = [
     ("Criterion", CellRole::Text),
-    ("Reading", CellRole::Text),
     ("Tolerance", CellRole::Quiet),
+    ("Found", CellRole::Text),
     ("Marks", CellRole::Number),
-    ("Reason", CellRole::Text),
 ];
 
-/// Every criterion with reading, tolerance, marks and reason, section by section.
+/// Every criterion with its tolerance, what was found and why that gives its marks, section
+/// by section.
 pub(super) fn criteria_table(scored: &Scored<'_>) -> Table {
     let outcome = &scored.outcome;
     let groups = scored.rubric.sections.iter().map(|section| {
@@ -47,9 +47,8 @@ pub(super) fn criteria_table(scored: &Scored<'_>) -> Table {
         foot: vec![
             Cell::text("Total"),
             Cell::text(""),
-            Cell::text(""),
+            Cell::text(capital(outcome.award.word())),
             total,
-            Cell::text(outcome.award.word()),
         ],
     }
 }
@@ -85,16 +84,15 @@ fn section_words(section: &Section, result: Option<&SectionResult>) -> String {
 }
 
 fn row(scored: &Scored<'_>, entry: &Entry<'_>, result: &CriterionResult) -> Vec<Cell> {
-    let read = Cell {
+    let marks = Cell {
         drawing: on_tolerance(scored, entry, result),
-        ..Cell::text(with_uncertainty(scored, entry, result))
+        ..marks(result)
     };
     vec![
         Cell::text(entry.name()),
-        read,
         Cell::new(CellRole::Quiet, tolerance(scored, entry, result)),
-        marks(result),
-        Cell::text(with_call(scored, result)),
+        Cell::text(found(scored, entry, result)),
+        marks,
     ]
 }
 
@@ -124,49 +122,49 @@ fn expanded(scored: &Scored<'_>, entry: &Entry<'_>, result: &CriterionResult) ->
     uncertain.map_or(0.0, |value| COVERAGE * value.standard())
 }
 
-/// What was entered with the expanded uncertainty of what is held against the bands:
-/// `133.4 mm ± 0.8 mm`.
-fn with_uncertainty(scored: &Scored<'_>, entry: &Entry<'_>, result: &CriterionResult) -> String {
-    let said = reading(scored, entry, result);
-    let expanded = expanded(scored, entry, result);
-    let Some(scale) = entry.criterion.scale().filter(|_| expanded > 0.0) else {
-        return said;
+/// What was entered, what that comes to with its expanded uncertainty, why it gives these
+/// marks, and that it is a close call: `133.4 mm ± 0.8 mm; 1.4 mm over 132 mm, within 3 mm`.
+fn found(scored: &Scored<'_>, entry: &Entry<'_>, result: &CriterionResult) -> String {
+    let said = match &entry.criterion.kind {
+        // The reason names each fault with what it takes.
+        Kind::Faults(_) if !result.faults.is_empty() && scored.agreed.is_none() => String::new(),
+        // It says what is missing.
+        _ if result.state == ResultState::Missing => typed(scored, entry),
+        _ => reading(scored, entry, result),
     };
-    let unit = scored.parts.marking.unit.or_usual(scale.dimension);
-    let size = uncertainty_words(expanded, unit);
-    match &entry.criterion.kind {
-        Kind::Paired(_) => format!("{said}; difference ± {size}"),
-        Kind::Spread(_) => format!("{said}; spread ± {size}"),
-        Kind::Toleranced(kind) if has_repeats(scored, entry, &kind.reading) => {
-            format!("{said}; mean ± {size}")
-        }
-        _ => format!("{said} ± {size}"),
-    }
+    let plus_minus = plus_minus(scored, entry, result);
+    let value = match result.value.as_str() {
+        "" => join([said, plus_minus], " "),
+        value => join([said, join([value, &plus_minus], " ")], "; "),
+    };
+    let why = with_call(scored, result);
+    // A descriptor is a sentence of its own.
+    let is_sentence = why.chars().next().is_some_and(char::is_uppercase);
+    join([value, why], if is_sentence { ". " } else { "; " })
 }
 
-/// Whether a reading was taken more than once.
-fn has_repeats(scored: &Scored<'_>, entry: &Entry<'_>, reading: &str) -> bool {
-    let id = scored.rubric.slot_id(entry, reading);
-    let readings = scored.parts.marking.facts.readings.get(&id);
-    let readings = readings.map_or(&[][..], Vec::as_slice).iter();
-    readings.filter(|one| one.counts()).count() > 1
+/// The expanded uncertainty of what is held against the bands; empty where there is none.
+fn plus_minus(scored: &Scored<'_>, entry: &Entry<'_>, result: &CriterionResult) -> String {
+    let expanded = expanded(scored, entry, result);
+    let scale = entry.criterion.scale().filter(|_| expanded > 0.0);
+    scale.map_or_else(String::new, |scale| {
+        let unit = scored.parts.marking.unit.or_usual(scale.dimension);
+        format!("± {}", uncertainty_words(expanded, unit))
+    })
 }
 
-/// The reason, and that it is a close call where it is one.
+/// Why, and that it is a close call where it is one.
 fn with_call(scored: &Scored<'_>, result: &CriterionResult) -> String {
     let criteria = scored
         .certainty
         .into_iter()
         .flat_map(|known| &known.criteria);
     let mut close = criteria.filter(|one| one.is_close && one.entry == result.id);
-    match close.next() {
-        Some(one) => format!(
-            "{}. Close call: {} sure",
-            result.reason,
-            chance_words(one.probability)
-        ),
-        None => result.reason.clone(),
-    }
+    let called = close.next().map(|one| {
+        let sure = chance_words(one.probability);
+        format!("close call, {sure} sure")
+    });
+    join([result.because.clone(), called.unwrap_or_default()], "; ")
 }
 
 /// What the sign ± stands for, where there is one.
@@ -190,7 +188,16 @@ const COVERAGE: f64 = 2.0;
 
 /// What was entered, and the state where it is not simply valued.
 pub(super) fn reading(scored: &Scored<'_>, entry: &Entry<'_>, result: &CriterionResult) -> String {
-    let typed = match &scored.agreed {
+    let typed = typed(scored, entry);
+    match result.state {
+        ResultState::Valued => typed,
+        state => join([state.word(), &typed], "; "),
+    }
+}
+
+/// What was entered, by each examiner where it is agreed.
+fn typed(scored: &Scored<'_>, entry: &Entry<'_>) -> String {
+    match &scored.agreed {
         Some(agreed) => agreed.readings(scored, entry),
         None => entry_words(
             scored.rubric,
@@ -198,10 +205,6 @@ pub(super) fn reading(scored: &Scored<'_>, entry: &Entry<'_>, result: &Criterion
             &scored.slots,
             &scored.parts.marking.facts,
         ),
-    };
-    match result.state {
-        ResultState::Valued => typed,
-        state => join([state.word(), &typed], "; "),
     }
 }
 

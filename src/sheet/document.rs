@@ -36,13 +36,15 @@ pub enum Block {
     Illustrated {
         /// The drawing.
         drawing: Drawing,
-        /// A paragraph.
-        text: String,
+        /// What is said of it.
+        beside: Vec<Block>,
     },
     /// Pictures side by side.
     Pictures(Vec<Pictured>),
     /// Short facts in pairs.
     Facts(Vec<Fact>),
+    /// Facts one behind the other, in few lines.
+    Series(Vec<Fact>),
     /// The award in large letters.
     Verdict(Verdict),
     /// Something that must not be overlooked.

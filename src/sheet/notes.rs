@@ -5,26 +5,47 @@ use crate::marking::instrument;
 use crate::quantity::{Dimension, Marks, Unit};
 use crate::rubric::{Fault, Instrument};
 
-use super::document::{Block, Item};
+use super::criteria::about_uncertainty;
+use super::document::{Block, Cell, Fact, Item, plain_table, text};
 use super::readings::{slot_words, with_unit};
 use super::scored::{Scored, heading};
-use super::words::{figures_words, marks_words};
+use super::words::{figures_words, join, marks_words};
 
-/// Readings that are taken for others and not marked themselves.
-pub(super) fn other_readings(scored: &Scored<'_>) -> Vec<Block> {
+/// What stands after ±, readings that no criterion shows, and the instruments.
+pub(super) fn how_measured(scored: &Scored<'_>) -> Vec<Block> {
+    let series = [other_readings(scored), measured_with(scored)].into_iter();
+    let series = series.filter(|facts| !facts.is_empty()).map(Block::Series);
+    let blocks: Vec<Block> = about_uncertainty(scored)
+        .into_iter()
+        .chain(series)
+        .collect();
+    if blocks.is_empty() {
+        return blocks;
+    }
+    [vec![heading("How it was measured")], blocks].concat()
+}
+
+/// Readings that are taken for others and stand beside no criterion.
+fn other_readings(scored: &Scored<'_>) -> Vec<Fact> {
+    let said = scored.entries.iter().flat_map(|entry| {
+        let own = entry.criterion.measured().into_iter();
+        own.map(|reading| scored.rubric.slot_id(entry, reading))
+    });
+    let said: Vec<String> = said.collect();
     let named = scored.slots.iter().filter(|slot| slot.is_named);
-    let items: Vec<Item> = named
-        .map(|slot| {
-            let said = slot_words(scored.rubric, slot, &scored.parts.marking.facts);
-            let said = if said.is_empty() {
+    let named = named.filter(|slot| !said.contains(&slot.id));
+    let facts = named.map(|slot| {
+        let said = slot_words(scored.rubric, slot, &scored.parts.marking.facts);
+        Fact {
+            label: slot.full_name().into(),
+            value: if said.is_empty() {
                 "no reading".to_owned()
             } else {
                 said
-            };
-            Item::about(slot.full_name(), &said)
-        })
-        .collect();
-    with_heading("Readings that others need", items)
+            },
+        }
+    });
+    facts.collect()
 }
 
 /// The instruments of all readings, in the order of their use.
@@ -45,13 +66,25 @@ pub(super) fn instruments_used(scored: &Scored<'_>) -> Vec<Instrument> {
         .collect()
 }
 
-/// The instruments of all readings with their figures.
-pub(super) fn measured_with(scored: &Scored<'_>) -> Vec<Block> {
-    let items = instruments_used(scored).into_iter().map(|found| {
-        let figures = figures_words(&found, scored.parts.marking.unit);
-        Item::about(found.name, &figures)
+/// The instruments of all readings with their figures; where all of these come from one
+/// source, that is said once.
+fn measured_with(scored: &Scored<'_>) -> Vec<Fact> {
+    let mut used = instruments_used(scored);
+    let source = used.first().map_or("", |first| &first.source).to_owned();
+    let is_one = !source.is_empty() && used.len() > 1;
+    let is_shared = is_one && used.iter().all(|found| found.source == source);
+    if is_shared {
+        used.iter_mut().for_each(|found| found.source.clear());
+    }
+    let facts = used.into_iter().map(|found| Fact {
+        value: figures_words(&found, scored.parts.marking.unit),
+        label: found.name.into(),
     });
-    with_heading("Measured with", items.collect())
+    let said = is_shared.then(|| Fact {
+        label: "All these figures".into(),
+        value: source,
+    });
+    facts.chain(said).collect()
 }
 
 /// Times when the clock stood and time added, each with its reason.
@@ -90,37 +123,36 @@ pub(super) fn charged_once(scored: &Scored<'_>) -> Vec<Block> {
 
 /// Faults seen, each with its usual cause and what to practise.
 pub(super) fn faults_and_practice(scored: &Scored<'_>) -> Vec<Block> {
-    let mut items = Vec::new();
+    let mut rows = Vec::new();
     for (entry, result) in scored.entries.iter().zip(&scored.outcome.criteria) {
         for (id, times) in &result.faults {
             let faults = &entry.criterion.faults;
             if let Some(fault) = faults.iter().find(|fault| &fault.id == id) {
-                items.push(fault_item(scored, &entry.name(), fault, *times));
+                rows.push(fault_row(scored, &entry.name(), fault, *times));
             }
         }
     }
-    with_heading("Faults, causes and practice", items)
+    if rows.is_empty() {
+        return Vec::new();
+    }
+    let columns = ["Fault", "Usual cause, by making step", "Practise"].map(text);
+    let table = plain_table(String::new(), columns.to_vec(), rows);
+    vec![heading("Faults, causes and practice"), Block::Table(table)]
 }
 
-fn fault_item(scored: &Scored<'_>, entry: &str, fault: &Fault, times: u32) -> Item {
+fn fault_row(scored: &Scored<'_>, entry: &str, fault: &Fault, times: u32) -> Vec<Cell> {
     let often = if times > 1 {
         format!(", {times} times")
     } else {
         String::new()
     };
     let step = fault.step.as_deref().and_then(|id| scored.rubric.step(id));
-    let step = step.map(|step| step.name.as_str());
-    let cause = match (fault.cause.as_str(), step) {
-        ("", None) => None,
-        ("", Some(step)) => Some(format!("Step: {step}")),
-        (cause, None) => Some(format!("Cause: {cause}")),
-        (cause, Some(step)) => Some(format!("Cause ({step}): {cause}")),
-    };
-    let remedy = (!fault.remedy.is_empty()).then(|| format!("Practise: {}", fault.remedy));
-    Item {
-        lead: format!("{entry}: {}{often}", fault.name),
-        lines: [cause, remedy].into_iter().flatten().collect(),
-    }
+    let step = step.map_or("", |step| step.name.as_str());
+    vec![
+        Cell::text(format!("{entry}: {}{often}", fault.name)),
+        Cell::text(join([step, &fault.cause], ": ")),
+        Cell::text(&fault.remedy),
+    ]
 }
 
 /// What the examiner wrote, on the whole first.
@@ -161,8 +193,8 @@ pub(super) fn cautions(scored: &Scored<'_>) -> Vec<Block> {
         "Measure and handle steel cold: black heat burns.",
     ];
     let own = scored.rubric.cautions.iter().map(String::as_str);
-    let items = fixed.into_iter().chain(own).map(Item::plain).collect();
-    with_heading("Cautions", items)
+    let said = join(fixed.into_iter().chain(own), " ");
+    vec![heading("Cautions"), Block::Paragraph(said)]
 }
 
 fn with_heading(text: &str, items: Vec<Item>) -> Vec<Block> {

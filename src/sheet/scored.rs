@@ -7,14 +7,13 @@ use crate::rubric::{Entry, Rubric, Slot};
 
 use super::agreed::{AgreedParts, agreed_blocks};
 use super::award::{notices, verdict, why};
-use super::criteria::{about_uncertainty, criteria_table};
+use super::criteria::criteria_table;
 use super::document::{Block, Document, Fact, Notice, Weight};
 use super::handed::{Handed, handed_facts, held_blocks};
 use super::impression::impression_sentence;
 use super::kin::{self, Kin, kin_blocks};
 use super::notes::{
-    cautions, charged_once, comments, faults_and_practice, measured_with, other_readings,
-    time_facts,
+    cautions, charged_once, comments, faults_and_practice, how_measured, time_facts,
 };
 use super::photos::photos;
 use super::seal::{altered_blocks, checked, seal_blocks};
@@ -188,9 +187,7 @@ pub fn scored_sheet(scored: &Scored<'_>) -> Document {
     blocks.push(heading("Criteria"));
     blocks.push(Block::Table(criteria_table(scored)));
     blocks.extend(agreed_blocks(scored));
-    blocks.extend(about_uncertainty(scored));
-    blocks.extend(other_readings(scored));
-    blocks.extend(measured_with(scored));
+    blocks.extend(how_measured(scored));
     blocks.extend(time_facts(scored));
     blocks.extend(charged_once(scored));
     blocks.extend(faults_and_practice(scored));

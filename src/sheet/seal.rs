@@ -44,19 +44,20 @@ pub(super) fn seal_blocks(scored: &Scored<'_>, checked: &Checked) -> Vec<Block> 
         ));
         return blocks;
     };
-    blocks.push(Block::Facts(sealed_facts(scored, seal)));
-    blocks.push(digest_block("Digest (SHA-256)", &seal.digest));
-    let signature = scored.parts.marking.signature.as_ref();
-    if let Some(Ok(key)) = signature.map(|signature| signature.key()) {
-        blocks.push(digest_block(
-            "Fingerprint of the key (SHA-256)",
-            &key.fingerprint(),
-        ));
-    }
     if let Some(Ok(check)) = checked {
         blocks.extend(found(scored, check));
     }
-    blocks.push(proves(&seal.digest));
+    let mut said = vec![
+        Block::Facts(sealed_facts(scored, seal)),
+        digest_block("Digest (SHA-256)", &seal.digest),
+    ];
+    let signature = scored.parts.marking.signature.as_ref();
+    if let Some(Ok(key)) = signature.map(|signature| signature.key()) {
+        let label = "Fingerprint of the key (SHA-256)";
+        said.push(digest_block(label, &key.fingerprint()));
+    }
+    said.push(Block::Paragraph(PROVES.to_owned()));
+    blocks.extend(beside_code(&seal.digest, said));
     blocks
 }
 
@@ -86,14 +87,16 @@ pub(super) fn digest_block(label: &str, digest: &str) -> Block {
     }
 }
 
-/// What a digest proves, beside it to be scanned from the screen or from paper.
-fn proves(digest: &str) -> Block {
+/// What is said of a digest, beside it to be scanned from the screen or from paper.
+fn beside_code(digest: &str, said: Vec<Block>) -> Vec<Block> {
     let read = format!("evenshod:sha256:{digest}");
     let description = format!("A QR code that reads {read}");
-    let text = PROVES.to_owned();
-    match qr_code(&read, "The digest, to be scanned".to_owned(), description) {
-        Some(drawing) => Block::Illustrated { drawing, text },
-        None => Block::Paragraph(text),
+    match qr_code(&read, "Digest to scan".to_owned(), description) {
+        Some(drawing) => vec![Block::Illustrated {
+            drawing,
+            beside: said,
+        }],
+        None => said,
     }
 }
 

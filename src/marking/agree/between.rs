@@ -133,7 +133,7 @@ impl<S: PartialEq> Between<'_, '_, S> {
         }
         match first.and_then(|first| first.result.marks) {
             Some(marks) => self.give(&mut judgement, marks, "all examiners alike"),
-            None => "no examiner has marked it".clone_into(&mut judgement.result.reason),
+            None => say(&mut judgement, "no examiner has marked it".to_owned()),
         }
         self.take_effects(&mut judgement);
         Some(judgement)
@@ -141,7 +141,7 @@ impl<S: PartialEq> Between<'_, '_, S> {
 
     fn open(&self) -> Option<Judgement> {
         let mut judgement = self.blank()?;
-        judgement.result.reason = format!("not settled yet: {}", self.given());
+        say(&mut judgement, format!("not settled yet: {}", self.given()));
         self.take_effects(&mut judgement);
         Some(judgement)
     }
@@ -288,6 +288,8 @@ impl<S: PartialEq> Between<'_, '_, S> {
     fn give(&self, judgement: &mut Judgement, marks: Marks, why: &str) {
         judgement.result.marks = Some(marks);
         judgement.result.reason = with_marks(why, marks, judgement.result.out_of);
+        judgement.result.value = String::new();
+        why.clone_into(&mut judgement.result.because);
     }
 
     /// Who gave what: `Wm. Green 3, Jo Reed 5`.
@@ -299,6 +301,12 @@ impl<S: PartialEq> Between<'_, '_, S> {
         });
         said.collect::<Vec<_>>().join(", ")
     }
+}
+
+/// Says why there are no marks.
+fn say(judgement: &mut Judgement, why: String) {
+    judgement.result.because.clone_from(&why);
+    judgement.result.reason = why;
 }
 
 fn decided(text: &str, least: Marks, most: Marks) -> Result<Marks, String> {

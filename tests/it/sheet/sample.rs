@@ -182,7 +182,13 @@ pub fn sheet(ledger: &Ledger, marking: MarkingId) -> Document {
 /// A document as plain text, one line a part, ` | ` between cells.
 pub fn plain(document: &Document) -> String {
     let mut lines = vec![format!("# {}", document.title), document.about.clone()];
-    for block in &document.blocks {
+    lines.extend(plain_blocks(&document.blocks));
+    lines.join("\n")
+}
+
+fn plain_blocks(blocks: &[Block]) -> Vec<String> {
+    let mut lines = Vec::new();
+    for block in blocks {
         match block {
             Block::Heading { level, text } => {
                 lines.push(format!("{} {text}", "#".repeat(usize::from(*level))));
@@ -195,14 +201,15 @@ pub fn plain(document: &Document) -> String {
                         .map(|drawing| format!("({})", drawing.title)),
                 );
             }
-            Block::Illustrated { drawing, text } => {
-                lines.extend([format!("({})", drawing.title), text.clone()]);
+            Block::Illustrated { drawing, beside } => {
+                lines.push(format!("({})", drawing.title));
+                lines.extend(plain_blocks(beside));
             }
             Block::Pictures(pictures) => {
                 let said = pictures.iter();
                 lines.extend(said.map(|one| format!("[{}] {}", one.alt, one.caption)));
             }
-            Block::Facts(facts) => {
+            Block::Facts(facts) | Block::Series(facts) => {
                 let said = facts
                     .iter()
                     .map(|fact| format!("{}: {}", fact.label, fact.value));
@@ -245,5 +252,5 @@ pub fn plain(document: &Document) -> String {
             Block::Signatures(signs) => lines.push(format!("signs: {}", signs.join(" | "))),
         }
     }
-    lines.join("\n")
+    lines
 }

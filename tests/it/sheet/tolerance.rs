@@ -16,7 +16,7 @@ fn tolerance(lines: &str) -> String {
         _ => None,
     });
     let table = table.unwrap_or_else(|| panic!("no table in {}", plain(&document)));
-    table.groups[0].rows[0][2].text.clone()
+    table.groups[0].rows[0][1].text.clone()
 }
 
 #[track_caller]

@@ -19,7 +19,7 @@ const BAND_HIGH: f32 = 8.0;
 const AFTER_BAND: f32 = 4.0;
 
 /// Text in a table.
-const IN_TABLE: Style = Style { size: 8.5, ..BODY };
+pub(super) const IN_TABLE: Style = Style { size: 8.5, ..BODY };
 
 /// How a cell's text is set.
 pub(super) fn style(role: CellRole, is_bold: bool) -> Style {

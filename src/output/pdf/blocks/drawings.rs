@@ -1,12 +1,12 @@
-use super::prose::{after_heading, paragraph};
-use super::{BODY, LEADING, Lay, SMALL, SMALL_LEADING};
+use super::prose::after_heading;
+use super::{GAP, Lay, SMALL, SMALL_LEADING};
 use crate::chart::{Class, Drawing, Shape};
 use crate::output::pdf::drawing::{alt, drawn, height};
 use crate::output::pdf::line::Span;
 use crate::output::pdf::rows::{Column, hold, rows};
 use crate::output::pdf::strip::{Keep, Kind, Mark, Strip, What};
 use crate::output::pdf::tags::{NodeId, Role};
-use crate::output::pdf::words::Measured;
+use crate::sheet::Block;
 
 /// A drawing that is so many times as wide as high is a ruler, which takes the whole width:
 /// several of them are compared one below the other.
@@ -17,8 +17,8 @@ const UNLIKE: f32 = 1.6;
 const ABOVE_TITLE: f32 = 3.0;
 /// A title of more lines than that may go on on the next page.
 const TITLE_LINES: usize = 8;
-/// A paragraph of more lines than that does not stand beside a drawing.
-const BESIDE_LINES: usize = 20;
+/// What is higher than that, in points, does not stand beside a drawing.
+const BESIDE: f32 = 240.0;
 /// White between drawings.
 pub(super) const GUTTER: f32 = 16.0;
 /// Width of a QR code: 26 mm of it are dark, as on the printed page.
@@ -48,23 +48,48 @@ pub(super) fn lay(lay: &mut Lay<'_>, drawings: &[Drawing]) {
     }
 }
 
-/// A drawing with a paragraph at its right. A long one stands below it, where it can go on
-/// on the next page.
-pub(super) fn beside(lay: &mut Lay<'_>, drawing: &Drawing, text: &str) {
+/// A drawing with blocks at its right. Long ones stand below it, where they can go on on
+/// the next page.
+pub(super) fn beside(lay: &mut Lay<'_>, drawing: &Drawing, blocks: &[Block]) {
     let across = width(lay, drawing, 2);
     let x = across + GUTTER;
-    let measured = Measured::of(lay.faces, &[Span::new(text, BODY)]);
-    if measured.lines(lay.width - x) > BESIDE_LINES {
-        self::lay(lay, std::slice::from_ref(drawing));
-        return paragraph(lay, text);
-    }
     let above = after_heading(lay);
     let own = captioned(lay, drawing, 0.0, across);
-    let node = lay.node(lay.root, Role::Paragraph);
-    let said = lay.column(&[Span::new(text, BODY)], vec![node], x, lay.width - x);
     let mut strip = hung(vec![own]);
-    put_rows(&mut strip, &[said], LEADING, 0.0);
+    let said = narrower(lay, lay.width - x, blocks);
+    let high: f32 = said.iter().map(|line| line.above + line.height).sum();
+    if high > BESIDE {
+        lay.push(vec![strip], above);
+        return lay.push(said, GAP);
+    }
+    let mut down = 0.0;
+    for line in said {
+        down += line.above;
+        let marks = line.marks.into_iter();
+        let marks = marks.map(|mark| Mark {
+            x: mark.x + x,
+            ..mark
+        });
+        add(&mut strip, marks.collect(), down);
+        down += line.height;
+    }
+    strip.height = strip.height.max(down);
     lay.push(vec![strip], above);
+}
+
+/// Blocks laid over this width.
+fn narrower(lay: &mut Lay<'_>, width: f32, blocks: &[Block]) -> Vec<Strip> {
+    let whole = std::mem::replace(&mut lay.width, width);
+    let before = std::mem::take(&mut lay.strips);
+    for block in blocks {
+        lay.block(block);
+    }
+    lay.width = whole;
+    let mut said = std::mem::replace(&mut lay.strips, before);
+    if let Some(first) = said.first_mut() {
+        first.above = 0.0;
+    }
+    said
 }
 
 /// How wide a drawing is set that is one of `count`.

@@ -47,7 +47,7 @@ pub(super) fn heading(lay: &mut Lay<'_>, level: u8, text: &str) {
         size: 12.5,
         ..bold(BODY)
     };
-    headed(lay, 2, text, style, 16.0, 12.0);
+    headed(lay, 2, text, style, 16.0, 9.0);
     let width = lay.width;
     if let Some(last) = lay.strips.last_mut() {
         last.marks

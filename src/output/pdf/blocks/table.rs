@@ -3,7 +3,7 @@ use num_traits::ToPrimitive;
 use super::cells::{PAD, ROW_LEADING, band_width, cell, style};
 use super::drawings::figure;
 use super::prose::after_heading;
-use super::widths::{Need, widths};
+use super::widths::{Need, Text, widths};
 use super::{BODY, LEADING, Lay, bold};
 use crate::output::pdf::ink::Ink;
 use crate::output::pdf::line::{Span, lines};
@@ -14,7 +14,7 @@ use crate::output::pdf::words::Measured;
 use crate::sheet::{Cell, CellRole, Group, Table};
 
 /// White above and below the text of a row.
-const ROW_PAD: f32 = 1.8;
+const ROW_PAD: f32 = 1.5;
 /// The most width of a drawing under a cell's text.
 const DRAWING: f32 = 84.0;
 /// White between a cell's text and the drawing under it.
@@ -112,13 +112,17 @@ fn needed(lay: &mut Lay<'_>, cell: &Cell, is_bold: bool) -> Need {
     };
     let other = match (cell.role, &cell.drawing) {
         (CellRole::Blank, _) => ROOM.0,
-        (_, Some(_)) => DRAWING + around,
+        (_, Some(_)) => DRAWING + 2.0 * PAD + 0.1,
         (_, None) => 0.0,
     };
     Need {
         least: other.max(word.max(whole) + around),
         most: other.max(line + around),
-        cells: vec![(around, text)],
+        cells: vec![Text {
+            around,
+            text,
+            under: if cell.drawing.is_some() { 1.0 } else { 0.0 },
+        }],
     }
 }
 
@@ -267,8 +271,13 @@ fn set_row(
         let node = lay.node(Some(row), role);
         let (column, mut sign) = cell(lay, own, node, *place, is_bold);
         if let Some(drawing) = &own.drawing {
-            let width = column.width.min(DRAWING);
-            let own = figure(lay, Some(node), drawing, column.x, width);
+            let room = place.1 - 2.0 * PAD;
+            let width = room.min(DRAWING);
+            let left = match column.side {
+                Side::Left => 0.0,
+                Side::Right => room - width,
+            };
+            let own = figure(lay, Some(node), drawing, place.0 + PAD + left, width);
             under.push((column.lines.len(), own));
         }
         columns.push(column);

@@ -9,8 +9,19 @@ pub(super) struct Need {
     pub(super) least: f32,
     /// The most: its widest cell in one line.
     pub(super) most: f32,
-    /// The cells row by row: what of the width is not for text, and the text.
-    pub(super) cells: Vec<(f32, Measured)>,
+    /// The cells row by row.
+    pub(super) cells: Vec<Text>,
+}
+
+/// What a cell holds.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Text {
+    /// What of the width is not for text.
+    pub(super) around: f32,
+    /// The text.
+    pub(super) text: Measured,
+    /// How many lines what stands under it is high.
+    pub(super) under: f32,
 }
 
 /// How much wider than it needs a table is set at most.
@@ -61,11 +72,11 @@ struct Tried<'a> {
 impl<'a> Tried<'a> {
     fn new(need: &'a Need, width: f32) -> Self {
         let cells = need.cells.iter();
-        let heights = cells.map(|(around, text)| {
-            let room = (width - around).max(1.0);
-            let lines = text.lines(room).to_f32().unwrap_or(f32::MAX);
+        let heights = cells.map(|cell| {
+            let room = (width - cell.around).max(1.0);
+            let lines = cell.text.lines(room).to_f32().unwrap_or(f32::MAX);
             // Half a line less is no gain by itself, and still the way to one.
-            lines + WAY * (text.line() / room)
+            lines + cell.under + WAY * (cell.text.line() / room)
         });
         Self {
             need,

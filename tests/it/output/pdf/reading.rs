@@ -237,9 +237,10 @@ fn blocks_that_hold_nothing_make_a_sound_file() {
         Block::Pictures(Vec::new()),
         Block::Illustrated {
             drawing: Drawing::default(),
-            text: String::new(),
+            beside: Vec::new(),
         },
         Block::Facts(Vec::new()),
+        Block::Series(Vec::new()),
         notice(Weight::Stop, "", &[]),
         table([]),
         Block::Items(vec![Item::plain(""), Item::about("", "")]),

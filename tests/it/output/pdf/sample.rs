@@ -61,7 +61,7 @@ pub fn illustrated(text: &str) -> Block {
             description: text.to_owned(),
             ..Drawing::default()
         },
-        text: text.to_owned(),
+        beside: vec![Block::Paragraph(text.to_owned())],
     }
 }
 
@@ -110,19 +110,26 @@ pub fn notice(weight: Weight, text: &str, items: &[&str]) -> Block {
 /// Every text of a document in the order in which it is read.
 pub fn said(document: &Document) -> Vec<String> {
     let mut all = vec![document.title.clone(), document.about.clone()];
-    for block in &document.blocks {
+    all.extend(said_by(&document.blocks));
+    all
+}
+
+fn said_by(blocks: &[Block]) -> Vec<String> {
+    let mut all = Vec::new();
+    for block in blocks {
         match block {
             Block::Heading { text, .. } | Block::Paragraph(text) => all.push(text.clone()),
             Block::Drawings(drawings) => {
                 all.extend(drawings.iter().map(|drawing| drawing.title.clone()));
             }
-            Block::Illustrated { drawing, text } => {
-                all.extend([drawing.title.clone(), text.clone()]);
+            Block::Illustrated { drawing, beside } => {
+                all.push(drawing.title.clone());
+                all.extend(said_by(beside));
             }
             Block::Pictures(pictures) => {
                 all.extend(pictures.iter().map(|picture| picture.caption.clone()));
             }
-            Block::Facts(facts) => {
+            Block::Facts(facts) | Block::Series(facts) => {
                 for fact in facts {
                     all.extend([fact.label.to_string(), fact.value.clone()]);
                 }
