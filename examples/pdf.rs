@@ -14,11 +14,11 @@ use evenshod::output::pdf::{Paper, pdf};
 use evenshod::present::mark_sheet::blank_of_marking;
 use evenshod::present::{
     AgreementForm, Rubrics, agreement_choices, agreement_job, examiners_page, learner_print,
-    portfolio_choices, portfolio_document, practice_page, sheet_page, side_page,
+    portfolio_choices, portfolio_document, practice_page, side_page,
 };
 use evenshod::records::{Day, Moment, Whom};
 use evenshod::rubric::{read_rubric, shipped};
-use evenshod::sheet::{Document, Scored, rubric_document, sure_document};
+use evenshod::sheet::{Document, Scored, rubric_document, scored_sheet, sure_document};
 use evenshod::worker::perform;
 
 /// A noon in November 2026.
@@ -56,24 +56,23 @@ fn documents() -> Result<BTreeMap<String, Document>, Box<dyn Error>> {
     let mut all = BTreeMap::new();
     for marking in ledger.markings().filter(|marking| marking.seal.is_some()) {
         let piece = marking.piece;
-        if let Ok(page) = sheet_page(&ledger, &rubrics, piece, Some(marking.id)) {
-            let rubric = ledger.rubric(&marking.rubric).ok_or("no rubric")?;
-            let name = format!("sheet-{}", rubric.rubric_id);
-            all.entry(name).or_insert(page.document);
-        }
         if let Ok(page) = side_page(&ledger, &rubrics, piece, Whom::Examiner) {
             all.entry("beside".to_owned()).or_insert(page.document);
         }
         if let Ok(page) = examiners_page(&ledger, &rubrics, piece) {
             all.entry("examiners".to_owned()).or_insert(page.document);
         }
-        if !all.contains_key("sure") {
-            let version = ledger.rubric(&marking.rubric).ok_or("no rubric")?;
-            let rubric = read_rubric(&version.text).rubric.ok_or("no rubric")?;
-            let scored = Scored::in_ledger(&ledger, marking, &rubric);
-            if let (Some(scored), Ok(certainty)) = (scored, weigh(&rubric, &marking.facts)) {
-                all.insert("sure".to_owned(), sure_document(&scored, &certainty));
-            }
+        let version = ledger.rubric(&marking.rubric).ok_or("no rubric")?;
+        let name = format!("sheet-{}", version.rubric_id);
+        if all.contains_key(&name) {
+            continue;
+        }
+        let rubric = read_rubric(&version.text).rubric.ok_or("no rubric")?;
+        let scored = Scored::in_ledger(&ledger, marking, &rubric);
+        if let (Some(scored), Ok(certainty)) = (scored, weigh(&rubric, &marking.facts)) {
+            all.entry("sure".to_owned())
+                .or_insert_with(|| sure_document(&scored, &certainty));
+            all.insert(name, scored_sheet(&scored.weighed(&certainty)));
         }
     }
     let now = Moment::new(NOW, 60);

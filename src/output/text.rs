@@ -7,16 +7,16 @@
 //! with the name of its column.
 
 use crate::chart::Drawing;
-use crate::sheet::{Block, Document, Fact, Group, Item, Notice, Pictured, Table, Verdict, Weight};
+use crate::sheet::{
+    Block, Document, Fact, Group, Item, Notice, Pictured, Table, Verdict, Weight, with_above,
+};
 
 /// `document` as plain text.
 pub fn text(document: &Document) -> String {
     let mut lines = Lines(String::new());
     lines.heading(1, &document.title);
     lines.line(&document.about);
-    for block in &document.blocks {
-        lines.block(block);
-    }
+    lines.blocks(&document.blocks);
     lines.0
 }
 
@@ -55,10 +55,16 @@ impl Lines {
         self.line(&under.repeat(text.chars().count()));
     }
 
-    fn block(&mut self, block: &Block) {
+    fn blocks(&mut self, blocks: &[Block]) {
+        for (above, block) in with_above(blocks) {
+            self.block(above, block);
+        }
+    }
+
+    fn block(&mut self, above: Option<&Block>, block: &Block) {
         match block {
             Block::Heading { level, text } => return self.heading(*level, text),
-            Block::Table(table) => return self.table(table),
+            Block::Table(table) => return self.table(table, table.repeats(above)),
             _ => self.gap(),
         }
         match block {
@@ -66,7 +72,7 @@ impl Lines {
             Block::Drawings(drawings) => drawings.iter().for_each(|one| self.drawing(one)),
             Block::Illustrated { drawing, beside } => {
                 self.drawing(drawing);
-                beside.iter().for_each(|block| self.block(block));
+                self.blocks(beside);
             }
             Block::Pictures(pictures) => pictures.iter().for_each(|one| self.picture(one)),
             Block::Facts(facts) | Block::Series(facts) => {
@@ -130,8 +136,10 @@ impl Lines {
         }
     }
 
-    fn table(&mut self, table: &Table) {
-        self.heading(3, &table.caption);
+    fn table(&mut self, table: &Table, repeats: bool) {
+        if !repeats {
+            self.heading(3, &table.caption);
+        }
         for group in &table.groups {
             self.group(table, group);
         }

@@ -12,6 +12,7 @@ use crate::chart::Drawing;
 use crate::page::widgets::{Drawn, SaveDrawing, picture};
 use crate::sheet::{
     Block, Cell, CellRole, Document, Group, Item, Notice, Pictured, Table, Verdict, Weight,
+    with_above,
 };
 
 /// Key of the notice that the browser does not print.
@@ -61,11 +62,20 @@ fn by_heading(blocks: Vec<Block>) -> Vec<Vec<Block>> {
 }
 
 fn part(blocks: Vec<Block>) -> AnyView {
-    view! { <section class="stack">{blocks.into_iter().map(block).collect_view()}</section> }
-        .into_any()
+    view! { <section class="stack">{each(blocks)}</section> }.into_any()
 }
 
-fn block(block: Block) -> AnyView {
+fn each(blocks: Vec<Block>) -> Vec<AnyView> {
+    let captions: Vec<bool> = with_above(&blocks).map(has_caption).collect();
+    let shown = blocks.into_iter().zip(captions);
+    shown.map(|(one, caption)| block(one, caption)).collect()
+}
+
+fn has_caption((above, block): (Option<&Block>, &Block)) -> bool {
+    !matches!(block, Block::Table(table) if table.repeats(above))
+}
+
+fn block(block: Block, has_caption: bool) -> AnyView {
     match block {
         Block::Heading { level: 3.., text } => view! { <h3>{text}</h3> }.into_any(),
         Block::Heading { text, .. } => view! { <h2>{text}</h2> }.into_any(),
@@ -89,7 +99,7 @@ fn block(block: Block) -> AnyView {
             view! { <div class="figures">{figures}</div> }.into_any()
         }
         Block::Illustrated { drawing, beside } => {
-            let said = beside.into_iter().map(block).collect_view();
+            let said = each(beside);
             view! {
                 <div class="figures beside">{figure(drawing)}<div class="stack">{said}</div></div>
             }
@@ -101,7 +111,7 @@ fn block(block: Block) -> AnyView {
         }
         Block::Verdict(verdict) => show_verdict(verdict),
         Block::Notice(notice) => show_notice(notice),
-        Block::Table(table) => show_table(table),
+        Block::Table(table) => laid(table, has_caption),
         Block::Items(items) => {
             let items = items.into_iter().map(item).collect_view();
             view! { <ul class="list">{items}</ul> }.into_any()
@@ -183,6 +193,10 @@ fn item(item: Item) -> AnyView {
 
 /// A table, each row a short list on a phone.
 pub(super) fn show_table(table: Table) -> AnyView {
+    laid(table, true)
+}
+
+fn laid(table: Table, has_caption: bool) -> AnyView {
     let Table {
         caption,
         columns,
@@ -204,7 +218,7 @@ pub(super) fn show_table(table: Table) -> AnyView {
     view! {
         <div class="scroller" role="region" aria-labelledby=id.clone() tabindex="0">
             <table class="table" data-stack="">
-                <caption id=id.clone()>{caption}</caption>
+                <caption id=id.clone() class:unseen=!has_caption>{caption}</caption>
                 <thead><tr>{heads}</tr></thead>
                 {bodies}
                 {foot}

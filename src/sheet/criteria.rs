@@ -11,6 +11,9 @@ use super::sure_criteria::uncertainty_words;
 use super::tolerance::Asked;
 use super::words::{capital, join};
 
+/// What the table of criteria is called, by its heading too.
+pub(super) const CRITERIA: &str = "Criteria";
+
 const COLUMNS: [(&str, CellRole); 4] = [
     ("Criterion", CellRole::Text),
     ("Tolerance", CellRole::Quiet),
@@ -41,7 +44,7 @@ pub(super) fn criteria_table(scored: &Scored<'_>) -> Table {
         format!("{} of {}", outcome.marks, outcome.out_of),
     );
     Table {
-        caption: "Marks by criterion, with the reason for each".to_owned(),
+        caption: CRITERIA.to_owned(),
         columns: columns(&COLUMNS),
         groups: groups.collect(),
         foot: vec![

@@ -269,3 +269,17 @@ pub struct Table {
     /// The row at its foot, as wide as the table; may be empty.
     pub foot: Vec<Cell>,
 }
+
+impl Table {
+    /// Whether its caption only says what the heading right above it says: it still names
+    /// the table, and is not shown again.
+    pub fn repeats(&self, above: Option<&Block>) -> bool {
+        matches!(above, Some(Block::Heading { text, .. }) if *text == self.caption)
+    }
+}
+
+/// Blocks, each with the one above it.
+pub fn with_above(blocks: &[Block]) -> impl Iterator<Item = (Option<&Block>, &Block)> {
+    let above = std::iter::once(None).chain(blocks.iter().map(Some));
+    above.zip(blocks)
+}

@@ -56,7 +56,7 @@ pub use cohort::{CohortSheet, PersonShown, StepShown, cohort_rows, cohort_sheet,
 pub use compared::{compared, tried};
 pub use document::{
     Block, Cell, CellRole, Column, Document, Fact, Group, Item, Notice, Pictured, Table, Verdict,
-    Weight,
+    Weight, with_above,
 };
 pub use drift::InOrder;
 pub use examiners::{Between, between, examiners_document, marker};

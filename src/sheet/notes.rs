@@ -136,8 +136,9 @@ pub(super) fn faults_and_practice(scored: &Scored<'_>) -> Vec<Block> {
         return Vec::new();
     }
     let columns = ["Fault", "Usual cause, by making step", "Practise"].map(text);
-    let table = plain_table(String::new(), columns.to_vec(), rows);
-    vec![heading("Faults, causes and practice"), Block::Table(table)]
+    let title = "Faults, causes and practice";
+    let table = plain_table(title.to_owned(), columns.to_vec(), rows);
+    vec![heading(title), Block::Table(table)]
 }
 
 fn fault_row(scored: &Scored<'_>, entry: &str, fault: &Fault, times: u32) -> Vec<Cell> {

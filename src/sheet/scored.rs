@@ -7,7 +7,7 @@ use crate::rubric::{Entry, Rubric, Slot};
 
 use super::agreed::{AgreedParts, agreed_blocks};
 use super::award::{notices, verdict, why};
-use super::criteria::criteria_table;
+use super::criteria::{CRITERIA, criteria_table};
 use super::document::{Block, Document, Fact, Notice, Weight};
 use super::handed::{Handed, handed_facts, held_blocks};
 use super::impression::impression_sentence;
@@ -184,7 +184,7 @@ pub fn scored_sheet(scored: &Scored<'_>) -> Document {
         scored.parts.marking.unit,
     )));
     blocks.extend(piece_drawings(scored.rubric, scored.parts.marking.unit));
-    blocks.push(heading("Criteria"));
+    blocks.push(heading(CRITERIA));
     blocks.push(Block::Table(criteria_table(scored)));
     blocks.extend(agreed_blocks(scored));
     blocks.extend(how_measured(scored));

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::award::{notices, verdict};
-use super::criteria::criteria_table;
+use super::criteria::{CRITERIA, criteria_table};
 use super::document::{Block, Document};
 use super::notes::comments;
 use super::photos::photos;
@@ -19,7 +19,7 @@ pub fn verified(scored: &Scored<'_>, found: &str) -> Document {
     blocks.push(Block::Facts(who_and_when(scored)));
     blocks.push(Block::Verdict(verdict(scored)));
     blocks.extend(notices(scored));
-    blocks.push(heading("Criteria"));
+    blocks.push(heading(CRITERIA));
     blocks.push(Block::Table(criteria_table(scored)));
     blocks.extend(comments(scored));
     blocks.extend(photos(scored));

@@ -6,7 +6,7 @@ use web_sys::Element;
 use super::focus;
 use super::state::SheetState;
 use crate::chart::Side;
-use crate::page::widgets::{Drawn, PushButton};
+use crate::page::widgets::{Drawn, PushButton, SaveDrawing};
 use crate::present::mark_sheet::{DrawnShoe, drawn_shoes};
 
 /// Each shoe of the piece as the way into its rows; nothing where none can be drawn.
@@ -38,8 +38,11 @@ fn one(shoe: DrawnShoe, side: RwSignal<Side>) -> AnyView {
         })
     });
     view! {
-        <div class="shoe" on:click=go>
-            {move || view! { <Drawn drawing=drawing.get() /> }.into_any()}
+        <div class="shoe">
+            <div on:click=go>
+                {move || view! { <Drawn drawing=drawing.get() /> }.into_any()}
+            </div>
+            <SaveDrawing drawing />
         </div>
     }
     .into_any()

@@ -9,12 +9,12 @@ use crate::present::drawing_files::{as_picture, drawing_file};
 /// Saves a drawing as a file of its own; folded until it is wanted, and not printed.
 #[component]
 pub(crate) fn SaveDrawing(
-    /// What is drawn.
-    drawing: Drawing,
+    /// What is drawn; what it is when a button is pressed is saved.
+    #[prop(into)]
+    drawing: Signal<Drawing>,
 ) -> impl IntoView {
-    let drawing = StoredValue::new(drawing);
     let said = RwSignal::new(String::new());
-    let file = move || drawing.with_value(|drawing| drawing_file(clock::now().day(), drawing));
+    let file = move || drawing.with_untracked(|drawing| drawing_file(clock::now().day(), drawing));
     let tell = move |done: Result<String, String>| {
         // The page may be another by now.
         drop(said.try_set(match done {

@@ -10,16 +10,16 @@ use crate::sheet::{Cell, CellRole};
 /// White left and right in a cell.
 pub(super) const PAD: f32 = 4.0;
 /// From one base line of a table to the next.
-pub(super) const ROW_LEADING: f32 = 10.2;
+pub(super) const ROW_LEADING: f32 = 9.9;
 /// Width of a band's sign.
 const BAND: f32 = 22.0;
 /// Height of a band's sign.
-const BAND_HIGH: f32 = 8.0;
+const BAND_HIGH: f32 = 7.8;
 /// Between a band's sign and the text.
 const AFTER_BAND: f32 = 4.0;
 
 /// Text in a table.
-pub(super) const IN_TABLE: Style = Style { size: 8.5, ..BODY };
+pub(super) const IN_TABLE: Style = Style { size: 8.25, ..BODY };
 
 /// How a cell's text is set.
 pub(super) fn style(role: CellRole, is_bold: bool) -> Style {

@@ -81,9 +81,7 @@ pub(super) fn beside(lay: &mut Lay<'_>, drawing: &Drawing, blocks: &[Block]) {
 fn narrower(lay: &mut Lay<'_>, width: f32, blocks: &[Block]) -> Vec<Strip> {
     let whole = std::mem::replace(&mut lay.width, width);
     let before = std::mem::take(&mut lay.strips);
-    for block in blocks {
-        lay.block(block);
-    }
+    lay.blocks(blocks);
     lay.width = whole;
     let mut said = std::mem::replace(&mut lay.strips, before);
     if let Some(first) = said.first_mut() {

@@ -19,16 +19,16 @@ use super::line::{Span, Style, lines};
 use super::rows::{Column, Side, flowing};
 use super::strip::{Kind, Strip};
 use super::tags::{NodeId, Role, Tree};
-use crate::sheet::{Block, Document};
+use crate::sheet::{Block, Document, with_above};
 
 /// Text.
 const BODY: Style = Style {
     face: Face::Regular,
-    size: 9.5,
+    size: 9.25,
     ink: Ink::BLACK,
 };
 /// From one base line of text to the next.
-const LEADING: f32 = 12.2;
+const LEADING: f32 = 11.8;
 /// Text of less weight.
 const SMALL: Style = Style {
     face: Face::Regular,
@@ -90,9 +90,7 @@ pub(super) fn lay(
         heads: Vec::new(),
     };
     prose::title(&mut lay, &document.title, &document.about);
-    for block in &document.blocks {
-        lay.block(block);
-    }
+    lay.blocks(&document.blocks);
     Laid {
         strips: lay.strips,
         heads: lay.heads,
@@ -100,7 +98,13 @@ pub(super) fn lay(
 }
 
 impl Lay<'_> {
-    fn block(&mut self, block: &Block) {
+    fn blocks(&mut self, blocks: &[Block]) {
+        for (above, block) in with_above(blocks) {
+            self.block(above, block);
+        }
+    }
+
+    fn block(&mut self, above: Option<&Block>, block: &Block) {
         match block {
             Block::Heading { level, text } => prose::heading(self, *level, text),
             Block::Paragraph(text) => prose::paragraph(self, text),
@@ -111,7 +115,7 @@ impl Lay<'_> {
             Block::Series(facts) => facts::series(self, facts),
             Block::Verdict(verdict) => verdict::lay(self, verdict),
             Block::Notice(notice) => notice::lay(self, notice),
-            Block::Table(table) => table::lay(self, table),
+            Block::Table(table) => table::lay(self, table, table.repeats(above)),
             Block::Items(items) => items::lay(self, items),
             Block::Code { label, groups } => prose::code(self, label, groups),
             Block::Signatures(signs) => signatures::lay(self, signs),

@@ -16,14 +16,15 @@ use crate::sheet::{Cell, CellRole, Group, Table};
 /// White above and below the text of a row.
 const ROW_PAD: f32 = 1.5;
 /// The most width of a drawing under a cell's text.
-const DRAWING: f32 = 84.0;
+const DRAWING: f32 = 76.0;
 /// White between a cell's text and the drawing under it.
 const ABOVE_DRAWING: f32 = 0.5;
 /// The least width and height of room to write in by hand, 30 by 7 mm.
 const ROOM: (f32, f32) = (85.0, 20.0);
 
-/// A table: its head again on every page, no row apart from its head or alone on a page.
-pub(super) fn lay(lay: &mut Lay<'_>, table: &Table) {
+/// A table: its head again on every page, no row apart from its head or alone on a page;
+/// without its caption where it `repeats` what stands above it.
+pub(super) fn lay(lay: &mut Lay<'_>, table: &Table, repeats: bool) {
     let above = after_heading(lay);
     let node = lay.node(lay.root, Role::Table);
     let places = places(lay, table);
@@ -33,7 +34,11 @@ pub(super) fn lay(lay: &mut Lay<'_>, table: &Table) {
         places,
         rows: Vec::new(),
     };
-    let caption = laid.caption(lay, &table.caption);
+    let caption = if repeats {
+        Vec::new()
+    } else {
+        laid.caption(lay, &table.caption)
+    };
     let head = laid.head(lay, table);
     let body = lay.node(Some(node), Role::TableBody);
     for group in &table.groups {

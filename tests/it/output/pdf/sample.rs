@@ -4,6 +4,7 @@ use evenshod::present::{Rubrics, sheet_page};
 use evenshod::records::Role;
 use evenshod::sheet::{
     Block, Cell, CellRole, Column, Document, Group, Item, Notice, Table, Weight, rubric_document,
+    with_above,
 };
 
 use crate::demo::sample::demo;
@@ -116,7 +117,7 @@ pub fn said(document: &Document) -> Vec<String> {
 
 fn said_by(blocks: &[Block]) -> Vec<String> {
     let mut all = Vec::new();
-    for block in blocks {
+    for (above, block) in with_above(blocks) {
         match block {
             Block::Heading { text, .. } | Block::Paragraph(text) => all.push(text.clone()),
             Block::Drawings(drawings) => {
@@ -144,7 +145,10 @@ fn said_by(blocks: &[Block]) -> Vec<String> {
                 all.push(notice.text.clone());
                 all.extend(notice.items.iter().cloned());
             }
-            Block::Table(table) => all.extend(said_in(table)),
+            Block::Table(table) => {
+                let from = usize::from(table.repeats(above));
+                all.extend(said_in(table).into_iter().skip(from));
+            }
             Block::Items(items) => {
                 for Item { lead, lines } in items {
                     all.push(lead.clone());
