@@ -73,6 +73,9 @@ fn main() {
     let asked = Asked {
         rubric: used_rubrics(&ledger).remove(0).0,
         group: Group::All,
+        from: None,
+        to: None,
+        other: None,
         latest: 3,
         whom: Whom::Learner,
     };

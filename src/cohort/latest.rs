@@ -18,8 +18,21 @@ pub struct Asked {
     pub group: Group,
     /// How many of the latest pieces stand for a learner, at least 1.
     pub latest: usize,
+    /// The first day whose pieces count; `None` for all before.
+    pub from: Option<Day>,
+    /// The last day whose pieces count; `None` for all after.
+    pub to: Option<Day>,
+    /// Another group to compare with; `None` for none.
+    pub other: Option<Group>,
     /// Who looks: what is held back from learners is left out for them.
     pub whom: Whom,
+}
+
+impl Asked {
+    /// Whether pieces of `day` count.
+    fn spans(&self, day: Day) -> bool {
+        self.from.is_none_or(|from| from <= day) && self.to.is_none_or(|to| day <= to)
+    }
 }
 
 /// A piece with the marking that it stands for.
@@ -42,7 +55,7 @@ pub(super) fn stood<'a>(
 ) -> impl Iterator<Item = Stood<'a>> {
     let pieces = ledger.pieces_of(learner);
     let dated = pieces.filter_map(|piece| Some((ledger.sitting(piece.sitting)?.day, piece)));
-    let mut dated: Vec<(Day, &Piece)> = dated.collect();
+    let mut dated: Vec<(Day, &Piece)> = dated.filter(|(day, _)| asked.spans(*day)).collect();
     dated.sort_by_key(|(day, piece)| Reverse((*day, piece.id)));
     dated.into_iter().filter_map(move |(day, piece)| {
         // What counts is sealed, so its maker's name is known by now.
@@ -66,8 +79,10 @@ pub fn held_pieces(ledger: &Ledger, asked: &Asked) -> usize {
         return 0;
     }
     let is_held = |piece: &&Piece| {
+        let sitting = ledger.sitting(piece.sitting);
         let version = ledger.rubric(&piece.rubric);
         version.is_some_and(|version| version.rubric_id == asked.rubric)
+            && sitting.is_some_and(|sitting| asked.spans(sitting.day))
             && ledger.is_held(piece.id, Whom::Learner)
             && ledger.standing_for(piece.id, Whom::Learner).is_held()
     };

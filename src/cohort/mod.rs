@@ -4,13 +4,14 @@
 //! *What:* [`matrix`] marks only the latest pieces of each learner, so that a page of five
 //! hundred stands at once. [`person`] works out the numbers of all pieces of one learner;
 //! a [`Cohort`] is the numbers of all, without records, and [`stand`], [`pass_rates`],
-//! [`spreads`], [`weakest_steps`] and [`as_test`] are its figures.
+//! [`spreads`], [`weakest_steps`], [`as_test`] and [`compare`] are its figures.
 //!
 //! *Invariant.* Marks are exact up to the figure. Only pieces that were marked as a whole by
 //! somebody else than their maker count. Of a group of fewer than [`LEAST_LEARNERS`] no
 //! figure comes out, but a [`Lacking`](crate::figures::Lacking). Nothing here depends on the
 //! order of records or on names.
 
+mod compare;
 mod group;
 mod latest;
 mod matrix;
@@ -21,10 +22,11 @@ mod standing;
 mod steps;
 mod test;
 
+pub use compare::{Compared, ComparedRate, Comparison, compare};
 pub use group::{Group, groups, members};
 pub use latest::{Asked, Read, held_pieces, made_last, used_rubrics};
 pub use matrix::{Cell, Column, Matrix, Row, columns, matrix};
-pub use person::{Cohort, Detail, Person, Plan, Worked, person};
+pub use person::{Cohort, Detail, Other, Person, Plan, Worked, person};
 pub use rates::{LEAST_LEARNERS, PassRate, RATE_LEVEL, pass_rates};
 pub use spreads::{Spread, medians, spreads};
 pub use standing::{Alike, READY, RISE_LEVEL, Stand, Standing, WINDOW, stand};

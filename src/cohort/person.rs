@@ -18,11 +18,27 @@ pub struct Cohort {
     pub group: String,
     /// The day on which it was looked at.
     pub day: Day,
+    /// The first day whose pieces count; `None` for all before.
+    pub from: Option<Day>,
+    /// The last day whose pieces count; `None` for all after.
+    pub to: Option<Day>,
     /// How many of the latest pieces stand for a learner.
     pub latest: usize,
     /// What the numbers are about.
     pub plan: Plan,
     /// The learners of the group, by name.
+    pub people: Vec<Person>,
+    /// Another group to compare it with, by the same plan.
+    pub other: Option<Other>,
+}
+
+/// Another group to compare with.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Other {
+    /// What it is called.
+    pub group: String,
+    /// Its learners, by name.
     pub people: Vec<Person>,
 }
 
@@ -150,6 +166,20 @@ fn detail(made: &Made<'_>, plan: &Plan) -> Detail {
     Detail {
         criteria: criteria.collect(),
         lost: lost.map(|lost| lost.unwrap_or(Marks::ZERO)).collect(),
+    }
+}
+
+impl Cohort {
+    /// All learners whose pieces are to be filled in, those of the other group last.
+    pub fn all_mut(&mut self) -> impl Iterator<Item = &mut Person> {
+        let other = self.other.iter_mut().flat_map(|other| &mut other.people);
+        self.people.iter_mut().chain(other)
+    }
+
+    /// How many those are.
+    pub fn count(&self) -> usize {
+        let other = self.other.as_ref().map_or(0, |other| other.people.len());
+        self.people.len() + other
     }
 }
 

@@ -1,6 +1,6 @@
 use std::collections::BTreeSet;
 
-use super::person::{Cohort, Worked};
+use super::person::{Cohort, Person, Worked};
 use crate::figures::{Interval, Lacking, at_least, wilson};
 use crate::marking::Award;
 use crate::quantity::Exact;
@@ -46,16 +46,16 @@ impl PassRate {
 /// *Source:* [`wilson`]. The pieces of one learner are more alike than those of several, which
 /// the interval does not know.
 pub fn pass_rates(cohort: &Cohort) -> Vec<PassRate> {
-    let rates = SittingKind::ALL.map(|sitting| rate(cohort, sitting));
+    let rates = SittingKind::ALL.map(|sitting| rate(&cohort.people, sitting));
     rates
         .into_iter()
         .filter(|rate| rate.of + rate.undecided > 0)
         .collect()
 }
 
-fn rate(cohort: &Cohort, sitting: SittingKind) -> PassRate {
-    let pieces = cohort
-        .people
+/// The pass rate of pieces that these people made for one purpose.
+pub(super) fn rate(people: &[Person], sitting: SittingKind) -> PassRate {
+    let pieces = people
         .iter()
         .flat_map(|person| person.pieces.iter().map(move |piece| (person.id, piece)));
     let of_kind: Vec<(LearnerId, &Worked)> = pieces

@@ -26,7 +26,14 @@ pub fn medians(cohort: &Cohort, person: &Person) -> Vec<Option<Cell>> {
     columns.map(|column| median(person, column)).collect()
 }
 
-fn median(person: &Person, column: usize) -> Option<Cell> {
+/// What all marks of the latest pieces of one learner come to.
+pub(super) fn median_of_all(person: &Person) -> Option<Cell> {
+    let shares = person.latest();
+    let shares = shares.filter_map(|(piece, _)| piece.marks.0.over(piece.out_of.0));
+    cell(shares.collect())
+}
+
+pub(super) fn median(person: &Person, column: usize) -> Option<Cell> {
     let shares = person.latest().filter_map(|(_, detail)| {
         let (marks, out_of) = (*detail.criteria.get(column)?)?;
         marks.0.over(out_of.0)

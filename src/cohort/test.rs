@@ -1,8 +1,11 @@
 use super::person::Cohort;
-use super::rates::{RATE_LEVEL, enough};
+use super::rates::{LEAST_LEARNERS, RATE_LEVEL, enough};
 use crate::figures::Lacking;
-use crate::figures::items::{Alpha, Item, Totals, alpha, error_of_measurement, items, totals};
-use crate::quantity::Marks;
+use crate::figures::items::{
+    Alpha, Item, PassReliability, Totals, alpha, conditional_errors, error_of_measurement, items,
+    pass_reliability, totals,
+};
+use crate::quantity::{Exact, Marks};
 
 /// The rubric as a test: each learner's latest whole piece is a row, each criterion an item.
 #[derive(Debug, Clone, PartialEq)]
@@ -20,6 +23,12 @@ pub struct AsTest {
     pub alpha: Result<Alpha, Lacking>,
     /// The standard error of measurement of the sum, by that alpha.
     pub error: Result<f64, Lacking>,
+    /// The sum that passes: the pass mark's share of the sums' most.
+    pub pass: f64,
+    /// The error of the sums of those nearest to that, from their own marks alone.
+    pub error_near_pass: Result<f64, Lacking>,
+    /// How far the decision can be relied on, by that alpha.
+    pub decision: Result<PassReliability, Lacking>,
     /// Each item's figures.
     pub items: Vec<Item>,
 }
@@ -70,13 +79,40 @@ pub fn as_test(cohort: &Cohort) -> Result<AsTest, Lacking> {
     let alpha = alpha(&rows, RATE_LEVEL);
     let totals = totals(&rows)?;
     let error = alpha.clone();
+    let out_of: f64 = most.iter().sum();
+    let pass = newest.pass_mark.0.over(newest.out_of.0);
+    let pass = pass.map_or(0.0, Exact::to_f64) * out_of;
+    let decision = alpha.clone();
+    let decision = decision.and_then(|alpha| {
+        pass_reliability(totals.mean, totals.deviation, alpha.alpha, pass, CONTINUOUS)
+    });
     Ok(AsTest {
+        pass,
+        error_near_pass: error_near(&rows, pass),
+        decision,
         learners: rows.len(),
         items: items(&rows, &most)?,
-        out_of: most.iter().sum(),
+        out_of,
         error: error.and_then(|alpha| error_of_measurement(totals.deviation, alpha.alpha)),
         alpha,
         totals,
         columns,
     })
+}
+
+/// Half marks and tenths of criteria make sums that are near enough to continuous.
+const CONTINUOUS: f64 = 0.0;
+
+/// The root of the mean squared conditional error of the half of the rows, at least
+/// [`LEAST_LEARNERS`], whose sums are nearest to `pass`: single ones are rough.
+fn error_near(rows: &[Vec<f64>], pass: f64) -> Result<f64, Lacking> {
+    let errors = conditional_errors(rows)?;
+    let off = |row: &Vec<f64>| (row.iter().sum::<f64>() - pass).abs();
+    let mut near: Vec<(f64, f64)> = rows.iter().map(off).zip(errors).collect();
+    // Of equal distances the smaller error first, so that the order of learners is nothing.
+    near.sort_by(|one, other| one.0.total_cmp(&other.0).then(one.1.total_cmp(&other.1)));
+    near.truncate(rows.len().div_ceil(2).max(LEAST_LEARNERS));
+    let squares: f64 = near.iter().map(|(_, error)| error * error).sum();
+    let count = u32::try_from(near.len()).map_or(f64::MAX, f64::from);
+    Ok((squares / count.max(1.0)).sqrt())
 }

@@ -7,6 +7,7 @@
 
 pub mod agreement;
 mod chance;
+mod difference;
 pub mod gauge;
 pub mod general;
 mod integral;
@@ -23,6 +24,7 @@ mod share;
 mod table;
 pub mod trend;
 
+pub use difference::{Difference, newcombe, welch};
 pub use lacking::{Interval, Lacking};
 pub use line::Line;
 pub use numbers::at_least;

@@ -122,8 +122,17 @@ fn asked(query: &CohortQuery) -> String {
         rubric,
         group,
         latest,
+        from,
+        to,
+        other,
     } = query;
-    format!("rubric={rubric}&group={group}&latest={latest}")
+    let mut asked = format!("rubric={rubric}&group={group}&latest={latest}");
+    for (name, value) in [("from", from), ("to", to), ("other", other)] {
+        if !value.is_empty() {
+            asked.push_str(&format!("&{name}={value}"));
+        }
+    }
+    asked
 }
 
 /// The form for starting a piece of a learner.

@@ -14,6 +14,8 @@ pub struct PassReliability {
     pub passing: f64,
     /// Consistency: the share that two like examinations would decide alike.
     pub consistency: f64,
+    /// The consistency that chance alone would give.
+    pub by_chance: f64,
     /// Consistency above that of chance, as a share of what chance leaves (kappa); nothing
     /// where all pass or all fail.
     pub kappa: Option<f64>,
@@ -76,6 +78,7 @@ pub fn pass_reliability(
     Ok(PassReliability {
         passing,
         consistency,
+        by_chance,
         kappa: (left > 1e-12).then(|| (consistency - by_chance) / left),
         accuracy: 1.0 - false_fails - false_passes,
         false_passes,

@@ -111,7 +111,7 @@ impl Gathered {
             self.stage.set(Stage::Nothing);
             return;
         };
-        let of = cohort.people.len();
+        let of = cohort.count();
         let mut slice = Slice::begin();
         for number in 0..of {
             look.look_now(|_, rubrics| {

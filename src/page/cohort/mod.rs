@@ -1,6 +1,7 @@
 //! Many learners by one rubric: the matrix at once, the figures once the worker has them.
 
 mod figures;
+mod form;
 mod gather;
 mod grid;
 mod print;
@@ -9,13 +10,12 @@ use leptos::prelude::*;
 use leptos_router::hooks::use_query_map;
 
 use super::keeper::Keeper;
-use super::widgets::{HeldNotice, SaveCohort, SelectField, held_shown, whom};
+use super::widgets::{HeldNotice, SaveCohort, held_shown, whom};
 use super::{dom, paths};
-use crate::present::cohort::{
-    CohortQuery, cohort_asked, cohort_choices, cohort_page, cohort_query, standings,
-};
+use crate::present::cohort::{CohortQuery, cohort_asked, cohort_page, cohort_query, standings};
 use crate::present::sentence;
 use figures::Figures;
+use form::Form;
 use gather::Gathered;
 use grid::Grid;
 pub(super) use print::CohortPrintPage;
@@ -28,6 +28,9 @@ fn asked_in_address() -> CohortQuery {
             rubric: part("rubric"),
             group: part("group"),
             latest: part("latest"),
+            from: part("from"),
+            to: part("to"),
+            other: part("other"),
         }
     })
 }
@@ -44,19 +47,13 @@ pub(super) fn CohortPage() -> impl IntoView {
             .map(|asked| cohort_query(&asked))
     });
     let start = usual.unwrap_or(start);
-    let rubric = RwSignal::new(start.rubric);
-    let group = RwSignal::new(start.group);
-    let latest = RwSignal::new(start.latest);
+    let form = Form::of(start);
     let (shows, turn) = held_shown(Memo::new(|_| Some(())));
     let asked = Memo::new(move |_| {
-        let query = CohortQuery {
-            rubric: rubric.get(),
-            group: group.get(),
-            latest: latest.get(),
-        };
         let whom = whom(shows);
-        keeper.with_ledger(|ledger| cohort_asked(ledger, &query, whom))
+        keeper.with_ledger(|ledger| cohort_asked(ledger, &form.query(), whom))
     });
+    form.stands_in_address(asked);
     let shown = Memo::new(move |_| {
         asked.with(|asked| {
             keeper.look(|ledger, rubrics| cohort_page(ledger, rubrics, asked.as_ref()))
@@ -72,16 +69,6 @@ pub(super) fn CohortPage() -> impl IntoView {
         })
     });
     let empty = Memo::new(move |_| shown.with(|page| page.empty.clone()));
-    let [rubrics, groups, counts] = keeper.look_now(|ledger, _| cohort_choices(ledger));
-    let form = (!rubrics.is_empty()).then(|| {
-        view! {
-            <div class="part cohort-choices screen-only">
-                <SelectField id="cohort-rubric" label="Rubric" options=rubrics value=rubric />
-                <SelectField id="cohort-group" label="Who" options=groups value=group />
-                <SelectField id="cohort-latest" label="What stands for a learner" options=counts value=latest />
-            </div>
-        }
-    });
     let print = move || {
         let query = asked.with(|asked| asked.as_ref().map(cohort_query));
         paths::cohort_print(&query.unwrap_or_default())
@@ -100,7 +87,7 @@ pub(super) fn CohortPage() -> impl IntoView {
                 </div>
             </Show>
         </div>
-        {form}
+        {form.view(keeper)}
         <Show when=move || held.with(|held| !held.is_empty())>
             <HeldNotice words=held shown=shows turn />
         </Show>

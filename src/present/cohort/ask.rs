@@ -1,38 +1,51 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use crate::cohort::{Asked, Cohort, Person, Plan, Standing, made_last, members, person};
+use crate::cohort::{
+    Asked, Cohort, Group, Other, Person, Plan, Standing, made_last, members, person,
+};
 use crate::job::{CohortForm, CohortWanted, Job, Outcome, State, Topic};
 use crate::output::file_base;
 use crate::present::learners::called;
 use crate::present::paper_files::Choice;
 use crate::present::scores::Rubrics;
 use crate::present::sure::{fault_words, stamp_words};
-use crate::records::{Day, LearnerId, Ledger, Whom};
+use super::{CohortQuery, cohort_query};
+use crate::records::{Day, Learner, LearnerId, Ledger, RubricVersion, Whom};
 use crate::sheet::CohortSheet;
 
 /// The cohort that is asked about, its people without their pieces; `None` where no piece of
 /// it counts. The page fills them in one by one, as marking all takes long.
 pub fn cohort_start(ledger: &Ledger, rubrics: &Rubrics, asked: &Asked, day: Day) -> Option<Cohort> {
     let rubric = made_last(ledger, &|version| rubrics.get(version), asked)?;
-    let people = members(ledger, asked.group).into_iter();
     Some(Cohort {
         rubric: rubric.title.clone(),
         group: asked.group.title(),
         day,
+        from: asked.from,
+        to: asked.to,
         latest: asked.latest,
         plan: Plan::of(&rubric),
-        people: people
-            .map(|learner| Person {
-                id: learner.id,
-                name: called(learner),
-                pieces: Vec::new(),
-            })
-            .collect(),
+        people: people(ledger, asked.group),
+        other: asked.other.map(|group| Other {
+            group: group.title(),
+            people: people(ledger, group),
+        }),
     })
 }
 
-/// Fills in the pieces of the learner of this number.
+/// The people of a group without their pieces.
+fn people(ledger: &Ledger, group: Group) -> Vec<Person> {
+    let people = members(ledger, group).into_iter();
+    let person = |learner: &Learner| Person {
+        id: learner.id,
+        name: called(learner),
+        pieces: Vec::new(),
+    };
+    people.map(person).collect()
+}
+
+/// Fills in the pieces of the learner of this number, of both groups.
 pub fn cohort_person(
     ledger: &Ledger,
     rubrics: &Rubrics,
@@ -40,9 +53,10 @@ pub fn cohort_person(
     cohort: &mut Cohort,
     number: usize,
 ) {
-    let plan = &cohort.plan;
-    if let Some(one) = cohort.people.get_mut(number) {
-        one.pieces = person(ledger, &|version| rubrics.get(version), asked, plan, one.id);
+    let plan = cohort.plan.clone();
+    if let Some(one) = cohort.all_mut().nth(number) {
+        let read = |version: &RubricVersion| rubrics.get(version);
+        one.pieces = person(ledger, &read, asked, &plan, one.id);
     }
 }
 
@@ -58,15 +72,18 @@ pub fn cohort_job(
         Whom::Examiner => "all",
     };
     let latest = ledger.latest().map(stamp_words).unwrap_or_default();
+    let CohortQuery {
+        rubric,
+        group,
+        latest: count,
+        from,
+        to,
+        other,
+    } = cohort_query(asked);
+    let asked = [rubric, group, count, from, to, other].join(" ");
     let topic = Topic {
         about: format!("cohort {}", form.word()),
-        version: format!(
-            "{} {} {} {whom} {latest} {}",
-            asked.rubric,
-            asked.group.word(),
-            asked.latest,
-            cohort.day.iso()
-        ),
+        version: format!("{asked} {whom} {latest} {}", cohort.day.iso()),
     };
     (topic, Job::Cohort(CohortWanted { cohort, form }))
 }

@@ -9,7 +9,7 @@ use super::scores::Rubrics;
 use crate::cohort::{Asked, Group, Matrix, groups, held_pieces, matrix, used_rubrics};
 use crate::progress;
 use crate::quantity::{Marks, counted};
-use crate::records::{LearnerId, Ledger, Whom};
+use crate::records::{Day, LearnerId, Ledger, Whom};
 use crate::sheet::{held_words, whole_percent};
 
 pub use ask::{
@@ -30,6 +30,12 @@ pub struct CohortQuery {
     pub group: String,
     /// How many of the latest pieces.
     pub latest: String,
+    /// The first day whose pieces count.
+    pub from: String,
+    /// The last day whose pieces count.
+    pub to: String,
+    /// The group to compare with in a word.
+    pub other: String,
 }
 
 /// The page of a cohort.
@@ -72,8 +78,8 @@ pub struct CohortCell {
 /// What a form offers: value and name.
 pub type Offered = Vec<(String, String)>;
 
-/// What can be chosen: rubrics, groups and numbers of latest pieces.
-pub fn cohort_choices(ledger: &Ledger) -> [Offered; 3] {
+/// What can be chosen: rubrics, groups, numbers of latest pieces, and groups to compare with.
+pub fn cohort_choices(ledger: &Ledger) -> [Offered; 4] {
     let rubrics = used_rubrics(ledger).into_iter();
     let rubrics = rubrics.map(|(id, title, pieces)| {
         (
@@ -82,6 +88,10 @@ pub fn cohort_choices(ledger: &Ledger) -> [Offered; 3] {
         )
     });
     let groups = groups(ledger).into_iter();
+    let groups: Offered = groups.map(|group| (group.word(), group.title())).collect();
+    let none = (String::new(), "No other group".to_owned());
+    let others = std::iter::once(none).chain(groups.iter().cloned());
+    let others = others.collect();
     let latest = LATEST.map(|count| {
         let words = match count {
             1 => "The latest piece alone".to_owned(),
@@ -91,8 +101,9 @@ pub fn cohort_choices(ledger: &Ledger) -> [Offered; 3] {
     });
     [
         rubrics.collect(),
-        groups.map(|group| (group.word(), group.title())).collect(),
+        groups,
         latest.to_vec(),
+        others,
     ]
 }
 
@@ -103,9 +114,15 @@ pub fn cohort_asked(ledger: &Ledger, query: &CohortQuery, whom: Whom) -> Option<
     let chosen = rubrics.iter().find(|(id, ..)| *id == query.rubric);
     let (rubric, ..) = chosen.or(rubrics.first())?;
     let latest = query.latest.parse::<usize>().ok();
+    let group = Group::from_word(&query.group);
+    let is_other = |word: &&str| !word.is_empty() && *word != group.word();
+    let other = Some(query.other.as_str()).filter(is_other);
     Some(Asked {
         rubric: rubric.clone(),
-        group: Group::from_word(&query.group),
+        from: query.from.parse().ok(),
+        to: query.to.parse().ok(),
+        other: other.map(Group::from_word),
+        group,
         latest: latest.map_or(progress::LATEST, |latest| latest.clamp(1, 50)),
         whom,
     })
@@ -117,6 +134,19 @@ pub fn cohort_query(asked: &Asked) -> CohortQuery {
         rubric: asked.rubric.clone(),
         group: asked.group.word(),
         latest: asked.latest.to_string(),
+        from: asked.from.map(Day::iso).unwrap_or_default(),
+        to: asked.to.map(Day::iso).unwrap_or_default(),
+        other: asked.other.map(Group::word).unwrap_or_default(),
+    }
+}
+
+/// What is wrong with the days of `query`; empty where nothing is.
+pub fn days_fault(query: &CohortQuery) -> &'static str {
+    match (query.from.parse::<Day>(), query.to.parse::<Day>()) {
+        (Ok(from), Ok(to)) if to < from => {
+            "The last day is before the first, so no piece counts. Change one of them."
+        }
+        _ => "",
     }
 }
 

@@ -1,5 +1,6 @@
 //! A cohort as a document, as rows for files, and as what a page links to.
 
+mod compare;
 mod files;
 mod rates;
 mod spread;
@@ -74,16 +75,13 @@ pub fn cohort_sheet(cohort: &Cohort) -> CohortSheet {
     blocks.extend(spread::blocks(cohort));
     blocks.extend(steps::blocks(cohort, &weak, &steps));
     blocks.extend(test::blocks(cohort));
+    blocks.extend(compare::blocks(cohort));
     blocks.push(heading("How this is worked out"));
     blocks.push(Block::Items(how(cohort)));
     CohortSheet {
         document: Document {
             title: format!("{}: {}", cohort.rubric, cohort.group),
-            about: format!(
-                "A cohort on {}, latest {} of each learner",
-                cohort.day,
-                pieces(cohort.latest)
-            ),
+            about: about(cohort),
             language: "en-GB".into(),
             blocks,
         },
@@ -91,6 +89,18 @@ pub fn cohort_sheet(cohort: &Cohort) -> CohortSheet {
         people,
         steps,
     }
+}
+
+/// When, of what time, and how many pieces stand for a learner.
+fn about(cohort: &Cohort) -> String {
+    let span = match (cohort.from, cohort.to) {
+        (None, None) => String::new(),
+        (Some(from), None) => format!(", made from {from} on"),
+        (None, Some(to)) => format!(", made up to {to}"),
+        (Some(from), Some(to)) => format!(", made from {from} to {to}"),
+    };
+    let latest = pieces(cohort.latest);
+    format!("A cohort on {}, latest {latest} of each learner{span}", cohort.day)
 }
 
 /// That a group is too small for figures.
@@ -123,14 +133,18 @@ fn how(cohort: &Cohort) -> Vec<Item> {
          is left out, unless somebody asked on the page to see it."
     );
     let stands = standing::HOW;
-    vec![
+    let compared = cohort.other.as_ref();
+    let compared = compared.map(|_| Item::about("Two groups", compare::HOW));
+    let mut items = vec![
         Item::about("Which pieces", &which),
         Item::about("Who is ready, has stalled or has too few", stands),
         Item::about("Pass rates", rates::HOW),
         Item::about("Spread", spread::HOW),
         Item::about("Making steps", steps::HOW),
         Item::about("The rubric as a test", test::HOW),
-    ]
+    ];
+    items.extend(compared);
+    items
 }
 
 /// `1 piece`, `4 pieces`.

@@ -13,7 +13,12 @@ pub(super) const HOW: &str = "Each learner’s latest piece is a row, each crite
     (Cronbach, Psychometrika 16, 1951, 297), its interval that of Feldt (Psychometrika 30, \
     1965, 357). The standard error of measurement is the standard deviation of the sums times \
     the root of one less alpha (Lord and Novick, Statistical Theories of Mental Test Scores, \
-    1968). Easiness is the mean share of the marks; going along is the correlation with the \
+    1968). The error near the pass mark is the root of the mean of k s² over the half of the \
+    learners nearest to it, with s the standard deviation of one learner’s k marks (Brennan, \
+    Appl. Psychol. Meas. 22, 1998, 307). How often a decision comes out alike: two pieces are \
+    taken as bivariate normal with alpha as their correlation, the making as normal with its \
+    root (Peng and Subkoviak, J. Educ. Meas. 17, 1980, 359); it covers this group and these \
+    criteria, not another examiner or another day. Easiness is the mean share of the marks; going along is the correlation with the \
     sum of the other criteria.";
 
 /// What the rubric is like as a test of this group.
@@ -42,6 +47,8 @@ fn told(cohort: &Cohort, test: &AsTest) -> Vec<Block> {
         ),
         fact("Cronbach’s alpha", alpha_words(test)),
         fact("Standard error of measurement", error_words(test)),
+        fact("Error near the pass mark", near_words(test)),
+        fact("Pass or not, made again", decision_words(test)),
     ]);
     let rows = test.columns.iter().zip(&test.items).map(|(column, item)| {
         let column = cohort.plan.columns.get(*column);
@@ -79,6 +86,41 @@ fn error_words(test: &AsTest) -> String {
         ),
         Err(lacking) => lacking_words(lacking),
     }
+}
+
+fn near_words(test: &AsTest) -> String {
+    match &test.error_near_pass {
+        Ok(error) => format!(
+            "{error:.1} marks, for the learners whose sums are nearest to {:.1} of {:.0}.",
+            test.pass, test.out_of
+        ),
+        Err(lacking) => lacking_words(lacking),
+    }
+}
+
+fn decision_words(test: &AsTest) -> String {
+    if matches!(&test.alpha, Ok(alpha) if alpha.alpha <= 0.0) {
+        return "Not shown: criteria do not go together here, so one piece says nothing of the \
+                next."
+            .to_owned();
+    }
+    match &test.decision {
+        Ok(found) => format!(
+            "Of 100 such learners about {} would get the same decision from a second piece like \
+             this one; if luck alone decided, about {}. About {} pass though their making does \
+             not, and {} fail though it does.",
+            hundred(found.consistency),
+            hundred(found.by_chance),
+            hundred(found.false_passes),
+            hundred(found.false_fails),
+        ),
+        Err(lacking) => lacking_words(lacking),
+    }
+}
+
+/// Of a hundred so many.
+fn hundred(share: f64) -> String {
+    format!("{:.0}", share * 100.0)
 }
 
 fn row(name: &str, item: &Item) -> Vec<Cell> {

@@ -1,13 +1,15 @@
 //! A cohort held against sums by hand.
 
 use evenshod::cohort::{
-    Cohort, Column, Detail, Group, Person, Plan, Standing, Worked, as_test, pass_rates, spreads,
-    stand, weakest_steps,
+    Cohort, Column, Detail, Group, Other, Person, Plan, Standing, Worked, as_test, compare,
+    pass_rates, spreads, stand, weakest_steps,
 };
 use evenshod::figures::Lacking;
 use evenshod::marking::Award;
 use evenshod::quantity::{Exact, Marks};
 use evenshod::records::{Day, Learner, LearnerId, LearnerStatus, PieceId, SittingKind};
+
+use evenshod::sheet::cohort_sheet;
 
 use crate::records::sample::{day, now, stamp};
 
@@ -129,6 +131,8 @@ fn cohort(marks: &[(i64, i64)]) -> Cohort {
         rubric: "Shoe".to_owned(),
         group: "Everybody".to_owned(),
         day: day(),
+        from: None,
+        to: None,
         latest: 3,
         plan: Plan {
             columns: vec![column("toe"), column("depth")],
@@ -139,6 +143,7 @@ fn cohort(marks: &[(i64, i64)]) -> Cohort {
         people: people
             .map(|(at, (first, second))| person(at, *first, *second))
             .collect(),
+        other: None,
     }
 }
 
@@ -197,6 +202,80 @@ fn four_learners_give_none() {
     );
     assert_eq!(weakest_steps(&cohort), Err(few.clone()));
     assert_eq!(as_test(&cohort), Err(few));
+}
+
+/// The other group's people have numbers of their own.
+fn beside(marks: &[(i64, i64)]) -> Other {
+    let people = (10..).zip(marks);
+    Other {
+        group: "Began in 2024".to_owned(),
+        people: people
+            .map(|(at, (first, second))| person(at, *first, *second))
+            .collect(),
+    }
+}
+
+/// Toe here 1, 1/2, 0, 1, 1/4: mean 0.55. There 0, 0, 1/4, 1/4, 1/2: mean 0.2, and so on.
+/// Variances 0.2 and 0.04375 over five each: standard error 0.220794 and 5.670 degrees of
+/// freedom, where t is 2.4818 (found by summing its density).
+#[test]
+fn two_groups_stand_side_by_side() {
+    let mut both = cohort(&FIVE);
+    assert_eq!(compare(&both), None);
+    both.other = Some(beside(&[(0, 0), (0, 6), (1, 3), (1, 0), (2, 0)]));
+    let found = compare(&both).unwrap();
+    assert_eq!(found.in_both, 0);
+    let toe = &found.columns[0];
+    assert_eq!((toe.learners, toe.means), ([5, 5], [0.55, 0.2]));
+    let apart = toe.difference.as_ref().unwrap();
+    assert!((apart.difference - 0.35).abs() < 1e-12);
+    assert!((apart.interval.low - (0.35 - 2.4818 * 0.220_794)).abs() < 1e-4, "{apart:?}");
+    // 10, 5, 3, 7, 1 of 10 against 0, 6, 4, 1, 2.
+    assert!((found.total.means[0] - 0.52).abs() < 1e-12);
+    assert!((found.total.means[1] - 0.26).abs() < 1e-12);
+    // Two of five pass here, one of five there; Newcombe of 2/5 and 1/5.
+    let rate = &found.rates[0];
+    assert_eq!((rate.rates[0].passed, rate.rates[1].passed), (2, 1));
+    let apart = rate.difference.as_ref().unwrap();
+    assert!((apart.difference - 0.2).abs() < 1e-12);
+    assert!(apart.interval.low < 0.0 && apart.interval.high > 0.2);
+}
+
+#[test]
+fn a_group_is_not_compared_with_fewer_than_five() {
+    let mut both = cohort(&FIVE);
+    both.other = Some(beside(&FIVE[..4]));
+    let found = compare(&both).unwrap();
+    let few = Lacking::TooFew {
+        what: "learners",
+        has: 4,
+        needs: 5,
+    };
+    assert_eq!(found.total.difference, Err(few.clone()));
+    assert_eq!(found.rates[0].difference, Err(few));
+    let said = cohort_sheet(&both).document;
+    let said = evenshod::output::text::text(&said);
+    // Four made 52 %: the number of so small a group is nowhere.
+    assert!(said.contains("Everybody beside Began in 2024"), "{said}");
+    assert!(said.contains("Not shown: 4 of the 5 learners"), "{said}");
+    both.other = Some(Other {
+        group: "Began in 2024".to_owned(),
+        people: both.people.clone(),
+    });
+    assert_eq!(compare(&both).unwrap().in_both, 5);
+}
+
+/// The sums are 10, 5, 3, 7 and 1 of 10 with 6 to pass: near 6 stand 7, 5, 3 and then 10, 1.
+#[test]
+fn a_decision_has_its_reliability() {
+    let test = as_test(&cohort(&FIVE)).unwrap();
+    assert!((test.pass - 6.0).abs() < 1e-12);
+    // k s² of two marks is their difference squared: 4, 1, 9, 1, 1 over all five.
+    let near = test.error_near_pass.clone().unwrap();
+    assert!((near - (16.0_f64 / 5.0).sqrt()).abs() < 1e-12, "{near}");
+    let decision = test.decision.unwrap();
+    assert!(decision.consistency > decision.by_chance);
+    assert!((0.5..1.0).contains(&decision.accuracy));
 }
 
 #[test]

@@ -19,6 +19,9 @@ fn asked() -> Asked {
     Asked {
         rubric: used_rubrics(demo()).remove(0).0,
         group: Group::All,
+        from: None,
+        to: None,
+        other: None,
         latest: LATEST,
         whom: Whom::Examiner,
     }

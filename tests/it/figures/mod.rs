@@ -1,6 +1,7 @@
 //! Figures held against published worked examples and against other programs' results.
 
 mod agreement;
+mod difference;
 mod gauge;
 mod general;
 mod items;
