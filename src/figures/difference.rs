@@ -59,7 +59,10 @@ pub fn newcombe(
     level: f64,
 ) -> Result<Difference, Lacking> {
     let share = |(some, of): (usize, usize)| number(some) / number(of);
-    let (first, second) = (wilson(one.0, one.1, level)?, wilson(other.0, other.1, level)?);
+    let (first, second) = (
+        wilson(one.0, one.1, level)?,
+        wilson(other.0, other.1, level)?,
+    );
     let (high, low) = (share(one), share(other));
     let difference = high - low;
     let down = (high - first.low).hypot(second.high - low);

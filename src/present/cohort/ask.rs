@@ -1,6 +1,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
+use super::{CohortQuery, cohort_query};
 use crate::cohort::{
     Asked, Cohort, Group, Other, Person, Plan, Standing, made_last, members, person,
 };
@@ -10,7 +11,6 @@ use crate::present::learners::called;
 use crate::present::paper_files::Choice;
 use crate::present::scores::Rubrics;
 use crate::present::sure::{fault_words, stamp_words};
-use super::{CohortQuery, cohort_query};
 use crate::records::{Day, Learner, LearnerId, Ledger, RubricVersion, Whom};
 use crate::sheet::CohortSheet;
 

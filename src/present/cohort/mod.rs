@@ -99,12 +99,7 @@ pub fn cohort_choices(ledger: &Ledger) -> [Offered; 4] {
         };
         (count.to_string(), words)
     });
-    [
-        rubrics.collect(),
-        groups,
-        latest.to_vec(),
-        others,
-    ]
+    [rubrics.collect(), groups, latest.to_vec(), others]
 }
 
 /// What `query` asks, with what is usual where it says nothing: the rubric with most pieces,

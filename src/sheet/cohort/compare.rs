@@ -64,7 +64,11 @@ fn apart(low: f64, high: f64) -> String {
 }
 
 fn shares(cohort: &Cohort, found: &Comparison, names: [&str; 2]) -> crate::sheet::Table {
-    let columns = cohort.plan.columns.iter().map(|column| column.name.as_str());
+    let columns = cohort
+        .plan
+        .columns
+        .iter()
+        .map(|column| column.name.as_str());
     let rows = std::iter::once("All marks").chain(columns);
     let rows = rows.zip(std::iter::once(&found.total).chain(&found.columns));
     plain_table(
@@ -76,7 +80,8 @@ fn shares(cohort: &Cohort, found: &Comparison, names: [&str; 2]) -> crate::sheet
             number("Difference"),
             text("What it says"),
         ],
-        rows.map(|(name, compared)| share_row(name, compared, names)).collect(),
+        rows.map(|(name, compared)| share_row(name, compared, names))
+            .collect(),
     )
 }
 
@@ -91,7 +96,11 @@ fn share_row(name: &str, compared: &Compared, names: [&str; 2]) -> Vec<Cell> {
 
 /// A number of a group, unless the group is too small for one.
 fn shown(learners: usize, words: String) -> Cell {
-    figure(if learners < LEAST_LEARNERS { "–".to_owned() } else { words })
+    figure(if learners < LEAST_LEARNERS {
+        "–".to_owned()
+    } else {
+        words
+    })
 }
 
 fn rates(found: &Comparison, names: [&str; 2]) -> crate::sheet::Table {
@@ -104,14 +113,23 @@ fn rates(found: &Comparison, names: [&str; 2]) -> crate::sheet::Table {
             number("Difference"),
             text("What it says"),
         ],
-        found.rates.iter().map(|rate| rate_row(rate, names)).collect(),
+        found
+            .rates
+            .iter()
+            .map(|rate| rate_row(rate, names))
+            .collect(),
     )
 }
 
 fn rate_row(compared: &ComparedRate, names: [&str; 2]) -> Vec<Cell> {
     let kind = compared.rates.iter().map(|rate| rate.sitting.word()).next();
     let sides = compared.rates.iter().map(|rate| {
-        let words = format!("{} ({} of {})", share_words(rate.share()), rate.passed, rate.of);
+        let words = format!(
+            "{} ({} of {})",
+            share_words(rate.share()),
+            rate.passed,
+            rate.of
+        );
         shown(rate.learners, words)
     });
     let mut row = vec![Cell::text(capital(kind.unwrap_or_default()))];

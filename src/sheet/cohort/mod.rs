@@ -100,7 +100,10 @@ fn about(cohort: &Cohort) -> String {
         (Some(from), Some(to)) => format!(", made from {from} to {to}"),
     };
     let latest = pieces(cohort.latest);
-    format!("A cohort on {}, latest {latest} of each learner{span}", cohort.day)
+    format!(
+        "A cohort on {}, latest {latest} of each learner{span}",
+        cohort.day
+    )
 }
 
 /// That a group is too small for figures.

@@ -229,7 +229,10 @@ fn two_groups_stand_side_by_side() {
     assert_eq!((toe.learners, toe.means), ([5, 5], [0.55, 0.2]));
     let apart = toe.difference.as_ref().unwrap();
     assert!((apart.difference - 0.35).abs() < 1e-12);
-    assert!((apart.interval.low - (0.35 - 2.4818 * 0.220_794)).abs() < 1e-4, "{apart:?}");
+    assert!(
+        (apart.interval.low - (0.35 - 2.4818 * 0.220_794)).abs() < 1e-4,
+        "{apart:?}"
+    );
     // 10, 5, 3, 7, 1 of 10 against 0, 6, 4, 1, 2.
     assert!((found.total.means[0] - 0.52).abs() < 1e-12);
     assert!((found.total.means[1] - 0.26).abs() < 1e-12);

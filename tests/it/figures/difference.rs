@@ -30,12 +30,21 @@ fn means_differ_as_known() {
     let found = welch(&one, &other, 0.95).unwrap();
     assert!((found.difference + 1.58).abs() < 1e-12, "{found:?}");
     assert!((found.interval.low + 3.365_483_2).abs() < 5e-8, "{found:?}");
-    assert!((found.interval.high - 0.205_483_2).abs() < 5e-8, "{found:?}");
+    assert!(
+        (found.interval.high - 0.205_483_2).abs() < 5e-8,
+        "{found:?}"
+    );
 }
 
 #[test]
 fn what_has_no_difference_says_why() {
-    assert!(matches!(welch(&[1.0], &[1.0, 2.0], 0.95), Err(Lacking::TooFew { .. })));
-    assert!(matches!(welch(&[1.0, 1.0], &[2.0, 2.0], 0.95), Err(Lacking::NoSpread(_))));
+    assert!(matches!(
+        welch(&[1.0], &[1.0, 2.0], 0.95),
+        Err(Lacking::TooFew { .. })
+    ));
+    assert!(matches!(
+        welch(&[1.0, 1.0], &[2.0, 2.0], 0.95),
+        Err(Lacking::NoSpread(_))
+    ));
     assert!(welch(&[1.0, f64::NAN], &[1.0, 2.0], 0.95).is_err());
 }
