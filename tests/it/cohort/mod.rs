@@ -257,7 +257,7 @@ fn a_group_is_not_compared_with_fewer_than_five() {
     assert_eq!(found.total.difference, Err(few.clone()));
     assert_eq!(found.rates[0].difference, Err(few));
     let said = cohort_sheet(&both).document;
-    let said = evenshod::output::text::text(&said);
+    let said = evenshod::output::text(&said);
     // Four made 52 %: the number of so small a group is nowhere.
     assert!(said.contains("Everybody beside Began in 2024"), "{said}");
     assert!(said.contains("Not shown: 4 of the 5 learners"), "{said}");

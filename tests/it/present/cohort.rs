@@ -4,12 +4,12 @@ use evenshod::cohort::Standing;
 use evenshod::present::Rubrics;
 use evenshod::present::cohort::{
     CohortCell, CohortQuery, CohortRow, Place, SortBy, cohort_asked, cohort_choices, cohort_page,
-    cohort_query, order, place, step,
+    cohort_person, cohort_query, cohort_start, days_fault, order, place, step,
 };
 use evenshod::quantity::Exact;
 use evenshod::records::{LearnerId, Ledger, Whom};
 
-use crate::demo::sample::demo;
+use crate::demo::sample::{demo, today};
 use crate::records::sample::stamp;
 
 fn row(number: u64, name: &str, percent: Option<i128>) -> CohortRow {
@@ -99,10 +99,15 @@ fn nothing_made_and_nobody_there_are_told() {
 #[test]
 fn the_school_is_a_matrix_and_held_marks_are_told() {
     let asked = cohort_asked(demo(), &CohortQuery::default(), Whom::Learner).unwrap();
-    let [rubrics, groups, _] = cohort_choices(demo());
+    let [rubrics, groups, _, others] = cohort_choices(demo());
     assert_eq!(rubrics[0].0, asked.rubric);
     assert_eq!(rubrics.len(), 5);
     assert!(groups.len() > 3, "years of enrolment: {groups:?}");
+    assert_eq!(
+        others.len(),
+        groups.len() + 1,
+        "no other group is one choice"
+    );
     let page = cohort_page(demo(), &Rubrics::default(), Some(&asked));
     assert_eq!(page.rows.len(), 11, "one of twelve has left");
     assert!(
@@ -133,4 +138,62 @@ fn the_school_is_a_matrix_and_held_marks_are_told() {
         differs
     });
     assert!(held.count() > 0, "the last exam of the school is held");
+}
+
+#[test]
+fn a_span_of_days_and_another_group_stand_in_the_address() {
+    let query = CohortQuery {
+        group: "all".to_owned(),
+        from: "2026-03-01".to_owned(),
+        to: "2026-06-30".to_owned(),
+        other: "2025".to_owned(),
+        ..CohortQuery::default()
+    };
+    let asked = cohort_asked(demo(), &query, Whom::Learner).unwrap();
+    let again = cohort_query(&asked);
+    assert_eq!(
+        (again.from, again.to, again.other),
+        (query.from.clone(), query.to.clone(), query.other.clone())
+    );
+    assert_eq!(days_fault(&query), "");
+    // Fewer pieces lie in four months than in all.
+    let rubrics = Rubrics::default();
+    let count = |query: &CohortQuery| {
+        let asked = cohort_asked(demo(), query, Whom::Examiner).unwrap();
+        let mut cohort = cohort_start(demo(), &rubrics, &asked, today()).unwrap();
+        for number in 0..cohort.count() {
+            cohort_person(demo(), &rubrics, &asked, &mut cohort, number);
+        }
+        let days = cohort.people.iter().flat_map(|person| &person.pieces);
+        let days: Vec<String> = days.map(|piece| piece.day.iso()).collect();
+        (days, cohort.other.map(|other| other.people))
+    };
+    let (days, other) = count(&query);
+    assert!(!days.is_empty());
+    let spans = |day: &String| query.from <= *day && *day <= query.to;
+    assert!(days.iter().all(spans), "{days:?}");
+    let other = other.unwrap();
+    assert!(other.iter().any(|person| !person.pieces.is_empty()));
+    let (all, none) = count(&CohortQuery {
+        group: "all".to_owned(),
+        ..CohortQuery::default()
+    });
+    assert!(all.len() > days.len() && none.is_none());
+    let turned = CohortQuery {
+        from: query.to.clone(),
+        to: query.from.clone(),
+        other: query.group.clone(),
+        ..query
+    };
+    assert!(days_fault(&turned).starts_with("The last day is before the first"));
+    let asked = cohort_asked(demo(), &turned, Whom::Learner).unwrap();
+    assert_eq!(asked.other, None, "a group is not held against itself");
+    let nonsense = CohortQuery {
+        from: "soon".to_owned(),
+        ..CohortQuery::default()
+    };
+    assert_eq!(
+        cohort_asked(demo(), &nonsense, Whom::Learner).unwrap().from,
+        None
+    );
 }
