@@ -1,6 +1,6 @@
 use super::{
-    Charted, PracticeShown, criteria_shown, held_words, marks_over_time, next_shown, number,
-    outcome_cells, own_shown, plain_table, practice_shown, series_title, steps_shown,
+    Charted, CourseFigures, PracticeShown, criteria_shown, held_words, marks_over_time, next_shown,
+    number, outcome_cells, own_shown, plain_table, practice_shown, series_title, steps_shown,
     tallies_shown, text,
 };
 use crate::chart::Drawing;
@@ -31,6 +31,8 @@ pub struct Report<'a> {
     pub rubric: Option<&'a str>,
     /// How many more are marked and held back from them.
     pub held: usize,
+    /// What takes long about the pieces by that rubric, where it is known.
+    pub figures: Option<&'a CourseFigures>,
 }
 
 /// One page about one learner: what to practise, marks over time, heats and time, marks
@@ -98,13 +100,14 @@ fn item(practice: &PracticeShown) -> Item {
 
 /// The charts, each with its caption as its title.
 fn drawings(report: &Report<'_>, series: &Series<'_>) -> Vec<Drawing> {
-    let marks = marks_over_time(series);
+    let figures = report.figures;
+    let marks = marks_over_time(series, figures.map_or(&[], |figures| &figures.within));
     // The heading over the drawings is its own.
     let marks = Charted {
         heading: String::new(),
         ..marks
     };
-    let tallies = tallies_shown(series);
+    let tallies = tallies_shown(series, figures.map_or(&[], |figures| &figures.curves));
     let steps = steps_shown(series, Some(STEPS));
     let own = own_shown(report.pairs).map(|own| own.chart);
     let charts = [marks].into_iter().chain(tallies).chain(steps).chain(own);
