@@ -1,8 +1,9 @@
 """Works out again what the program says of how invented learners change.
 
-python3 change.py CRITERIA.csv STATED.csv
+python3 change.py CRITERIA.csv PAUSES.csv STATED.csv
 
-CRITERIA.csv has the rows that the program exports, one a criterion; STATED.csv what it states of
+CRITERIA.csv has the rows that the program exports, one a criterion; PAUSES.csv the minutes for
+which the clock of a marking stood, which its time has still in it; STATED.csv what it states of
 each learner and rubric: the trend of pieces made alike (Theil and Sen, Kendall), the limits of
 the usual spread at the latest piece, what the next piece comes to, curves of practice, and of
 each learner how own marks lie off an examiner's. Only the standard library is used. Ends with 1
@@ -201,6 +202,17 @@ def counts(marking):
     return {row["criterion_id"]: (row["value_unit"], float(row["value"])) for row in tallies}
 
 
+def without_pauses(rows, pauses):
+    """The rows, their minutes without those for which the clock stood."""
+    stood = defaultdict(float)
+    for pause in pauses:
+        stood[pause["marking_id"]] += float(pause["minutes"])
+    for row in rows:
+        if row["value"] and row["value_unit"] == "min":
+            row["value"] = float(row["value"]) - stood[row["marking_id"]]
+    return rows
+
+
 def recomputed(rows):
     by_course, by_learner = defaultdict(list), defaultdict(list)
     order = lambda own: (own[0]["date"], own[0]["piece_id"])
@@ -267,8 +279,8 @@ def is_same(here, there):
     )
 
 
-def main(criteria_path, stated_path):
-    said = recomputed(read(criteria_path))
+def main(criteria_path, pauses_path, stated_path):
+    said = recomputed(without_pauses(read(criteria_path), read(pauses_path)))
     stated = {
         (row["what"], row["of"], row["by"]): [float(one) for one in row["values"].split()]
         for row in read(stated_path)
@@ -283,6 +295,6 @@ def main(criteria_path, stated_path):
 
 
 if __name__ == "__main__":
-    if len(sys.argv) != 3:
+    if len(sys.argv) != 4:
         sys.exit(__doc__)
     sys.exit(main(*sys.argv[1:]))

@@ -4,10 +4,12 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
+use evenshod::marking::Pause;
 use evenshod::output::csv::write;
 use evenshod::progress::{
     Made, Numbers, Pair, all_series, change, next_pieces, own_bias, practised, usual,
 };
+use evenshod::quantity::{Dimension, Unit, read_quantity};
 use evenshod::records::{Learner, Marking, Piece};
 use evenshod::sheet::{Field, Rows, Scored, long_rows};
 
@@ -129,17 +131,37 @@ fn criteria() -> Rows {
     long_rows(&scored)
 }
 
+/// The minutes for which the clock of each marking stood.
+fn pauses() -> Rows {
+    let minutes = |pause: &Pause| {
+        let stood = read_quantity(&pause.duration, Dimension::Duration, Unit::Minute).unwrap();
+        stood.base.over(Unit::Minute.in_base()).unwrap().to_f64()
+    };
+    let rows = demo().markings().flat_map(|marking| {
+        let pauses = marking.facts.pauses.iter();
+        pauses.map(|pause| {
+            let fields = [marking.id.to_string(), minutes(pause).to_string()];
+            fields.map(Field::Text).to_vec()
+        })
+    });
+    Rows {
+        columns: ["marking_id", "minutes"].map(str::to_owned).to_vec(),
+        rows: rows.collect(),
+    }
+}
+
 fn file(name: &str, rows: &Rows) -> PathBuf {
     let path = Path::new(env!("CARGO_TARGET_TMPDIR")).join(name);
     fs::write(&path, write(rows).unwrap()).unwrap();
     path
 }
 
-fn work_out(criteria: &Path, stated: &Path) -> Output {
+fn work_out(inputs: &[PathBuf; 2], stated: &Path) -> Output {
     let script = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/data/demo/change.py");
     Command::new("python3")
         .arg(script)
-        .args([criteria, stated])
+        .args(inputs)
+        .arg(stated)
         .output()
         .expect("this test runs tests/data/demo/change.py: put python3 on PATH")
 }
@@ -152,8 +174,11 @@ fn a_script_in_python_comes_to_the_same_change() {
         let is_there = stated.rows.iter().any(|row| row[0] == field);
         assert!(is_there, "{what} is held against something");
     }
-    let criteria = file("change-criteria.csv", &criteria());
-    let output = work_out(&criteria, &file("change-stated.csv", &stated));
+    let inputs = [
+        file("change-criteria.csv", &criteria()),
+        file("change-pauses.csv", &pauses()),
+    ];
+    let output = work_out(&inputs, &file("change-stated.csv", &stated));
     let said = String::from_utf8_lossy(&output.stdout);
     let errors = String::from_utf8_lossy(&output.stderr);
     assert!(output.status.success(), "{said}{errors}");
@@ -165,7 +190,7 @@ fn a_script_in_python_comes_to_the_same_change() {
     };
     let other = format!("9{values}");
     stated.rows[0][3] = Field::Text(other);
-    let output = work_out(&criteria, &file("change-stated-wrong.csv", &stated));
+    let output = work_out(&inputs, &file("change-stated-wrong.csv", &stated));
     let said = String::from_utf8_lossy(&output.stdout);
     assert_eq!(output.status.code(), Some(1), "{said}");
     assert_eq!(said.lines().count(), 1, "{said}");
