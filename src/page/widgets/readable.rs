@@ -71,7 +71,7 @@ fn Reader(drawing: Drawing, class: &'static str) -> impl IntoView {
     view! {
         <div class="readable">
             <Drawn drawing=shown class />
-            <div class="read-surface" node_ref=surface on:click=tapped aria-hidden="true">
+            <div class="read-surface screen-only" node_ref=surface on:click=tapped aria-hidden="true">
                 <svg viewBox=view_box>{ring}</svg>
             </div>
         </div>

@@ -28,6 +28,8 @@ pub struct CriterionShown {
     pub latest: String,
     /// What there is to win: `to win 1.3`; empty where nothing is, or nothing is known.
     pub to_win: String,
+    /// The same exactly, as marks of the total.
+    pub wins: Marks,
 }
 
 /// Every criterion as a small chart, by section. What there is most to win in comes first,
@@ -75,6 +77,7 @@ fn criterion(course: &CriterionCourse) -> CriterionShown {
         drawing: drawn(course),
         latest: latest(course),
         to_win: to_win(course),
+        wins: course.to_win.unwrap_or(Marks::ZERO),
         name: course.name.clone(),
     }
 }

@@ -288,15 +288,12 @@ fn a_page_to_print_tells_all_of_it() {
     assert_eq!(
         texts(&document.blocks),
         [
-            "0 facts",
+            "1 facts",
             "To practise next",
             "2 items",
             "Try over time",
             "4 drawings",
-            "Each criterion",
-            "Form: Toe 1 of 4, Heels 0 of 1. Fuller: Depth 5 of 6, Heats 2 of 2, Time 2 of 2.",
-            "Latest pieces",
-            "3 pieces",
+            "Most to win, marks of the total a piece: Toe 1 of 4, to win 3; Heels 0 of 1, to win 1; Depth 5 of 6, to win 0.5.",
             "Signatures",
         ]
     );
