@@ -156,7 +156,7 @@ fn a_curve_says_from_where_to_where_and_is_drawn() {
             time.how.is_empty(),
         )
     };
-    assert_eq!(drawn(&[curve.clone()]), (1, true, false));
+    assert_eq!(drawn(std::slice::from_ref(&curve)), (1, true, false));
     assert_eq!(drawn(&[]), (0, false, true));
     // One of other pieces is not drawn.
     let mut other = curve;
