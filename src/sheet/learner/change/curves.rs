@@ -39,27 +39,27 @@ fn curve(tally: &TallyNumbers) -> CurveShown {
 }
 
 /// `Dashes: practice brings it down from about 34 min at the first of 12 pieces to 24 min at
-/// the latest, towards about 22 min (95 % interval 19 to 25), by a power law.`
+/// the latest, towards about 22 min (95 % interval 19 to 25). The curve is a power law.`
 fn words(dimension: Dimension, found: &Practised) -> String {
     let say = |value: f64| amount(dimension, value.max(0.0));
     let ends = found.heights.first().zip(found.heights.last());
     let (first, last) = ends.map_or((0.0, 0.0), |(first, last)| (*first, *last));
     let end = match found.towards {
         Some(interval) => format!(
-            "towards about {} (95 % interval {} to {})",
+            ", towards about {} (95 % interval {} to {})",
             say(found.floor),
             bare(dimension, interval.low.max(0.0)),
             bare(dimension, interval.high)
         ),
-        None => "how far it will go on falling cannot be told yet".to_owned(),
+        None => "; where that ends cannot be told yet".to_owned(),
     };
     let law = match found.fit.curve {
         Curve::PracticeExponential => "an exponential",
         _ => "a power law",
     };
     format!(
-        "Dashes: practice brings it down from about {} at the first of {} to {} at the latest, \
-         {end}, by {law}.",
+        "Dashes: practice brings it down from about {} at the first of {} to {} at the latest\
+         {end}. The curve is {law}.",
         say(first),
         pieces(found.heights.len()),
         say(last)
