@@ -13,8 +13,8 @@ use evenshod::job::{Job, Outcome};
 use evenshod::output::pdf::{Paper, pdf};
 use evenshod::present::mark_sheet::blank_of_marking;
 use evenshod::present::{
-    AgreementForm, Rubrics, agreement_choices, agreement_job, examiners_page, learner_print,
-    portfolio_choices, portfolio_document, practice_page, side_page,
+    AgreementForm, CourseAsked, Rubrics, agreement_choices, agreement_job, course_wanted,
+    examiners_page, learner_print, portfolio_choices, portfolio_document, practice_page, side_page,
 };
 use evenshod::records::{Day, Moment, Whom};
 use evenshod::rubric::{read_rubric, shipped};
@@ -80,7 +80,14 @@ fn documents() -> Result<BTreeMap<String, Document>, Box<dyn Error>> {
         .learners()
         .max_by_key(|one| ledger.pieces_of(one.id).count());
     if let Some(learner) = most {
-        let document = learner_print(&ledger, &rubrics, learner.id, None, now);
+        let mut asked = CourseAsked::default();
+        let wanted = course_wanted(&ledger, &rubrics, learner.id, &asked, Whom::Learner);
+        if let Some((_, job)) = wanted
+            && let Outcome::Course(figures) = perform(&job, &mut |_| ())?
+        {
+            asked.figures = Some(*figures);
+        }
+        let document = learner_print(&ledger, &rubrics, learner.id, &asked, now);
         all.extend(document.map(|document| ("learner".to_owned(), document)));
         let shown = practice_page(&ledger, &rubrics, learner.id, now);
         all.extend(shown.map(|shown| ("card".to_owned(), shown.card)));

@@ -65,5 +65,6 @@ pub fn bars(title: String, description: String, rows: &[Bar]) -> Drawing {
         title,
         description,
         shapes,
+        readings: Vec::new(),
     }
 }

@@ -1,5 +1,5 @@
 use super::class::Class;
-use super::course::Axis;
+use super::course_plan::Axis;
 use super::drawing::{Align, Drawing, Shape};
 use super::grid::grid_line;
 
@@ -74,6 +74,7 @@ pub fn chances(plan: &Chances) -> Drawing {
         title: plan.title.clone(),
         description: plan.description.clone(),
         shapes,
+        readings: Vec::new(),
     }
 }
 

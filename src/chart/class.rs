@@ -24,6 +24,8 @@ macro_rules! classes {
 }
 
 classes! {
+    /// The band in which the next value comes.
+    Ahead = "ahead",
     /// A bar of a bar chart.
     Bar = "bar",
     /// The bar of what was before.
@@ -40,6 +42,8 @@ classes! {
     CodeDark = "code-dark",
     /// The ground of a code.
     CodePaper = "code-paper",
+    /// A curve through the values of a course.
+    Curve = "curve",
     /// The floor of a groove.
     Floor = "floor",
     /// The edge of a scale.
@@ -56,6 +60,8 @@ classes! {
     Hole = "hole",
     /// What stands at a scale.
     Label = "label",
+    /// How far values usually reach.
+    Limit = "limit",
     /// A line with which a size is given.
     Measure = "measure",
     /// One of the notches that say the rank of the marks won.
@@ -72,6 +78,8 @@ classes! {
     Point = "point",
     /// One that does not count as the others do.
     PointOpen = "point-open",
+    /// From where to where a value may lie.
+    Reach = "reach",
     /// A part that is rolled, such as the toe.
     Roll = "roll",
     /// The line through a course.

@@ -1,76 +1,9 @@
 use super::class::Class;
-use chrono::{Datelike as _, Months, NaiveDate};
 
-use super::drawing::{Align, Drawing, Shape, path_through};
+use super::course_plan::{Ahead, Axis, CoursePlan, CoursePoint, Level};
+use super::dates::Across;
+use super::drawing::{Align, Drawing, Reading, Shape, path_through};
 use super::grid::grid_line;
-use super::symbol::Symbol;
-
-/// A value of one day.
-#[derive(Debug, Clone, PartialEq)]
-pub struct CoursePoint {
-    /// When.
-    pub date: NaiveDate,
-    /// How much.
-    pub value: f64,
-    /// What it looks like.
-    pub symbol: Symbol,
-    /// Drawn open, and joined with nothing.
-    pub is_open: bool,
-    /// A line joins the points of one run, in their order.
-    pub run: usize,
-    /// Another value of the same thing, drawn open beside it and tied to it.
-    pub beside: Option<(f64, Symbol)>,
-}
-
-/// A line that values are held against: a pass mark, an allowance.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Level {
-    /// How much.
-    pub value: f64,
-    /// As people read it: `pass 65 %`.
-    pub label: String,
-}
-
-/// The upright axis, from 0.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Axis {
-    /// Its top, above 0.
-    pub most: f64,
-    /// Values that are labelled, with their labels.
-    pub ticks: Vec<(f64, String)>,
-}
-
-impl Axis {
-    /// Per cent, from 0 to 100.
-    pub fn percent() -> Self {
-        let ticks = [0_u8, 20, 40, 60, 80, 100];
-        Self {
-            most: 100.0,
-            ticks: ticks
-                .map(|tick| (f64::from(tick), tick.to_string()))
-                .to_vec(),
-        }
-    }
-
-    /// From 0 to at least `most`, with at most seven ticks at round whole numbers.
-    pub fn up_to(most: f64) -> Self {
-        let mut step = 1.0;
-        // 1, 2, 5, 10 and so on; a length of time or a count is far below the last.
-        for factor in [2.0, 2.5, 2.0].into_iter().cycle().take(30) {
-            if step * 6.0 >= most {
-                break;
-            }
-            step *= factor;
-        }
-        let mut ticks = vec![(0.0, "0".to_owned())];
-        let mut top = 0.0;
-        while top < most.max(1.0) && ticks.len() < 7 {
-            top += step;
-            ticks.push((top, top.to_string()));
-        }
-        Self { most: top, ticks }
-    }
-}
 
 const WIDTH: f64 = 600.0;
 const HEIGHT: f64 = 240.0;
@@ -81,49 +14,67 @@ const TOP: f64 = 20.0;
 const BOTTOM: f64 = 200.0;
 /// Room between an axis and the first or last point.
 const MARGIN: f64 = 20.0;
-/// Room that one label under the chart takes.
-const LABEL_ROOM: f64 = 84.0;
 /// Room that the label of a level takes.
 const LEVEL_ROOM: f64 = 150.0;
 /// Half the width of a point.
 const RADIUS: f64 = 6.0;
+/// Half the width of the foot and head of how far a value reaches.
+const REACH: f64 = 9.5;
+/// The middle of the band of what comes next, its width, and the room that it takes.
+const AHEAD: f64 = 564.0;
+const AHEAD_WIDTH: f64 = 34.0;
+const AHEAD_ROOM: f64 = 60.0;
 
-/// Values over dates, in the order of `points`, held against a level.
+/// Values over dates, in the order of the points, held against a level. The first of each
+/// month is labelled, as far as there is room.
 ///
-/// *Shape:* any number of points; those of one day stand side by side as one
-/// upright run. The first of each month is labelled, as far as there is room.
-pub fn course(
-    title: String,
-    description: String,
-    axis: &Axis,
-    points: &[CoursePoint],
-    level: Option<&Level>,
-) -> Drawing {
+/// *Shape:* any number of points; each can be read off, and what comes next after them.
+pub fn course(title: String, description: String, plan: &CoursePlan<'_>) -> Drawing {
+    let CoursePlan { axis, points, .. } = *plan;
     let up = |value: f64| height_of(value, axis);
     let mut shapes = grid(axis);
-    let across = Across::of(points);
+    let room = plan.ahead.map_or(0.0, |_| AHEAD_ROOM);
+    let ends = (LEFT + MARGIN, RIGHT - MARGIN - room);
+    let across = Across::of(points.iter().map(|point| point.date), ends, BOTTOM + 24.0);
     let places: Vec<_> = points
         .iter()
         .map(|point| (across.of_date(point.date), up(point.value)))
         .collect();
-    let level = level.map(|level| level_line(level, up(level.value), &places));
+    shapes.extend(plan.ahead.into_iter().flat_map(|ahead| band(ahead, axis)));
+    let level = plan.level.map(|level| {
+        let y = up(level.value);
+        level_line(level, y, &taken(plan, &places, y))
+    });
     shapes.extend(level.into_iter().flatten());
     shapes.extend(lines(points, &places));
-    for (point, (x, y)) in points.iter().zip(&places) {
-        if let Some((value, symbol)) = point.beside {
+    shapes.extend(plan.lines.iter().map(|line| {
+        let heights = line.heights.iter().map(|height| up(*height));
+        let corners = places.iter().zip(heights).map(|((x, _), y)| (*x, y));
+        Shape::Path {
+            d: path_through(corners),
+            class: line.class,
+        }
+    }));
+    let placed = || points.iter().zip(&places);
+    for (point, (x, y)) in placed() {
+        shapes.extend(point.beside.into_iter().flat_map(|(value, symbol)| {
             let beside = up(value);
-            shapes.push(Shape::Line {
+            let tie = Shape::Line {
                 x1: *x,
                 y1: *y,
                 x2: *x,
                 y2: beside,
                 class: Class::Tie,
-            });
-            shapes.push(symbol.shape((*x, beside), RADIUS, true));
-        }
+            };
+            [tie, symbol.shape((*x, beside), RADIUS, true)]
+        }));
     }
-    for (point, place) in points.iter().zip(places) {
-        shapes.push(point.symbol.shape(place, RADIUS, point.is_open));
+    for (point, place) in placed() {
+        let reach = point
+            .reach
+            .map(|(low, high)| reach(place.0, up(low), up(high)));
+        shapes.extend(reach);
+        shapes.push(point.symbol.shape(*place, RADIUS, point.is_open));
     }
     shapes.extend(across.labels());
     Drawing {
@@ -134,7 +85,76 @@ pub fn course(
         title,
         description,
         shapes,
+        readings: readings(plan, &places),
     }
+}
+
+/// What can be read off: each point, then what comes next.
+fn readings(plan: &CoursePlan<'_>, places: &[(f64, f64)]) -> Vec<Reading> {
+    let read = |(x, y): (f64, f64), words: &String| Reading {
+        x,
+        y,
+        words: words.clone(),
+    };
+    let points = plan.points.iter().zip(places);
+    let points = points.map(|(point, place)| read(*place, &point.words));
+    let ahead = plan.ahead.map(|ahead| {
+        let y = height_of(ahead.middle, plan.axis);
+        read((AHEAD, y), &ahead.words)
+    });
+    points.chain(ahead).collect()
+}
+
+/// Where the label of a level at the height `y` would be in the way.
+fn taken(plan: &CoursePlan<'_>, places: &[(f64, f64)], y: f64) -> Vec<(f64, f64)> {
+    let up = |value: f64| height_of(value, plan.axis);
+    let ahead = plan
+        .ahead
+        .map(|ahead| (AHEAD, y.clamp(up(ahead.high), up(ahead.low))));
+    places.iter().copied().chain(ahead).collect()
+}
+
+/// From where to where a value may lie: an upright line with a foot and a head, which are
+/// wider than the value's symbol.
+fn reach(x: f64, low: f64, high: f64) -> Shape {
+    let (left, right) = (x - REACH, x + REACH);
+    Shape::Path {
+        d: format!(
+            "M{x:.1},{low:.1} V{high:.1} M{left:.1},{low:.1} H{right:.1} M{left:.1},{high:.1} \
+             H{right:.1}"
+        ),
+        class: Class::Reach,
+    }
+}
+
+/// The band in which the next value comes, its middle marked.
+fn band(ahead: &Ahead, axis: &Axis) -> [Shape; 3] {
+    let up = |value: f64| height_of(value, axis);
+    let (left, top) = (AHEAD - AHEAD_WIDTH / 2.0, up(ahead.high));
+    [
+        Shape::Rect {
+            x: left,
+            y: top,
+            width: AHEAD_WIDTH,
+            height: up(ahead.low) - top,
+            class: Class::Ahead,
+            band: None,
+        },
+        Shape::Line {
+            x1: left,
+            y1: up(ahead.middle),
+            x2: left + AHEAD_WIDTH,
+            y2: up(ahead.middle),
+            class: Class::Reach,
+        },
+        Shape::Text {
+            x: AHEAD,
+            y: BOTTOM + 24.0,
+            align: Align::Middle,
+            text: "next".to_owned(),
+            class: Class::Label,
+        },
+    ]
 }
 
 /// One line for each run of two points or more.
@@ -198,98 +218,4 @@ fn grid(axis: &Axis) -> Vec<Shape> {
         grid_line(LEFT, RIGHT, y, label.clone())
     };
     axis.ticks.iter().flat_map(line).collect()
-}
-
-/// The dates along the chart.
-struct Across {
-    first: NaiveDate,
-    last: NaiveDate,
-}
-
-impl Across {
-    fn of(points: &[CoursePoint]) -> Self {
-        let dates = || points.iter().map(|point| point.date);
-        Self {
-            first: dates().min().unwrap_or_default(),
-            last: dates().max().unwrap_or_default(),
-        }
-    }
-
-    fn of_date(&self, date: NaiveDate) -> f64 {
-        let days = days_between(self.first, self.last);
-        if days == 0.0 {
-            return f64::midpoint(LEFT, RIGHT);
-        }
-        let share = days_between(self.first, date) / days;
-        LEFT + MARGIN + share * (RIGHT - LEFT - 2.0 * MARGIN)
-    }
-
-    /// The first of each month between the dates, or the first and last date
-    /// where there are fewer than two of them.
-    fn labels(&self) -> Vec<Shape> {
-        let mut labels = Vec::new();
-        let mut end = f64::NEG_INFINITY;
-        let mut year = None;
-        for date in self.ticks() {
-            let x = self.of_date(date);
-            if x - end < LABEL_ROOM {
-                continue;
-            }
-            end = x;
-            let form = match (date.day(), year == Some(date.year())) {
-                (1, true) => "%b",
-                (1, false) => "%b %Y",
-                (_, true) => "%-d %b",
-                (_, false) => "%-d %b %Y",
-            };
-            year = Some(date.year());
-            labels.push(Shape::Text {
-                x,
-                y: BOTTOM + 24.0,
-                align: Align::Middle,
-                text: date.format(form).to_string(),
-                class: Class::Label,
-            });
-        }
-        labels
-    }
-
-    fn ticks(&self) -> Vec<NaiveDate> {
-        let months = months_between(self.first, self.last);
-        if months.len() >= 2 {
-            return months;
-        }
-        let mut ends = vec![self.first, self.last];
-        ends.dedup();
-        ends
-    }
-}
-
-fn days_between(from: NaiveDate, to: NaiveDate) -> f64 {
-    let days = to.signed_duration_since(from).num_days();
-    // A calendar's days are far below what an f64 holds exactly.
-    i32::try_from(days).map_or(0.0, f64::from)
-}
-
-/// The first days of months from `first` to `last`, thinned to at most eight.
-fn months_between(first: NaiveDate, last: NaiveDate) -> Vec<NaiveDate> {
-    let Some(mut month) = first.with_day(1) else {
-        return Vec::new();
-    };
-    if month < first {
-        month = month.checked_add_months(Months::new(1)).unwrap_or(last);
-    }
-    let count = (last.year() - month.year()) * 12 + i32::try_from(last.month()).unwrap_or(0)
-        - i32::try_from(month.month()).unwrap_or(0)
-        + 1;
-    let step = u32::try_from(count).unwrap_or(0).div_ceil(8).max(1);
-    let mut months = Vec::new();
-    while month <= last {
-        months.push(month);
-        let Some(next) = month.checked_add_months(Months::new(step)) else {
-            break;
-        };
-        month = next;
-    }
-    months
 }

@@ -99,6 +99,7 @@ pub fn differences(plan: &Differences) -> Drawing {
         title: plan.title.clone(),
         description: plan.description.clone(),
         shapes,
+        readings: Vec::new(),
     }
 }
 

@@ -19,6 +19,21 @@ pub struct Drawing {
     pub description: String,
     /// Its parts, the hindmost first.
     pub shapes: Vec<Shape>,
+    /// What can be read off it place by place, in the order in which it is walked through;
+    /// none where nothing can.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub readings: Vec<Reading>,
+}
+
+/// A place of a drawing, and what stands there in words.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Reading {
+    /// Where.
+    pub x: f64,
+    /// Where.
+    pub y: f64,
+    /// What is read off there.
+    pub words: String,
 }
 
 impl Drawing {
@@ -26,6 +41,14 @@ impl Drawing {
     pub fn has_links(&self) -> bool {
         let is_link = |shape: &Shape| matches!(shape, Shape::Part { href: Some(_), .. });
         self.shapes.iter().any(is_link)
+    }
+
+    /// The number of the reading that lies nearest to a place; `None` where there is none.
+    pub fn nearest(&self, x: f64, y: f64) -> Option<usize> {
+        let away = |reading: &Reading| (reading.x - x).hypot(reading.y - y);
+        let numbered = self.readings.iter().enumerate();
+        let nearest = numbered.min_by(|(_, one), (_, other)| away(one).total_cmp(&away(other)));
+        nearest.map(|(at, _)| at)
     }
 
     /// What is shown, as the `viewBox` of SVG 2.

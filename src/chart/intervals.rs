@@ -110,5 +110,6 @@ pub fn intervals(
         title,
         description,
         shapes,
+        readings: Vec::new(),
     }
 }

@@ -33,6 +33,7 @@ pub fn qr_code(text: &str, title: String, description: String) -> Option<Drawing
         title,
         description,
         shapes: vec![paper, dark],
+        readings: Vec::new(),
     })
 }
 

@@ -131,6 +131,7 @@ pub(super) fn plan_seen(shoe: &MadeShoe, side: Side, parts: &[PlanPart], title: 
         title: title.to_owned(),
         description: String::new(),
         shapes,
+        readings: Vec::new(),
     }
 }
 

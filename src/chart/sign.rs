@@ -54,5 +54,6 @@ pub fn bar_shoe_sign() -> Drawing {
         title: "Straight bar shoe, ground side, toe up".to_owned(),
         description: String::new(),
         shapes,
+        readings: Vec::new(),
     }
 }

@@ -154,6 +154,7 @@ pub fn section(plan: &SectionPlan) -> Drawing {
         title: plan.title.clone(),
         description: plan.in_words(),
         shapes,
+        readings: Vec::new(),
     }
 }
 

@@ -28,6 +28,7 @@ pub fn small_course(title: String, description: String, shares: &[Option<f64>]) 
         title,
         description,
         shapes: shapes(shares, (0.0, 0.0)),
+        readings: Vec::new(),
     }
 }
 
@@ -60,6 +61,7 @@ pub fn small_courses(title: String, description: String, courses: &[SmallCourse]
         title,
         description,
         shapes,
+        readings: Vec::new(),
     }
 }
 

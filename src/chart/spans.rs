@@ -48,6 +48,7 @@ pub fn spans(title: String, description: String, rows: &[Span]) -> Drawing {
         title,
         description,
         shapes,
+        readings: Vec::new(),
     }
 }
 

@@ -120,6 +120,7 @@ fn drawn(plan: &Tolerance, frame: &Frame) -> Drawing {
         title: plan.title.clone(),
         description: plan.description.clone(),
         shapes,
+        readings: Vec::new(),
     }
 }
 

@@ -84,6 +84,7 @@ pub fn total(plan: &Total) -> Drawing {
         title: plan.title.clone(),
         description: String::new(),
         shapes,
+        readings: Vec::new(),
     }
 }
 

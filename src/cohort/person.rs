@@ -136,17 +136,8 @@ pub fn person(
         whole += usize::from(made.is_whole());
         let has_detail = made.is_whole() && whole <= asked.latest.max(1);
         pieces.push(Worked {
-            piece: made.piece,
-            day: made.day,
-            sitting: made.sitting,
-            is_timed: made.is_timed(),
-            version: made.rubric.version.clone(),
-            is_whole: made.is_whole(),
-            award: made.outcome.award,
-            marks: made.outcome.marks,
-            out_of: made.outcome.out_of,
-            pass_mark: made.outcome.pass_mark,
             detail: has_detail.then(|| detail(&made, plan)),
+            ..Worked::of(&made)
         });
     }
     pieces.reverse();
@@ -180,6 +171,25 @@ impl Cohort {
     pub fn count(&self) -> usize {
         let other = self.other.as_ref().map_or(0, |other| other.people.len());
         self.people.len() + other
+    }
+}
+
+impl Worked {
+    /// What a piece came to, without its parts.
+    pub fn of(made: &Made<'_>) -> Self {
+        Self {
+            piece: made.piece,
+            day: made.day,
+            sitting: made.sitting,
+            is_timed: made.is_timed(),
+            version: made.rubric.version.clone(),
+            is_whole: made.is_whole(),
+            award: made.outcome.award,
+            marks: made.outcome.marks,
+            out_of: made.outcome.out_of,
+            pass_mark: made.outcome.pass_mark,
+            detail: None,
+        }
     }
 }
 

@@ -2,8 +2,8 @@ use serde::{Deserialize, Serialize};
 
 use super::person::Worked;
 use crate::figures::Lacking;
-use crate::figures::trend::{LEAST_PIECES, Next, TheilSen, theil_sen};
-use crate::progress::{after_these, made_alike};
+use crate::figures::trend::{Next, TheilSen, theil_sen};
+use crate::progress::{after_these, last_alike};
 use crate::quantity::Exact;
 use crate::records::SittingKind;
 
@@ -27,7 +27,7 @@ pub enum Standing {
     OnTheWay,
     /// Not ready, and no rise can be told from the scatter of the latest pieces.
     Stalled,
-    /// Fewer than [`LEAST_PIECES`] pieces were made alike.
+    /// Fewer than [`LEAST_PIECES`](crate::figures::trend::LEAST_PIECES) pieces were made alike.
     TooFew,
 }
 
@@ -80,8 +80,7 @@ pub struct Alike {
 ///
 /// Pieces are kept apart as for the next piece ([`crate::progress::next_pieces`]): by what
 /// they were made for, timed and untimed, and only those count that were marked by the
-/// version of the latest. What stands are the pieces made last of which there are
-/// [`LEAST_PIECES`] alike. Ready: the next one passes with at least [`READY`]; or all marks
+/// version of the latest. What stands are the pieces that [`last_alike`] finds. Ready: the next one passes with at least [`READY`]; or all marks
 /// lie on one line, so that no probability exists, and all of the window reach the pass mark.
 /// Stalled: not ready, and Sen's interval of the slope over the latest [`WINDOW`] or fewer,
 /// at [`RISE_LEVEL`], holds 0 or lies below it.
@@ -114,14 +113,8 @@ fn standing(alike: &Alike) -> Standing {
 
 /// The pieces made last of which there are enough alike.
 fn alike(whole: &[&Worked]) -> Option<Alike> {
-    let version = &whole.last()?.version;
-    let latest_first = whole.iter().rev().copied();
-    let same = latest_first.filter(|piece| piece.version == *version);
-    let groups = made_alike(same, |piece| (piece.sitting, piece.is_timed));
-    let mut groups = groups.into_iter();
-    let ((sitting, is_timed), latest_first) =
-        groups.find(|(_, group)| group.len() >= LEAST_PIECES)?;
-    let pieces: Vec<&Worked> = latest_first.into_iter().rev().collect();
+    let kind = |piece: &Worked| (piece.sitting, piece.is_timed);
+    let ((sitting, is_timed), pieces) = last_alike(whole, |piece| &piece.version, kind)?;
     let shares = pieces
         .iter()
         .map(|piece| piece.marks.0.over(piece.out_of.0));

@@ -113,3 +113,27 @@ pub struct AwardCertainty {
     /// Standard error of that probability, where it was drawn.
     pub standard_error: Option<f64>,
 }
+
+impl Certainty {
+    /// The least and the most marks of the total when so much is left out at either end as
+    /// may be for the rest to hold at least `level`; `None` where there is no total.
+    ///
+    /// *Source:* a coverage interval with equal tails (JCGM 101:2008, 3.15 and 7.7). Totals
+    /// are single values, so that it holds more than `level` as a rule.
+    pub fn total_within(&self, level: f64) -> Option<(Marks, Marks)> {
+        let tail = (1.0 - level) / 2.0;
+        let least = first_beyond(self.total.iter(), tail)?;
+        let most = first_beyond(self.total.iter().rev(), tail)?;
+        Some((least, most))
+    }
+}
+
+/// The first of these marks with which more than `tail` is reached.
+fn first_beyond<'a>(chances: impl Iterator<Item = &'a MarksChance>, tail: f64) -> Option<Marks> {
+    let mut sum = 0.0;
+    let mut beyond = chances.skip_while(|chance| {
+        sum += chance.probability;
+        sum <= tail
+    });
+    beyond.next().map(|chance| chance.marks)
+}

@@ -4,11 +4,12 @@ use thiserror::Error;
 
 use super::agreement::Agreed;
 use super::cohort::CohortWanted;
+use super::course::CourseWanted;
 use super::papers::{Made, Papers};
 use super::tables::{MadeTable, Tables};
 use crate::conformity::Certainty;
 use crate::marking::Facts;
-use crate::sheet::{CohortSheet, Document};
+use crate::sheet::{CohortSheet, CourseFigures, Document};
 
 /// A job with the number by which its answers are told.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -39,6 +40,8 @@ pub enum Job {
     Agreement(Agreed),
     /// What the pieces of a cohort come to; as a file it is answered as a table.
     Cohort(CohortWanted),
+    /// What takes long about the pieces of one learner.
+    Course(CourseWanted),
 }
 
 /// What a job comes to; each has the name of its job, but for a cohort as a file.
@@ -55,6 +58,8 @@ pub enum Outcome {
     Agreement(Document),
     /// What the page of a cohort shows.
     Cohort(CohortSheet),
+    /// What takes long about the pieces of one learner.
+    Course(Box<CourseFigures>),
 }
 
 /// What a worker says.

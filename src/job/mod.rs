@@ -8,6 +8,7 @@
 
 mod agreement;
 mod cohort;
+mod course;
 mod message;
 mod papers;
 mod queue;
@@ -15,6 +16,7 @@ mod tables;
 
 pub use agreement::Agreed;
 pub use cohort::{CohortForm, CohortWanted};
+pub use course::CourseWanted;
 pub use message::{Answer, Job, Outcome, Request, Said, Unreadable};
 pub use papers::{Binding, Content, Form, Made, PaperKind, PaperSize, Papers, Titled};
 pub use queue::{Fault, Queue, State, Step, Topic};

@@ -9,7 +9,7 @@ use leptos::prelude::*;
 use super::keeper::Keeper;
 use super::notices;
 use crate::chart::Drawing;
-use crate::page::widgets::{Drawn, SaveDrawing, picture};
+use crate::page::widgets::{Drawn, Readable, SaveDrawing, picture};
 use crate::sheet::{
     Block, Cell, CellRole, Document, Group, Item, Notice, Pictured, Table, Verdict, Weight,
     with_above,
@@ -130,7 +130,7 @@ fn figure(drawing: Drawing) -> AnyView {
     let title = drawing.title.clone();
     view! {
         <figure>
-            <Drawn drawing=drawing.clone() />
+            <Readable drawing=drawing.clone() />
             <figcaption>{title}</figcaption>
             <SaveDrawing drawing />
         </figure>

@@ -5,6 +5,7 @@ use std::str::FromStr;
 use leptos::prelude::*;
 use leptos_router::hooks::use_params_map;
 
+use crate::present::CourseAsked;
 use crate::present::cohort::CohortQuery;
 use crate::records::{LearnerId, MarkingId, PieceId, RubricDraftId, SittingId};
 
@@ -81,9 +82,9 @@ pub(crate) fn learner(id: LearnerId) -> String {
     format!("/learners/{id}")
 }
 
-/// The page of a learner, showing how it goes by the rubric with this id.
-pub(crate) fn learner_by(id: LearnerId, rubric: &str) -> String {
-    format!("{LEARNERS}/{id}?rubric={rubric}")
+/// The page of a learner, telling of what is asked.
+pub(crate) fn learner_by(id: LearnerId, asked: &CourseAsked) -> String {
+    format!("{LEARNERS}/{id}{}", asked.address())
 }
 
 /// What a learner has to practise, as a card.
@@ -101,10 +102,9 @@ pub(crate) fn learner_talk(id: LearnerId) -> String {
     format!("{LEARNERS}/{id}/talk")
 }
 
-/// A learner's record as a page to print, by the rubric with this id or that with most pieces.
-pub(crate) fn learner_print(id: LearnerId, rubric: Option<&str>) -> String {
-    let query = rubric.map(|rubric| format!("?rubric={rubric}"));
-    format!("{LEARNERS}/{id}/print{}", query.unwrap_or_default())
+/// A learner's record as a page to print, telling of what is asked.
+pub(crate) fn learner_print(id: LearnerId, asked: &CourseAsked) -> String {
+    format!("{LEARNERS}/{id}/print{}", asked.address())
 }
 
 /// The cohort that is asked about.

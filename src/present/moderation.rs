@@ -120,7 +120,8 @@ impl AgreementForm {
     }
 }
 
-fn day(text: &str, wrong: &mut Option<String>) -> Option<Day> {
+/// A day as typed; `None` for an empty field, and for one that is `wrong`.
+pub(super) fn day(text: &str, wrong: &mut Option<String>) -> Option<Day> {
     let text = text.trim();
     if text.is_empty() {
         return None;
@@ -198,7 +199,8 @@ pub fn agreement_shown(state: Option<&State>) -> Sure {
             Outcome::Certainty(_)
             | Outcome::Papers(_)
             | Outcome::Tables(_)
-            | Outcome::Cohort(_) => unknown(
+            | Outcome::Cohort(_)
+            | Outcome::Course(_) => unknown(
                 "Page and worker do not understand each other. Reload the page.".to_owned(),
                 None,
             ),

@@ -239,14 +239,16 @@ pub fn file_state(state: Option<&State>) -> FileState {
         Some(State::Done(outcome)) => match outcome.as_ref() {
             Outcome::Papers(made) => ready(made),
             Outcome::Tables(made) => table_ready(made),
-            Outcome::Certainty(_) | Outcome::Cohort(_) | Outcome::Agreement(_) => {
-                FileState::None(MIXED_UP.to_owned())
-            }
+            Outcome::Certainty(_)
+            | Outcome::Cohort(_)
+            | Outcome::Agreement(_)
+            | Outcome::Course(_) => FileState::None(MIXED_UP.to_owned()),
         },
     }
 }
 
-const MIXED_UP: &str = "Page and worker do not understand each other. Reload the page.";
+/// What is said where an answer is none to what was asked.
+pub(super) const MIXED_UP: &str = "Page and worker do not understand each other. Reload the page.";
 
 fn ready(made: &Made) -> FileState {
     match STANDARD.decode(&made.data) {

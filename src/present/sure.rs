@@ -24,11 +24,11 @@ pub struct SurePage {
     pub job: Job,
 }
 
-/// What stands on that page.
+/// What stands on a page, or a part of it, that the worker has time for.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Sure {
+pub enum Sure<T = Document> {
     /// The result.
-    Known(Document),
+    Known(T),
     /// It is being worked out.
     Busy {
         /// How it stands.
@@ -150,6 +150,7 @@ pub fn sure(ledger: &Ledger, rubrics: &Rubrics, marking: MarkingId, state: Optio
                 Outcome::Papers(_)
                 | Outcome::Tables(_)
                 | Outcome::Cohort(_)
+                | Outcome::Course(_)
                 | Outcome::Agreement(_) => None,
             };
             let marking = ledger.marking(marking).zip(certainty);

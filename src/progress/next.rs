@@ -1,5 +1,5 @@
 use crate::figures::Lacking;
-use crate::figures::trend::{Next, next_piece};
+use crate::figures::trend::{LEAST_PIECES, Next, next_piece};
 use crate::quantity::{Exact, Marks};
 use crate::records::SittingKind;
 
@@ -62,6 +62,24 @@ pub fn made_alike<T>(
         }
     }
     groups
+}
+
+/// The pieces made last of which there are [`LEAST_PIECES`] alike by the version of the
+/// latest, oldest first, with what they are; `None` where there are too few.
+///
+/// *Shape:* `whole` oldest first, those alone that were marked as a whole by an examiner.
+pub fn last_alike<'a, T>(
+    whole: &[&'a T],
+    version: impl Fn(&'a T) -> &'a str,
+    kind: impl Fn(&T) -> Kind,
+) -> Option<(Kind, Vec<&'a T>)> {
+    let latest = version(whole.last().copied()?);
+    let latest_first = whole.iter().rev().copied();
+    let same = latest_first.filter(|piece| version(piece) == latest);
+    let mut groups = made_alike(same, |piece| kind(piece)).into_iter();
+    let (kind, mut group) = groups.find(|(_, group)| group.len() >= LEAST_PIECES)?;
+    group.reverse();
+    Some((kind, group))
 }
 
 /// `pieces` latest first; `None` where no marks can be had.

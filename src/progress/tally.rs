@@ -1,6 +1,6 @@
 use super::made::{Made, Series};
 use crate::marking::counted;
-use crate::quantity::{Dimension, Quantity};
+use crate::quantity::{Dimension, Exact, Quantity};
 use crate::rubric::Kind;
 
 /// How a count or a duration went over the pieces of a series.
@@ -17,6 +17,15 @@ pub struct TallyCourse {
     /// What counted of each piece of the series, in its order, pauses taken off; `None`
     /// where nothing was counted.
     pub points: Vec<Option<Quantity>>,
+}
+
+impl TallyCourse {
+    /// An amount in the unit that it is usually told in: minutes, or a bare count.
+    pub fn in_unit(&self, amount: Quantity) -> f64 {
+        let unit = self.dimension.usual_unit();
+        let own = amount.base.over(unit.in_base());
+        own.map_or(0.0, Exact::to_f64)
+    }
 }
 
 /// Every count and duration of the rubric as the latest piece was marked by it: heats,

@@ -6,6 +6,7 @@
 
 mod agreement;
 mod cohort;
+mod course;
 #[cfg(target_arch = "wasm32")]
 mod listen;
 mod papers;

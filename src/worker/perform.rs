@@ -1,5 +1,6 @@
 use super::agreement::agreed;
 use super::cohort::cohort;
+use super::course::course;
 use super::papers::papers;
 use super::tables::tables;
 use crate::conformity::weigh;
@@ -37,6 +38,7 @@ pub fn perform(job: &Job, tell: &mut dyn FnMut(f64)) -> Result<Outcome, String> 
         }
         Job::Papers(wanted) => papers(wanted, tell).map(Outcome::Papers),
         Job::Cohort(wanted) => cohort(wanted),
+        Job::Course(wanted) => course(wanted, tell).map(|found| Outcome::Course(Box::new(found))),
         Job::Tables(wanted) => tables(wanted, tell).map(Outcome::Tables),
         Job::Agreement(wanted) => agreed(wanted, tell).map(Outcome::Agreement),
     }

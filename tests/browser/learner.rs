@@ -3,6 +3,7 @@
 
 use serde_json::json;
 
+use crate::access::violations;
 use crate::browser::Page;
 use crate::harness::in_browser;
 use crate::invented::look_round;
@@ -50,8 +51,10 @@ fn every_chart_has_a_name_and_its_numbers() {
         ] {
             assert!(page.shows(&format!("#{part}")).await, "{part}");
         }
+        // The pieces that stand out are a chart that comes from the worker.
+        page.wait_for("#real-change").await;
         unfold_numbers(&page).await;
-        let charts = count(&page, ".chart svg").await;
+        let charts = count(&page, ".chart svg[aria-labelledby]").await;
         assert!(charts >= 4, "{charts}");
         assert_eq!(count(&page, ".chart .table").await, charts);
         // Each chart can be saved, and the small ones by section.
@@ -64,7 +67,8 @@ fn every_chart_has_a_name_and_its_numbers() {
             .value(
                 "[...document.querySelectorAll('main svg')].filter(one => {
                     const text = name => document.getElementById(one.getAttribute(name) || '')?.textContent || '';
-                    return !text('aria-labelledby') || !text('aria-describedby');
+                    // The ring around what is read off says nothing of its own.
+                    return !one.closest('[aria-hidden]') && (!text('aria-labelledby') || !text('aria-describedby'));
                 }).map(one => one.outerHTML.slice(0, 200))",
             )
             .await;
@@ -110,5 +114,47 @@ fn the_page_to_print_is_one_page() {
                 assert_eq!(pages, 1, "{name} on {paper}");
             }
         }
+    });
+}
+
+/// What the worker has to say comes behind the page; a point is read off by keys and by a
+/// tap, days narrow what is told of.
+#[test]
+fn change_is_told_points_are_read_off_and_days_chosen() {
+    in_browser(|page| async move {
+        invented_learner(&page, "Bram Kuiperdal").await;
+        page.wait_text("#ready", "Readiness: ").await;
+        page.wait_for("#real-change").await;
+        let section = "[aria-labelledby=over-time]";
+        let words = format!("{section} .read-words");
+        page.wait_text(&words, "Tap a point").await;
+        page.focus(&format!("{section} .read-step")).await;
+        // The last is what the next piece comes to; the one before it is a piece.
+        page.keys("\u{e012}").await;
+        page.wait_text(&words, " of 100 ").await;
+        let by_key = page.text(&words).await;
+        page.keys("\u{e011}").await;
+        page.wait(
+            "the first piece",
+            &format!("document.querySelector('{words}').innerText !== '{by_key}'"),
+        )
+        .await;
+        page.tap(&format!("{section} .read-surface")).await;
+        page.wait_for(&format!("{section} .ring")).await;
+
+        page.click_words("main summary", "Days to tell of").await;
+        page.set_date("#to", "2001-01-31").await;
+        page.click_words("main form .button", "Show").await;
+        page.wait_text("main .notice", "made up to 31 Jan 2001; none was")
+            .await;
+        assert!(!page.shows("#over-time").await);
+        assert!(page.look("location.search").await.contains("to=2001-01-31"));
+        page.click_words("main form .button", "All days").await;
+        page.wait_for("#over-time").await;
+        page.wait_for("#real-change").await;
+        let none = Vec::<String>::new();
+        assert_eq!(violations(&page, "a learner").await, none);
+        page.resize(390, 844, true).await;
+        assert_eq!(violations(&page, "a learner on a phone").await, none);
     });
 }

@@ -1,8 +1,9 @@
 use nalgebra::{DMatrix, DVector};
 use serde::Serialize;
 
-use crate::figures::Lacking;
+use crate::figures::chance::two_sided_t;
 use crate::figures::numbers::{all_finite, at_least, number};
+use crate::figures::{Interval, Lacking};
 
 /// Curves whose last parameter alone bends them; for a given one the others follow from a
 /// straight fit (Golub and Pereyra, SIAM J. Numer. Anal. 10 (1973) 413).
@@ -39,6 +40,9 @@ const GRID: u32 = 240;
 const SECTIONS: u32 = 60;
 /// What a step of the golden section leaves: `(sqrt 5 - 1) / 2`.
 const GOLDEN: f64 = 0.618_033_988_749_894_9;
+/// A bend must leave less than an end of the range by this share: near it, where the curve is
+/// as good as straight or a single step, rounding alone decides.
+const TOLD: f64 = 1e-6;
 /// Steps of the last polish.
 const POLISH: u32 = 12;
 
@@ -87,10 +91,50 @@ pub fn fit(curve: Curve, points: &[(f64, f64)]) -> Result<Fit, Lacking> {
     Ok(fit)
 }
 
+/// The curve of practice through points that leaves less: power law or exponential. Both
+/// have as many parameters, so what is left alone decides; of equal ones, the power law.
+///
+/// *Errors:* as for [`fit`], where neither is found.
+pub fn practice(points: &[(f64, f64)]) -> Result<Fit, Lacking> {
+    let power = fit(Curve::PracticePower, points);
+    let exponential = fit(Curve::PracticeExponential, points);
+    match (power, exponential) {
+        (Ok(power), Ok(exponential)) if exponential.left < power.left => Ok(exponential),
+        (Ok(power), _) => Ok(power),
+        (Err(_), other) => other,
+    }
+}
+
 impl Fit {
     /// The curve's height at `x`.
     pub fn at(&self, x: f64) -> f64 {
         self.curve.at(&self.values, x)
+    }
+
+    /// What the curve comes to in the end, its first parameter, with its interval at `level`
+    /// by Student's t; of curves of practice alone.
+    ///
+    /// *Source:* Draper and Smith, Applied Regression Analysis (1998), 24.2: as if the curve
+    /// were straight near its parameters.
+    ///
+    /// *Errors:* a curve that comes to nothing or to no end, or a level that is no share.
+    pub fn floor(&self, level: f64) -> Result<(f64, Interval), Lacking> {
+        let is_practice = matches!(
+            self.curve,
+            Curve::PracticePower | Curve::PracticeExponential
+        );
+        let own = self.values.first().zip(self.errors.first());
+        let (value, error) = own
+            .filter(|_| is_practice)
+            .ok_or(Lacking::NotFound("a floor"))?;
+        let freedom = number(self.points) - number(self.values.len());
+        let off = two_sided_t(freedom, level)? * error;
+        let interval = Interval {
+            low: value - off,
+            high: value + off,
+            level,
+        };
+        Ok((*value, interval))
     }
 }
 
@@ -194,6 +238,11 @@ impl Search<'_> {
         let best = left.iter().enumerate();
         let best = best.min_by(|(_, one), (_, other)| one.total_cmp(other))?;
         let before = best.0.checked_sub(1)?;
+        let ends = left.first().zip(left.last());
+        let end = ends.map(|(first, last)| first.min(*last))?;
+        if *best.1 > end * (1.0 - TOLD) {
+            return None;
+        }
         let (mut low, mut high) = (*bends.get(before)?, *bends.get(best.0 + 1)?);
         for _ in 0..SECTIONS {
             let part = (high - low) * GOLDEN;

@@ -11,6 +11,6 @@ mod next;
 mod rank;
 
 pub use control::{Cusum, Ewma, Individuals, cusum, ewma, individuals};
-pub use curve::{Curve, Fit, fit};
+pub use curve::{Curve, Fit, fit, practice};
 pub use next::{LEAST_PIECES, Next, next_piece};
 pub use rank::{MannKendall, TheilSen, lag_one, mann_kendall, theil_sen};

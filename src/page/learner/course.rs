@@ -1,20 +1,24 @@
 use leptos::prelude::*;
 
-use super::charted::{charted, numbers};
+use super::charted::{charted, numbers, told, worked_out};
 use crate::page::paths;
 use crate::page::widgets::{Drawn, SaveDrawing};
-use crate::present::{Course, RubricChoice};
+use crate::present::{Course, CourseAsked, RubricChoice};
 use crate::records::LearnerId;
-use crate::sheet::{CriterionShown, HOW_NEXT, NextShown, OwnShown, SectionShown, Table};
+use crate::sheet::{CriterionShown, HOW_NEXT, NextShown, OwnShown, SectionShown, Table, Told};
 
 /// The rubrics whose course can be shown, where there are several.
-pub(super) fn rubric_choice(id: LearnerId, choices: Vec<RubricChoice>) -> Option<AnyView> {
+pub(super) fn rubric_choice(
+    id: LearnerId,
+    asked: &CourseAsked,
+    choices: Vec<RubricChoice>,
+) -> Option<AnyView> {
     (choices.len() > 1).then(|| {
         let links = choices.into_iter().map(|choice| {
             view! {
                 <li>
                     <a
-                        href=paths::learner_by(id, &choice.id)
+                        href=paths::learner_by(id, &asked.by(&choice.id))
                         aria-current=choice.is_chosen.then_some("true")
                     >
                         {choice.title}
@@ -44,6 +48,10 @@ pub(super) fn course(course: Course) -> AnyView {
             {course.steps.map(|steps| charted("by-step", steps, "bars"))}
         </div>
         {next(course.next)}
+        <div class="chart-pair">
+            {course.usual.map(|usual| charted("stand-out", usual, ""))}
+            {course.change.map(|change| told("real-change", change))}
+        </div>
         {criteria(course.criteria, course.criteria_table)}
         <div class="chart-pair">{tallies}</div>
     }
@@ -62,10 +70,7 @@ fn next(shown: Vec<NextShown>) -> Option<AnyView> {
             <section class="part" aria-labelledby="next-piece">
                 <h2 id="next-piece">"The next piece"</h2>
                 <ul class="list">{items}</ul>
-                <details class="numbers-behind">
-                    <summary>"How this is worked out"</summary>
-                    <p>{HOW_NEXT}</p>
-                </details>
+                {worked_out(HOW_NEXT.to_owned())}
             </section>
         }
         .into_any()
@@ -78,7 +83,7 @@ fn criteria(sections: Vec<SectionShown>, table: Table) -> AnyView {
         <section class="part" aria-labelledby="each-criterion">
             <h2 id="each-criterion">"Each criterion"</h2>
             <p class="quiet">
-                "Piece by piece, from none of its marks at the lower line to all of them at the upper one."
+                "Piece by piece, from none of its marks at the lower line to all of them at the upper one. What there is most to win in comes first: marks of the total that the latest pieces lost there, on the mean."
             </p>
             {sections}
             {numbers(table)}
@@ -102,13 +107,14 @@ fn criterion(shown: CriterionShown) -> AnyView {
         <li>
             <p><span>{shown.name}</span> <b>{shown.latest}</b></p>
             <Drawn drawing=shown.drawing />
+            {(!shown.to_win.is_empty()).then(|| view! { <p class="quiet">{shown.to_win}</p> })}
         </li>
     }
     .into_any()
 }
 
 /// Own marks against an examiner's.
-pub(super) fn own(shown: OwnShown) -> AnyView {
+pub(super) fn own(shown: OwnShown, eye: Option<Told>) -> AnyView {
     let any = !shown.differ.is_empty();
     let items = shown.differ.into_iter().map(|item| {
         let said = item.lines.join(" ");
@@ -118,6 +124,7 @@ pub(super) fn own(shown: OwnShown) -> AnyView {
     view! {
         <div class="chart-pair">
             {charted("own-marks", shown.chart, "")}
+            {eye.map(|eye| told("own-eye", eye))}
             {any.then(|| view! {
                 <section class="part" aria-labelledby="own-differ">
                     <h2 id="own-differ">"Where they differ most"</h2>

@@ -3,48 +3,44 @@ mod charted;
 mod class;
 mod course;
 mod details;
+mod figures;
 mod portfolio;
 mod practice;
 mod print;
+mod span;
 mod talk;
 mod ticks;
 
 use leptos::prelude::*;
-use leptos_router::hooks::use_query_map;
 
 use super::keeper::Keeper;
 use super::lost::LostPage;
 use super::widgets::{HeldNotice, PieceList, held_shown, whom};
 use super::{clock, dom, paths};
-use crate::present::{self, learner_page, sentence};
+use crate::present::{self, CourseAsked, learner_page, sentence};
 use crate::records::LearnerId;
 pub(super) use card::CardPage;
 pub(super) use class::ClassPage;
 use details::{Details, DetailsButton, Facts};
+use figures::Figures;
 pub(super) use portfolio::PortfolioPage;
 pub(super) use print::LearnerPrintPage;
+use span::{Span, asked_in_address};
 pub(super) use talk::TalkPage;
-
-/// The rubric that the address asks to show, by its own id.
-fn chosen_rubric() -> Memo<Option<String>> {
-    let query = use_query_map();
-    Memo::new(move |_| query.with(|query| query.get("rubric")))
-}
 
 /// One learner: what they made, how it was marked, and how it goes.
 #[component]
 pub(super) fn LearnerPage() -> impl IntoView {
     let keeper = Keeper::here();
     let id = paths::id_in_path::<LearnerId>("learner");
-    let chosen = chosen_rubric();
+    let asked = asked_in_address();
     let (shows, turn) = held_shown(id);
+    let figures = Figures::begin(id, asked, Signal::derive(move || whom(shows)));
     let shown = Memo::new(move |_| {
         let id = id.get()?;
-        let chosen = chosen.get();
+        let asked = figures.known(asked.get());
         let whom = whom(shows);
-        keeper.look(|ledger, rubrics| {
-            learner_page(ledger, rubrics, id, chosen.as_deref(), clock::now(), whom)
-        })
+        keeper.look(|ledger, rubrics| learner_page(ledger, rubrics, id, &asked, clock::now(), whom))
     });
     // The address alone decides which page there is; what is on it may change.
     let who = Memo::new(move |_| shown.with(Option::is_some).then(|| id.get()).flatten());
@@ -55,13 +51,15 @@ pub(super) fn LearnerPage() -> impl IntoView {
     });
     move || match who.get() {
         None => view! { <LostPage /> }.into_any(),
-        Some(id) => view! { <KnownLearner id shown shows turn /> }.into_any(),
+        Some(id) => view! { <KnownLearner id asked figures shown shows turn /> }.into_any(),
     }
 }
 
 #[component]
 fn KnownLearner(
     id: LearnerId,
+    asked: Memo<CourseAsked>,
+    figures: Figures,
     shown: Memo<Option<present::LearnerPage>>,
     shows: Signal<bool>,
     turn: Callback<()>,
@@ -87,13 +85,13 @@ fn KnownLearner(
     });
     let print = move || {
         let chosen = shown.with(|page| {
-            let choices = &page.as_ref()?.rubrics;
-            choices
-                .iter()
-                .find(|choice| choice.is_chosen)
-                .map(|choice| choice.id.clone())
+            let mut choices = page.as_ref()?.rubrics.iter();
+            let chosen = choices.find(|choice| choice.is_chosen)?;
+            Some(chosen.id.clone())
         });
-        paths::learner_print(id, chosen.as_deref())
+        let asked = asked.get();
+        let asked = chosen.map_or_else(|| asked.clone(), |chosen| asked.by(&chosen));
+        paths::learner_print(id, &asked)
     };
     let has_course = Memo::new(move |_| {
         shown.with(|page| page.as_ref().is_some_and(|page| page.course.is_some()))
@@ -123,7 +121,8 @@ fn KnownLearner(
             <HeldNotice words=held shown=shows turn />
         </Show>
         <div class:screen-only=shows>
-            <Progress id shown />
+            <Span id asked />
+            <Progress id asked figures shown />
             <Show
                 when=move || !pieces.with(Vec::is_empty)
                 fallback=|| view! { <p class="part">"Nothing of theirs was marked yet."</p> }
@@ -140,16 +139,33 @@ fn KnownLearner(
 /// What to practise and how it goes. Each part is made anew only when it changes, so
 /// that what is unfolded stays so.
 #[component]
-fn Progress(id: LearnerId, shown: Memo<Option<present::LearnerPage>>) -> impl IntoView {
+fn Progress(
+    id: LearnerId,
+    asked: Memo<CourseAsked>,
+    figures: Figures,
+    shown: Memo<Option<present::LearnerPage>>,
+) -> impl IntoView {
+    let span = part_of(shown, |page| {
+        let is_empty = page.course.is_none();
+        (page.span.clone(), is_empty)
+    });
     let practice = part_of(shown, |page| page.practice.clone());
     let choices = part_of(shown, |page| page.rubrics.clone());
     let course = part_of(shown, |page| page.course.clone());
-    let own = part_of(shown, |page| page.own.clone());
+    let ready = part_of(shown, |page| {
+        page.course.as_ref().map(|course| course.ready.clone())
+    });
+    let own = part_of(shown, |page| {
+        page.own.clone().map(|own| (own, page.own_eye.clone()))
+    });
     view! {
+        {move || span.get().and_then(|(words, is_empty)| span::told_of(&words, is_empty))}
+        {move || ready.get().flatten().map(|ready| charted::told("ready", ready))}
         {move || practice.get().and_then(|shown| practice::practice(id, shown))}
-        {move || choices.get().and_then(|choices| course::rubric_choice(id, choices))}
+        {move || choices.get().and_then(|choices| course::rubric_choice(id, &asked.get(), choices))}
         {move || course.get().flatten().map(course::course)}
-        {move || own.get().flatten().map(course::own)}
+        {move || figures.meanwhile()}
+        {move || own.get().flatten().map(|(own, eye)| course::own(own, eye))}
     }
 }
 

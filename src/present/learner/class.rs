@@ -1,7 +1,7 @@
 use std::collections::BTreeSet;
 
 use super::works::works_of;
-use super::{learner_print, portfolio_document, practice_page};
+use super::{CourseAsked, learner_print, portfolio_document, practice_page};
 use crate::job::Titled;
 use crate::output::file_base;
 use crate::present::scores::Rubrics;
@@ -67,7 +67,7 @@ pub fn handout(
         return None;
     }
     let document = match what {
-        Handout::Record => learner_print(ledger, rubrics, id, None, now),
+        Handout::Record => learner_print(ledger, rubrics, id, &CourseAsked::default(), now),
         Handout::Card => practice_page(ledger, rubrics, id, now).map(|shown| shown.card),
         Handout::Portfolio => portfolio_document(ledger, rubrics, id, &released, now),
     };

@@ -1,7 +1,9 @@
 //! One learner: what they made, how it was marked, how it goes.
 
+mod asked;
 mod class;
 mod details;
+mod figures;
 mod pieces;
 mod portfolio;
 mod practice;
@@ -14,12 +16,16 @@ use super::scores::Rubrics;
 use crate::progress::{Series, all_series, shown_series};
 use crate::records::{Learner, LearnerId, Ledger, Moment, Whom};
 use crate::sheet::{
-    Charted, Document, Fact, NextShown, OwnShown, PracticeShown, Report, SectionShown, Table,
-    criteria_shown, criteria_table, held_words, learner_report, marks_over_time, next_shown,
-    own_shown, practice_shown, series_title, steps_shown, tallies_shown,
+    Charted, CourseFigures, Document, Fact, NextShown, OwnShown, PracticeShown, Report,
+    SectionShown, Table, Told, criteria_shown, criteria_table, held_words, learner_report,
+    marks_over_time, next_shown, own_shown, practice_shown, ready_shown, series_title, steps_shown,
+    tallies_shown,
 };
+use asked::span_words;
+pub use asked::{CourseAsked, SpanForm};
 pub use class::{Handout, class_title, handout};
 pub use details::{DetailsErrors, DetailsForm, OutsideRow, details_words, status_words};
+pub use figures::{course_state, course_wanted};
 pub use portfolio::{PortfolioChoice, portfolio_choices, portfolio_document};
 pub use practice::{PracticePage, practice_page};
 pub(super) use works::{Work, works_of};
@@ -33,6 +39,8 @@ pub struct LearnerPage {
     pub is_named: bool,
     /// How many pieces.
     pub about: String,
+    /// Which days are told of: `made from 1 Mar 2026 on`; empty where all are.
+    pub span: String,
     /// What to practise next, the costliest first.
     pub practice: Vec<PracticeShown>,
     /// The rubrics of their pieces, the one used last first.
@@ -41,6 +49,8 @@ pub struct LearnerPage {
     pub course: Option<Course>,
     /// Own marks against an examiner's, by any rubric.
     pub own: Option<OwnShown>,
+    /// How own marks lie off an examiner's; `None` until the worker has it.
+    pub own_eye: Option<Told>,
     /// Pieces on the bench, then sealed ones, newest first.
     pub pieces: Vec<PieceRow>,
     /// What is said of pieces whose marks are held back; empty where none are.
@@ -63,6 +73,8 @@ pub struct RubricChoice {
 /// How a learner's pieces by one rubric go.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Course {
+    /// Whether the learner is ready.
+    pub ready: Told,
     /// Marks over time.
     pub marks: Charted,
     /// Every criterion, by section.
@@ -75,33 +87,43 @@ pub struct Course {
     pub steps: Option<Charted>,
     /// What the next piece may come to, by what it is made for.
     pub next: Vec<NextShown>,
+    /// Whether marks change; `None` until the worker has it.
+    pub change: Option<Told>,
+    /// Which pieces stand out; `None` until the worker has it, and of too few.
+    pub usual: Option<Charted>,
 }
 
 impl Course {
-    fn of(series: &Series<'_>) -> Self {
+    fn of(series: &Series<'_>, figures: Option<&CourseFigures>) -> Self {
+        let (within, curves) = figures.map_or((&[][..], &[][..]), |figures| {
+            (&figures.within, &figures.curves)
+        });
         Self {
-            marks: marks_over_time(series),
+            ready: ready_shown(series),
+            marks: marks_over_time(series, within),
             criteria: criteria_shown(series),
             criteria_table: criteria_table(series),
-            tallies: tallies_shown(series),
+            tallies: tallies_shown(series, curves),
             steps: steps_shown(series, None),
             next: next_shown(series),
+            change: figures.map(|figures| figures.change.clone()),
+            usual: figures.and_then(|figures| figures.usual.clone()),
         }
     }
 }
 
-/// The page of one learner, with the course by the rubric with the id `chosen`, or by
-/// the one with most pieces, and with the marks that `whom` may see; `None` where there is
-/// no such learner.
+/// The page of one learner, which tells of what is `asked`, with the marks that `whom` may
+/// see; `None` where there is no such learner.
 pub fn learner_page(
     ledger: &Ledger,
     rubrics: &Rubrics,
     id: LearnerId,
-    chosen: Option<&str>,
+    asked: &CourseAsked,
     now: Moment,
     whom: Whom,
 ) -> Option<LearnerPage> {
     let learner = ledger.learner(id)?;
+    let figures = asked.figures.as_ref();
     let works = works_of(ledger, id, whom);
     let drafts = works
         .drafts
@@ -118,9 +140,9 @@ pub fn learner_page(
         }
         row
     });
-    let made = pieces::made(ledger, rubrics, &works);
+    let made = pieces::made(ledger, rubrics, &works, asked.span);
     let all = all_series(&made);
-    let shown = shown_series(&all, chosen);
+    let shown = shown_series(&all, asked.rubric.as_deref());
     let choice = |series: &Series<'_>| RubricChoice {
         id: series.rubric_id.clone(),
         title: series_title(series),
@@ -133,8 +155,10 @@ pub fn learner_page(
         about: works.counted(),
         practice: practice_shown(&made),
         rubrics: all.iter().map(choice).collect(),
-        course: shown.map(Course::of),
-        own: own_shown(&pieces::pairs(ledger, rubrics, &works)),
+        course: shown.map(|shown| Course::of(shown, figures)),
+        own_eye: figures.and_then(|figures| figures.own.clone()),
+        span: span_words(asked.span),
+        own: own_shown(&pieces::pairs(ledger, rubrics, &works, asked.span)),
         pieces: drafts.chain(sealed).collect(),
         held: held_words(works.held),
     })
@@ -145,27 +169,34 @@ pub fn learner_print(
     ledger: &Ledger,
     rubrics: &Rubrics,
     id: LearnerId,
-    chosen: Option<&str>,
+    asked: &CourseAsked,
     now: Moment,
 ) -> Option<Document> {
     let learner = ledger.learner(id)?;
     let works = works_of(ledger, id, Whom::Learner);
-    let made = pieces::made(ledger, rubrics, &works);
+    let made = pieces::made(ledger, rubrics, &works, asked.span);
     let made_so_far = Fact {
         label: "Made".into(),
         value: works.counted(),
     };
+    let span = span_words(asked.span);
+    let told_of = (!span.is_empty()).then(|| Fact {
+        label: "Told of pieces".into(),
+        value: span,
+    });
     Some(learner_report(&Report {
         name: learner.name.clone(),
         facts: facts_about(learner, now)
             .into_iter()
             .chain([made_so_far])
+            .chain(told_of)
             .collect(),
         day: long_day(now.day()),
-        pairs: &pieces::pairs(ledger, rubrics, &works),
+        pairs: &pieces::pairs(ledger, rubrics, &works, asked.span),
         pieces: &made,
-        rubric: chosen,
+        rubric: asked.rubric.as_deref(),
         held: works.held,
+        figures: asked.figures.as_ref(),
     }))
 }
 

@@ -1,21 +1,31 @@
 use super::works::Works;
+use crate::moderation::Span;
 use crate::present::scores::Rubrics;
 use crate::progress::{Made, Pair};
 use crate::records::{Ledger, Marking, Piece};
 
-/// A learner's pieces as their record counts them, oldest first. Pieces whose rubric or
-/// sitting is not here are left out.
-pub(super) fn made<'a>(ledger: &'a Ledger, rubrics: &Rubrics, works: &Works<'a>) -> Vec<Made<'a>> {
-    let sealed = works.sealed.iter().rev();
-    sealed
+/// A learner's pieces that were made in these days as their record counts them, oldest first.
+/// Pieces whose rubric or sitting is not here are left out.
+pub(super) fn made<'a>(
+    ledger: &'a Ledger,
+    rubrics: &Rubrics,
+    works: &Works<'a>,
+    span: Span,
+) -> Vec<Made<'a>> {
+    works
+        .made_in(span)
         .filter_map(|work| one(ledger, rubrics, work.piece, work.marking?))
         .collect()
 }
 
 /// Those of the pieces that their maker marked too, oldest first.
-pub(super) fn pairs<'a>(ledger: &'a Ledger, rubrics: &Rubrics, works: &Works<'a>) -> Vec<Pair<'a>> {
-    let sealed = works.sealed.iter().rev();
-    let pairs = sealed.filter_map(|work| {
+pub(super) fn pairs<'a>(
+    ledger: &'a Ledger,
+    rubrics: &Rubrics,
+    works: &Works<'a>,
+    span: Span,
+) -> Vec<Pair<'a>> {
+    let pairs = works.made_in(span).filter_map(|work| {
         work.marking?;
         let standing = ledger.standing(work.piece.id);
         let (own, counts) = standing.own_and_counting()?;

@@ -1,5 +1,6 @@
 use super::pieces;
 use super::works::works_of;
+use crate::moderation::Span;
 use crate::present::dates::long_day;
 use crate::present::learners::called;
 use crate::present::scores::Rubrics;
@@ -29,7 +30,12 @@ pub fn practice_page(
     now: Moment,
 ) -> Option<PracticePage> {
     let learner = ledger.learner(id)?;
-    let made = pieces::made(ledger, rubrics, &works_of(ledger, id, Whom::Learner));
+    let made = pieces::made(
+        ledger,
+        rubrics,
+        &works_of(ledger, id, Whom::Learner),
+        Span::default(),
+    );
     let practice = practice_shown(&made);
     let name = called(learner);
     Some(PracticePage {

@@ -1,6 +1,7 @@
 use std::collections::BTreeSet;
 
 use super::super::makers::name_known;
+use crate::moderation::Span;
 use crate::records::{Day, LearnerId, Ledger, Marking, Piece, Whom};
 
 /// What a learner has made, as far as pages may say so.
@@ -21,7 +22,13 @@ pub(in crate::present) struct Work<'a> {
     pub is_held: bool,
 }
 
-impl Works<'_> {
+impl<'a> Works<'a> {
+    /// The sealed pieces that were made in these days, oldest first.
+    pub(super) fn made_in(&self, span: Span) -> impl Iterator<Item = &Work<'a>> {
+        let sealed = self.sealed.iter().rev();
+        sealed.filter(move |work| work.day.is_none_or(|day| span.holds(day)))
+    }
+
     pub fn counted(&self) -> String {
         let on_bench: BTreeSet<_> = self.drafts.iter().map(|(piece, _)| piece.id).collect();
         let sealed = self.sealed.iter().map(|work| work.piece.id);
@@ -60,6 +67,7 @@ pub(in crate::present) fn works_of(ledger: &Ledger, id: LearnerId, whom: Whom) -
             is_held,
         }));
     }
-    works.sealed.sort_by_key(|work| std::cmp::Reverse(work.day));
+    let order = |work: &Work<'_>| std::cmp::Reverse((work.day, work.piece.id));
+    works.sealed.sort_by_key(order);
     works
 }

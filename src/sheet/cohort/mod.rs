@@ -17,6 +17,8 @@ use crate::figures::Lacking;
 use crate::quantity::counted;
 use crate::records::{LearnerId, PieceId};
 
+pub(in crate::sheet) use standing::{HOW as HOW_STANDING, reason as standing_reason};
+
 pub use files::{cohort_rows, cohort_workbook};
 
 /// What the page of a cohort shows beside its matrix.

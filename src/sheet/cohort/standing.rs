@@ -8,7 +8,7 @@ use crate::sheet::learner::roughly;
 use crate::sheet::scored::heading;
 
 /// How standing is decided.
-pub(super) const HOW: &str = "Pieces are kept apart by what they were made for, timed and \
+pub(in crate::sheet) const HOW: &str = "Pieces are kept apart by what they were made for, timed and \
     untimed, and only those by the version of the rubric that the latest was marked by count. \
     What stands are the pieces made last of which five were made alike; with fewer, too few. \
     Ready: the next such piece passes with a probability of at least 80 %, by a straight line \
@@ -33,7 +33,8 @@ pub(super) fn people(cohort: &Cohort) -> Vec<PersonShown> {
     people.collect()
 }
 
-fn reason(stand: &Stand) -> String {
+/// Why a learner stands so, in a sentence or two.
+pub(in crate::sheet) fn reason(stand: &Stand) -> String {
     let Some(alike) = &stand.alike else {
         return match stand.pieces {
             0 => "No piece of theirs was marked as a whole by an examiner yet.".to_owned(),

@@ -1,6 +1,9 @@
-use super::{figure, number, plain_table, text};
+use std::cmp::Reverse;
+
+use super::{about, figure, number, plain_table, text};
 use crate::chart::{Drawing, SmallCourse, small_course, small_courses};
 use crate::progress::{CriterionCourse, Series, criterion_courses};
+use crate::quantity::Marks;
 use crate::sheet::document::{Cell, Table};
 
 /// The criteria of one section.
@@ -8,7 +11,7 @@ use crate::sheet::document::{Cell, Table};
 pub struct SectionShown {
     /// The section's name.
     pub heading: String,
-    /// Its criteria, in the rubric's order.
+    /// Its criteria, the one first in which there is most to win.
     pub criteria: Vec<CriterionShown>,
     /// All of them in one drawing, to be saved.
     pub drawing: Drawing,
@@ -23,13 +26,30 @@ pub struct CriterionShown {
     pub drawing: Drawing,
     /// The latest: `3 of 4`; a dash where there are none.
     pub latest: String,
+    /// What there is to win: `to win 1.3`; empty where nothing is, or nothing is known.
+    pub to_win: String,
+    /// The same exactly, as marks of the total.
+    pub wins: Marks,
 }
 
-/// Every criterion as a small chart, by section.
+/// Every criterion as a small chart, by section. What there is most to win in comes first,
+/// of sections as of criteria in them; of equal ones that which the rubric has first.
 pub fn criteria_shown(series: &Series<'_>) -> Vec<SectionShown> {
+    let sections = by_section(series);
+    sections.iter().filter_map(|one| section(one)).collect()
+}
+
+/// The criteria section by section, as they are shown.
+fn by_section(series: &Series<'_>) -> Vec<Vec<CriterionCourse>> {
     let courses = criterion_courses(series);
     let sections = courses.chunk_by(|one, next| one.section == next.section);
-    sections.filter_map(section).collect()
+    let mut sections: Vec<Vec<CriterionCourse>> = sections.map(<[_]>::to_vec).collect();
+    let to_win = |course: &CriterionCourse| course.to_win.unwrap_or(Marks::ZERO);
+    for section in &mut sections {
+        section.sort_by_key(|course| Reverse(to_win(course)));
+    }
+    sections.sort_by_key(|section| Reverse(Marks::sum(section.iter().map(to_win))));
+    sections
 }
 
 /// The courses of one section; `None` where there are none.
@@ -56,19 +76,27 @@ fn criterion(course: &CriterionCourse) -> CriterionShown {
     CriterionShown {
         drawing: drawn(course),
         latest: latest(course),
+        to_win: to_win(course),
+        wins: course.to_win.unwrap_or(Marks::ZERO),
         name: course.name.clone(),
     }
 }
 
+fn to_win(course: &CriterionCourse) -> String {
+    let any = course.to_win.filter(|marks| !marks.0.is_zero());
+    any.map_or_else(String::new, |marks| format!("to win {}", about(marks)))
+}
+
 /// The same as a table: the marks of each criterion, the oldest piece first.
 pub fn criteria_table(series: &Series<'_>) -> Table {
-    let rows = criterion_courses(series);
-    let rows = rows.iter().map(|course| {
+    let rows = by_section(series).into_iter().flatten().map(|course| {
         let out_of = course.latest().map(|point| point.out_of.to_string());
+        let to_win = course.to_win.map_or_else(|| "–".to_owned(), about);
         vec![
             Cell::text(course.name.clone()),
-            Cell::text(piece_by_piece(course)),
+            Cell::text(piece_by_piece(&course)),
             figure(out_of.unwrap_or_default()),
+            figure(to_win),
         ]
     });
     plain_table(
@@ -77,6 +105,7 @@ pub fn criteria_table(series: &Series<'_>) -> Table {
             text("Criterion"),
             text("Marks, the oldest piece first"),
             number("Of"),
+            number("To win a piece"),
         ],
         rows.collect(),
     )

@@ -2,15 +2,20 @@
 //! of it as a page to print.
 
 mod card;
+mod change;
 mod course;
 mod criteria;
+mod figures;
 mod next;
 mod own;
 mod portfolio;
 mod practice;
+mod ready;
 mod report;
 mod steps;
 mod tallies;
+
+use serde::{Deserialize, Serialize};
 
 use crate::chart::Drawing;
 use crate::progress::{Made, Series};
@@ -22,17 +27,19 @@ use super::words::percent_words;
 pub use card::practice_card;
 pub use course::marks_over_time;
 pub use criteria::{CriterionShown, SectionShown, criteria_shown, criteria_table};
+pub use figures::{CourseFigures, CurveShown, course_figures};
 pub(super) use next::roughly;
 pub use next::{HOW_NEXT, NextShown, next_shown};
 pub use own::{OwnShown, own_shown};
 pub use portfolio::{Portfolio, PortfolioPiece, portfolio};
 pub use practice::{PracticeShown, practice_shown};
+pub use ready::ready_shown;
 pub use report::{Report, learner_report};
 pub use steps::steps_shown;
 pub use tallies::tallies_shown;
 
 /// A chart with its words, and with its numbers as a table for whoever does not see it.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Charted {
     /// What it shows.
     pub heading: String,
@@ -42,6 +49,19 @@ pub struct Charted {
     pub caption: String,
     /// Its numbers.
     pub table: Table,
+    /// How what is drawn beside the plain numbers is worked out; empty where nothing is.
+    pub how: String,
+}
+
+/// What is said of one thing, and how it is worked out.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Told {
+    /// What it is about.
+    pub heading: String,
+    /// What is said, a paragraph each.
+    pub words: Vec<String>,
+    /// The formula in words, with its source.
+    pub how: String,
 }
 
 /// The title of a series' rubric.

@@ -1,7 +1,7 @@
 use super::pieces;
 use crate::figures::Lacking;
 use crate::figures::trend::{LEAST_PIECES, Next};
-use crate::progress::{NextPiece, Series, next_pieces};
+use crate::progress::{Kind, NextPiece, Series, next_pieces};
 use crate::sheet::words::capital;
 
 /// How what is said of the next piece is worked out.
@@ -29,10 +29,9 @@ pub fn next_shown(series: &Series<'_>) -> Vec<NextShown> {
 }
 
 fn shown(next: &NextPiece) -> NextShown {
-    let timed = if next.is_timed { "timed" } else { "untimed" };
     NextShown {
         has_figure: next.figure.is_ok(),
-        name: format!("{}, {timed}", capital(next.sitting.word())),
+        name: capital(&kind_words((next.sitting, next.is_timed))),
         words: match &next.figure {
             Ok(figure) => expected(next, *figure),
             Err(Lacking::TooFew { .. }) => format!(
@@ -46,6 +45,12 @@ fn shown(next: &NextPiece) -> NextShown {
             ),
         },
     }
+}
+
+/// `practice, timed`.
+pub(super) fn kind_words((sitting, is_timed): Kind) -> String {
+    let timed = if is_timed { "timed" } else { "untimed" };
+    format!("{}, {timed}", sitting.word())
 }
 
 /// `The next one, made as these 7 pieces were, reaches the pass mark of 65 with a

@@ -1,6 +1,6 @@
 use super::course::{is_open, symbol};
 use super::{Charted, figure, marks_of, number, plain_table, text};
-use crate::chart::{Axis, CoursePoint, Symbol, course};
+use crate::chart::{Axis, CoursePlan, CoursePoint, Symbol, course};
 use crate::progress::{OwnDifference, Pair, own_differences};
 use crate::quantity::Exact;
 use crate::sheet::document::{Cell, Item};
@@ -28,21 +28,12 @@ pub fn own_shown(pairs: &[Pair<'_>]) -> Option<OwnShown> {
     }
     let points: Vec<_> = pairs.iter().map(point).collect();
     let heading = "Own marks and the examiner’s".to_owned();
-    let told = pairs.iter().map(|pair| {
-        format!(
-            "{}: own {}, examiner {}",
-            pair.counts.day,
-            percent_words(pair.own.outcome.percent),
-            percent_words(pair.counts.outcome.percent)
-        )
-    });
+    let told = pairs.iter().map(told);
     let chart = Charted {
         drawing: course(
             heading.clone(),
             told.collect::<Vec<_>>().join("; "),
-            &Axis::percent(),
-            &points,
-            None,
+            &CoursePlan::of(&Axis::percent(), &points),
         ),
         caption: "Per cent of what could be had. Open triangle: the maker’s own marks; tied to \
                   it, the examiner’s."
@@ -59,6 +50,7 @@ pub fn own_shown(pairs: &[Pair<'_>]) -> Option<OwnShown> {
             pairs.iter().map(row).collect(),
         ),
         heading,
+        how: String::new(),
     };
     let differ = own_differences(pairs);
     let differ = differ
@@ -70,6 +62,16 @@ pub fn own_shown(pairs: &[Pair<'_>]) -> Option<OwnShown> {
     })
 }
 
+/// `3 Mar 2026: own 80 %, examiner 74 %`.
+fn told(pair: &Pair<'_>) -> String {
+    format!(
+        "{}: own {}, examiner {}",
+        pair.counts.day,
+        percent_words(pair.own.outcome.percent),
+        percent_words(pair.counts.outcome.percent)
+    )
+}
+
 fn point(pair: &Pair<'_>) -> CoursePoint {
     CoursePoint {
         date: pair.counts.day.date(),
@@ -78,6 +80,8 @@ fn point(pair: &Pair<'_>) -> CoursePoint {
         is_open: is_open(&pair.counts),
         run: 0,
         beside: Some((pair.own.outcome.percent.to_f64(), Symbol::Triangle)),
+        reach: None,
+        words: told(pair),
     }
 }
 

@@ -1,18 +1,21 @@
+use std::cmp::Reverse;
+
+use super::ready::standing_of;
 use super::{
-    Charted, PracticeShown, criteria_shown, held_words, marks_over_time, next_shown, number,
-    outcome_cells, own_shown, plain_table, practice_shown, series_title, steps_shown,
-    tallies_shown, text,
+    Charted, CourseFigures, CriterionShown, PracticeShown, criteria_shown, held_words,
+    marks_over_time, next_shown, own_shown, practice_shown, series_title, steps_shown,
+    tallies_shown,
 };
 use crate::chart::Drawing;
 use crate::progress::{Made, Pair, Series, all_series, shown_series};
-use crate::sheet::document::{Block, Cell, Document, Fact, Item, Table, Weight};
+use crate::sheet::document::{Block, Document, Fact, Item, Weight};
 use crate::sheet::scored::{heading, notice};
-use crate::sheet::words::join;
+use crate::sheet::words::{capital, join};
 
-/// How many of the latest pieces the table names, so that it all fits one page.
-const LATEST: usize = 4;
+/// How many criteria it names, so that it all fits one page.
+const CRITERIA: usize = 5;
 /// How many making steps it shows, for the same reason.
-const STEPS: usize = 6;
+const STEPS: usize = 3;
 
 /// What a learner's page to print is made of.
 #[derive(Debug)]
@@ -31,17 +34,21 @@ pub struct Report<'a> {
     pub rubric: Option<&'a str>,
     /// How many more are marked and held back from them.
     pub held: usize,
+    /// What takes long about the pieces by that rubric, where it is known.
+    pub figures: Option<&'a CourseFigures>,
 }
 
-/// One page about one learner: what to practise, marks over time, heats and time, marks
-/// lost by making step, the latest pieces.
+/// One page about one learner: how they stand, what to practise, marks over time, heats and
+/// time, marks lost by making step, where there is most to win.
 pub fn learner_report(report: &Report<'_>) -> Document {
     let all = all_series(report.pieces);
-    let mut blocks = vec![Block::Facts(report.facts.clone())];
+    let shown = shown_series(&all, report.rubric);
+    let facts = report.facts.iter().cloned();
+    let mut blocks = vec![Block::Facts(facts.chain(shown.map(standing)).collect())];
     if report.held > 0 {
         blocks.push(notice(Weight::Info, held_words(report.held), Vec::new()));
     }
-    match shown_series(&all, report.rubric) {
+    match shown {
         Some(series) => blocks.extend(told(report, series)),
         None if report.held > 0 => {}
         None => blocks.push(notice(
@@ -62,6 +69,14 @@ pub fn learner_report(report: &Report<'_>) -> Document {
     }
 }
 
+/// `Standing: on the way`.
+fn standing(series: &Series<'_>) -> Fact {
+    Fact {
+        label: "Standing".into(),
+        value: capital(standing_of(series).standing.word()),
+    }
+}
+
 fn told(report: &Report<'_>, series: &Series<'_>) -> Vec<Block> {
     let practice = practice_shown(report.pieces);
     let mut blocks = Vec::new();
@@ -75,36 +90,32 @@ fn told(report: &Report<'_>, series: &Series<'_>) -> Vec<Block> {
     let mut next = next_shown(series).into_iter();
     let next = next.find(|next| next.has_figure);
     blocks.extend(next.map(|next| Block::Paragraph(format!("{}: {}", next.name, next.words))));
-    blocks.push(heading("Each criterion"));
     blocks.push(Block::Paragraph(criteria_words(series)));
-    blocks.push(heading("Latest pieces"));
-    blocks.push(Block::Table(latest(report.pieces)));
     blocks
 }
 
 fn item(practice: &PracticeShown) -> Item {
     let cause = (!practice.cause.is_empty()).then(|| format!("Cause: {}", practice.cause));
     let remedy = (!practice.remedy.is_empty()).then(|| format!("Practise: {}", practice.remedy));
-    let lines = [Some(practice.seen.clone()), cause, remedy];
+    let seen = [practice.seen.clone(), cause.unwrap_or_default()];
+    let lines = [join(seen, ". "), remedy.unwrap_or_default()];
     Item {
         lead: practice.name.clone(),
-        lines: lines
-            .into_iter()
-            .flatten()
-            .filter(|line| !line.is_empty())
-            .collect(),
+        lines: lines.into_iter().filter(|line| !line.is_empty()).collect(),
     }
 }
 
 /// The charts, each with its caption as its title.
 fn drawings(report: &Report<'_>, series: &Series<'_>) -> Vec<Drawing> {
-    let marks = marks_over_time(series);
+    let within = report.figures.map_or(&[][..], |figures| &figures.within);
+    let marks = marks_over_time(series, within);
     // The heading over the drawings is its own.
     let marks = Charted {
         heading: String::new(),
         ..marks
     };
-    let tallies = tallies_shown(series);
+    // A page has no room for what is said of curves; the screen has.
+    let tallies = tallies_shown(series, &[]);
     let steps = steps_shown(series, Some(STEPS));
     let own = own_shown(report.pairs).map(|own| own.chart);
     let charts = [marks].into_iter().chain(tallies).chain(steps).chain(own);
@@ -116,40 +127,20 @@ fn drawings(report: &Report<'_>, series: &Series<'_>) -> Vec<Drawing> {
         .collect()
 }
 
-/// The latest marks of each criterion: `Toe bend 4 of 4, width 3 of 4`.
+/// The criteria in which there is most to win, the most first: `Most to win, marks of the
+/// total a piece: Toe bend 2 of 4, to win 1.7; width 3 of 4, to win 1.`
 fn criteria_words(series: &Series<'_>) -> String {
     let sections = criteria_shown(series);
-    let sections = sections.iter().map(|section| {
-        let criteria = section.criteria.iter();
-        let said = criteria.map(|criterion| format!("{} {}", criterion.name, criterion.latest));
-        format!(
-            "{}: {}.",
-            section.heading,
-            said.collect::<Vec<_>>().join(", ")
-        )
-    });
-    sections.collect::<Vec<_>>().join(" ")
-}
-
-fn latest(pieces: &[Made<'_>]) -> Table {
-    let rows = pieces.iter().rev().take(LATEST).map(|made| {
-        let which = [made.day.to_string(), made.rubric.title.clone()].map(Cell::text);
-        which.into_iter().chain(outcome_cells(made)).collect()
-    });
-    let caption = match pieces.len() {
-        count if count > LATEST => format!("The latest {LATEST} of {count} pieces"),
-        count => super::pieces(count),
-    };
-    plain_table(
-        caption,
-        vec![
-            text("Date"),
-            text("Rubric"),
-            text("Sitting"),
-            number("Marks"),
-            number("Per cent"),
-            text("Award"),
-        ],
-        rows.collect(),
-    )
+    let all = sections.iter().flat_map(|section| &section.criteria);
+    let mut all: Vec<&CriterionShown> = all.filter(|one| !one.to_win.is_empty()).collect();
+    all.sort_by_key(|one| Reverse(one.wins));
+    let said = all.iter().take(CRITERIA);
+    let said = said.map(|one| format!("{} {}, {}", one.name, one.latest, one.to_win));
+    match said.collect::<Vec<_>>() {
+        none if none.is_empty() => "The latest pieces lost no marks.".to_owned(),
+        said => format!(
+            "Most to win, marks of the total a piece: {}.",
+            said.join("; ")
+        ),
+    }
 }

@@ -47,6 +47,7 @@ pub fn steps_shown(series: &Series<'_>, most: Option<usize>) -> Option<Charted> 
         drawing: bars(heading.clone(), described, &rows),
         caption,
         heading,
+        how: String::new(),
     })
 }
 

@@ -1,27 +1,29 @@
 use super::course::symbol;
-use super::{Charted, figure, number, plain_table, text};
-use crate::chart::{Axis, CoursePoint, Level, course};
-use crate::progress::{Series, TallyCourse, tally_courses};
+use super::{Charted, CurveShown, figure, number, plain_table, text};
+use crate::chart::{Axis, Class, CourseLine, CoursePlan, CoursePoint, Level, course};
+use crate::progress::{Made, Series, TallyCourse, tally_courses};
 use crate::quantity::Quantity;
 use crate::sheet::document::Cell;
+use crate::sheet::words::join;
 
 /// Heats, time and whatever else the rubric counts, each over the pieces with what is
-/// allowed. What no piece was counted for is left out.
-pub fn tallies_shown(series: &Series<'_>) -> Vec<Charted> {
+/// allowed, and with its curve of practice as far as one of `curves` is it. What no piece was
+/// counted for is left out.
+pub fn tallies_shown(series: &Series<'_>, curves: &[CurveShown]) -> Vec<Charted> {
     let tallies = tally_courses(series);
     let any = |tally: &TallyCourse| tally.points.iter().any(Option::is_some);
     let tallies = tallies.into_iter().filter(any);
-    tallies.map(|tally| shown(series, &tally)).collect()
+    tallies
+        .map(|tally| {
+            let curve = curves.iter().find(|curve| curve.id == tally.id);
+            shown(series, &tally, curve)
+        })
+        .collect()
 }
 
-fn shown(series: &Series<'_>, tally: &TallyCourse) -> Charted {
-    let unit = tally.dimension.usual_unit();
-    let say = |quantity: Quantity| quantity.print_limit(unit);
-    let draw = |quantity: Quantity| {
-        let in_unit = quantity.base.over(unit.in_base());
-        in_unit.map_or(0.0, crate::quantity::Exact::to_f64)
-    };
-    let counted: Vec<_> = series
+fn shown(series: &Series<'_>, tally: &TallyCourse, curve: Option<&CurveShown>) -> Charted {
+    let say = |quantity: Quantity| quantity.print_limit(tally.dimension.usual_unit());
+    let counted: Vec<(&Made<'_>, Quantity)> = series
         .pieces
         .iter()
         .zip(&tally.points)
@@ -31,37 +33,53 @@ fn shown(series: &Series<'_>, tally: &TallyCourse) -> Charted {
         .iter()
         .map(|(made, quantity)| CoursePoint {
             date: made.day.date(),
-            value: draw(*quantity),
+            value: tally.in_unit(*quantity),
             symbol: symbol(made),
             is_open: false,
             run: 0,
             beside: None,
+            reach: None,
+            words: format!("{}, {}: {}", made.day, made.sitting.word(), say(*quantity)),
         })
         .collect();
-    let most = points.iter().map(|point| point.value);
-    let most = most.fold(draw(tally.allowance), f64::max);
     let level = Level {
-        value: draw(tally.allowance),
+        value: tally.in_unit(tally.allowance),
         label: format!("allowed {}", say(tally.allowance)),
     };
+    let most = points.iter().map(|point| point.value);
+    let axis = Axis::up_to(most.fold(level.value, f64::max));
+    // A curve of other pieces than these would stand in the wrong places.
+    let line = curve.filter(|curve| curve.heights.len() == points.len());
+    let line = line.map(|curve| CourseLine {
+        heights: curve.heights.clone(),
+        class: Class::Curve,
+    });
     let ends = counted.first().zip(counted.last());
     let span = ends.map_or_else(String::new, |((_, first), (_, last))| match counted.len() {
         1 => format!("{} in the only piece", say(*last)),
         _ => format!("{} at first, {} at last", say(*first), say(*last)),
     });
     let heading = tally.name.clone();
+    let practice = curve.map_or("", |curve| &curve.words);
     Charted {
         drawing: course(
             heading.clone(),
-            format!(
-                "{span}; {}. The numbers are in the table below.",
-                level.label
+            join(
+                [
+                    &*format!("{span}; {}.", level.label),
+                    practice,
+                    "The numbers are in the table below.",
+                ],
+                " ",
             ),
-            &Axis::up_to(most),
-            &points,
-            Some(&level),
+            &CoursePlan {
+                level: Some(&level),
+                lines: line.as_slice(),
+                ..CoursePlan::of(&axis, &points)
+            },
         ),
-        caption: format!("{span}; {}.", level.label),
+        caption: join([&*format!("{span}; {}.", level.label), practice], " "),
+        how: curve.map_or_else(String::new, |curve| curve.how.clone()),
         table: plain_table(
             format!("{heading}, piece by piece"),
             vec![text("Date"), text("Sitting"), number("Counted")],

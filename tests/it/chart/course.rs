@@ -1,7 +1,7 @@
 use chrono::NaiveDate;
 use evenshod::chart::{
-    Axis, Bar, Class, CoursePoint, Drawing, Level, Shape, SmallCourse, Symbol, bar_shoe_sign, bars,
-    course, small_course, small_courses,
+    Ahead, Axis, Bar, Class, CourseLine, CoursePlan, CoursePoint, Drawing, Level, Shape,
+    SmallCourse, Symbol, bar_shoe_sign, bars, course, small_course, small_courses,
 };
 
 fn point(year: i32, month: u32, day: u32, percent: f64) -> CoursePoint {
@@ -12,6 +12,8 @@ fn point(year: i32, month: u32, day: u32, percent: f64) -> CoursePoint {
         is_open: false,
         run: 0,
         beside: None,
+        reach: None,
+        words: format!("{day}: {percent}"),
     }
 }
 
@@ -21,13 +23,11 @@ fn draw(points: &[CoursePoint], pass: f64) -> Drawing {
         label: format!("pass {pass} %"),
     };
     let axis = Axis::percent();
-    course(
-        "Marks".to_owned(),
-        String::new(),
-        &axis,
-        points,
-        Some(&pass),
-    )
+    let plan = CoursePlan {
+        level: Some(&pass),
+        ..CoursePlan::of(&axis, points)
+    };
+    course("Marks".to_owned(), String::new(), &plan)
 }
 
 /// The corners of each line between points.
@@ -289,4 +289,67 @@ fn one_day_stands_in_the_middle_and_nothing_draws_nothing() {
 #[test]
 fn the_sign_of_the_bench_is_named() {
     assert!(!bar_shoe_sign().title.is_empty());
+}
+
+#[test]
+fn how_far_a_value_may_lie_and_what_comes_next_are_drawn_and_read_off() {
+    let mut points = vec![point(2026, 1, 1, 40.0), point(2026, 1, 31, 60.0)];
+    points[0].reach = Some((35.0, 50.0));
+    let ahead = Ahead {
+        low: 50.0,
+        middle: 65.0,
+        high: 80.0,
+        words: "next".to_owned(),
+    };
+    let line = CourseLine {
+        heights: vec![0.0, 100.0],
+        class: Class::Curve,
+    };
+    let axis = Axis::percent();
+    let plan = CoursePlan {
+        ahead: Some(&ahead),
+        lines: &[line],
+        ..CoursePlan::of(&axis, &points)
+    };
+    let drawing = course("Marks".to_owned(), String::new(), &plan);
+    let reach = drawing.shapes.iter().find_map(|shape| match shape {
+        Shape::Path {
+            d,
+            class: Class::Reach,
+        } => Some(d.as_str()),
+        _ => None,
+    });
+    // 200 is nothing, 20 all: 35 per cent stand at 137, 50 at 110.
+    assert!(
+        reach.unwrap().starts_with("M70.0,137.0 V110.0"),
+        "{reach:?}"
+    );
+    let band = drawing.shapes.iter().find_map(|shape| match shape {
+        Shape::Rect {
+            y,
+            height,
+            class: Class::Ahead,
+            ..
+        } => Some((*y, *height)),
+        _ => None,
+    });
+    let (top, height) = band.unwrap();
+    assert!((top - 56.0).abs() < 1e-9 && (height - 54.0).abs() < 1e-9);
+    let curve = drawing.shapes.iter().find_map(|shape| match shape {
+        Shape::Path {
+            d,
+            class: Class::Curve,
+        } => Some(d.as_str()),
+        _ => None,
+    });
+    assert_eq!(curve, Some("M70.0,200.0 L510.0,20.0"));
+    let words: Vec<_> = drawing.readings.iter().map(|one| &*one.words).collect();
+    assert_eq!(words, ["1: 40", "31: 60", "next"]);
+    // A tap is read at the nearest point.
+    assert_eq!(drawing.nearest(90.0, 0.0), Some(0));
+    assert_eq!(drawing.nearest(500.0, 90.0), Some(1));
+    assert_eq!(drawing.nearest(600.0, 90.0), Some(2));
+    assert_eq!(Drawing::default().nearest(0.0, 0.0), None);
+    // Without it all of the width is there for the dates.
+    assert_eq!(draw(&points, 65.0).readings[1].x, 570.0);
 }

@@ -200,3 +200,26 @@ bands = [{ within = 0, marks = 1 }]
     assert_eq!(certainty.award.unwrap().pass, 0.0);
     assert!(certainty.criteria[0].is_decisive);
 }
+
+/// Totals of 0 to 4 marks: so much is left out at either end as may be, and never more.
+#[test]
+fn a_total_lies_between_marks_with_at_least_the_level() {
+    let chances = [(0, 0.02), (1, 0.08), (2, 0.6), (3, 0.26), (4, 0.04)];
+    let mut certainty = weighed(&rubric("pass = 4"), "{}");
+    certainty.total = chances
+        .map(|(marks, probability)| evenshod::conformity::MarksChance {
+            marks: evenshod::quantity::Marks::whole(marks),
+            probability,
+        })
+        .to_vec();
+    let within = |level| {
+        let (least, most) = certainty.total_within(level).unwrap();
+        (least.to_string(), most.to_string())
+    };
+    let words = |least: &str, most: &str| (least.to_owned(), most.to_owned());
+    assert_eq!(within(0.95), words("1", "4"));
+    assert_eq!(within(0.9), words("1", "3"));
+    assert_eq!(within(0.5), words("2", "3"));
+    certainty.total.clear();
+    assert_eq!(certainty.total_within(0.95), None);
+}

@@ -1,6 +1,7 @@
 //! The invented school: what is in it, and that it goes without a trace.
 
 mod chance;
+mod change;
 mod cohort;
 mod counts;
 mod growth;

@@ -1,8 +1,8 @@
 use evenshod::chart::Shape;
 use evenshod::command::{Command, Who};
 use evenshod::present::{
-    LearnerPage, Rubrics, learner_choices, learner_page, learner_rows, learners_counted, offers,
-    set_apart,
+    CourseAsked, LearnerPage, Rubrics, learner_choices, learner_page, learner_rows,
+    learners_counted, offers, set_apart,
 };
 use evenshod::records::{Day, LearnerId, Ledger, Whom};
 
@@ -27,7 +27,15 @@ fn sealed(ledger: &Ledger, who: Who, day: Day, at: u64) -> (Ledger, LearnerId) {
 }
 
 fn page(ledger: &Ledger, id: LearnerId) -> LearnerPage {
-    learner_page(ledger, &Rubrics::default(), id, None, now(), Whom::Learner).unwrap()
+    learner_page(
+        ledger,
+        &Rubrics::default(),
+        id,
+        &CourseAsked::default(),
+        now(),
+        Whom::Learner,
+    )
+    .unwrap()
 }
 
 #[test]
@@ -153,13 +161,23 @@ fn nobody_has_no_page() {
         &stamp(0),
     );
     let id = made.learner.unwrap();
-    assert!(learner_page(&ledger, &Rubrics::default(), id, None, now(), Whom::Learner).is_some());
+    assert!(
+        learner_page(
+            &ledger,
+            &Rubrics::default(),
+            id,
+            &CourseAsked::default(),
+            now(),
+            Whom::Learner
+        )
+        .is_some()
+    );
     assert_eq!(
         learner_page(
             &Ledger::default(),
             &Rubrics::default(),
             id,
-            None,
+            &CourseAsked::default(),
             now(),
             Whom::Learner
         ),

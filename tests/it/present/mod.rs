@@ -4,6 +4,7 @@ mod bench;
 mod cohort;
 mod columns;
 mod correct;
+mod course;
 mod dates;
 mod demo;
 mod details;

@@ -3,9 +3,9 @@
 use evenshod::command::{Command, OwnMarking, StartPiece, Who};
 use evenshod::present::rubrics::{NoTrial, try_page, try_rows};
 use evenshod::present::{
-    NoSheet, PieceWay, Rubrics, bench, examiner_names, interrupted, learner_page, learner_rows,
-    marker_words, offers, open_markings, piece_way, seal_commands, seal_view, sheet_json,
-    sheet_page, side_page,
+    CourseAsked, NoSheet, PieceWay, Rubrics, bench, examiner_names, interrupted, learner_page,
+    learner_rows, marker_words, offers, open_markings, piece_way, seal_commands, seal_view,
+    sheet_json, sheet_page, side_page,
 };
 use evenshod::records::{Ended, Ledger, MarkingId, PieceId, Role, Whom};
 
@@ -32,7 +32,15 @@ fn said_of_marks(ledger: &Ledger, piece: PieceId) -> String {
     let rubrics = rubrics();
     let bench = bench(ledger, &rubrics, now());
     let learner = ledger.piece(piece).unwrap().learner.unwrap();
-    let page = learner_page(ledger, &rubrics, learner, None, now(), Whom::Learner).unwrap();
+    let page = learner_page(
+        ledger,
+        &rubrics,
+        learner,
+        &CourseAsked::default(),
+        now(),
+        Whom::Learner,
+    )
+    .unwrap();
     let rows = learner_rows(ledger, &rubrics, now());
     let marks = bench.drafts.iter().chain(&bench.latest).chain(&page.pieces);
     let marks: Vec<_> = marks.filter_map(|row| row.marks.clone()).collect();

@@ -3,8 +3,9 @@
 
 use evenshod::command::Command;
 use evenshod::present::{
-    Feedback, Handing, HandingChoices, Leads, NoSheet, Rubrics, SittingsPage, bench, learner_page,
-    learner_print, learner_rows, own_sheet, sheet_page, side_page, sitting_page, sittings_page,
+    CourseAsked, Feedback, Handing, HandingChoices, Leads, NoSheet, Rubrics, SittingsPage, bench,
+    learner_page, learner_print, learner_rows, own_sheet, sheet_page, side_page, sitting_page,
+    sittings_page,
 };
 use evenshod::records::{LearnerId, Ledger, MarkingId, PieceId, SittingId, Whom};
 
@@ -85,8 +86,15 @@ impl Exam {
         } = self;
         let bench = bench(ledger, &rubrics(), now());
         let rows = learner_rows(ledger, &rubrics(), now());
-        let page = learner_page(ledger, &rubrics(), *learner, None, now(), Whom::Learner);
-        let print = learner_print(ledger, &rubrics(), *learner, None, now());
+        let page = learner_page(
+            ledger,
+            &rubrics(),
+            *learner,
+            &CourseAsked::default(),
+            now(),
+            Whom::Learner,
+        );
+        let print = learner_print(ledger, &rubrics(), *learner, &CourseAsked::default(), now());
         let side = side_page(ledger, &rubrics(), self.piece, Whom::Learner);
         format!(
             "{bench:?} {rows:?} {page:?} {} {side:?}",
@@ -122,7 +130,17 @@ fn a_held_piece_stands_on_the_learners_page_without_marks_and_is_counted() {
     let Exam {
         ledger, learner, ..
     } = &exam;
-    let page = |whom| learner_page(ledger, &rubrics(), *learner, None, now(), whom).unwrap();
+    let page = |whom| {
+        learner_page(
+            ledger,
+            &rubrics(),
+            *learner,
+            &CourseAsked::default(),
+            now(),
+            whom,
+        )
+        .unwrap()
+    };
     let shown = page(Whom::Learner);
     assert_eq!(shown.about, "1 piece, 1 held");
     let held = "1 piece is held: it is marked, and its marks are not released yet";
@@ -145,7 +163,9 @@ fn a_held_piece_stands_on_the_learners_page_without_marks_and_is_counted() {
     );
     assert_eq!(all.pieces[0].now, "pass, not released yet");
     assert!(all.course.is_some() && !all.practice.is_empty());
-    let print = plain(&learner_print(ledger, &rubrics(), *learner, None, now()).unwrap());
+    let print = plain(
+        &learner_print(ledger, &rubrics(), *learner, &CourseAsked::default(), now()).unwrap(),
+    );
     assert!(print.contains(held), "{print}");
     assert!(!print.contains("Nothing of theirs is marked"), "{print}");
 }
@@ -239,7 +259,7 @@ fn the_examiners_side_stays_hidden_beside_the_makers_own() {
         &exam.ledger,
         &rubrics(),
         exam.learner,
-        None,
+        &CourseAsked::default(),
         now(),
         Whom::Learner,
     );

@@ -1,5 +1,6 @@
 //! What many pieces come to, held against sums by hand.
 
+mod change;
 pub mod evidence;
 mod next;
 mod steps;

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use evenshod::output::pdf::{Paper, checked_pdf_of_many, plan};
 use evenshod::present::{
-    Rubrics, learner_page, portfolio_choices, portfolio_document, practice_page,
+    CourseAsked, Rubrics, learner_page, portfolio_choices, portfolio_document, practice_page,
 };
 use evenshod::records::{LearnerId, Ledger, PieceId, Whom};
 use evenshod::sheet::{Block, Document};
@@ -30,7 +30,15 @@ fn the_card_says_what_the_page_says_without_marks() {
     let (learner, _) = busiest(ledger);
     let rubrics = Rubrics::default();
     let shown = practice_page(ledger, &rubrics, learner, now()).unwrap();
-    let page = learner_page(ledger, &rubrics, learner, None, now(), Whom::Learner).unwrap();
+    let page = learner_page(
+        ledger,
+        &rubrics,
+        learner,
+        &CourseAsked::default(),
+        now(),
+        Whom::Learner,
+    )
+    .unwrap();
     assert_eq!(shown.practice, page.practice);
     assert_eq!(shown.practice.len(), 3);
     let said = plain(&shown.card);

@@ -40,7 +40,7 @@ fn three_facts() -> [evenshod::marking::Facts; 3] {
 fn marks_over_time_stand_in_chart_caption_and_table() {
     let all = three_facts();
     let pieces = three(&all);
-    let chart = marks_over_time(&all_series(&pieces)[0]);
+    let chart = marks_over_time(&all_series(&pieces)[0], &[]);
     assert_eq!(chart.heading, "Try over time");
     assert_eq!(
         chart.caption,
@@ -65,7 +65,7 @@ fn a_new_version_of_the_rubric_breaks_the_line_and_says_so() {
     let mut next = rubric(RUBRIC);
     next.version = "2".to_owned();
     pieces[2].rubric = Arc::new(next);
-    let chart = marks_over_time(&all_series(&pieces)[0]);
+    let chart = marks_over_time(&all_series(&pieces)[0], &[]);
     assert!(
         chart
             .caption
@@ -98,7 +98,7 @@ fn criteria_stand_by_section_with_their_latest_marks() {
     );
     assert_eq!(
         rows(&criteria_table(series))[..2],
-        ["Toe | 4, 2, 1 | 4", "Heels | 1, –, 0 | 1"]
+        ["Toe | 4, 2, 1 | 4 | 3", "Heels | 1, –, 0 | 1 | 1"]
     );
     assert_eq!(
         sections[0].criteria[1].drawing.description,
@@ -117,7 +117,7 @@ fn criteria_stand_by_section_with_their_latest_marks() {
 fn heats_and_time_name_what_is_allowed() {
     let all = [seen(4, 1, 6, 9, ""), seen(4, 1, 6, 7, "")];
     let pieces = made_of(&Arc::new(rubric(RUBRIC)), &all);
-    let charts = tallies_shown(&all_series(&pieces)[0]);
+    let charts = tallies_shown(&all_series(&pieces)[0], &[]);
     let captions: Vec<_> = charts
         .iter()
         .map(|chart| format!("{}: {}", chart.heading, chart.caption))
@@ -132,7 +132,7 @@ fn heats_and_time_name_what_is_allowed() {
     assert_eq!(rows(&charts[0].table)[1], "2 Mar 2026 | practice | 7");
     let none = [facts("{}")];
     let pieces = made_of(&Arc::new(rubric(RUBRIC)), &none);
-    assert!(tallies_shown(&all_series(&pieces)[0]).is_empty());
+    assert!(tallies_shown(&all_series(&pieces)[0], &[]).is_empty());
 }
 
 #[test]
@@ -281,21 +281,19 @@ fn a_page_to_print_tells_all_of_it() {
         pairs: &[],
         rubric: Some("not there"),
         held: 0,
+        figures: None,
     };
     let document = learner_report(&report(&pieces));
     assert_eq!(document.title, "Ada");
     assert_eq!(
         texts(&document.blocks),
         [
-            "0 facts",
+            "1 facts",
             "To practise next",
             "2 items",
             "Try over time",
             "4 drawings",
-            "Each criterion",
-            "Form: Toe 1 of 4, Heels 0 of 1. Fuller: Depth 5 of 6, Heats 2 of 2, Time 2 of 2.",
-            "Latest pieces",
-            "3 pieces",
+            "Most to win, marks of the total a piece: Toe 1 of 4, to win 3; Heels 0 of 1, to win 1; Depth 5 of 6, to win 0.5.",
             "Signatures",
         ]
     );

@@ -1,4 +1,5 @@
 pub mod beside;
+mod change;
 mod handouts;
 mod impression;
 mod learner;

@@ -1,6 +1,6 @@
 //! NIST StRD, nonlinear regression (certified values), and SciPy's curve_fit.
 
-use evenshod::figures::trend::{Curve, Fit, fit};
+use evenshod::figures::trend::{Curve, Fit, fit, practice};
 
 use crate::figures::near::near;
 
@@ -63,6 +63,34 @@ fn curves_of_practice_are_scipys() {
     let values = [28.16621115, 31.58467555, 0.4250683995];
     hold(&exponential, &values, &[], 2.195839155, 1e-5);
     assert!((exponential.at(9.0) - 29.2).abs() < 0.1);
+    // The power law leaves less.
+    assert_eq!(practice(&points).unwrap(), power);
+}
+
+/// What is left over the exponential alone tells which is laid; the floor of an exact one is
+/// its own, and its interval holds it.
+#[test]
+fn the_better_curve_is_laid_and_its_floor_told() {
+    let off = [0.2, -0.3, 0.1, 0.2, -0.2, 0.1, -0.1, 0.0];
+    let points: Vec<(f64, f64)> = (1..)
+        .map(f64::from)
+        .zip(off)
+        .map(|(at, off)| (at, 22.0 + 12.0 * (-0.6 * (at - 1.0)).exp() + off))
+        .collect();
+    let found = practice(&points).unwrap();
+    assert_eq!(found.curve, Curve::PracticeExponential);
+    let power = fit(Curve::PracticePower, &points).unwrap();
+    assert!(found.left < power.left);
+    let (floor, interval) = found.floor(0.95).unwrap();
+    assert!((floor - 22.0).abs() < 0.3, "{floor}");
+    assert!(interval.low < 22.0 && 22.0 < interval.high);
+    // Half the width over the standard error: t on 8 - 3 degrees of freedom.
+    let width = (interval.high - floor) / found.errors[0];
+    assert!((width - 2.570_582).abs() < 1e-5, "{width}");
+    assert!(found.floor(1.0).is_err());
+    let other = fit(Curve::Power, &points).unwrap();
+    assert!(other.floor(0.95).is_err());
+    assert!(practice(&points[..3]).is_err());
 }
 
 #[test]
