@@ -23,4 +23,5 @@ pub mod records;
 pub mod rubric;
 pub mod sheet;
 pub mod store;
+pub mod study;
 pub mod worker;

@@ -48,6 +48,7 @@ mod signature;
 mod skip;
 mod stamp;
 mod standing;
+mod study;
 mod table;
 mod wire;
 
@@ -82,4 +83,5 @@ pub use sealed_records::{SaltedText, SealedRecords};
 pub use signature::{KeyTextError, PublicKey, Signature, SignatureAlgorithm, SignedDigest};
 pub use stamp::{Device, LAST_MILLISECOND, Stamp};
 pub use standing::{Standing, Unseen};
+pub use study::{Place, StudyFacts, StudyFault, StudyPart};
 pub use wire::{STEPS, Step, WireError};

@@ -29,3 +29,4 @@ mod rooms;
 mod rubric;
 mod sheet;
 mod store;
+mod study;
