@@ -74,7 +74,7 @@ fn an_intact_file_says_so_and_what_the_marking_says() {
         "Date: Wednesday 25 Nov 2026",
         "Rubric: straight-bar-shoe, version 1",
         "Pass 67 of 100; 65 to pass",
-        "Total |  |  | 67 of 100 | pass",
+        "Total |  | Pass | 67 of 100",
         &format!("Of this file (SHA-256) {}", &digest[..8]),
     ] {
         assert!(said.contains(line), "no {line} in\n{said}");
