@@ -73,8 +73,7 @@ fn main() {
     let asked = Asked {
         rubric: used_rubrics(&ledger).remove(0).0,
         group: Group::All,
-        from: None,
-        to: None,
+        span: Default::default(),
         other: None,
         latest: 3,
         whom: Whom::Learner,

@@ -3,7 +3,9 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::group::{Group, members};
-use crate::records::{Day, LearnerId, Ledger, Marking, Piece, Role, RubricVersion, Sitting, Whom};
+use crate::records::{
+    Day, LearnerId, Ledger, Marking, Piece, Role, RubricVersion, Sitting, Span, Whom,
+};
 use crate::rubric::Rubric;
 
 /// How the text of a rubric is read; `None` where it cannot be.
@@ -18,21 +20,12 @@ pub struct Asked {
     pub group: Group,
     /// How many of the latest pieces stand for a learner, at least 1.
     pub latest: usize,
-    /// The first day whose pieces count; `None` for all before.
-    pub from: Option<Day>,
-    /// The last day whose pieces count; `None` for all after.
-    pub to: Option<Day>,
+    /// The days whose pieces count.
+    pub span: Span,
     /// Another group to compare with; `None` for none.
     pub other: Option<Group>,
     /// Who looks: what is held back from learners is left out for them.
     pub whom: Whom,
-}
-
-impl Asked {
-    /// Whether pieces of `day` count.
-    fn spans(&self, day: Day) -> bool {
-        self.from.is_none_or(|from| from <= day) && self.to.is_none_or(|to| day <= to)
-    }
 }
 
 /// A piece with the marking that it stands for.
@@ -55,7 +48,7 @@ pub(super) fn stood<'a>(
 ) -> impl Iterator<Item = Stood<'a>> {
     let pieces = ledger.pieces_of(learner);
     let dated = pieces.filter_map(|piece| Some((ledger.sitting(piece.sitting)?.day, piece)));
-    let mut dated: Vec<(Day, &Piece)> = dated.filter(|(day, _)| asked.spans(*day)).collect();
+    let mut dated: Vec<(Day, &Piece)> = dated.filter(|(day, _)| asked.span.holds(*day)).collect();
     dated.sort_by_key(|(day, piece)| Reverse((*day, piece.id)));
     dated.into_iter().filter_map(move |(day, piece)| {
         // What counts is sealed, so its maker's name is known by now.
@@ -82,7 +75,7 @@ pub fn held_pieces(ledger: &Ledger, asked: &Asked) -> usize {
         let sitting = ledger.sitting(piece.sitting);
         let version = ledger.rubric(&piece.rubric);
         version.is_some_and(|version| version.rubric_id == asked.rubric)
-            && sitting.is_some_and(|sitting| asked.spans(sitting.day))
+            && sitting.is_some_and(|sitting| asked.span.holds(sitting.day))
             && ledger.is_held(piece.id, Whom::Learner)
             && ledger.standing_for(piece.id, Whom::Learner).is_held()
     };

@@ -5,7 +5,7 @@ use super::matrix::{Column, columns};
 use crate::marking::Award;
 use crate::progress::{Made, lost_by_step};
 use crate::quantity::Marks;
-use crate::records::{Day, LearnerId, Ledger, PieceId, SittingKind};
+use crate::records::{Day, LearnerId, Ledger, PieceId, SittingKind, Span};
 use crate::rubric::Rubric;
 
 /// The numbers that the figures of a cohort are made from, without a record.
@@ -18,10 +18,8 @@ pub struct Cohort {
     pub group: String,
     /// The day on which it was looked at.
     pub day: Day,
-    /// The first day whose pieces count; `None` for all before.
-    pub from: Option<Day>,
-    /// The last day whose pieces count; `None` for all after.
-    pub to: Option<Day>,
+    /// The days whose pieces count.
+    pub span: Span,
     /// How many of the latest pieces stand for a learner.
     pub latest: usize,
     /// What the numbers are about.

@@ -4,24 +4,8 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use crate::marking::{self, mark_in};
 use crate::quantity::Exact;
-use crate::records::{Day, ExaminerId, Ledger, Marking, Piece};
+use crate::records::{Day, ExaminerId, Ledger, Marking, Piece, Span};
 use crate::rubric::Rubric;
-
-/// Days of sittings, both ends in it; an open end reaches as far as there are records.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
-pub struct Span {
-    /// The first day.
-    pub from: Option<Day>,
-    /// The last one.
-    pub to: Option<Day>,
-}
-
-impl Span {
-    /// Whether a day lies in it.
-    pub fn holds(self, day: Day) -> bool {
-        self.from.is_none_or(|from| day >= from) && self.to.is_none_or(|to| day <= to)
-    }
-}
 
 /// A version of a rubric by which pieces were marked by two examiners or more.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -25,7 +25,7 @@ mod strictness;
 mod totals;
 
 pub use agreement::{Agreement, agreement};
-pub use blind::{By, Gathered, Offer, Seen, Span, blind_firsts, offers};
+pub use blind::{By, Gathered, Offer, Seen, blind_firsts, offers};
 pub use candidates::{Candidate, candidates};
 pub use criteria::{CriterionAgreement, CriterionFigures};
 pub use day::{DayFault, DayPlan, least_each, plan_day};

@@ -4,8 +4,9 @@
 use super::paper_files::sent;
 use super::sure::{Sure, fault_words};
 use crate::job::{Agreed, Fault, Job, Outcome, State, Topic};
-use crate::moderation::{Span, offers};
+use crate::moderation::offers;
 use crate::quantity::counted;
+use crate::records::Span;
 use crate::records::{Day, Ledger, Piece};
 use crate::sheet::DayAsked;
 

@@ -46,6 +46,7 @@ mod seal;
 mod sealed_records;
 mod signature;
 mod skip;
+mod span;
 mod stamp;
 mod standing;
 mod study;
@@ -81,6 +82,7 @@ pub use seal::{
 };
 pub use sealed_records::{SaltedText, SealedRecords};
 pub use signature::{KeyTextError, PublicKey, Signature, SignatureAlgorithm, SignedDigest};
+pub use span::Span;
 pub use stamp::{Device, LAST_MILLISECOND, Stamp};
 pub use standing::{Standing, Unseen};
 pub use study::{Place, StudyFacts, StudyFault, StudyPart};

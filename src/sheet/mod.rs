@@ -79,5 +79,7 @@ pub use scored::{Scored, scored_sheet};
 pub use sure::sure_document;
 pub use sure_criteria::{amount_words, remeasure_words, two_digits};
 pub use verified::{text_lines, verified};
-pub use words::{FIRST_CAUTION, capital, figures_words, off_words, percent_words, whole_percent};
+pub use words::{
+    FIRST_CAUTION, capital, figures_words, off_words, percent_words, span_words, whole_percent,
+};
 pub use workbook::{Workbook, WorkbookSheet, workbook};

@@ -1,6 +1,7 @@
 //! Small words that several parts of a sheet use.
 
 use crate::quantity::{Exact, Marks, Quantity, Unit, print_decimal, shortened};
+use crate::records::Span;
 use crate::rubric::{Effect, Instrument, Shape, Uncertainty};
 
 /// What is asked before the first reading.
@@ -98,4 +99,15 @@ pub fn whole_percent(share: Exact) -> String {
 pub fn percent_words(percent: Exact) -> String {
     let places = u32::from(percent.denominator() != 1);
     format!("{} %", print_decimal(percent, places))
+}
+
+/// Which days are told of: `made from 1 Mar 2026 to 3 May 2026`; empty where all are.
+pub fn span_words(span: Span) -> String {
+    match (span.from, span.to) {
+        (None, None) => String::new(),
+        (Some(from), None) => format!("made from {from} on"),
+        (None, Some(to)) => format!("made up to {to}"),
+        (Some(from), Some(to)) if from == to => format!("made on {from}"),
+        (Some(from), Some(to)) => format!("made from {from} to {to}"),
+    }
 }

@@ -3,7 +3,8 @@
 use super::perform::read;
 use super::scored::ledger_of;
 use crate::job::Agreed;
-use crate::moderation::{Gathered, Span, agreement};
+use crate::moderation::{Gathered, agreement};
+use crate::records::Span;
 use crate::sheet::{Document, Moderated, agreement_document};
 
 /// Makes the document; `tell` hears how much is done, from 0 to 1.

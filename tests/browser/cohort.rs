@@ -79,3 +79,38 @@ fn a_cohort_leaves_as_a_workbook_and_on_paper() {
         }
     });
 }
+
+#[test]
+fn two_groups_are_compared_over_a_span_and_the_address_keeps_what_is_asked() {
+    in_browser(|page| async move {
+        page.go("/").await;
+        look_round(&page).await;
+        page.go("/cohort").await;
+        page.wait_text(".paper", "The rubric as a test").await;
+        page.wait_text(".paper", "Pass or not, made again").await;
+        page.choose("#cohort-group", "all").await;
+        page.choose("#cohort-other", "in-training").await;
+        page.wait_text(".paper", "Everybody beside Everybody in training")
+            .await;
+        page.wait_text(".paper", "are in both groups").await;
+        let none = Vec::<String>::new();
+        assert_eq!(violations(&page, "cohorts compared").await, none);
+        page.set_date("#cohort-from", "2026-06-01").await;
+        page.wait_text(".page-head", "made from 1 Jun 2026 on")
+            .await;
+        page.set_date("#cohort-to", "2026-05-01").await;
+        page.wait_text(".cohort-choices", "The last day lies before the first")
+            .await;
+        page.set_date("#cohort-to", "2026-11-30").await;
+        let kept = "location.search.includes('from=2026-06-01&to=2026-11-30&other=in-training')";
+        page.wait("the address to keep it", kept).await;
+        page.reload().await;
+        page.wait_text(".paper", "Everybody beside Everybody in training")
+            .await;
+        assert_eq!(
+            page.look("document.querySelector('#cohort-to').value")
+                .await,
+            "2026-11-30"
+        );
+    });
+}

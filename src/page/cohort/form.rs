@@ -6,7 +6,7 @@ use crate::cohort::Asked;
 use crate::page::keeper::Keeper;
 use crate::page::paths;
 use crate::page::widgets::{SelectField, TextField};
-use crate::present::cohort::{CohortQuery, cohort_choices, cohort_query, days_fault};
+use crate::present::cohort::{CohortQuery, cohort_choices, cohort_query, days_faults};
 
 /// What is chosen. A copy is a handle.
 #[derive(Debug, Clone, Copy)]
@@ -68,18 +68,17 @@ impl Form {
         if rubrics.is_empty() {
             return None;
         }
-        let wrong = Signal::derive(move || match days_fault(&self.query()) {
-            "" => None,
-            fault => Some(fault.to_owned()),
-        });
+        let faults = Memo::new(move |_| days_faults(&self.query()));
+        let first = Signal::derive(move || faults.get().0);
+        let last = Signal::derive(move || faults.get().1);
         let fields = view! {
             <div class="part cohort-choices screen-only">
                 <SelectField id="cohort-rubric" label="Rubric" options=rubrics value=self.rubric />
                 <SelectField id="cohort-group" label="Who" options=groups value=self.group />
                 <SelectField id="cohort-latest" label="What stands for a learner" options=counts value=self.latest />
                 <SelectField id="cohort-other" label="Compare with" options=others value=self.other />
-                <TextField id="cohort-from" label="Made from" kind="date" value=self.from />
-                <TextField id="cohort-to" label="Made up to" kind="date" error=wrong value=self.to />
+                <TextField id="cohort-from" label="Made from" kind="date" error=first value=self.from />
+                <TextField id="cohort-to" label="Made up to" kind="date" error=last value=self.to />
             </div>
         };
         Some(fields.into_any())

@@ -3,14 +3,15 @@
 mod ask;
 mod grid;
 
+use super::learner::SpanForm;
 use super::learners::called;
 use super::makers::set_apart;
 use super::scores::Rubrics;
 use crate::cohort::{Asked, Group, Matrix, groups, held_pieces, matrix, used_rubrics};
 use crate::progress;
 use crate::quantity::{Marks, counted};
-use crate::records::{Day, LearnerId, Ledger, Whom};
-use crate::sheet::{held_words, whole_percent};
+use crate::records::{Day, LearnerId, Ledger, Span, Whom};
+use crate::sheet::{held_words, span_words, whole_percent};
 
 pub use ask::{
     CohortState, cohort_base, cohort_job, cohort_person, cohort_start, cohort_state, file_choices,
@@ -114,8 +115,10 @@ pub fn cohort_asked(ledger: &Ledger, query: &CohortQuery, whom: Whom) -> Option<
     let other = Some(query.other.as_str()).filter(is_other);
     Some(Asked {
         rubric: rubric.clone(),
-        from: query.from.parse().ok(),
-        to: query.to.parse().ok(),
+        span: Span {
+            from: query.from.parse().ok(),
+            to: query.to.parse().ok(),
+        },
         other: other.map(Group::from_word),
         group,
         latest: latest.map_or(progress::LATEST, |latest| latest.clamp(1, 50)),
@@ -129,20 +132,19 @@ pub fn cohort_query(asked: &Asked) -> CohortQuery {
         rubric: asked.rubric.clone(),
         group: asked.group.word(),
         latest: asked.latest.to_string(),
-        from: asked.from.map(Day::iso).unwrap_or_default(),
-        to: asked.to.map(Day::iso).unwrap_or_default(),
+        from: asked.span.from.map(Day::iso).unwrap_or_default(),
+        to: asked.span.to.map(Day::iso).unwrap_or_default(),
         other: asked.other.map(Group::word).unwrap_or_default(),
     }
 }
 
-/// What is wrong with the days of `query`; empty where nothing is.
-pub fn days_fault(query: &CohortQuery) -> &'static str {
-    match (query.from.parse::<Day>(), query.to.parse::<Day>()) {
-        (Ok(from), Ok(to)) if to < from => {
-            "The last day is before the first, so no piece counts. Change one of them."
-        }
-        _ => "",
-    }
+/// What is wrong with the first day of `query`, and with the last.
+pub fn days_faults(query: &CohortQuery) -> (Option<String>, Option<String>) {
+    let form = SpanForm {
+        from: query.from.clone(),
+        to: query.to.clone(),
+    };
+    form.read().err().unwrap_or_default()
 }
 
 /// The page of the cohort that is asked about.
@@ -199,11 +201,17 @@ fn about(matrix: &Matrix<'_>, asked: &Asked) -> String {
     let learners = counted(matrix.rows.len(), "learner", "learners");
     match &matrix.rubric {
         None => learners,
-        Some(rubric) => format!(
-            "{learners}, {}, {}",
-            set_apart(&rubric.title),
-            asked.group.title().to_lowercase()
-        ),
+        Some(rubric) => {
+            let group = asked.group.title().to_lowercase();
+            let parts = [
+                learners,
+                set_apart(&rubric.title),
+                group,
+                span_words(asked.span),
+            ];
+            let said: Vec<String> = parts.into_iter().filter(|part| !part.is_empty()).collect();
+            said.join(", ")
+        }
     }
 }
 

@@ -1,6 +1,6 @@
-use crate::moderation::Span;
 use crate::present::moderation::day;
 use crate::records::Day;
+use crate::records::Span;
 use crate::sheet::CourseFigures;
 
 /// What is asked to be told of a learner's pieces.
@@ -88,16 +88,5 @@ impl SpanForm {
             return Err((first, last));
         }
         Ok(Span { from, to })
-    }
-}
-
-/// Which days are told of: `made from 1 Mar 2026 to 3 May 2026`; empty where all are.
-pub(super) fn span_words(span: Span) -> String {
-    match (span.from, span.to) {
-        (None, None) => String::new(),
-        (Some(from), None) => format!("made from {from} on"),
-        (None, Some(to)) => format!("made up to {to}"),
-        (Some(from), Some(to)) if from == to => format!("made on {from}"),
-        (Some(from), Some(to)) => format!("made from {from} to {to}"),
     }
 }

@@ -18,10 +18,9 @@ use crate::records::{Learner, LearnerId, Ledger, Moment, Whom};
 use crate::sheet::{
     Charted, CourseFigures, Document, Fact, NextShown, OwnShown, PracticeShown, Report,
     SectionShown, Table, Told, criteria_shown, criteria_table, held_words, learner_report,
-    marks_over_time, next_shown, own_shown, practice_shown, ready_shown, series_title, steps_shown,
-    tallies_shown,
+    marks_over_time, next_shown, own_shown, practice_shown, ready_shown, series_title, span_words,
+    steps_shown, tallies_shown,
 };
-use asked::span_words;
 pub use asked::{CourseAsked, SpanForm};
 pub use class::{Handout, class_title, handout};
 pub use details::{DetailsErrors, DetailsForm, OutsideRow, details_words, status_words};

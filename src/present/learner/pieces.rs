@@ -1,7 +1,7 @@
 use super::works::Works;
-use crate::moderation::Span;
 use crate::present::scores::Rubrics;
 use crate::progress::{Made, Pair};
+use crate::records::Span;
 use crate::records::{Ledger, Marking, Piece};
 
 /// A learner's pieces that were made in these days as their record counts them, oldest first.

@@ -1,10 +1,10 @@
 use super::pieces;
 use super::works::works_of;
-use crate::moderation::Span;
 use crate::present::dates::long_day;
 use crate::present::learners::called;
 use crate::present::scores::Rubrics;
 use crate::progress::Made;
+use crate::records::Span;
 use crate::records::{LearnerId, Ledger, Moment, Whom};
 use crate::sheet::{Document, PracticeShown, practice_card, practice_shown};
 

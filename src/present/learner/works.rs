@@ -1,7 +1,7 @@
 use std::collections::BTreeSet;
 
 use super::super::makers::name_known;
-use crate::moderation::Span;
+use crate::records::Span;
 use crate::records::{Day, LearnerId, Ledger, Marking, Piece, Whom};
 
 /// What a learner has made, as far as pages may say so.

@@ -12,6 +12,7 @@ use serde::{Deserialize, Serialize};
 
 use super::document::{Block, Document, Item, Weight};
 use super::scored::{heading, notice};
+use super::words::{join, span_words};
 use crate::cohort::{Cohort, LEAST_LEARNERS, Standing, weakest_steps};
 use crate::figures::Lacking;
 use crate::quantity::counted;
@@ -95,17 +96,12 @@ pub fn cohort_sheet(cohort: &Cohort) -> CohortSheet {
 
 /// When, of what time, and how many pieces stand for a learner.
 fn about(cohort: &Cohort) -> String {
-    let span = match (cohort.from, cohort.to) {
-        (None, None) => String::new(),
-        (Some(from), None) => format!(", made from {from} on"),
-        (None, Some(to)) => format!(", made up to {to}"),
-        (Some(from), Some(to)) => format!(", made from {from} to {to}"),
-    };
     let latest = pieces(cohort.latest);
-    format!(
-        "A cohort on {}, latest {latest} of each learner{span}",
+    let latest = format!(
+        "A cohort on {}, latest {latest} of each learner",
         cohort.day
-    )
+    );
+    join([latest, span_words(cohort.span)], ", ")
 }
 
 /// That a group is too small for figures.

@@ -7,7 +7,7 @@ use evenshod::cohort::{
 use evenshod::figures::Lacking;
 use evenshod::marking::Award;
 use evenshod::quantity::{Exact, Marks};
-use evenshod::records::{Day, Learner, LearnerId, LearnerStatus, PieceId, SittingKind};
+use evenshod::records::{Day, Learner, LearnerId, LearnerStatus, PieceId, SittingKind, Span};
 
 use evenshod::sheet::cohort_sheet;
 
@@ -131,8 +131,7 @@ fn cohort(marks: &[(i64, i64)]) -> Cohort {
         rubric: "Shoe".to_owned(),
         group: "Everybody".to_owned(),
         day: day(),
-        from: None,
-        to: None,
+        span: Span::default(),
         latest: 3,
         plan: Plan {
             columns: vec![column("toe"), column("depth")],

@@ -19,8 +19,7 @@ fn asked() -> Asked {
     Asked {
         rubric: used_rubrics(demo()).remove(0).0,
         group: Group::All,
-        from: None,
-        to: None,
+        span: Default::default(),
         other: None,
         latest: LATEST,
         whom: Whom::Examiner,

@@ -2,8 +2,8 @@
 
 use evenshod::command::{Amend, Command};
 use evenshod::marking::Settlement;
-use evenshod::moderation::{Gathered, Span, blind_firsts, offers};
-use evenshod::records::{Day, Ledger, Role};
+use evenshod::moderation::{Gathered, blind_firsts, offers};
+use evenshod::records::{Day, Ledger, Role, Span};
 
 use super::sample::{FIVE, GREEN, REED, STONE, School, digest, five, rubric};
 use crate::records::sample::{day, now, seal};

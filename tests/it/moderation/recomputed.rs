@@ -4,9 +4,10 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
-use evenshod::moderation::{CriterionFigures, Gathered, Span, agreement, offers};
+use evenshod::moderation::{CriterionFigures, Gathered, agreement, offers};
 use evenshod::output::csv::write;
 use evenshod::quantity::{Exact, Marks};
+use evenshod::records::Span;
 use evenshod::rubric::{Judged, Kind, Rubric, read_rubric};
 use evenshod::sheet::{Field, Rows, Scored, long_rows};
 use serde_json::{Value, json};

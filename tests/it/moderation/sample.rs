@@ -1,8 +1,8 @@
 //! Small ledgers of pieces that several examiners marked.
 
 use evenshod::command::{Command, RubricText, StartPiece};
-use evenshod::moderation::{Agreement, Gathered, Span, agreement};
-use evenshod::records::{Ledger, MarkingId, PieceId, Role, sha256_hex};
+use evenshod::moderation::{Agreement, Gathered, agreement};
+use evenshod::records::{Ledger, MarkingId, PieceId, Role, Span, sha256_hex};
 use evenshod::rubric::{Rubric, read_rubric};
 
 use crate::records::sample::{after, level, named, seal, stamp, start_piece};

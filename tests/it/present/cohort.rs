@@ -4,7 +4,7 @@ use evenshod::cohort::Standing;
 use evenshod::present::Rubrics;
 use evenshod::present::cohort::{
     CohortCell, CohortQuery, CohortRow, Place, SortBy, cohort_asked, cohort_choices, cohort_page,
-    cohort_person, cohort_query, cohort_start, days_fault, order, place, step,
+    cohort_person, cohort_query, cohort_start, days_faults, order, place, step,
 };
 use evenshod::quantity::Exact;
 use evenshod::records::{LearnerId, Ledger, Whom};
@@ -155,7 +155,7 @@ fn a_span_of_days_and_another_group_stand_in_the_address() {
         (again.from, again.to, again.other),
         (query.from.clone(), query.to.clone(), query.other.clone())
     );
-    assert_eq!(days_fault(&query), "");
+    assert_eq!(days_faults(&query), (None, None));
     // Fewer pieces lie in four months than in all.
     let rubrics = Rubrics::default();
     let count = |query: &CohortQuery| {
@@ -185,7 +185,11 @@ fn a_span_of_days_and_another_group_stand_in_the_address() {
         other: query.group.clone(),
         ..query
     };
-    assert!(days_fault(&turned).starts_with("The last day is before the first"));
+    let last = days_faults(&turned).1.unwrap();
+    assert!(
+        last.starts_with("The last day lies before the first"),
+        "{last}"
+    );
     let asked = cohort_asked(demo(), &turned, Whom::Learner).unwrap();
     assert_eq!(asked.other, None, "a group is not held against itself");
     let nonsense = CohortQuery {
@@ -193,7 +197,10 @@ fn a_span_of_days_and_another_group_stand_in_the_address() {
         ..CohortQuery::default()
     };
     assert_eq!(
-        cohort_asked(demo(), &nonsense, Whom::Learner).unwrap().from,
+        cohort_asked(demo(), &nonsense, Whom::Learner)
+            .unwrap()
+            .span
+            .from,
         None
     );
 }
