@@ -28,6 +28,7 @@ pub(super) fn Paper(document: Document) -> impl IntoView {
         about,
         language,
         blocks,
+        ..
     } = document;
     let parts = show_blocks(blocks);
     view! {

@@ -107,6 +107,7 @@ pub fn beside(whose: &str, own: &Scored<'_>, other: &Scored<'_>) -> Document {
         title: other.rubric.title.clone(),
         about: "The maker’s own marking and the examiner’s, side by side".to_owned(),
         language: "en-GB".into(),
+        most_pages: None,
         blocks,
     }
 }

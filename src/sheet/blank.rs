@@ -92,6 +92,7 @@ pub fn blank_sheet(sheet: &BlankSheet<'_>) -> Document {
         title: rubric.title.clone(),
         about: "Mark sheet to fill in by hand".to_owned(),
         language: "en-GB".into(),
+        most_pages: None,
         blocks,
     }
 }

@@ -23,6 +23,7 @@ pub fn compared(before: &str, after: &str, differences: &[Difference]) -> Docume
         title: "What changed".to_owned(),
         about: format!("From {before} to {after}"),
         language: "en-GB".into(),
+        most_pages: None,
         blocks,
     }
 }
@@ -117,6 +118,7 @@ pub fn tried(whose: &str, old: &Rubric, new: &Rubric, facts: &Facts, unit: Unit)
             old.id, old.version, new.id, new.version
         ),
         language: "en-GB".into(),
+        most_pages: None,
         blocks,
     }
 }

@@ -13,6 +13,8 @@ pub struct Document {
     pub about: String,
     /// The language that it is written in, as BCP 47 has it.
     pub language: Cow<'static, str>,
+    /// How many pages it should have at most, where type a little smaller does that.
+    pub most_pages: Option<usize>,
     /// Its parts in order.
     pub blocks: Vec<Block>,
 }

@@ -79,6 +79,7 @@ pub fn examiners_document(whose: &str, scored: &[Scored<'_>], in_order: &[InOrde
             title: String::new(),
             about: String::new(),
             language: "en-GB".into(),
+            most_pages: None,
             blocks: Vec::new(),
         };
     };
@@ -106,6 +107,7 @@ pub fn examiners_document(whose: &str, scored: &[Scored<'_>], in_order: &[InOrde
         title: first.rubric.title.clone(),
         about: "The examiners’ markings, side by side".to_owned(),
         language: "en-GB".into(),
+        most_pages: None,
         blocks,
     }
 }

@@ -42,6 +42,7 @@ pub fn rubric_document(rubric: &Rubric, unit: Unit) -> Document {
         title: rubric.title.clone(),
         about: format!("Rubric {}, version {}", rubric.id, rubric.version),
         language: "en-GB".into(),
+        most_pages: None,
         blocks,
     }
 }

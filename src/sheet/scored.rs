@@ -212,6 +212,7 @@ pub fn scored_sheet(scored: &Scored<'_>) -> Document {
         title: scored.rubric.title.clone(),
         about,
         language: "en-GB".into(),
+        most_pages: Some(3),
         blocks,
     }
 }

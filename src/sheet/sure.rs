@@ -45,6 +45,7 @@ pub fn sure_document(scored: &Scored<'_>, certainty: &Certainty) -> Document {
         title: scored.rubric.title.clone(),
         about,
         language: "en-GB".into(),
+        most_pages: None,
         blocks,
     }
 }

@@ -31,6 +31,7 @@ pub fn verified(scored: &Scored<'_>, found: &str) -> Document {
         title: scored.rubric.title.clone(),
         about: format!("What the file says{sealed}. Marks are worked out again"),
         language: "en-GB".into(),
+        most_pages: None,
         blocks,
     }
 }

@@ -1,7 +1,7 @@
-use super::Paper;
 use super::face::{Face, Faces, Glyph};
 use super::ink::Ink;
 use super::line::{Run, Style};
+use super::paper::Format;
 use super::strip::{Mark, What, bar};
 
 /// What stands at the foot of a page.
@@ -28,11 +28,11 @@ const RULE: f32 = 11.0;
 impl Foot<'_> {
     /// Title and number under a rule, in points from the page's upper left corner; no part
     /// of what is read.
-    pub(super) fn marks(&self, faces: &mut Faces, paper: Paper) -> Vec<Mark> {
-        let (margin, y) = (paper.margin(), paper.foot());
+    pub(super) fn marks(&self, faces: &mut Faces, on: Format) -> Vec<Mark> {
+        let (margin, y) = (on.margin(), on.foot());
         let number = format!("Page {} of {}", self.number, self.of);
         let number = Run::of(faces, &number, FOOT);
-        let right = paper.width() - margin - number.width();
+        let right = on.width() - margin - number.width();
         let title = shortened(faces, self.title, right - margin - GUTTER);
         let words = |x, run| Mark {
             x,
@@ -44,7 +44,7 @@ impl Foot<'_> {
             },
         };
         vec![
-            bar(margin, y - RULE, paper.text_width(), 0.4, Ink::HAIR),
+            bar(margin, y - RULE, on.text_width(), 0.4, Ink::HAIR),
             words(margin, title),
             words(right, number),
         ]

@@ -3,8 +3,8 @@ const MM: f32 = 72.0 / 25.4;
 
 /// A sheet of paper, upright.
 ///
-/// On small paper everything is set smaller by [`Paper::scale`]. What lays text out counts in
-/// units before that; only the press scales.
+/// On small paper everything is set smaller (`Format`). What lays text out counts in units
+/// before that; only the press scales.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Hash)]
 pub enum Paper {
     /// 210 mm by 297 mm (ISO 216).
@@ -30,31 +30,54 @@ impl Paper {
     }
 
     /// How much smaller than on a whole page text and lines are: a card is read in the hand.
-    pub(super) fn scale(self) -> f32 {
+    fn scale(self) -> f32 {
         match self {
             Self::A4 | Self::Letter | Self::A5 => 1.0,
             Self::A6 => 0.8,
         }
     }
+}
+
+/// A sheet of paper, and how large what is on it is set.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Format {
+    paper: Paper,
+    /// What type and lines are multiplied by.
+    pub(super) scale: f32,
+}
+
+impl Format {
+    /// The paper with type as is usual on it, times `step`.
+    pub(super) fn new(paper: Paper, step: f32) -> Self {
+        Self {
+            paper,
+            scale: paper.scale() * step,
+        }
+    }
+
+    /// Width and height of the paper in points, whatever the scale.
+    pub(super) fn size(self) -> (f32, f32) {
+        self.paper.size()
+    }
 
     /// What is left white on each side.
     pub(super) fn margin(self) -> f32 {
-        let margin = match self {
-            Self::A4 | Self::Letter => 13.0 * MM,
-            Self::A5 => 11.0 * MM,
-            Self::A6 => 7.0 * MM,
+        let margin = match self.paper {
+            Paper::A4 | Paper::Letter => 13.0 * MM,
+            Paper::A5 => 11.0 * MM,
+            Paper::A6 => 7.0 * MM,
         };
-        margin / self.scale()
+        margin / self.scale
     }
 
     /// The right edge of the paper.
     pub(super) fn width(self) -> f32 {
-        self.size().0 / self.scale()
+        self.size().0 / self.scale
     }
 
     /// The lower edge of the paper.
     fn height(self) -> f32 {
-        self.size().1 / self.scale()
+        self.size().1 / self.scale
     }
 
     /// How wide the text is.

@@ -17,6 +17,7 @@ use super::face::{BOLD, Face, Faces, REGULAR};
 use super::foot::Foot;
 use super::line::Run;
 use super::pages::Placed;
+use super::paper::Format;
 use super::strip::{Kind, Mark, What};
 use super::tags::{NodeId, Role, Tree};
 use super::{Missing, Paper, Pdf, PdfError};
@@ -51,7 +52,7 @@ impl Fonts {
 /// Writes pages into a file.
 pub(super) struct Press {
     file: File,
-    paper: Paper,
+    on: Format,
     fonts: Fonts,
     pages: usize,
     drawn: Vec<(NodeId, Identifier)>,
@@ -71,7 +72,7 @@ impl Press {
         };
         Ok(Self {
             file: File::new_with(settings),
-            paper,
+            on: Format::new(paper, 1.0),
             fonts: Fonts::new()?,
             pages: 0,
             drawn: Vec::new(),
@@ -81,7 +82,8 @@ impl Press {
     }
 
     /// Begins a document on the next page, with a bookmark.
-    pub(super) fn begin(&mut self, title: &str) {
+    pub(super) fn begin(&mut self, title: &str, on: Format) {
+        self.on = on;
         let to = XyzDestination::new(self.pages, Point::from_xy(0.0, 0.0));
         self.bookmarks.push(OutlineNode::new(title.to_owned(), to));
     }
@@ -95,7 +97,7 @@ impl Press {
         foot: &Foot<'_>,
     ) {
         self.mark_headings(tree, page);
-        let margin = self.paper.margin();
+        let margin = self.on.margin();
         let mut marks: Vec<Mark> = Vec::new();
         for Placed { top, strip } in page {
             marks.extend(strip.marks.iter().cloned().map(|mark| Mark {
@@ -107,21 +109,21 @@ impl Press {
         self.count_missing(faces, &marks);
         // What only decorates lies below, the rest is drawn in the order in which it is read.
         marks.sort_by_key(|mark| mark.node);
-        let feet = foot.marks(faces, self.paper);
+        let feet = foot.marks(faces, self.on);
         self.pages += 1;
         let label = PageLabel::new(
             Some(NumberingStyle::Arabic),
             None,
             NonZeroU32::new(foot.number),
         );
-        let (width, height) = self.paper.size();
+        let (width, height) = self.on.size();
         let Some(settings) = PageSettings::from_wh(width, height) else {
             return;
         };
         let mut page = self.file.start_page_with(settings.with_page_label(label));
         let mut surface = page.surface();
         let fonts = &self.fonts;
-        let scale = self.paper.scale();
+        let scale = self.on.scale;
         surface.push_transform(&Transform::from_scale(scale, scale));
         let (below, read): (Vec<&Mark>, Vec<&Mark>) =
             marks.iter().partition(|mark| mark.node.is_none());
@@ -171,7 +173,7 @@ impl Press {
 
     /// Bookmarks for the headings of level 2 below that of their document.
     fn mark_headings(&mut self, tree: &Tree, page: &[Placed]) {
-        let (margin, scale) = (self.paper.margin(), self.paper.scale());
+        let (margin, scale) = (self.on.margin(), self.on.scale);
         let headings = page
             .iter()
             .filter(|placed| placed.strip.kind == Kind::Heading);

@@ -72,7 +72,7 @@ fn shares(cohort: &Cohort, found: &Comparison, names: [&str; 2]) -> crate::sheet
     let rows = std::iter::once("All marks").chain(columns);
     let rows = rows.zip(std::iter::once(&found.total).chain(&found.columns));
     plain_table(
-        "Mean share of the marks, per cent".to_owned(),
+        "Mean share of the marks in both groups".to_owned(),
         vec![
             text("Criterion"),
             number(names[0].to_owned()),
@@ -105,7 +105,7 @@ fn shown(learners: usize, words: String) -> Cell {
 
 fn rates(found: &Comparison, names: [&str; 2]) -> crate::sheet::Table {
     plain_table(
-        "Pieces that pass, by what they were made for".to_owned(),
+        "Pieces that pass in both groups, by what they were made for".to_owned(),
         vec![
             text("Made for"),
             number(names[0].to_owned()),

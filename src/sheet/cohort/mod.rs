@@ -86,6 +86,7 @@ pub fn cohort_sheet(cohort: &Cohort) -> CohortSheet {
             title: format!("{}: {}", cohort.rubric, cohort.group),
             about: about(cohort),
             language: "en-GB".into(),
+            most_pages: None,
             blocks,
         },
         matrix: spread::matrix(cohort),

@@ -38,6 +38,7 @@ pub fn practice_card(name: &str, day: &str, practice: &[PracticeShown]) -> Docum
         title: "To practise next".to_owned(),
         about: format!("{name}, {day}"),
         language: "en-GB".into(),
+        most_pages: None,
         blocks,
     }
 }

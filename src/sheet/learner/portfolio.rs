@@ -66,6 +66,7 @@ pub fn portfolio(portfolio: &Portfolio<'_>) -> Document {
         title: portfolio.name.clone(),
         about: format!("Portfolio, {}", portfolio.day),
         language: "en-GB".into(),
+        most_pages: None,
         blocks,
     }
 }

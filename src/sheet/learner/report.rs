@@ -65,6 +65,7 @@ pub fn learner_report(report: &Report<'_>) -> Document {
         title: report.name.clone(),
         about: format!("Learner’s record, {}", report.day),
         language: "en-GB".into(),
+        most_pages: Some(1),
         blocks,
     }
 }

@@ -96,6 +96,7 @@ pub fn agreement_document(moderated: &Moderated<'_>) -> Document {
         title: version.title.clone(),
         about: format!("Agreement between examiners, version {}", version.version),
         language: "en-GB".into(),
+        most_pages: None,
         blocks,
     }
 }

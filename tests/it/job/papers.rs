@@ -326,28 +326,23 @@ fn a_document_that_is_shown_goes_over_the_wire_whole() {
     }
 }
 
-/// Most sheets of one shoe have three pages; one with many faults and close calls, or of a
-/// pair, has a fourth.
+/// A scored sheet of one shoe has three pages at most, with many faults and close calls too;
+/// that of a pair has four.
 #[test]
-fn a_scored_sheet_has_three_pages_or_four() {
+fn a_scored_sheet_has_at_most_three_pages() {
     let ledger = demo();
     let markings = ledger.markings().filter(|marking| marking.seal.is_some());
-    let mut of_one_shoe = Vec::new();
-    for marking in markings.step_by(8) {
+    for marking in markings.step_by(7) {
         let rubric = read(&ledger.rubric(&marking.rubric).unwrap().text);
         let certainty = weigh(&rubric, &marking.facts).unwrap();
         let scored = Scored::in_ledger(ledger, marking, &rubric).unwrap();
         let document = scored_sheet(&scored.weighed(&certainty));
         for paper in [Paper::A4, Paper::Letter] {
             let pages = pdf(&document, paper).unwrap().pages;
-            assert!(pages <= 4, "{} on {paper:?}: {pages} pages", rubric.title);
-            if rubric.shoes.len() < 2 {
-                of_one_shoe.push(pages);
-            }
+            let most = if rubric.shoes.len() < 2 { 3 } else { 4 };
+            assert!(pages <= most, "{} on {paper:?}: {pages}", rubric.title);
         }
     }
-    let short = of_one_shoe.iter().filter(|pages| **pages <= 3);
-    assert!(2 * short.count() > of_one_shoe.len(), "{of_one_shoe:?}");
 }
 
 #[test]

@@ -73,6 +73,7 @@ fn what_the_worker_is_at_is_said() {
         title: String::new(),
         about: String::new(),
         language: "en-GB".into(),
+        most_pages: None,
         blocks: Vec::new(),
     };
     assert!(again(state(State::Done(Arc::new(Outcome::Agreement(other))))).is_none());

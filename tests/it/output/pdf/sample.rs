@@ -41,6 +41,7 @@ pub fn document(blocks: Vec<Block>) -> Document {
         title: "Straight bar shoe".to_owned(),
         about: "Scored sheet".to_owned(),
         language: "en".into(),
+        most_pages: None,
         blocks,
     }
 }
