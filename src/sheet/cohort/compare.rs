@@ -26,7 +26,7 @@ pub(super) fn blocks(cohort: &Cohort) -> Vec<Block> {
     ];
     if found.in_both > 0 {
         blocks.push(Block::Paragraph(format!(
-            "{} in both groups and count in both, so the ranges are too narrow.",
+            "{} in both groups and count in both, so the ranges are wider than they need be.",
             counted(found.in_both, "learner is", "learners are")
         )));
     }
