@@ -4,6 +4,7 @@ use super::person::{Cohort, Other, Person};
 use super::rates::{PassRate, RATE_LEVEL, enough, rate};
 use super::spreads::{median, median_of_all};
 use crate::figures::{Difference, Lacking, newcombe, welch};
+use crate::quantity::Exact;
 use crate::records::{LearnerId, SittingKind};
 
 /// Two groups side by side.
@@ -48,8 +49,8 @@ pub struct ComparedRate {
 pub fn compare(cohort: &Cohort) -> Option<Comparison> {
     let other = cohort.other.as_ref()?;
     let columns = 0..cohort.plan.columns.len();
-    let share = |column: usize| move |person: &Person| Some(median(person, column)?.share.to_f64());
-    let total = |person: &Person| Some(median_of_all(person)?.share.to_f64());
+    let share = |column: usize| move |person: &Person| Some(median(person, column)?.share);
+    let total = |person: &Person| Some(median_of_all(person)?.share);
     let rates = SittingKind::ALL.map(|sitting| compared_rate(cohort, other, sitting));
     Some(Comparison {
         total: compared(cohort, other, &total),
@@ -61,20 +62,22 @@ pub fn compare(cohort: &Cohort) -> Option<Comparison> {
     })
 }
 
-fn compared(cohort: &Cohort, other: &Other, share: &dyn Fn(&Person) -> Option<f64>) -> Compared {
-    let shares = |people: &[Person]| people.iter().filter_map(share).collect::<Vec<f64>>();
+fn compared(cohort: &Cohort, other: &Other, share: &dyn Fn(&Person) -> Option<Exact>) -> Compared {
+    let shares = |people: &[Person]| people.iter().filter_map(share).collect::<Vec<Exact>>();
     let (here, there) = (shares(&cohort.people), shares(&other.people));
-    let mean = |shares: &[f64]| shares.iter().sum::<f64>() / count(shares).max(1.0);
+    let mean = |shares: &[Exact]| Exact::mean(shares).map_or(0.0, Exact::to_f64);
+    let numbers = |shares: &[Exact]| {
+        shares
+            .iter()
+            .map(|share| share.to_f64())
+            .collect::<Vec<_>>()
+    };
     let difference = enough(here.len().min(there.len()));
     Compared {
         learners: [here.len(), there.len()],
         means: [mean(&here), mean(&there)],
-        difference: difference.and_then(|()| welch(&here, &there, RATE_LEVEL)),
+        difference: difference.and_then(|()| welch(&numbers(&here), &numbers(&there), RATE_LEVEL)),
     }
-}
-
-fn count(shares: &[f64]) -> f64 {
-    u32::try_from(shares.len()).map_or(f64::MAX, f64::from)
 }
 
 /// `None` where neither group made a piece for it.

@@ -2,8 +2,8 @@ use super::person::Cohort;
 use super::rates::{LEAST_LEARNERS, RATE_LEVEL, enough};
 use crate::figures::Lacking;
 use crate::figures::items::{
-    Alpha, Item, PassReliability, Totals, alpha, conditional_errors, error_of_measurement, items,
-    pass_reliability, totals,
+    Alpha, Item, PassReliability, Totals, alpha, conditional_error_near, error_of_measurement,
+    items, pass_reliability, totals,
 };
 use crate::quantity::{Exact, Marks};
 
@@ -88,7 +88,7 @@ pub fn as_test(cohort: &Cohort) -> Result<AsTest, Lacking> {
     });
     Ok(AsTest {
         pass,
-        error_near_pass: error_near(&rows, pass),
+        error_near_pass: conditional_error_near(&rows, pass, LEAST_LEARNERS),
         decision,
         learners: rows.len(),
         items: items(&rows, &most)?,
@@ -102,17 +102,3 @@ pub fn as_test(cohort: &Cohort) -> Result<AsTest, Lacking> {
 
 /// Half marks and tenths of criteria make sums that are near enough to continuous.
 const CONTINUOUS: f64 = 0.0;
-
-/// The root of the mean squared conditional error of the half of the rows, at least
-/// [`LEAST_LEARNERS`], whose sums are nearest to `pass`: single ones are rough.
-fn error_near(rows: &[Vec<f64>], pass: f64) -> Result<f64, Lacking> {
-    let errors = conditional_errors(rows)?;
-    let off = |row: &Vec<f64>| (row.iter().sum::<f64>() - pass).abs();
-    let mut near: Vec<(f64, f64)> = rows.iter().map(off).zip(errors).collect();
-    // Of equal distances the smaller error first, so that the order of learners is nothing.
-    near.sort_by(|one, other| one.0.total_cmp(&other.0).then(one.1.total_cmp(&other.1)));
-    near.truncate(rows.len().div_ceil(2).max(LEAST_LEARNERS));
-    let squares: f64 = near.iter().map(|(_, error)| error * error).sum();
-    let count = u32::try_from(near.len()).map_or(f64::MAX, f64::from);
-    Ok((squares / count.max(1.0)).sqrt())
-}

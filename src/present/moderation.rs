@@ -1,13 +1,12 @@
 //! The page that says whether examiners mark alike: what can be chosen, what the worker
 //! needs, and what stands there meanwhile.
 
-use super::paper_files::sent;
-use super::sure::{Sure, fault_words};
-use crate::job::{Agreed, Fault, Job, Outcome, State, Topic};
+use super::paper_files::{MIXED_UP, sent};
+use super::sure::{Meanwhile, Sure, stands};
+use crate::job::{Agreed, Job, Outcome, State, Topic};
 use crate::moderation::offers;
 use crate::quantity::counted;
-use crate::records::Span;
-use crate::records::{Day, Ledger, Piece};
+use crate::records::{Day, Ledger, Piece, Span};
 use crate::sheet::DayAsked;
 
 /// What is asked, as typed.
@@ -185,38 +184,15 @@ pub fn agreement_job(ledger: &Ledger, asked: &AgreementAsked) -> Result<(Topic, 
 
 /// What the page says while the result stands so.
 pub fn agreement_shown(state: Option<&State>) -> Sure {
-    let unknown = |text: String, again| Sure::Unknown { text, again };
-    match state {
-        None | Some(State::Waiting) => Sure::Busy {
-            text: "Getting ready to work out how well examiners agree.",
-            share: None,
-        },
-        Some(State::Working(share)) => Sure::Busy {
-            text: "Working out how well examiners agree.",
-            share: (*share > 0.0).then_some(*share),
-        },
-        Some(State::Done(outcome)) => match outcome.as_ref() {
-            Outcome::Agreement(document) => Sure::Known(document.clone()),
-            Outcome::Certainty(_)
-            | Outcome::Papers(_)
-            | Outcome::Tables(_)
-            | Outcome::Cohort(_)
-            | Outcome::Course(_) => unknown(
-                "Page and worker do not understand each other. Reload the page.".to_owned(),
-                None,
-            ),
-        },
-        Some(State::Stopped) => unknown(
-            "Stopped before it was worked out.".to_owned(),
-            Some("Work it out"),
-        ),
-        Some(State::Failed(fault)) => {
-            let again = (!matches!(fault, Fault::Refused(_))).then_some("Try again");
-            let what = "How well examiners agree";
-            unknown(
-                fault_words(fault, what, "markings stand as they are"),
-                again,
-            )
-        }
-    }
+    const WORDS: Meanwhile = Meanwhile {
+        ready: "Getting ready to work out how well examiners agree.",
+        working: "Working out how well examiners agree.",
+        stopped: "Stopped before it was worked out.",
+        what: "How well examiners agree",
+        stays: "markings stand as they are",
+    };
+    stands(state, &WORDS, |outcome| match outcome {
+        Outcome::Agreement(document) => Ok(document.clone()),
+        _ => Err(MIXED_UP),
+    })
 }

@@ -134,45 +134,66 @@ pub(super) fn stamp_words(stamp: &Stamp) -> String {
 
 /// What the page says while the result stands so.
 pub fn sure(ledger: &Ledger, rubrics: &Rubrics, marking: MarkingId, state: Option<&State>) -> Sure {
+    const WORDS: Meanwhile = Meanwhile {
+        ready: "Getting ready to work out how sure these marks are.",
+        working: "Working out how sure these marks are.",
+        stopped: "Stopped before it was worked out. Marks and award stand as they are.",
+        what: "How sure the marks are",
+        stays: "marks and award stand as they are",
+    };
+    stands(state, &WORDS, |outcome| {
+        let certainty = match outcome {
+            Outcome::Certainty(certainty) => Some(certainty),
+            _ => None,
+        };
+        let marking = ledger.marking(marking).zip(certainty);
+        let document = marking.and_then(|(marking, certainty)| {
+            with_scored(ledger, rubrics, marking, |scored| {
+                sure_document(scored, certainty)
+            })
+        });
+        document.ok_or("This marking is no longer here.")
+    })
+}
+
+/// What is said while a result is not there.
+pub(super) struct Meanwhile {
+    /// Before the worker has begun.
+    pub ready: &'static str,
+    /// While it works.
+    pub working: &'static str,
+    /// Once somebody has stopped it.
+    pub stopped: &'static str,
+    /// What it is, as the beginning of a sentence.
+    pub what: &'static str,
+    /// What is none the worse if it fails.
+    pub stays: &'static str,
+}
+
+/// How a result stands: `known` takes it out of what the worker did, or says why it is not
+/// there.
+pub(super) fn stands<T>(
+    state: Option<&State>,
+    words: &Meanwhile,
+    known: impl FnOnce(&Outcome) -> Result<T, &'static str>,
+) -> Sure<T> {
     let unknown = |text: String, again| Sure::Unknown { text, again };
     match state {
         None | Some(State::Waiting) => Sure::Busy {
-            text: "Getting ready to work out how sure these marks are.",
+            text: words.ready,
             share: None,
         },
         Some(State::Working(share)) => Sure::Busy {
-            text: "Working out how sure these marks are.",
+            text: words.working,
             share: (*share > 0.0).then_some(*share),
         },
         Some(State::Done(outcome)) => {
-            let certainty = match outcome.as_ref() {
-                Outcome::Certainty(certainty) => Some(certainty),
-                Outcome::Papers(_)
-                | Outcome::Tables(_)
-                | Outcome::Cohort(_)
-                | Outcome::Course(_)
-                | Outcome::Agreement(_) => None,
-            };
-            let marking = ledger.marking(marking).zip(certainty);
-            let document = marking.and_then(|(marking, certainty)| {
-                with_scored(ledger, rubrics, marking, |scored| {
-                    sure_document(scored, certainty)
-                })
-            });
-            document.map_or_else(
-                || unknown("This marking is no longer here.".to_owned(), None),
-                Sure::Known,
-            )
+            known(outcome).map_or_else(|why| unknown(why.to_owned(), None), Sure::Known)
         }
-        Some(State::Stopped) => unknown(
-            "Stopped before it was worked out. Marks and award stand as they are.".to_owned(),
-            Some("Work it out"),
-        ),
+        Some(State::Stopped) => unknown(words.stopped.to_owned(), Some("Work it out")),
         Some(State::Failed(fault)) => {
             let again = (!matches!(fault, Fault::Refused(_))).then_some("Try again");
-            let what = "How sure the marks are";
-            let stays = "marks and award stand as they are";
-            unknown(fault_words(fault, what, stays), again)
+            unknown(fault_words(fault, words.what, words.stays), again)
         }
     }
 }

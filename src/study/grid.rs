@@ -24,7 +24,8 @@ pub struct Grid {
 }
 
 impl Grid {
-    /// Reads each cell; a bare number takes the study's unit.
+    /// Reads each cell; a bare number takes the study's unit. What goes beyond the limits that
+    /// [`StudyFacts::check`] tells of is left out.
     #[must_use]
     pub fn of(facts: &StudyFacts) -> Self {
         let mut grid = Self {
@@ -33,12 +34,13 @@ impl Grid {
             empty: Vec::new(),
             whole: Vec::new(),
         };
-        for part in 0..facts.parts.len() {
-            let operators = 0..facts.operators.len();
+        let trials = facts.trials.min(StudyFacts::MOST_TRIALS);
+        for part in 0..facts.parts.len().min(StudyFacts::MOST_PARTS) {
+            let operators = 0..facts.operators.len().min(StudyFacts::MOST_OPERATORS);
             let row: Vec<Vec<Exact>> = operators
                 .map(|operator| grid.cell(facts, part, operator))
                 .collect();
-            if row.iter().all(|cell| cell.len() == facts.trials) {
+            if row.iter().all(|cell| cell.len() == trials) {
                 grid.whole.push(part);
             }
             grid.cells.push(row);
@@ -48,7 +50,8 @@ impl Grid {
 
     fn cell(&mut self, facts: &StudyFacts, part: usize, operator: usize) -> Vec<Exact> {
         let unit = facts.unit.or_usual(Dimension::Length);
-        let places = (0..facts.trials).map(|trial| Place {
+        let trials = facts.trials.min(StudyFacts::MOST_TRIALS);
+        let places = (0..trials).map(|trial| Place {
             part,
             operator,
             trial,

@@ -109,7 +109,7 @@ fn references(facts: &StudyFacts, all: &[Vec<Vec<f64>>]) -> Vec<Known> {
         let found = size.map_err(|why| why.to_string()).and_then(|size| {
             let value = millimetres(size.base);
             Ok(Reference {
-                value: value.ok_or_else(|| format!("`{text}` is too large"))?,
+                value: value.ok_or_else(|| format!("`{text}` is too large to work with; write the size of the part, like 10.5 mm"))?,
                 readings: cells.iter().flatten().copied().collect(),
             })
         });

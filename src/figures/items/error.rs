@@ -35,3 +35,23 @@ pub fn conditional_errors(rows: &[Vec<f64>]) -> Result<Vec<f64>, Lacking> {
     all_finite(&errors, "an error of so large marks")?;
     Ok(errors)
 }
+
+/// Standard error of the totals about `total`: the root of the mean square of the
+/// [`conditional_errors`] of the half of the rows, at least `least`, whose totals are nearest
+/// to it, in the unit of the marks. Single ones are rough. That it is the half is a rule of
+/// our own, no source.
+///
+/// # Errors
+///
+/// As [`conditional_errors`]; a total that is not finite.
+pub fn conditional_error_near(rows: &[Vec<f64>], total: f64, least: usize) -> Result<f64, Lacking> {
+    all_finite(&[total], "a total")?;
+    let errors = conditional_errors(rows)?;
+    let off = |row: &Vec<f64>| (row.iter().sum::<f64>() - total).abs();
+    let mut near: Vec<(f64, f64)> = rows.iter().map(off).zip(errors).collect();
+    // Of equal distances the smaller error first, so that the order of rows is nothing.
+    near.sort_by(|one, other| one.0.total_cmp(&other.0).then(one.1.total_cmp(&other.1)));
+    near.truncate(rows.len().div_ceil(2).max(least));
+    let squares: f64 = near.iter().map(|(_, error)| error * error).sum();
+    Ok((squares / number(near.len())).sqrt())
+}

@@ -13,7 +13,7 @@ mod omega;
 pub use alpha::{Alpha, alpha, alpha_of_variances, lengthened, times_longer};
 pub use analysis::{Item, Totals, items, totals};
 pub use consistency::{PassReliability, pass_reliability};
-pub use error::{conditional_errors, error_of_measurement};
+pub use error::{conditional_error_near, conditional_errors, error_of_measurement};
 pub use omega::{Omega, omega};
 
 use super::Lacking;

@@ -1,6 +1,5 @@
 use crate::present::moderation::day;
-use crate::records::Day;
-use crate::records::Span;
+use crate::records::{Day, Span};
 use crate::sheet::CourseFigures;
 
 /// What is asked to be told of a learner's pieces.

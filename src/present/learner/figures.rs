@@ -3,11 +3,11 @@ use std::collections::BTreeMap;
 use super::CourseAsked;
 use super::pieces::{made, pairs};
 use super::works::works_of;
-use crate::job::{CourseWanted, Fault, Job, Outcome, State, Topic};
+use crate::job::{CourseWanted, Job, Outcome, State, Topic};
 use crate::marking::Facts;
 use crate::present::paper_files::MIXED_UP;
 use crate::present::scores::Rubrics;
-use crate::present::sure::{Sure, fault_words};
+use crate::present::sure::{Meanwhile, Sure, stands};
 use crate::progress::{Numbers, all_series, shown_series};
 use crate::records::{LearnerId, Ledger, Marking, PieceId, Whom, sha256_hex};
 use crate::sheet::CourseFigures;
@@ -63,28 +63,15 @@ fn text_of<'a>(ledger: &'a Ledger, marking: &Marking) -> Option<&'a str> {
 
 /// What the page says of it while the result stands so.
 pub fn course_state(state: Option<&State>) -> Sure<CourseFigures> {
-    let unknown = |text: String, again| Sure::Unknown { text, again };
-    match state {
-        None | Some(State::Waiting) => Sure::Busy {
-            text: "Getting ready to work out how it changes.",
-            share: None,
-        },
-        Some(State::Working(share)) => Sure::Busy {
-            text: "Working out how it changes.",
-            share: (*share > 0.0).then_some(*share),
-        },
-        Some(State::Done(outcome)) => match outcome.as_ref() {
-            Outcome::Course(figures) => Sure::Known(figures.as_ref().clone()),
-            _ => unknown(MIXED_UP.to_owned(), None),
-        },
-        Some(State::Stopped) => unknown(
-            "Stopped before it was worked out how it changes.".to_owned(),
-            Some("Work it out"),
-        ),
-        Some(State::Failed(fault)) => {
-            let again = (!matches!(fault, Fault::Refused(_))).then_some("Try again");
-            let what = "How it changes";
-            unknown(fault_words(fault, what, "marks stand as they are"), again)
-        }
-    }
+    const WORDS: Meanwhile = Meanwhile {
+        ready: "Getting ready to work out how it changes.",
+        working: "Working out how it changes.",
+        stopped: "Stopped before it was worked out how it changes.",
+        what: "How it changes",
+        stays: "marks stand as they are",
+    };
+    stands(state, &WORDS, |outcome| match outcome {
+        Outcome::Course(figures) => Ok(figures.as_ref().clone()),
+        _ => Err(MIXED_UP),
+    })
 }

@@ -11,9 +11,9 @@ use evenshod::progress::{
 };
 use evenshod::quantity::{Dimension, Unit, read_quantity};
 use evenshod::records::{Learner, Marking, Piece};
-use evenshod::sheet::{Field, Rows, Scored, long_rows};
+use evenshod::sheet::{Field, Rows};
 
-use super::sample::{demo, rubric_of};
+use super::sample::{criteria, demo, rubric_of};
 
 fn one<'a>(piece: &Piece, marking: &'a Marking) -> Made<'a> {
     Made::of(demo(), piece, marking, rubric_of(demo(), marking)).unwrap()
@@ -119,16 +119,6 @@ fn stated() -> Rows {
         }
     }
     rows
-}
-
-fn criteria() -> Rows {
-    let markings: Vec<_> = demo().markings().collect();
-    let rubrics: Vec<_> = markings.iter().map(|one| rubric_of(demo(), one)).collect();
-    let scored = markings.iter().zip(&rubrics);
-    let scored: Vec<_> = scored
-        .map(|(marking, rubric)| Scored::in_ledger(demo(), marking, rubric).unwrap())
-        .collect();
-    long_rows(&scored)
 }
 
 /// The minutes for which the clock of each marking stood.

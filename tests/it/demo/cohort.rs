@@ -9,9 +9,9 @@ use evenshod::output::csv::write;
 use evenshod::present::Rubrics;
 use evenshod::present::cohort::{cohort_person, cohort_start};
 use evenshod::records::Whom;
-use evenshod::sheet::{Field, Rows, Scored, long_rows};
+use evenshod::sheet::{Field, Rows};
 
-use super::sample::{demo, rubric_of, today};
+use super::sample::{criteria, demo, today};
 
 const LATEST: usize = 3;
 
@@ -34,16 +34,6 @@ fn cohort(asked: &Asked) -> Cohort {
         cohort_person(demo(), &rubrics, asked, &mut cohort, number);
     }
     cohort
-}
-
-fn criteria() -> Rows {
-    let markings: Vec<_> = demo().markings().collect();
-    let rubrics: Vec<_> = markings.iter().map(|one| rubric_of(demo(), one)).collect();
-    let scored = markings.iter().zip(&rubrics);
-    let scored: Vec<_> = scored
-        .map(|(marking, rubric)| Scored::in_ledger(demo(), marking, rubric).unwrap())
-        .collect();
-    long_rows(&scored)
 }
 
 fn stated(asked: &Asked) -> Rows {

@@ -8,6 +8,7 @@ use evenshod::demo::open_demo;
 use evenshod::marking::{Marking as Outcome, mark_in};
 use evenshod::records::{Day, Ledger, Marking, Role};
 use evenshod::rubric::{Rubric, read_rubric, shipped};
+use evenshod::sheet::{Rows, Scored, long_rows};
 
 use crate::records::sample::stamp;
 
@@ -71,4 +72,15 @@ pub fn percents(ledger: &Ledger, learner: &str) -> Vec<f64> {
 pub fn mean(numbers: &[f64]) -> f64 {
     let count: f64 = numbers.iter().map(|_| 1.0).sum();
     numbers.iter().sum::<f64>() / count
+}
+
+/// Every criterion of every marking, a row each, as a file has them.
+pub fn criteria() -> Rows {
+    let markings: Vec<_> = demo().markings().collect();
+    let rubrics: Vec<_> = markings.iter().map(|one| rubric_of(demo(), one)).collect();
+    let scored = markings.iter().zip(&rubrics);
+    let scored: Vec<_> = scored
+        .map(|(marking, rubric)| Scored::in_ledger(demo(), marking, rubric).unwrap())
+        .collect();
+    long_rows(&scored)
 }
