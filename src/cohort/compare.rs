@@ -1,11 +1,14 @@
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::person::{Cohort, Other, Person};
-use super::rates::{PassRate, RATE_LEVEL, enough, rate};
+use super::rates::{LEAST_LEARNERS, PassRate, RATE_LEVEL, enough, makers, rate};
 use super::spreads::{median, median_of_all};
-use crate::figures::{Difference, Lacking, newcombe, welch};
+use crate::figures::{Difference, Lacking, at_least, newcombe, welch};
 use crate::quantity::Exact;
 use crate::records::{LearnerId, SittingKind};
+
+/// Of whom there are too few where two groups differ by fewer than [`LEAST_LEARNERS`].
+pub const IN_ONE_ONLY: &str = "learners in one of both groups only";
 
 /// Two groups side by side.
 #[derive(Debug, Clone, PartialEq)]
@@ -23,21 +26,21 @@ pub struct Comparison {
 /// Shares of the marks in two groups: for each learner the median of the latest pieces.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Compared {
-    /// How many learners have such a share, here and there.
-    pub learners: [usize; 2],
-    /// The mean share over learners, here and there; 0 where nobody has one.
-    pub means: [f64; 2],
-    /// The mean here less that there; lacking of too few learners on a side. Where it lacks,
-    /// no number of a side with too few is to be shown.
+    /// The mean share over learners, here and there; nothing where it would tell of single
+    /// people.
+    pub means: [Option<f64>; 2],
+    /// The mean here less that there; lacking where a mean is not told.
     pub difference: Result<Difference, Lacking>,
 }
 
 /// Pass rates of two groups for one purpose.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ComparedRate {
-    /// Here and there.
-    pub rates: [PassRate; 2],
-    /// The rate here less that there; lacking of too few learners on a side.
+    /// What the pieces were made for.
+    pub sitting: SittingKind,
+    /// Here and there; nothing where it would tell of single people.
+    pub rates: [Option<PassRate>; 2],
+    /// The rate here less that there; lacking where a rate is not told.
     pub difference: Result<Difference, Lacking>,
 }
 
@@ -63,32 +66,81 @@ pub fn compare(cohort: &Cohort) -> Option<Comparison> {
 }
 
 fn compared(cohort: &Cohort, other: &Other, share: &dyn Fn(&Person) -> Option<Exact>) -> Compared {
-    let shares = |people: &[Person]| people.iter().filter_map(share).collect::<Vec<Exact>>();
-    let (here, there) = (shares(&cohort.people), shares(&other.people));
-    let mean = |shares: &[Exact]| Exact::mean(shares).map_or(0.0, Exact::to_f64);
-    let numbers = |shares: &[Exact]| {
-        shares
-            .iter()
-            .map(|share| share.to_f64())
-            .collect::<Vec<_>>()
-    };
-    let difference = enough(here.len().min(there.len()));
+    let shares = [&cohort.people, &other.people].map(|people| shares_of(people, share));
+    let told = told(
+        &shares
+            .each_ref()
+            .map(|shares| shares.keys().copied().collect()),
+    );
+    let [here, there] = shares.map(|shares| shares.into_values().collect::<Vec<Exact>>());
+    let mean = |shares: &[Exact]| Exact::mean(shares).map(Exact::to_f64);
+    let numbers =
+        |shares: &[Exact]| -> Vec<f64> { shares.iter().map(|share| share.to_f64()).collect() };
     Compared {
-        learners: [here.len(), there.len()],
-        means: [mean(&here), mean(&there)],
-        difference: difference.and_then(|()| welch(&numbers(&here), &numbers(&there), RATE_LEVEL)),
+        means: [
+            mean(&here).filter(|_| told.here),
+            mean(&there).filter(|_| told.there),
+        ],
+        difference: told
+            .difference
+            .and_then(|()| welch(&numbers(&here), &numbers(&there), RATE_LEVEL)),
     }
+}
+
+fn shares_of(
+    people: &[Person],
+    share: &dyn Fn(&Person) -> Option<Exact>,
+) -> BTreeMap<LearnerId, Exact> {
+    let shares = people.iter();
+    shares
+        .filter_map(|person| Some((person.id, share(person)?)))
+        .collect()
 }
 
 /// `None` where neither group made a piece for it.
 fn compared_rate(cohort: &Cohort, other: &Other, sitting: SittingKind) -> Option<ComparedRate> {
-    let rates = [&cohort.people, &other.people].map(|people| rate(people, sitting));
-    let [here, there] = &rates;
+    let groups = [&cohort.people, &other.people];
+    let told = told(&groups.map(|people| makers(people, sitting)));
+    let [here, there] = groups.map(|people| rate(people, sitting));
     let made = |rate: &PassRate| rate.of + rate.undecided > 0;
-    let difference = enough(here.learners.min(there.learners));
     let counts = |rate: &PassRate| (rate.passed, rate.of);
-    let difference = difference.and_then(|()| newcombe(counts(here), counts(there), RATE_LEVEL));
-    (made(here) || made(there)).then_some(ComparedRate { rates, difference })
+    (made(&here) || made(&there)).then(|| ComparedRate {
+        sitting,
+        difference: told
+            .difference
+            .and_then(|()| newcombe(counts(&here), counts(&there), RATE_LEVEL)),
+        rates: [
+            Some(here).filter(|_| told.here),
+            Some(there).filter(|_| told.there),
+        ],
+    })
+}
+
+/// What may be told of two groups without telling of single people.
+struct Told {
+    here: bool,
+    there: bool,
+    difference: Result<(), Lacking>,
+}
+
+/// A group is told of from [`LEAST_LEARNERS`] people on. Of two that
+/// share people, what sets them apart is those who are in one of them only: where these are
+/// fewer, their marks could be worked out from both means, so only the first is told.
+fn told([here, there]: &[BTreeSet<LearnerId>; 2]) -> Told {
+    let sizes = [here, there].map(|group| enough(group.len()));
+    let shared = here.intersection(there).count();
+    let alone = [here, there].map(|group| group.len() - shared);
+    let fewest = alone.into_iter().filter(|alone| *alone > 0).min();
+    let apart = match fewest {
+        Some(fewest) if shared > 0 => at_least(fewest, LEAST_LEARNERS, IN_ONE_ONLY),
+        _ => Ok(()),
+    };
+    let [first, second] = sizes;
+    Told {
+        here: first.is_ok(),
+        there: second.is_ok() && apart.is_ok(),
+        difference: first.and(second).and(apart),
+    }
 }
 
 fn in_both(cohort: &Cohort, other: &Other) -> usize {

@@ -22,7 +22,7 @@ mod standing;
 mod steps;
 mod test;
 
-pub use compare::{Compared, ComparedRate, Comparison, compare};
+pub use compare::{Compared, ComparedRate, Comparison, IN_ONE_ONLY, compare};
 pub use group::{Group, groups, members};
 pub use latest::{Asked, Read, held_pieces, made_last, used_rubrics};
 pub use matrix::{Cell, Column, Matrix, Row, columns, matrix};

@@ -55,27 +55,34 @@ pub fn pass_rates(cohort: &Cohort) -> Vec<PassRate> {
 
 /// The pass rate of pieces that these people made for one purpose.
 pub(super) fn rate(people: &[Person], sitting: SittingKind) -> PassRate {
-    let pieces = people
-        .iter()
-        .flat_map(|person| person.pieces.iter().map(move |piece| (person.id, piece)));
-    let of_kind: Vec<(LearnerId, &Worked)> = pieces
-        .filter(|(_, piece)| piece.sitting == sitting)
-        .collect();
-    let is_decided = |piece: &Worked| matches!(piece.award, Award::Pass | Award::NotYet);
-    let decided = of_kind.iter().filter(|(_, piece)| is_decided(piece));
+    let pieces = people.iter().flat_map(|person| &person.pieces);
+    let of_kind = pieces.filter(|piece| piece.sitting == sitting);
+    let decided = of_kind.clone().filter(|piece| is_decided(piece));
     let of = decided.clone().count();
-    let learners: BTreeSet<LearnerId> = decided.clone().map(|(learner, _)| *learner).collect();
-    let passed = decided
-        .filter(|(_, piece)| piece.award == Award::Pass)
-        .count();
+    let passed = decided.filter(|piece| piece.award == Award::Pass).count();
+    let learners = makers(people, sitting).len();
     PassRate {
         sitting,
         passed,
         of,
-        learners: learners.len(),
-        undecided: of_kind.len() - of,
-        interval: enough(learners.len()).and_then(|()| wilson(passed, of, RATE_LEVEL)),
+        learners,
+        undecided: of_kind.count() - of,
+        interval: enough(learners).and_then(|()| wilson(passed, of, RATE_LEVEL)),
     }
+}
+
+/// Who made a piece for this purpose that is decided.
+pub(super) fn makers(people: &[Person], sitting: SittingKind) -> BTreeSet<LearnerId> {
+    let made = |piece: &Worked| piece.sitting == sitting && is_decided(piece);
+    let makers = people.iter();
+    makers
+        .filter(|person| person.pieces.iter().any(made))
+        .map(|person| person.id)
+        .collect()
+}
+
+fn is_decided(piece: &Worked) -> bool {
+    matches!(piece.award, Award::Pass | Award::NotYet)
 }
 
 /// Whether there are enough learners for anything to be told of the group.

@@ -58,7 +58,7 @@ const ENROLMENTS: [Enrolment; 12] = [
         ..at("Three Anvils, Wexcombe", 1, (9, 1), 4, true)
     },
     at("Strathvane Smiddy", 1, (10, 1), 4, false),
-    at("Brannockly Bros", 3, (9, 1), 4, true),
+    at("Brannockly Bros", 2, (9, 1), 4, true),
     Enrolment {
         employer: None,
         ..at("", 2, (9, 1), 4, true)

@@ -1,16 +1,21 @@
 use super::{lacking_words, share_words};
-use crate::cohort::{Cohort, Compared, ComparedRate, Comparison, LEAST_LEARNERS, compare};
+use crate::cohort::{Cohort, Compared, ComparedRate, Comparison, PassRate, compare};
 use crate::figures::{Difference, Lacking};
 use crate::quantity::counted;
 use crate::sheet::capital;
 use crate::sheet::document::{Block, Cell, figure, number, plain_table, text};
 use crate::sheet::scored::heading;
 
+/// What stands for a number of a group that is not told.
+const NOT_TOLD: &str = "–";
+
 /// How two groups are compared.
 pub(super) const HOW: &str = "For each learner the median of the shares in the latest pieces, \
     then the mean over learners. The range of the difference of two means is Welch’s at 95 % \
     (Biometrika 34, 1947, 28), that of two pass rates Newcombe’s (Statist. Med. 17, 1998, 873, \
     method 10), which takes pieces of one learner as no more alike than those of several. \
+    Where the two share learners and differ by fewer than five, only the first is told of, as \
+    the marks of those few could be worked out from both. \
     Where a range holds 0, the groups cannot be told apart there. Of many criteria one in \
     twenty seems to differ by luck alone.";
 
@@ -44,7 +49,7 @@ fn verdict(found: &Comparison, [here, there]: [&str; 2]) -> String {
         Err(lacking) => return lacking_words(lacking),
     };
     let [low, high] = [difference.interval.low, difference.interval.high];
-    let means = found.total.means.map(share_words);
+    let means = found.total.means.map(mean_words);
     let means = format!(
         "Of all marks the learners of {here} have {} in the mean, those of {there} {}.",
         means[0], means[1]
@@ -86,21 +91,15 @@ fn shares(cohort: &Cohort, found: &Comparison, names: [&str; 2]) -> crate::sheet
 }
 
 fn share_row(name: &str, compared: &Compared, names: [&str; 2]) -> Vec<Cell> {
-    let sides = compared.learners.iter().zip(compared.means);
-    let sides = sides.map(|(learners, mean)| shown(*learners, share_words(mean)));
     let mut row = vec![Cell::text(name)];
-    row.extend(sides);
+    row.extend(compared.means.map(mean_words).map(figure));
     row.extend(differing(&compared.difference, names));
     row
 }
 
-/// A number of a group, unless the group is too small for one.
-fn shown(learners: usize, words: String) -> Cell {
-    figure(if learners < LEAST_LEARNERS {
-        "–".to_owned()
-    } else {
-        words
-    })
+/// A mean in words; a dash where it is not told.
+fn mean_words(mean: Option<f64>) -> String {
+    mean.map_or_else(|| NOT_TOLD.to_owned(), share_words)
 }
 
 fn rates(found: &Comparison, names: [&str; 2]) -> crate::sheet::Table {
@@ -122,26 +121,36 @@ fn rates(found: &Comparison, names: [&str; 2]) -> crate::sheet::Table {
 }
 
 fn rate_row(compared: &ComparedRate, names: [&str; 2]) -> Vec<Cell> {
-    let kind = compared.rates.iter().map(|rate| rate.sitting.word()).next();
-    let sides = compared.rates.iter().map(|rate| {
-        let words = format!(
-            "{} ({} of {})",
-            share_words(rate.share()),
-            rate.passed,
-            rate.of
-        );
-        shown(rate.learners, words)
-    });
-    let mut row = vec![Cell::text(capital(kind.unwrap_or_default()))];
-    row.extend(sides);
+    let mut row = vec![Cell::text(capital(compared.sitting.word()))];
+    row.extend(
+        compared
+            .rates
+            .iter()
+            .map(|rate| figure(rate_words(rate.as_ref()))),
+    );
     row.extend(differing(&compared.difference, names));
     row
+}
+
+/// A pass rate in words; a dash where it is not told.
+fn rate_words(rate: Option<&PassRate>) -> String {
+    rate.map_or_else(
+        || NOT_TOLD.to_owned(),
+        |rate| {
+            format!(
+                "{} ({} of {})",
+                share_words(rate.share()),
+                rate.passed,
+                rate.of
+            )
+        },
+    )
 }
 
 /// The difference in points, and what it says.
 fn differing(difference: &Result<Difference, Lacking>, [here, there]: [&str; 2]) -> [Cell; 2] {
     match difference {
-        Err(lacking) => [figure("–"), Cell::text(lacking_words(lacking))],
+        Err(lacking) => [figure(NOT_TOLD), Cell::text(lacking_words(lacking))],
         Ok(found) => {
             let [low, high] = [found.interval.low, found.interval.high];
             let says = if low > 0.0 {

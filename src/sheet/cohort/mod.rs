@@ -13,7 +13,7 @@ use serde::{Deserialize, Serialize};
 use super::document::{Block, Document, Item, Weight};
 use super::scored::{heading, notice};
 use super::words::{join, span_words};
-use crate::cohort::{Cohort, LEAST_LEARNERS, Standing, weakest_steps};
+use crate::cohort::{Cohort, IN_ONE_ONLY, LEAST_LEARNERS, Standing, weakest_steps};
 use crate::figures::Lacking;
 use crate::quantity::counted;
 use crate::records::{LearnerId, PieceId};
@@ -122,6 +122,15 @@ fn lacking_words(lacking: &Lacking) -> String {
             has,
             needs,
         } => format!("Not shown: {has} of the {needs} learners that it takes."),
+        Lacking::TooFew {
+            what: IN_ONE_ONLY,
+            has,
+            needs,
+        } => format!(
+            "Not shown: only {} in one of the groups and not in both. It takes {needs}, as the \
+             marks of fewer could be worked out.",
+            counted(*has, "learner is", "learners are")
+        ),
         lacking => format!("There is no such figure here: {lacking}."),
     }
 }

@@ -1,14 +1,14 @@
 //! A cohort held against sums by hand.
 
 use evenshod::cohort::{
-    Cohort, Column, Detail, Group, Other, Person, Plan, Standing, Worked, as_test, compare,
-    pass_rates, spreads, stand, weakest_steps,
+    Cohort, Column, Detail, Group, IN_ONE_ONLY, Other, Person, Plan, Standing, Worked, as_test,
+    compare, pass_rates, spreads, stand, weakest_steps,
 };
 use evenshod::figures::Lacking;
 use evenshod::marking::Award;
+use evenshod::output::text;
 use evenshod::quantity::{Exact, Marks};
 use evenshod::records::{Day, Learner, LearnerId, LearnerStatus, PieceId, SittingKind, Span};
-
 use evenshod::sheet::cohort_sheet;
 
 use crate::records::sample::{day, now, stamp};
@@ -225,7 +225,7 @@ fn two_groups_stand_side_by_side() {
     let found = compare(&both).unwrap();
     assert_eq!(found.in_both, 0);
     let toe = &found.columns[0];
-    assert_eq!((toe.learners, toe.means), ([5, 5], [0.55, 0.2]));
+    assert_eq!(toe.means, [Some(0.55), Some(0.2)]);
     let apart = toe.difference.as_ref().unwrap();
     assert!((apart.difference - 0.35).abs() < 1e-12);
     assert!(
@@ -233,11 +233,14 @@ fn two_groups_stand_side_by_side() {
         "{apart:?}"
     );
     // 10, 5, 3, 7, 1 of 10 against 0, 6, 4, 1, 2.
-    assert!((found.total.means[0] - 0.52).abs() < 1e-12);
-    assert!((found.total.means[1] - 0.26).abs() < 1e-12);
+    assert_eq!(found.total.means, [Some(0.52), Some(0.26)]);
     // Two of five pass here, one of five there; Newcombe of 2/5 and 1/5.
     let rate = &found.rates[0];
-    assert_eq!((rate.rates[0].passed, rate.rates[1].passed), (2, 1));
+    let passed = rate
+        .rates
+        .each_ref()
+        .map(|rate| rate.as_ref().map(|rate| rate.passed));
+    assert_eq!(passed, [Some(2), Some(1)]);
     let apart = rate.difference.as_ref().unwrap();
     assert!((apart.difference - 0.2).abs() < 1e-12);
     assert!(apart.interval.low < 0.0 && apart.interval.high > 0.2);
@@ -254,17 +257,58 @@ fn a_group_is_not_compared_with_fewer_than_five() {
         needs: 5,
     };
     assert_eq!(found.total.difference, Err(few.clone()));
+    assert_eq!(found.total.means, [Some(0.52), None]);
     assert_eq!(found.rates[0].difference, Err(few));
-    let said = cohort_sheet(&both).document;
-    let said = evenshod::output::text(&said);
+    assert_eq!(found.rates[0].rates[1], None);
+    let said = text(&cohort_sheet(&both).document);
     // Four made 52 %: the number of so small a group is nowhere.
     assert!(said.contains("Everybody beside Began in 2024"), "{said}");
     assert!(said.contains("Not shown: 4 of the 5 learners"), "{said}");
+}
+
+/// Five learners and the same five with one more: six times the one mean less five times the
+/// other is what the sixth made.
+#[test]
+fn groups_that_differ_by_fewer_than_five_do_not_give_those_away() {
+    let mut both = cohort(&FIVE);
+    let same = both.people.clone();
+    let with = |more: &[(i64, i64)]| Other {
+        group: "Everybody".to_owned(),
+        people: same.iter().cloned().chain(beside(more).people).collect(),
+    };
+    both.other = Some(with(&[]));
+    let found = compare(&both).unwrap();
+    assert_eq!((found.in_both, found.total.means), (5, [Some(0.52); 2]));
+    both.other = Some(with(&[(4, 6)]));
+    let found = compare(&both).unwrap();
+    let few = Lacking::TooFew {
+        what: IN_ONE_ONLY,
+        has: 1,
+        needs: 5,
+    };
+    assert_eq!(found.total.difference, Err(few.clone()));
+    let all = found.columns.iter().chain([&found.total]);
+    assert!(all.clone().all(|one| one.means[1].is_none()));
+    assert!(found.rates.iter().all(|rate| rate.rates[1].is_none()));
+    let said = text(&cohort_sheet(&both).document);
+    assert!(
+        said.contains("Not shown: only 1 learner is in one"),
+        "{said}"
+    );
+    // The other way round as well.
+    let (small, large) = (both.people.clone(), with(&[(4, 6)]).people);
+    both.people = large;
     both.other = Some(Other {
-        group: "Began in 2024".to_owned(),
-        people: both.people.clone(),
+        group: "The five".to_owned(),
+        people: small,
     });
-    assert_eq!(compare(&both).unwrap().in_both, 5);
+    assert_eq!(compare(&both).unwrap().total.difference, Err(few));
+    // Five more are a group of their own.
+    both.people = same.clone();
+    both.other = Some(with(&FIVE));
+    let found = compare(&both).unwrap();
+    assert_eq!((found.in_both, found.total.means), (5, [Some(0.52); 2]));
+    assert!(found.total.difference.is_ok());
 }
 
 /// The sums are 10, 5, 3, 7 and 1 of 10 with 6 to pass: near 6 stand 7, 5, 3 and then 10, 1.
