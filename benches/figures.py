@@ -1,4 +1,4 @@
-"""The figures of figures.rs by pingouin and krippendorff, one line of milliseconds each.
+"""The figures of src/bin/figures.rs by pingouin and krippendorff, one line of milliseconds each.
 
 pingouin works all six correlations out with their intervals in each draw; it gives no one alone.
 """

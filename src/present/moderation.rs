@@ -103,7 +103,12 @@ impl AgreementForm {
         }
         let examiners = whole(&self.examiners, 2..=MOST_EXAMINERS, &mut errors.examiners);
         let pieces = whole(&self.pieces, 1..=MOST_PIECES, &mut errors.pieces);
-        let each = whole(&self.each, 2..=examiners.max(2), &mut errors.each);
+        // While nobody knows how many come, as many as may come.
+        let most = match &errors.examiners {
+            Some(_) => MOST_EXAMINERS,
+            None => examiners,
+        };
+        let each = whole(&self.each, 2..=most, &mut errors.each);
         if errors != AgreementErrors::default() {
             return Err(errors);
         }
@@ -145,7 +150,11 @@ fn whole(
         .filter(|own| allowed.contains(own))
         .unwrap_or_else(|| {
             let (least, most) = (allowed.start(), allowed.end());
-            *wrong = Some(format!("Write a whole number from {least} to {most}."));
+            *wrong = Some(if least == most {
+                format!("Write {least}: there is no other number here.")
+            } else {
+                format!("Write a whole number from {least} to {most}.")
+            });
             0
         })
 }

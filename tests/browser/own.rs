@@ -24,6 +24,7 @@ pub(crate) async fn start_both(page: &Page, maker: &str) -> String {
     page.fill("#examiner", EXAMINER).await;
     page.click("form .button[data-kind=primary]").await;
     page.wait_text("h1", "Who marks now?").await;
+    page.wait_saved().await;
     page.path().await
 }
 

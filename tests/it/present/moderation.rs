@@ -49,8 +49,17 @@ fn what_is_typed_is_read_or_told() {
         [
             "Write a whole number from 2 to 20.",
             "Write a whole number from 1 to 60.",
-            "Write a whole number from 2 to 2."
+            "Write a whole number from 2 to 20."
         ]
+    );
+    let too_many = AgreementForm {
+        examiners: "2".to_owned(),
+        each: "3".to_owned(),
+        ..form.clone()
+    };
+    assert_eq!(
+        too_many.read().unwrap_err().each.unwrap(),
+        "Write 2: there is no other number here."
     );
     let no_day = AgreementForm {
         from: "soon".to_owned(),
