@@ -29,6 +29,7 @@ pub fn small_course(title: String, description: String, shares: &[Option<f64>]) 
         description,
         shapes: shapes(shares, (0.0, 0.0)),
         readings: Vec::new(),
+        days: None,
     }
 }
 
@@ -62,6 +63,7 @@ pub fn small_courses(title: String, description: String, courses: &[SmallCourse]
         description,
         shapes,
         readings: Vec::new(),
+        days: None,
     }
 }
 

@@ -2,9 +2,9 @@ use std::cmp::Reverse;
 
 use super::ready::standing_of;
 use super::{
-    Charted, CourseFigures, CriterionShown, PracticeShown, criteria_shown, held_words,
-    marks_over_time, next_shown, own_shown, practice_shown, series_title, steps_shown,
-    tallies_shown,
+    Charted, CourseFigures, CriterionShown, MilestoneShown, PracticeShown, criteria_shown,
+    held_words, marks_over_time, milestones_table, next_shown, own_shown, practice_shown,
+    series_title, steps_shown, tallies_shown, with_milestones,
 };
 use crate::chart::Drawing;
 use crate::progress::{Made, Pair, Series, all_series, shown_series};
@@ -32,6 +32,10 @@ pub struct Report<'a> {
     pub pairs: &'a [Pair<'a>],
     /// The rubric to tell about, by its own id; see [`shown_series`].
     pub rubric: Option<&'a str>,
+    /// What happened in these days of their training, oldest first: the latest of them.
+    pub milestones: &'a [MilestoneShown],
+    /// How many there are of them in all.
+    pub milestones_of: usize,
     /// How many more are marked and held back from them.
     pub held: usize,
     /// What takes long about the pieces by that rubric, where it is known.
@@ -39,7 +43,7 @@ pub struct Report<'a> {
 }
 
 /// One page about one learner: how they stand, what to practise, marks over time, heats and
-/// time, marks lost by making step, where there is most to win.
+/// time, marks lost by making step, where there is most to win, milestones.
 pub fn learner_report(report: &Report<'_>) -> Document {
     let all = all_series(report.pieces);
     let shown = shown_series(&all, report.rubric);
@@ -56,6 +60,10 @@ pub fn learner_report(report: &Report<'_>) -> Document {
             "Nothing of theirs is marked and sealed yet.",
             Vec::new(),
         )),
+    }
+    if let Some(table) = milestones_table(report.milestones, report.milestones_of) {
+        blocks.push(heading(&table.caption));
+        blocks.push(Block::Table(table));
     }
     blocks.push(Block::Signatures(vec![
         "Learner, date".to_owned(),
@@ -121,6 +129,7 @@ fn drawings(report: &Report<'_>, series: &Series<'_>) -> Vec<Drawing> {
     let own = own_shown(report.pairs).map(|own| own.chart);
     let charts = [marks].into_iter().chain(tallies).chain(steps).chain(own);
     charts
+        .map(|chart| with_milestones(chart, report.milestones))
         .map(|chart| Drawing {
             title: join([chart.heading, chart.caption], ". "),
             ..chart.drawing

@@ -274,6 +274,8 @@ fn a_page_to_print_tells_all_of_it() {
     let all = three_facts();
     let pieces = three(&all);
     let report = |pieces| Report {
+        milestones: &[],
+        milestones_of: 0,
         name: "Ada".to_owned(),
         facts: Vec::new(),
         day: "today".to_owned(),
