@@ -136,14 +136,10 @@ fn groups(placed: &[(f64, &Flag)]) -> Vec<Group> {
     groups
 }
 
-/// A flag to the right of its pole, or to the left where the drawing ends.
+/// A flag to the right of its pole, moved to the left where the drawing ends.
 fn flag(group: &Group, foot: f64, right: f64) -> [Shape; 2] {
     let width = group.width();
-    let left = if group.x + width > right {
-        group.x - width
-    } else {
-        group.x
-    };
+    let left = group.x.min(right - width);
     [
         Shape::Rect {
             x: left,
