@@ -144,10 +144,10 @@ pub(super) fn milestones_shown(ledger: &Ledger, id: LearnerId, span: Span) -> Mi
     }
 }
 
-/// The latest, for one page of paper, and how many there are.
+/// The latest, for one page of paper, and how many earlier ones there are.
 pub(super) fn on_paper(ledger: &Ledger, id: LearnerId, span: Span) -> (Vec<MilestoneShown>, usize) {
     let all = in_span(ledger, id, span);
-    let count = all.len();
+    let left_out = all.len().saturating_sub(MOST_ON_PAPER);
     let shown = latest(all, MOST_ON_PAPER).map(|row| row.shown);
-    (shown.collect(), count)
+    (shown.collect(), left_out)
 }

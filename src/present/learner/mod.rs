@@ -201,7 +201,7 @@ pub fn learner_print(
     let learner = ledger.learner(id)?;
     let works = works_of(ledger, id, Whom::Learner);
     let made = pieces::made(ledger, rubrics, &works, asked.span);
-    let (milestones, milestones_of) = milestones::on_paper(ledger, id, asked.span);
+    let (milestones, left_out) = milestones::on_paper(ledger, id, asked.span);
     let made_so_far = Fact {
         label: "Made".into(),
         value: works.counted(),
@@ -222,7 +222,7 @@ pub fn learner_print(
         pairs: &pieces::pairs(ledger, rubrics, &works, asked.span),
         pieces: &made,
         milestones: &milestones,
-        milestones_of,
+        left_out,
         rubric: asked.rubric.as_deref(),
         held: works.held,
         figures: asked.figures.as_ref(),

@@ -1,7 +1,7 @@
-use super::{Charted, figure, text};
-use crate::chart::{Flag, flagged};
+use super::Charted;
+use crate::chart::{Drawing, Flag, flagged};
 use crate::records::Day;
-use crate::sheet::document::{Cell, Group, Table, number, plain_table};
+use crate::sheet::document::{Cell, Fact, Group};
 use crate::sheet::words::join;
 
 /// A milestone as it is shown: under a number that stands on charts too.
@@ -35,13 +35,11 @@ impl MilestoneShown {
 ///
 /// *Shape:* `milestones` oldest first.
 pub fn with_milestones(chart: Charted, milestones: &[MilestoneShown]) -> Charted {
-    let flags: Vec<Flag> = milestones.iter().map(MilestoneShown::flag).collect();
-    let (mut drawing, flown) = flagged(chart.drawing, &flags);
+    let flags = flags_of(milestones);
+    let (drawing, flown) = flown(chart.drawing, &flags);
     if flown.is_empty() {
         return Charted { drawing, ..chart };
     }
-    let told = flown.iter().map(|flag| format!("{}.", flag.words));
-    drawing.description = join(std::iter::once(drawing.description).chain(told), " ");
     let mut table = chart.table;
     let wide = table.columns.len();
     let shown = milestones.iter().filter(|one| one.is_one_of(&flown));
@@ -57,6 +55,22 @@ pub fn with_milestones(chart: Charted, milestones: &[MilestoneShown]) -> Charted
     }
 }
 
+/// A drawing alone with these flags, in its words too.
+pub(super) fn with_flags(drawing: Drawing, milestones: &[MilestoneShown]) -> Drawing {
+    flown(drawing, &flags_of(milestones)).0
+}
+
+fn flags_of(milestones: &[MilestoneShown]) -> Vec<Flag> {
+    milestones.iter().map(MilestoneShown::flag).collect()
+}
+
+fn flown(drawing: Drawing, flags: &[Flag]) -> (Drawing, Vec<&Flag>) {
+    let (mut drawing, flown) = flagged(drawing, flags);
+    let told = flown.iter().map(|flag| format!("{}.", flag.words));
+    drawing.description = join(std::iter::once(drawing.description).chain(told), " ");
+    (drawing, flown)
+}
+
 /// A row of a chart's table, which is two columns wide or more.
 fn row(milestone: &MilestoneShown, wide: usize) -> Vec<Cell> {
     let MilestoneShown { number, day, text } = milestone;
@@ -68,24 +82,19 @@ fn row(milestone: &MilestoneShown, wide: usize) -> Vec<Cell> {
     said.into_iter().chain(rest).collect()
 }
 
-/// Milestones as a table; `None` where there are none. `of` is how many there are in all.
-pub(super) fn milestones_table(milestones: &[MilestoneShown], of: usize) -> Option<Table> {
-    let caption = match milestones.len() {
-        shown if shown < of => format!("Milestones, the latest {shown} of {of}"),
-        _ => "Milestones".to_owned(),
-    };
-    let rows = milestones.iter().map(|one| {
-        vec![
-            figure(one.number.to_string()),
-            Cell::text(one.day.to_string()),
-            Cell::text(one.text.clone()),
-        ]
+/// Milestones in few lines, for one page of paper, and how many earlier ones are left out;
+/// `None` where there are none.
+pub(super) fn milestones_facts(
+    milestones: &[MilestoneShown],
+    left_out: usize,
+) -> Option<Vec<Fact>> {
+    let earlier = (left_out > 0).then(|| Fact {
+        label: "Earlier milestones".into(),
+        value: format!("{left_out}, on the learner’s page"),
     });
-    (!milestones.is_empty()).then(|| {
-        plain_table(
-            caption,
-            vec![number("Flag"), text("Day"), text("What it was")],
-            rows.collect(),
-        )
-    })
+    let facts = milestones.iter().map(|one| Fact {
+        label: format!("Milestone {}, {}", one.number, one.day).into(),
+        value: one.text.clone(),
+    });
+    (!milestones.is_empty()).then(|| earlier.into_iter().chain(facts).collect())
 }

@@ -3,8 +3,8 @@ use std::cmp::Reverse;
 use super::ready::standing_of;
 use super::{
     Charted, CourseFigures, CriterionShown, MilestoneShown, PracticeShown, criteria_shown,
-    held_words, marks_over_time, milestones_table, next_shown, own_shown, practice_shown,
-    series_title, steps_shown, tallies_shown, with_milestones,
+    held_words, marks_over_time, milestones_facts, next_shown, own_shown, practice_shown,
+    series_title, steps_shown, tallies_shown, with_flags,
 };
 use crate::chart::Drawing;
 use crate::progress::{Made, Pair, Series, all_series, shown_series};
@@ -34,8 +34,8 @@ pub struct Report<'a> {
     pub rubric: Option<&'a str>,
     /// What happened in these days of their training, oldest first: the latest of them.
     pub milestones: &'a [MilestoneShown],
-    /// How many there are of them in all.
-    pub milestones_of: usize,
+    /// How many earlier ones there are in these days.
+    pub left_out: usize,
     /// How many more are marked and held back from them.
     pub held: usize,
     /// What takes long about the pieces by that rubric, where it is known.
@@ -61,10 +61,8 @@ pub fn learner_report(report: &Report<'_>) -> Document {
             Vec::new(),
         )),
     }
-    if let Some(table) = milestones_table(report.milestones, report.milestones_of) {
-        blocks.push(heading(&table.caption));
-        blocks.push(Block::Table(table));
-    }
+    let noted = milestones_facts(report.milestones, report.left_out);
+    blocks.extend(noted.map(Block::Series));
     blocks.push(Block::Signatures(vec![
         "Learner, date".to_owned(),
         "Examiner, date".to_owned(),
@@ -128,13 +126,14 @@ fn drawings(report: &Report<'_>, series: &Series<'_>) -> Vec<Drawing> {
     let steps = steps_shown(series, Some(STEPS));
     let own = own_shown(report.pairs).map(|own| own.chart);
     let charts = [marks].into_iter().chain(tallies).chain(steps).chain(own);
-    charts
-        .map(|chart| with_milestones(chart, report.milestones))
-        .map(|chart| Drawing {
-            title: join([chart.heading, chart.caption], ". "),
-            ..chart.drawing
-        })
-        .collect()
+    let mut drawings = charts.map(|chart| Drawing {
+        title: join([chart.heading, chart.caption], ". "),
+        ..chart.drawing
+    });
+    // Flags take height, and one page has it for the chart that comes first.
+    let marks = drawings.next();
+    let marks = marks.map(|marks| with_flags(marks, report.milestones));
+    marks.into_iter().chain(drawings).collect()
 }
 
 /// The criteria in which there is most to win, the most first: `Most to win, marks of the

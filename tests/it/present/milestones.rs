@@ -153,11 +153,16 @@ fn the_invented_schools_milestones_are_on_its_charts_and_on_the_record() {
     assert_eq!(chart.table.groups.len(), 2);
     let asked = CourseAsked::default();
     let record = learner_print(demo(), &rubrics, learner.id, &asked, now()).unwrap();
-    let tables = record.blocks.iter().filter_map(|block| match block {
-        Block::Table(table) => Some(table),
+    let noted = record.blocks.iter().find_map(|block| match block {
+        Block::Series(facts) => Some(facts),
         _ => None,
     });
-    let tables: Vec<_> = tables.collect();
-    assert_eq!(tables.len(), 1);
-    assert_eq!(tables[0].groups[0].rows[0][2].text, "Out six weeks, wrist");
+    let noted = noted.unwrap();
+    assert_eq!(noted.len(), 2);
+    assert_eq!(noted[0].value, "Out six weeks, wrist");
+    let drawings = record.blocks.iter().find_map(|block| match block {
+        Block::Drawings(drawings) => Some(drawings),
+        _ => None,
+    });
+    assert!(drawings.unwrap()[0].description.contains(&*noted[0].label));
 }
