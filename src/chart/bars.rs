@@ -66,5 +66,6 @@ pub fn bars(title: String, description: String, rows: &[Bar]) -> Drawing {
         description,
         shapes,
         readings: Vec::new(),
+        days: None,
     }
 }

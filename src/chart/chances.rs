@@ -75,6 +75,7 @@ pub fn chances(plan: &Chances) -> Drawing {
         description: plan.description.clone(),
         shapes,
         readings: Vec::new(),
+        days: None,
     }
 }
 

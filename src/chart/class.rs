@@ -44,6 +44,12 @@ classes! {
     CodePaper = "code-paper",
     /// A curve through the values of a course.
     Curve = "curve",
+    /// What bears the number of something that happened on a day.
+    Flag = "flag",
+    /// The line at that day.
+    FlagPole = "flag-pole",
+    /// That number.
+    FlagWords = "flag-words",
     /// The floor of a groove.
     Floor = "floor",
     /// The edge of a scale.

@@ -86,6 +86,7 @@ pub fn course(title: String, description: String, plan: &CoursePlan<'_>) -> Draw
         description,
         shapes,
         readings: readings(plan, &places),
+        days: across.days((TOP, BOTTOM)),
     }
 }
 

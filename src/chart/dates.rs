@@ -2,6 +2,7 @@ use chrono::{Datelike as _, Months, NaiveDate};
 
 use super::class::Class;
 use super::drawing::{Align, Shape};
+use super::flags::Days;
 
 /// Room that one label under the chart takes.
 const LABEL_ROOM: f64 = 84.0;
@@ -41,6 +42,18 @@ impl Across {
         }
         let share = days_between(self.first, date) / days;
         self.from + share * (self.to - self.from)
+    }
+
+    /// Where days stand between `top` and `bottom`; `None` where there is but one.
+    pub fn days(&self, (top, bottom): (f64, f64)) -> Option<Days> {
+        (self.first < self.last).then(|| Days {
+            first: self.first.num_days_from_ce(),
+            last: self.last.num_days_from_ce(),
+            from: self.from,
+            to: self.to,
+            top,
+            bottom,
+        })
     }
 
     /// The first of each month between the dates, or the first and last date

@@ -100,6 +100,7 @@ pub fn differences(plan: &Differences) -> Drawing {
         description: plan.description.clone(),
         shapes,
         readings: Vec::new(),
+        days: None,
     }
 }
 

@@ -1,6 +1,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::class::Class;
+use super::flags::Days;
 
 /// A drawing in its own coordinates: `x` to the right, `y` down.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
@@ -23,6 +24,9 @@ pub struct Drawing {
     /// none where nothing can.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub readings: Vec<Reading>,
+    /// Where days stand on it; `None` where it is not over days.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub days: Option<Days>,
 }
 
 /// A place of a drawing, and what stands there in words.

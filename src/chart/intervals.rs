@@ -111,5 +111,6 @@ pub fn intervals(
         description,
         shapes,
         readings: Vec::new(),
+        days: None,
     }
 }

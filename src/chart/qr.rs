@@ -34,6 +34,7 @@ pub fn qr_code(text: &str, title: String, description: String) -> Option<Drawing
         description,
         shapes: vec![paper, dark],
         readings: Vec::new(),
+        days: None,
     })
 }
 

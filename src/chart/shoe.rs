@@ -132,6 +132,7 @@ pub(super) fn plan_seen(shoe: &MadeShoe, side: Side, parts: &[PlanPart], title: 
         description: String::new(),
         shapes,
         readings: Vec::new(),
+        days: None,
     }
 }
 

@@ -55,5 +55,6 @@ pub fn bar_shoe_sign() -> Drawing {
         description: String::new(),
         shapes,
         readings: Vec::new(),
+        days: None,
     }
 }

@@ -155,6 +155,7 @@ pub fn section(plan: &SectionPlan) -> Drawing {
         description: plan.in_words(),
         shapes,
         readings: Vec::new(),
+        days: None,
     }
 }
 

@@ -1,5 +1,5 @@
 use super::class::Class;
-use super::drawing::{Align, Drawing, Shape, path_through};
+use super::drawing::{Align, Drawing, Reading, Shape, path_through};
 use super::symbol::Symbol;
 
 const WIDTH: f64 = 240.0;
@@ -18,8 +18,22 @@ const GAP: f64 = 40.0;
 /// all of them at the top.
 ///
 /// *Shape:* one place for each of `shares`, from the left; `None` leaves its place free.
-/// The last one that there is stands out.
-pub fn small_course(title: String, description: String, shares: &[Option<f64>]) -> Drawing {
+/// The last one that there is stands out. What is read off each place stands in `words`.
+pub fn small_course(
+    title: String,
+    description: String,
+    shares: &[Option<f64>],
+    words: &[String],
+) -> Drawing {
+    let places = places(shares, (0.0, 0.0));
+    let read = places.iter().filter_map(|(at, (x, y))| {
+        let words = words.get(*at)?.clone();
+        Some(Reading {
+            x: *x,
+            y: *y,
+            words,
+        })
+    });
     Drawing {
         left: 0.0,
         top: 0.0,
@@ -28,7 +42,8 @@ pub fn small_course(title: String, description: String, shares: &[Option<f64>]) 
         title,
         description,
         shapes: shapes(shares, (0.0, 0.0)),
-        readings: Vec::new(),
+        readings: read.collect(),
+        days: None,
     }
 }
 
@@ -62,6 +77,7 @@ pub fn small_courses(title: String, description: String, courses: &[SmallCourse]
         description,
         shapes,
         readings: Vec::new(),
+        days: None,
     }
 }
 
@@ -90,25 +106,29 @@ fn shapes(shares: &[Option<f64>], (left, top): (f64, f64)) -> Vec<Shape> {
             class,
         });
     }
-    let step = (WIDTH - 2.0 * MARGIN) / f64::from(last_index(shares)).max(1.0);
-    let places: Vec<(f64, f64)> = (0_u32..)
-        .zip(shares)
-        .filter_map(|(at, share)| {
-            let up = share.as_ref()?.clamp(0.0, 1.0);
-            let x = left + MARGIN + step * f64::from(at);
-            Some((x, top + BOTTOM - up * (BOTTOM - TOP)))
-        })
-        .collect();
+    let places = places(shares, (left, top));
     if places.len() > 1 {
         shapes.push(Shape::Path {
-            d: path_through(places.iter().copied()),
+            d: path_through(places.iter().map(|(_, place)| *place)),
             class: Class::Series,
         });
     }
-    if let Some(last) = places.last() {
+    if let Some((_, last)) = places.last() {
         shapes.push(Symbol::Dot.shape(*last, RADIUS, false));
     }
     shapes
+}
+
+/// Where each share that there is stands, with its number.
+fn places(shares: &[Option<f64>], (left, top): (f64, f64)) -> Vec<(usize, (f64, f64))> {
+    let step = (WIDTH - 2.0 * MARGIN) / f64::from(last_index(shares)).max(1.0);
+    let numbered = (0_u32..).zip(shares).enumerate();
+    let places = numbered.filter_map(|(number, (at, share))| {
+        let up = share.as_ref()?.clamp(0.0, 1.0);
+        let x = left + MARGIN + step * f64::from(at);
+        Some((number, (x, top + BOTTOM - up * (BOTTOM - TOP))))
+    });
+    places.collect()
 }
 
 fn last_index(shares: &[Option<f64>]) -> u32 {

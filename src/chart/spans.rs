@@ -49,6 +49,7 @@ pub fn spans(title: String, description: String, rows: &[Span]) -> Drawing {
         description,
         shapes,
         readings: Vec::new(),
+        days: None,
     }
 }
 

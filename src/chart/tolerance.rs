@@ -121,6 +121,7 @@ fn drawn(plan: &Tolerance, frame: &Frame) -> Drawing {
         description: plan.description.clone(),
         shapes,
         readings: Vec::new(),
+        days: None,
     }
 }
 

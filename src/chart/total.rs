@@ -85,6 +85,7 @@ pub fn total(plan: &Total) -> Drawing {
         description: String::new(),
         shapes,
         readings: Vec::new(),
+        days: None,
     }
 }
 

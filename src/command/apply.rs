@@ -9,7 +9,7 @@ use super::many::{include, removal};
 use super::release::{give_feedback, hold_back, release, take_back_feedback};
 use super::start::start;
 use super::{Change, Command, Made};
-use super::{columns, instrument, learner, picture, rubrics};
+use super::{columns, instrument, learner, milestone, picture, rubrics};
 use crate::records::{
     Deed, Ended, Examiner, ExaminerId, Kind, Ledger, Marking, MarkingId, Merge, Moment, PieceId,
     Record, RecordKey, SignedDigest, Stamp, seal,
@@ -30,6 +30,14 @@ pub fn apply(ledger: &Ledger, command: Command, stamp: &Stamp) -> Result<Change,
             before,
             after,
         } => learner::set(ledger, learner, *before, *after, stamp),
+        Command::AddMilestone { learner, day, text } => {
+            milestone::add(ledger, learner, day, &text, stamp)
+        }
+        Command::SetMilestone {
+            milestone: id,
+            before,
+            after,
+        } => milestone::set(ledger, id, &before, *after, stamp),
         Command::SetInstrument { id, before, after } => {
             instrument::set(ledger, &id, before.map(|before| *before), *after, stamp)
         }

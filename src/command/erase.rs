@@ -1,7 +1,7 @@
 //! Erasing what is personal, for good: marks, salts and digests stay, so seals stand.
 
 use super::apply::missing;
-use super::{Change, CommandError};
+use super::{Change, CommandError, milestone};
 use crate::records::{
     Examiner, ExaminerId, Kind, Learner, LearnerId, Ledger, Marking, MarkingId, Moment,
     NAME_ERASED, Record, Role, Stamp, no_longer_named,
@@ -25,8 +25,8 @@ pub(super) fn erase_text(
     Ok(with_pictures(ledger, puts.into_iter().collect()))
 }
 
-/// Takes out all that says who a learner is: name and details, the name as a marker of own
-/// pieces, and what was written and photographed at every piece.
+/// Takes out all that says who a learner is: name and details, milestones, the name as a
+/// marker of own pieces, and what was written and photographed at every piece.
 ///
 /// *Errors:* [`CommandError::EraseWithDrafts`], as what is in work would be half erased.
 pub(super) fn erase_learner(
@@ -51,6 +51,9 @@ pub(super) fn erase_learner(
     if old.erased.is_none() {
         puts.push(old.nameless(stamp.after(&old.stamp), at).into());
     }
+    // One that is left over from before went with the learner.
+    let gone = old.erased.unwrap_or(at);
+    puts.extend(milestone::erased(ledger, id, gone, stamp));
     let makers = makers_only(ledger, old);
     puts.extend(makers.map(|maker| Record::from(nameless(maker, at, stamp))));
     let texts = markings.iter();

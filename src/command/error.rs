@@ -3,7 +3,7 @@ use thiserror::Error;
 use crate::marking::InstrumentFault;
 
 use crate::records::{
-    ColumnFault, Day, Moment, PictureError, RecordKey, Role, SealError, SittingKind,
+    ColumnFault, Day, Milestone, Moment, PictureError, RecordKey, Role, SealError, SittingKind,
 };
 use crate::rubric::ID_RULE;
 
@@ -32,6 +32,18 @@ pub enum CommandError {
         started: Day,
         /// When it is to end.
         planned_end: Day,
+    },
+    /// A milestone that says nothing.
+    #[error("a milestone says what it was; write it in a line")]
+    MilestoneEmpty,
+    /// A milestone that is no short note.
+    #[error(
+        "a milestone is one line of at most {most} characters, and this has {chars}; shorten it",
+        most = Milestone::MOST_CHARS
+    )]
+    MilestoneTooLong {
+        /// How many it has.
+        chars: usize,
     },
     /// A name that several have.
     #[error("{count} learners are called `{name}`; choose one of them from the list")]

@@ -28,6 +28,7 @@ mod impression;
 mod instrument;
 mod learner;
 mod many;
+mod milestone;
 mod picture;
 mod release;
 mod rubrics;
@@ -43,13 +44,14 @@ pub use error::CommandError;
 pub use instrument::InstrumentDetails;
 pub use learner::LearnerDetails;
 pub use many::{Removal, removal};
+pub use milestone::MilestoneDetails;
 
 pub use crate::records::{Change, Made};
 
 use crate::records::{
-    Bundle, Day, Device, Ended, ExaminerId, Layout, LearnerId, MarkingId, Moment, NamedColumn,
-    PictureBytes, PieceId, Record, RecordKey, Role, RubricDraftId, SignedDigest, SittingId,
-    SittingKind, Unit,
+    Bundle, Day, Device, Ended, ExaminerId, Layout, LearnerId, MarkingId, MilestoneId, Moment,
+    NamedColumn, PictureBytes, PieceId, Record, RecordKey, Role, RubricDraftId, SignedDigest,
+    SittingId, SittingKind, Unit,
 };
 
 /// One act of a person.
@@ -71,6 +73,25 @@ pub enum Command {
         before: Box<LearnerDetails>,
         /// What is to stand there.
         after: Box<LearnerDetails>,
+    },
+    /// Notes something on a day of a learner's training; the learner reads it.
+    AddMilestone {
+        /// Whose training.
+        learner: LearnerId,
+        /// When it was.
+        day: Day,
+        /// What it was, in one line.
+        text: String,
+    },
+    /// Writes a milestone anew, takes it back or undoes that; a field that is alike before
+    /// and after stays as it is by now.
+    SetMilestone {
+        /// Which.
+        milestone: MilestoneId,
+        /// What stood there when the person began.
+        before: Box<MilestoneDetails>,
+        /// What is to stand there.
+        after: Box<MilestoneDetails>,
     },
     /// Adds an instrument, or writes what is known of one; a field that is alike before
     /// and after stays as it is by now.
@@ -138,8 +159,8 @@ pub enum Command {
         /// Now.
         at: Moment,
     },
-    /// Erases all that says who a learner is: name, details, and what was written and
-    /// photographed at their pieces, which are all sealed. Marks stay. That cannot be undone.
+    /// Erases all that says who a learner is: name, details, milestones, and what was written
+    /// and photographed at their pieces, which are all sealed. Marks stay. That cannot be undone.
     EraseLearner {
         /// Who.
         learner: LearnerId,

@@ -65,6 +65,14 @@ const ENROLMENTS: [Enrolment; 12] = [
     },
 ];
 
+/// What happened in the training: whose, how many days after the school's first, what.
+pub(super) const HAPPENED: [(usize, i64, &str); 4] = [
+    (0, 121, "Began at the new yard"),
+    (1, 74, "Out six weeks, wrist"),
+    (1, 203, "Back at the fire every day of the week"),
+    (7, 158, "First weld that held"),
+];
+
 /// `details` with what is known when the learner is enrolled; `first` is the first day of
 /// the school's months.
 pub(super) fn enrolled(number: usize, first: Day, details: &LearnerDetails) -> LearnerDetails {

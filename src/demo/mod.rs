@@ -51,7 +51,8 @@ use thiserror::Error;
 
 use crate::command::{Command, CommandError, removal};
 use crate::records::{
-    Day, Device, ExaminerId, LearnerId, Ledger, MarkingId, PieceId, Record, RecordKey, SittingId,
+    Day, Device, ExaminerId, LearnerId, Ledger, MarkingId, MilestoneId, PieceId, Record, RecordKey,
+    SittingId,
 };
 use crate::rubric::shipped;
 
@@ -153,4 +154,4 @@ macro_rules! invented {
 }
 
 // The ordinals are those of the commands, as in `Record::was_made_by`.
-invented!(LearnerId [0], ExaminerId [1, 6], SittingId [2], PieceId [3], MarkingId [4, 7]);
+invented!(LearnerId [0], ExaminerId [1, 6], SittingId [2], PieceId [3], MarkingId [4, 7], MilestoneId [11]);

@@ -2,13 +2,13 @@
 
 use super::alike::{SHARED, Shared, day_between, rubric_of_most};
 use super::chance::Chance;
-use super::enrolment::{enrolled, status_at_end};
+use super::enrolment::{HAPPENED, enrolled, status_at_end};
 use super::handing::{HANDING_OVER, handed_over};
 use super::learning::Learning;
 use super::look::Look;
 use super::people::{LEARNERS, MARKERS, Marker};
 use super::piece::{Made, stopping_fault};
-use super::plan::{Course, Planned, plan};
+use super::plan::{Course, DAY_MS, Planned, plan};
 use super::remarks::{STOPPED, WITHDRAWN};
 use super::{DemoError, device};
 use crate::command::{
@@ -69,6 +69,7 @@ pub(super) fn ledger(rubrics: &[&str], today: Day, seed: u64) -> Result<Ledger, 
         school.make(planned)?;
     }
     school.say_who_stops()?;
+    school.note_what_happened(opens)?;
     Ok(school.ledger)
 }
 
@@ -161,6 +162,23 @@ impl School {
             self.set_details(id, |details| LearnerDetails {
                 status,
                 ..details.clone()
+            })?;
+        }
+        Ok(())
+    }
+
+    /// Writes down what happened in the training; the school's first day began with `opens`.
+    fn note_what_happened(&mut self, opens: i64) -> Result<(), DemoError> {
+        for (number, days, text) in HAPPENED {
+            let Some(learning) = self.learners.get(number) else {
+                continue;
+            };
+            let learner = learning.id;
+            self.clock += 2_000;
+            self.carry_out(Command::AddMilestone {
+                learner,
+                day: Moment::new(opens + days * DAY_MS, 0).day(),
+                text: text.to_owned(),
             })?;
         }
         Ok(())

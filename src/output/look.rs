@@ -82,6 +82,8 @@ pub(super) fn look(class: Class, band: Option<u8>) -> Look {
         Class::GridLine => drawn(Ink::STEEL, 1.0),
         Class::Reach => drawn(Ink::BLACK, 1.5),
         Class::Curve => dashed(2.0, [8.0, 3.0, 8.0, 3.0]),
+        Class::Flag => both(Ink::WHITE, 1.0),
+        Class::FlagPole => dashed(1.0, [2.0, 3.0, 2.0, 3.0]),
         Class::Limit => dashed(1.0, [4.0, 3.0, 4.0, 3.0]),
         Class::Ahead => both(Ink::STEEL, 1.0),
         Class::SmallTop => drawn(Ink::QUIET, 1.0),
@@ -146,6 +148,11 @@ pub(super) fn words(class: Class) -> WordLook {
         most: 18.0,
     };
     match class {
+        Class::FlagWords => WordLook {
+            ink: Ink::BLACK,
+            is_bold: true,
+            ..plain
+        },
         Class::PassLabel | Class::GivenLabel => WordLook {
             ink: Ink::BLACK,
             is_bold: true,

@@ -62,10 +62,11 @@ pub use instruments::{
     usual_commands, usual_instruments,
 };
 pub use learner::{
-    Course, CourseAsked, DetailsErrors, DetailsForm, Handout, LearnerPage, OutsideRow,
-    PortfolioChoice, PracticePage, RubricChoice, SpanForm, class_title, course_state,
-    course_wanted, details_words, handout, learner_page, learner_print, portfolio_choices,
-    portfolio_document, practice_page, status_words,
+    Course, CourseAsked, DetailsErrors, DetailsForm, Handout, LearnerPage, MilestoneErrors,
+    MilestoneForm, MilestoneRow, MilestonesShown, OutsideRow, PortfolioChoice, PracticePage,
+    RubricChoice, SpanForm, WHO_READS, class_title, course_state, course_wanted, details_words,
+    handout, learner_page, learner_print, portfolio_choices, portfolio_document, practice_page,
+    status_words, undo_milestone,
 };
 pub use learners::{LearnerChoice, LearnerRow, learner_choices, learner_rows, learners_counted};
 pub use ledger::{

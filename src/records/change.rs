@@ -1,6 +1,6 @@
 use std::collections::BTreeMap;
 
-use super::ids::{ExaminerId, LearnerId, MarkingId, PieceId, RubricDraftId};
+use super::ids::{ExaminerId, LearnerId, MarkingId, MilestoneId, PieceId, RubricDraftId};
 use super::picture::PictureBytes;
 use super::record::{Record, RecordKey};
 
@@ -34,6 +34,8 @@ pub struct Made {
     pub learner: Option<LearnerId>,
     /// An examiner.
     pub examiner: Option<ExaminerId>,
+    /// A milestone.
+    pub milestone: Option<MilestoneId>,
     /// A piece.
     pub piece: Option<PieceId>,
     /// A marking.

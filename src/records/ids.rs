@@ -88,6 +88,10 @@ id! {
     MarkingId
 }
 id! {
+    /// Names a milestone.
+    MilestoneId
+}
+id! {
     /// Names a rubric in work.
     RubricDraftId
 }

@@ -3,9 +3,12 @@ use std::sync::Arc;
 
 use super::change::Change;
 use super::columns::{Layout, NamedColumn, TableHead};
-use super::ids::{ExaminerId, LearnerId, MarkingId, PieceId, RubricDraftId, SittingId};
+use super::ids::{
+    ExaminerId, LearnerId, MarkingId, MilestoneId, PieceId, RubricDraftId, SittingId,
+};
 use super::instrument::OwnInstrument;
 use super::marking::Marking;
+use super::milestone::Milestone;
 use super::moment::Day;
 use super::passes::Passes;
 use super::people::{Examiner, Learner, Sitting, SittingKind};
@@ -27,6 +30,7 @@ use super::table::{Table, relink};
 pub struct Ledger {
     learners: Table<LearnerId, Learner>,
     examiners: Table<ExaminerId, Examiner>,
+    milestones: Table<MilestoneId, Milestone>,
     sittings: Table<SittingId, Sitting>,
     instruments: Table<String, OwnInstrument>,
     table_heads: Table<Layout, TableHead>,
@@ -35,6 +39,7 @@ pub struct Ledger {
     rubric_drafts: Table<RubricDraftId, RubricDraft>,
     pieces: Table<PieceId, Piece>,
     markings: Table<MarkingId, Marking>,
+    milestones_of: Arc<BTreeSet<(LearnerId, MilestoneId)>>,
     pieces_of: Arc<BTreeSet<(LearnerId, PieceId)>>,
     markings_of: Arc<BTreeSet<(PieceId, MarkingId)>>,
     drafts: Arc<BTreeSet<MarkingId>>,
@@ -86,6 +91,10 @@ impl Ledger {
         match key.kind {
             Kind::Learner => self.learners.arc(&id.parse().ok()?).map(Record::Learner),
             Kind::Examiner => self.examiners.arc(&id.parse().ok()?).map(Record::Examiner),
+            Kind::Milestone => self
+                .milestones
+                .arc(&id.parse().ok()?)
+                .map(Record::Milestone),
             Kind::Sitting => self.sittings.arc(&id.parse().ok()?).map(Record::Sitting),
             Kind::Instrument => self.instruments.arc(id).map(Record::Instrument),
             Kind::TableHead => self
@@ -107,6 +116,7 @@ impl Ledger {
     pub fn records(&self) -> impl Iterator<Item = Record> {
         let learners = self.learners.arcs().map(Record::Learner);
         let examiners = self.examiners.arcs().map(Record::Examiner);
+        let milestones = self.milestones.arcs().map(Record::Milestone);
         let sittings = self.sittings.arcs().map(Record::Sitting);
         let instruments = self.instruments.arcs().map(Record::Instrument);
         let table_heads = self.table_heads.arcs().map(Record::TableHead);
@@ -117,6 +127,7 @@ impl Ledger {
         let markings = self.markings.arcs().map(Record::Marking);
         learners
             .chain(examiners)
+            .chain(milestones)
             .chain(sittings)
             .chain(instruments)
             .chain(table_heads)
@@ -145,6 +156,23 @@ impl Ledger {
     /// Every examiner, as added.
     pub fn examiners(&self) -> impl DoubleEndedIterator<Item = &Examiner> {
         self.examiners.iter()
+    }
+
+    /// One milestone.
+    pub fn milestone(&self, id: MilestoneId) -> Option<&Milestone> {
+        self.milestones.get(&id)
+    }
+
+    /// Every milestone, as added.
+    pub fn milestones(&self) -> impl Iterator<Item = &Milestone> {
+        self.milestones.iter()
+    }
+
+    /// A learner's milestones, taken back ones too, as added.
+    pub fn milestones_of(&self, learner: LearnerId) -> impl Iterator<Item = &Milestone> {
+        self.milestones_of
+            .range((learner, MilestoneId::LEAST)..=(learner, MilestoneId::MOST))
+            .filter_map(|(_, milestone)| self.milestone(*milestone))
     }
 
     /// One sitting.
@@ -278,6 +306,10 @@ impl Ledger {
         match record {
             Record::Learner(learner) => self.learners.put(learner.id, learner),
             Record::Examiner(examiner) => self.examiners.put(examiner.id, examiner),
+            Record::Milestone(milestone) => {
+                self.link_milestone(milestone.id, Some(&milestone));
+                self.milestones.put(milestone.id, milestone);
+            }
             Record::Sitting(sitting) => self.sittings.put(sitting.id, sitting),
             Record::Instrument(instrument) => {
                 self.instruments.put(instrument.id.clone(), instrument);
@@ -302,6 +334,10 @@ impl Ledger {
             None => {}
             Some(Record::Learner(learner)) => self.learners.remove(&learner.id),
             Some(Record::Examiner(examiner)) => self.examiners.remove(&examiner.id),
+            Some(Record::Milestone(milestone)) => {
+                self.link_milestone(milestone.id, None);
+                self.milestones.remove(&milestone.id);
+            }
             Some(Record::Sitting(sitting)) => self.sittings.remove(&sitting.id),
             Some(Record::Instrument(instrument)) => self.instruments.remove(&instrument.id),
             Some(Record::TableHead(head)) => self.table_heads.remove(&head.layout),
@@ -317,6 +353,12 @@ impl Ledger {
                 self.markings.remove(&marking.id);
             }
         }
+    }
+
+    fn link_milestone(&mut self, id: MilestoneId, new: Option<&Milestone>) {
+        let link = |milestone: &Milestone| (milestone.learner, id);
+        let old = self.milestones.get(&id).map(link);
+        relink(&mut self.milestones_of, old, new.map(link));
     }
 
     fn link_piece(&mut self, id: PieceId, new: Option<&Piece>) {

@@ -7,7 +7,9 @@
 //! - of two drafts, names, pieces or sittings the later stamp, but a name that is erased
 //!   before one that is not;
 //! - of two of one seal the one whose personal text is erased, then the later stamp;
-//! - of two that are sealed and differ otherwise nothing is taken: it is told.
+//! - of two that are sealed and differ otherwise nothing is taken: it is told;
+//! - of two milestones the later stamp, and its text goes where either was erased or where
+//!   the learner is: it goes with the learner alone, so both come to the same.
 //!
 //! A rubric's text has its digest for a key, so two that differ are told too; one
 //! text stored on two devices keeps the earlier stamp, and so does a picture, whose bytes
@@ -27,6 +29,8 @@ use super::ids::{PieceId, SittingId};
 use super::ledger::Ledger;
 use super::marking::Marking;
 use super::merge_notes::{Note, What, doubles};
+use super::milestone::Milestone;
+use super::moment::Moment;
 use super::picture::{named_pictures, no_longer_named};
 use super::piece::Piece;
 use super::record::{Kind, Record, RecordKey};
@@ -83,7 +87,8 @@ impl Merge {
         for record in others {
             merge.take(here, &sides, leave, record);
         }
-        let merged = here.with(&merge.change);
+        let mut merged = here.with(&merge.change);
+        merge.erase_milestones(here, &there, &mut merged);
         let named = named_pictures(&merged);
         for record in pictures {
             // A photo that was erased here does not come back.
@@ -101,6 +106,39 @@ impl Merge {
     pub fn changes(&self) -> usize {
         let counts = self.counts.values();
         counts.map(|counts| counts.new + counts.newer).sum()
+    }
+
+    /// Takes the text out of every milestone whose learner is erased in `merged` or that was
+    /// erased on either side, so that no file brings it back.
+    fn erase_milestones(&mut self, here: &Ledger, there: &Ledger, merged: &mut Ledger) {
+        let erased = |milestone: &Milestone| {
+            let sides = [here, there].map(|side| side.milestone(milestone.id)?.erased);
+            let at = sides.into_iter().max().flatten();
+            let at = erased_with(merged, milestone).or(at)?;
+            let erased = milestone.wordless(at);
+            (erased != *milestone).then(|| (RecordKey::new(Kind::Milestone, erased.id), erased))
+        };
+        let erased: BTreeMap<_, _> = merged.milestones().filter_map(erased).collect();
+        if erased.is_empty() {
+            return;
+        }
+        self.change
+            .puts
+            .retain(|put| !erased.contains_key(&put.key()));
+        for (about, milestone) in erased {
+            if there
+                .milestone(milestone.id)
+                .is_some_and(|one| one.erased.is_none())
+                && erased_with(here, &milestone).is_some()
+            {
+                let what = What::ErasedHere;
+                self.notes.push(Note { about, what });
+            }
+            if here.milestone(milestone.id) != Some(&milestone) {
+                self.change.puts.push(milestone.into());
+            }
+        }
+        *merged = here.with(&self.change);
     }
 
     fn take_picture(
@@ -188,10 +226,16 @@ fn is_sealed(record: &Record) -> bool {
 fn is_erased(record: &Record) -> bool {
     match record {
         Record::Marking(marking) => marking.erased.is_some(),
+        Record::Milestone(milestone) => milestone.erased.is_some(),
         Record::Learner(learner) => learner.erased.is_some(),
         Record::Examiner(examiner) => examiner.erased.is_some(),
         _ => false,
     }
+}
+
+/// When the learner of a milestone was erased, if that was done in `ledger`.
+fn erased_with(ledger: &Ledger, milestone: &Milestone) -> Option<Moment> {
+    ledger.learner(milestone.learner)?.erased
 }
 
 /// What the seals of a ledger cover.
@@ -255,6 +299,10 @@ impl Sides {
                 ];
                 by_seal(own, other, covered, Some(alike))
                     .unwrap_or(Stays::Neither(What::SealedSitting))
+            }
+            // Its text goes afterwards, so that both devices come to one stamp.
+            (Record::Milestone(one), Record::Milestone(two)) if one.stamp != two.stamp => {
+                later(own, other)
             }
             (Record::Picture(one), Record::Picture(two)) => {
                 // Of one digest, so of the same bytes.

@@ -16,6 +16,7 @@ impl Record {
         match self {
             Self::Piece(piece) => of_piece(piece),
             Self::Marking(marking) => of_marking(marking),
+            Self::Milestone(milestone) => vec![RecordKey::new(Kind::Learner, milestone.learner)],
             Self::Sitting(sitting) => of_sitting(sitting),
             Self::Rubric(rubric) => in_text(&rubric.text),
             Self::RubricDraft(draft) => in_text(&draft.text),

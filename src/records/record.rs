@@ -7,6 +7,7 @@ use serde::{Deserialize, Serialize};
 use super::columns::TableHead;
 use super::instrument::OwnInstrument;
 use super::marking::Marking;
+use super::milestone::Milestone;
 use super::people::{Examiner, Learner, Sitting};
 use super::picture::Picture;
 use super::piece::{Piece, RubricDraft, RubricVersion};
@@ -20,6 +21,8 @@ pub enum Kind {
     Learner,
     /// [`Examiner`].
     Examiner,
+    /// [`Milestone`].
+    Milestone,
     /// [`Sitting`].
     Sitting,
     /// [`OwnInstrument`].
@@ -40,9 +43,10 @@ pub enum Kind {
 
 impl Kind {
     /// Every kind; what a record names comes before it.
-    pub const ALL: [Self; 10] = [
+    pub const ALL: [Self; 11] = [
         Self::Learner,
         Self::Examiner,
+        Self::Milestone,
         Self::Sitting,
         Self::Instrument,
         Self::TableHead,
@@ -58,6 +62,7 @@ impl Kind {
         match self {
             Self::Learner => "learner",
             Self::Examiner => "examiner",
+            Self::Milestone => "milestone",
             Self::Sitting => "sitting",
             Self::Instrument => "instrument",
             Self::TableHead => "table-head",
@@ -138,6 +143,8 @@ pub enum Record {
     Learner(Arc<Learner>),
     /// A person who marks.
     Examiner(Arc<Examiner>),
+    /// A note on a learner's training.
+    Milestone(Arc<Milestone>),
     /// An occasion.
     Sitting(Arc<Sitting>),
     /// What is measured with.
@@ -162,6 +169,7 @@ impl Record {
         match self {
             Self::Learner(_) => Kind::Learner,
             Self::Examiner(_) => Kind::Examiner,
+            Self::Milestone(_) => Kind::Milestone,
             Self::Sitting(_) => Kind::Sitting,
             Self::Instrument(_) => Kind::Instrument,
             Self::TableHead(_) => Kind::TableHead,
@@ -178,6 +186,7 @@ impl Record {
         let id = match self {
             Self::Learner(learner) => learner.id.to_string(),
             Self::Examiner(examiner) => examiner.id.to_string(),
+            Self::Milestone(milestone) => milestone.id.to_string(),
             Self::Sitting(sitting) => sitting.id.to_string(),
             Self::Instrument(instrument) => instrument.id.clone(),
             Self::TableHead(head) => head.layout.word().to_owned(),
@@ -198,6 +207,7 @@ impl Record {
         match self {
             Self::Learner(learner) => &learner.stamp,
             Self::Examiner(examiner) => &examiner.stamp,
+            Self::Milestone(milestone) => &milestone.stamp,
             Self::Sitting(sitting) => &sitting.stamp,
             Self::Instrument(instrument) => &instrument.stamp,
             Self::TableHead(head) => &head.stamp,
@@ -222,6 +232,7 @@ impl Record {
             Self::Examiner(examiner) => [1, 6, 8]
                 .iter()
                 .any(|at| examiner.id.was_made_by(device, *at)),
+            Self::Milestone(milestone) => milestone.id.was_made_by(device, 11),
             Self::Sitting(sitting) => sitting.id.was_made_by(device, 2),
             Self::Instrument(_) | Self::TableHead(_) => false,
             Self::Picture(picture) => picture.stamp.device == *device,
@@ -245,4 +256,4 @@ macro_rules! from {
     };
 }
 
-from!(Learner Learner, Examiner Examiner, Sitting Sitting, Instrument OwnInstrument, TableHead TableHead, Picture Picture, Rubric RubricVersion, RubricDraft RubricDraft, Piece Piece, Marking Marking);
+from!(Learner Learner, Examiner Examiner, Milestone Milestone, Sitting Sitting, Instrument OwnInstrument, TableHead TableHead, Picture Picture, Rubric RubricVersion, RubricDraft RubricDraft, Piece Piece, Marking Marking);

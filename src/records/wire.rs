@@ -6,6 +6,7 @@ use thiserror::Error;
 use super::columns::TableHead;
 use super::instrument::OwnInstrument;
 use super::marking::Marking;
+use super::milestone::Milestone;
 use super::people::{Examiner, Learner, Sitting};
 use super::picture::Picture;
 use super::piece::{Piece, RubricDraft, RubricVersion};
@@ -273,6 +274,7 @@ impl Record {
         match self {
             Self::Learner(record) => write(self.kind(), &**record),
             Self::Examiner(record) => write(self.kind(), &**record),
+            Self::Milestone(record) => write(self.kind(), &**record),
             Self::Sitting(record) => write(self.kind(), &**record),
             Self::Instrument(record) => write(self.kind(), &**record),
             Self::TableHead(record) => write(self.kind(), &**record),
@@ -367,6 +369,7 @@ fn read_typed(kind: Kind, text: &str) -> Result<Record, WireError> {
     match kind {
         Kind::Learner => fields::<Learner>(text).map(Record::from),
         Kind::Examiner => fields::<Examiner>(text).map(Record::from),
+        Kind::Milestone => fields::<Milestone>(text).map(Record::from),
         Kind::Sitting => fields::<Sitting>(text).map(Record::from),
         Kind::Instrument => fields::<OwnInstrument>(text).map(Record::from),
         Kind::TableHead => fields::<TableHead>(text).map(Record::from),

@@ -56,5 +56,6 @@ fn drawn(one: &InOrder) -> Drawing {
         ),
         said.collect::<Vec<_>>().join(", "),
         &shares,
+        &[],
     )
 }

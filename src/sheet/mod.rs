@@ -64,10 +64,11 @@ pub use handed::{Handed, Released, deed_words};
 pub use impression::impression_words;
 pub use kin::Kin;
 pub use learner::{
-    Charted, CourseFigures, CriterionShown, CurveShown, HOW_NEXT, NextShown, OwnShown, Portfolio,
-    PortfolioPiece, PracticeShown, Report, SectionShown, Told, course_figures, criteria_shown,
-    criteria_table, held_words, learner_report, marks_over_time, next_shown, own_shown, portfolio,
-    practice_card, practice_shown, ready_shown, series_title, steps_shown, tallies_shown,
+    Charted, CourseFigures, CriterionShown, CurveShown, HOW_NEXT, MilestoneShown, NextShown,
+    OwnShown, Portfolio, PortfolioPiece, PracticeShown, Report, SectionShown, Told, course_figures,
+    criteria_shown, criteria_table, held_words, learner_report, marks_over_time, next_shown,
+    own_shown, portfolio, practice_card, practice_shown, ready_shown, series_title, steps_shown,
+    tallies_shown, with_milestones,
 };
 pub use moderation::{DayAsked, Moderated, agreement_document};
 pub use photos::pictured;

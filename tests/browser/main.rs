@@ -31,6 +31,7 @@ mod keyboard;
 mod late;
 mod learner;
 mod ledger;
+mod milestones;
 mod own;
 mod pages;
 mod pictures;

@@ -2,7 +2,7 @@ use leptos::prelude::*;
 
 use super::charted::{charted, numbers, told, worked_out};
 use crate::page::paths;
-use crate::page::widgets::{Drawn, SaveDrawing};
+use crate::page::widgets::{Readable, SaveDrawing};
 use crate::present::{Course, CourseAsked, RubricChoice};
 use crate::records::LearnerId;
 use crate::sheet::{CriterionShown, HOW_NEXT, NextShown, OwnShown, SectionShown, Table, Told};
@@ -83,7 +83,7 @@ fn criteria(sections: Vec<SectionShown>, table: Table) -> AnyView {
         <section class="part" aria-labelledby="each-criterion">
             <h2 id="each-criterion">"Each criterion"</h2>
             <p class="quiet">
-                "Piece by piece, from none of its marks at the lower line to all of them at the upper one. What there is most to win in comes first: marks of the total that the latest pieces lost there, on the mean."
+                "Piece by piece, from none of its marks at the lower line to all of them at the upper one. What there is most to win in comes first: marks of the total that the latest pieces lost there, on the mean. Tap a chart to read a piece off it."
             </p>
             {sections}
             {numbers(table)}
@@ -106,7 +106,7 @@ fn criterion(shown: CriterionShown) -> AnyView {
     view! {
         <li>
             <p><span>{shown.name}</span> <b>{shown.latest}</b></p>
-            <Drawn drawing=shown.drawing />
+            <Readable drawing=shown.drawing is_small=true />
             {(!shown.to_win.is_empty()).then(|| view! { <p class="quiet">{shown.to_win}</p> })}
         </li>
     }

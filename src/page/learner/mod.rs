@@ -4,6 +4,7 @@ mod class;
 mod course;
 mod details;
 mod figures;
+mod milestones;
 mod portfolio;
 mod practice;
 mod print;
@@ -23,6 +24,7 @@ pub(super) use card::CardPage;
 pub(super) use class::ClassPage;
 use details::{Details, DetailsButton, Facts};
 use figures::Figures;
+use milestones::Milestones;
 pub(super) use portfolio::PortfolioPage;
 pub(super) use print::LearnerPrintPage;
 use span::{Span, asked_in_address};
@@ -75,6 +77,7 @@ fn KnownLearner(
             .with(|page| page.as_ref().map(|page| page.pieces.clone()))
             .unwrap_or_default()
     });
+    let milestones = part_of(shown, |page| page.milestones.clone());
     let held = Memo::new(move |_| {
         let held = part(|page| &page.held);
         if held.is_empty() {
@@ -122,6 +125,7 @@ fn KnownLearner(
         </Show>
         <div class:screen-only=shows>
             <Span id asked />
+            <Milestones id shown=milestones is_named />
             <Progress id asked figures shown />
             <Show
                 when=move || !pieces.with(Vec::is_empty)

@@ -11,6 +11,9 @@ const RING: f64 = 12.0;
 /// A drawing whose points can be read off: by a tap near one, or step by step with the arrow
 /// keys of the one control below it. What stands at the point is said in words.
 ///
+/// A small one has no control, as a page of them would be a long walk by keyboard; the table
+/// of its numbers has them all. Nor has one of which a single point can be read off.
+///
 /// One of which nothing can be read off stands alone.
 #[component]
 pub(crate) fn Readable(
@@ -19,19 +22,23 @@ pub(crate) fn Readable(
     /// What the style sheet calls the whole.
     #[prop(optional)]
     class: &'static str,
+    /// Whether it is one of many small ones.
+    #[prop(optional)]
+    is_small: bool,
 ) -> impl IntoView {
     if drawing.readings.is_empty() {
         return view! { <Drawn drawing class /> }.into_any();
     }
-    view! { <Reader drawing class /> }.into_any()
+    view! { <Reader drawing class is_small /> }.into_any()
 }
 
 #[component]
-fn Reader(drawing: Drawing, class: &'static str) -> impl IntoView {
+fn Reader(drawing: Drawing, class: &'static str, is_small: bool) -> impl IntoView {
     let shown = drawing.clone();
     let title = format!("Read off: {}", drawing.title);
     let view_box = drawing.view_box();
     let last = drawing.readings.len().saturating_sub(1);
+    let has_steps = !is_small && last > 0;
     let drawing = StoredValue::new(drawing);
     let chosen = RwSignal::new(None::<usize>);
     let surface = NodeRef::<html::Div>::new();
@@ -60,7 +67,9 @@ fn Reader(drawing: Drawing, class: &'static str) -> impl IntoView {
     });
     let words = move || match read.get() {
         Some(reading) => reading.words,
-        None => "Tap a point to read it off, or step along below.".to_owned(),
+        None if is_small => String::new(),
+        None if has_steps => "Tap a point to read it off, or step along below.".to_owned(),
+        None => "Tap the point to read it off.".to_owned(),
     };
     let ring = move || {
         let reading = read.get()?;
@@ -75,17 +84,19 @@ fn Reader(drawing: Drawing, class: &'static str) -> impl IntoView {
                 <svg viewBox=view_box>{ring}</svg>
             </div>
         </div>
-        <input
-            class="read-step screen-only"
-            type="range"
-            min="0"
-            max=last.to_string()
-            step="1"
-            aria-label=title
-            aria-valuetext=words
-            prop:value=move || chosen.get().unwrap_or(last).to_string()
-            on:input=stepped
-        />
+        {has_steps.then(|| view! {
+            <input
+                class="read-step screen-only"
+                type="range"
+                min="0"
+                max=last.to_string()
+                step="1"
+                aria-label=title
+                aria-valuetext=words
+                prop:value=move || chosen.get().unwrap_or(last).to_string()
+                on:input=stepped
+            />
+        })}
         <p class="read-words screen-only" aria-live="polite">{words}</p>
     }
     .into_any()

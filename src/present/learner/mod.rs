@@ -4,6 +4,7 @@ mod asked;
 mod class;
 mod details;
 mod figures;
+mod milestones;
 mod pieces;
 mod portfolio;
 mod practice;
@@ -16,15 +17,18 @@ use super::scores::Rubrics;
 use crate::progress::{Series, all_series, shown_series};
 use crate::records::{Learner, LearnerId, Ledger, Moment, Whom};
 use crate::sheet::{
-    Charted, CourseFigures, Document, Fact, NextShown, OwnShown, PracticeShown, Report,
-    SectionShown, Table, Told, criteria_shown, criteria_table, held_words, learner_report,
+    Charted, CourseFigures, Document, Fact, MilestoneShown, NextShown, OwnShown, PracticeShown,
+    Report, SectionShown, Table, Told, criteria_shown, criteria_table, held_words, learner_report,
     marks_over_time, next_shown, own_shown, practice_shown, ready_shown, series_title, span_words,
-    steps_shown, tallies_shown,
+    steps_shown, tallies_shown, with_milestones,
 };
 pub use asked::{CourseAsked, SpanForm};
 pub use class::{Handout, class_title, handout};
 pub use details::{DetailsErrors, DetailsForm, OutsideRow, details_words, status_words};
 pub use figures::{course_state, course_wanted};
+pub use milestones::{
+    MilestoneErrors, MilestoneForm, MilestoneRow, MilestonesShown, WHO_READS, undo_milestone,
+};
 pub use portfolio::{PortfolioChoice, portfolio_choices, portfolio_document};
 pub use practice::{PracticePage, practice_page};
 pub(super) use works::{Work, works_of};
@@ -40,6 +44,8 @@ pub struct LearnerPage {
     pub about: String,
     /// Which days are told of: `made from 1 Mar 2026 on`; empty where all are.
     pub span: String,
+    /// What happened in these days of the training.
+    pub milestones: MilestonesShown,
     /// What to practise next, the costliest first.
     pub practice: Vec<PracticeShown>,
     /// The rubrics of their pieces, the one used last first.
@@ -93,20 +99,30 @@ pub struct Course {
 }
 
 impl Course {
-    fn of(series: &Series<'_>, figures: Option<&CourseFigures>) -> Self {
+    fn of(
+        series: &Series<'_>,
+        figures: Option<&CourseFigures>,
+        milestones: &[MilestoneShown],
+    ) -> Self {
+        let flagged = |chart| with_milestones(chart, milestones);
         let (within, curves) = figures.map_or((&[][..], &[][..]), |figures| {
             (&figures.within, &figures.curves)
         });
         Self {
             ready: ready_shown(series),
-            marks: marks_over_time(series, within),
+            marks: flagged(marks_over_time(series, within)),
             criteria: criteria_shown(series),
             criteria_table: criteria_table(series),
-            tallies: tallies_shown(series, curves),
+            tallies: tallies_shown(series, curves)
+                .into_iter()
+                .map(flagged)
+                .collect(),
             steps: steps_shown(series, None),
             next: next_shown(series),
             change: figures.map(|figures| figures.change.clone()),
-            usual: figures.and_then(|figures| figures.usual.clone()),
+            usual: figures
+                .and_then(|figures| figures.usual.clone())
+                .map(flagged),
         }
     }
 }
@@ -148,16 +164,27 @@ pub fn learner_page(
         about: crate::quantity::counted(series.pieces.len(), "piece", "pieces"),
         is_chosen: shown.is_some_and(|shown| shown.rubric_id == series.rubric_id),
     };
+    let milestones = milestones::milestones_shown(ledger, id, asked.span);
+    let flags: Vec<MilestoneShown> = milestones
+        .rows
+        .iter()
+        .map(|row| row.shown.clone())
+        .collect();
+    let own = own_shown(&pieces::pairs(ledger, rubrics, &works, asked.span));
     Some(LearnerPage {
         title: called(learner),
         is_named: learner.erased.is_none(),
         about: works.counted(),
         practice: practice_shown(&made),
         rubrics: all.iter().map(choice).collect(),
-        course: shown.map(|shown| Course::of(shown, figures)),
+        course: shown.map(|shown| Course::of(shown, figures, &flags)),
+        milestones,
         own_eye: figures.and_then(|figures| figures.own.clone()),
         span: span_words(asked.span),
-        own: own_shown(&pieces::pairs(ledger, rubrics, &works, asked.span)),
+        own: own.map(|own| OwnShown {
+            chart: with_milestones(own.chart, &flags),
+            ..own
+        }),
         pieces: drafts.chain(sealed).collect(),
         held: held_words(works.held),
     })
@@ -174,6 +201,7 @@ pub fn learner_print(
     let learner = ledger.learner(id)?;
     let works = works_of(ledger, id, Whom::Learner);
     let made = pieces::made(ledger, rubrics, &works, asked.span);
+    let (milestones, left_out) = milestones::on_paper(ledger, id, asked.span);
     let made_so_far = Fact {
         label: "Made".into(),
         value: works.counted(),
@@ -193,6 +221,8 @@ pub fn learner_print(
         day: long_day(now.day()),
         pairs: &pieces::pairs(ledger, rubrics, &works, asked.span),
         pieces: &made,
+        milestones: &milestones,
+        left_out,
         rubric: asked.rubric.as_deref(),
         held: works.held,
         figures: asked.figures.as_ref(),

@@ -152,6 +152,7 @@ fn count_of(ledger: &Ledger, kind: Kind) -> usize {
     match kind {
         Kind::Learner => ledger.learners().count(),
         Kind::Examiner => ledger.examiners().count(),
+        Kind::Milestone => ledger.milestones().count(),
         Kind::Sitting => ledger.sittings().count(),
         Kind::Instrument => ledger.instruments().count(),
         Kind::TableHead => ledger.table_heads().count(),
@@ -168,6 +169,7 @@ fn title(kind: Kind) -> &'static str {
     match kind {
         Kind::Learner => "Learners",
         Kind::Examiner => "Examiners",
+        Kind::Milestone => "Milestones",
         Kind::Sitting => "Sittings",
         Kind::Instrument => "Instruments",
         Kind::TableHead => "Table heads",

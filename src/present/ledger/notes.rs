@@ -75,6 +75,7 @@ pub(super) fn note_words(here: &Ledger, merged: &Ledger, note: &Note) -> String 
 fn erasable(note: &Note) -> &'static str {
     match note.about.kind {
         Kind::Marking => "its comments and photos were",
+        Kind::Milestone => "its words were",
         _ => "name and details were",
     }
 }
@@ -93,6 +94,11 @@ fn about(ledger: &Ledger, key: &RecordKey) -> String {
             .ok()
             .and_then(|id| ledger.examiner(id))
             .map(|examiner| examiner.name.clone()),
+        Kind::Milestone => id
+            .parse()
+            .ok()
+            .and_then(|id| ledger.milestone(id))
+            .map(|milestone| format!("The milestone of {}", milestone.day)),
         Kind::Sitting => id.parse().ok().and_then(|id| {
             let sitting = ledger.sitting(id)?;
             Some(format!("The {} of {}", sitting.kind.word(), sitting.day))

@@ -4,6 +4,7 @@ use super::{about, figure, number, plain_table, text};
 use crate::chart::{Drawing, SmallCourse, small_course, small_courses};
 use crate::progress::{CriterionCourse, Series, criterion_courses};
 use crate::quantity::Marks;
+use crate::records::Day;
 use crate::sheet::document::{Cell, Table};
 
 /// The criteria of one section.
@@ -36,7 +37,11 @@ pub struct CriterionShown {
 /// of sections as of criteria in them; of equal ones that which the rubric has first.
 pub fn criteria_shown(series: &Series<'_>) -> Vec<SectionShown> {
     let sections = by_section(series);
-    sections.iter().filter_map(|one| section(one)).collect()
+    let days: Vec<Day> = series.pieces.iter().map(|made| made.day).collect();
+    sections
+        .iter()
+        .filter_map(|one| section(one, &days))
+        .collect()
 }
 
 /// The criteria section by section, as they are shown.
@@ -52,8 +57,8 @@ fn by_section(series: &Series<'_>) -> Vec<Vec<CriterionCourse>> {
     sections
 }
 
-/// The courses of one section; `None` where there are none.
-fn section(courses: &[CriterionCourse]) -> Option<SectionShown> {
+/// The courses of one section over pieces of these days; `None` where there are none.
+fn section(courses: &[CriterionCourse], days: &[Day]) -> Option<SectionShown> {
     let heading = courses.first()?.section.clone();
     let words = |course: &CriterionCourse| format!("{}: {}", course.name, latest(course));
     let described: Vec<String> = courses.iter().map(words).collect();
@@ -67,14 +72,14 @@ fn section(courses: &[CriterionCourse]) -> Option<SectionShown> {
             ),
             &small,
         ),
-        criteria: courses.iter().map(criterion).collect(),
+        criteria: courses.iter().map(|one| criterion(one, days)).collect(),
         heading,
     })
 }
 
-fn criterion(course: &CriterionCourse) -> CriterionShown {
+fn criterion(course: &CriterionCourse, days: &[Day]) -> CriterionShown {
     CriterionShown {
-        drawing: drawn(course),
+        drawing: drawn(course, days),
         latest: latest(course),
         to_win: to_win(course),
         wins: course.to_win.unwrap_or(Marks::ZERO),
@@ -111,7 +116,12 @@ pub fn criteria_table(series: &Series<'_>) -> Table {
     )
 }
 
-fn drawn(course: &CriterionCourse) -> Drawing {
+fn drawn(course: &CriterionCourse, days: &[Day]) -> Drawing {
+    let points = days.iter().zip(&course.points);
+    let read = points.map(|(day, point)| match point {
+        Some(point) => format!("{day}: {} of {}", point.marks, point.out_of),
+        None => String::new(),
+    });
     small_course(
         course.name.clone(),
         format!(
@@ -120,6 +130,7 @@ fn drawn(course: &CriterionCourse) -> Drawing {
             latest(course)
         ),
         &shares(course),
+        &read.collect::<Vec<_>>(),
     )
 }
 

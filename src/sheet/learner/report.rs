@@ -2,9 +2,9 @@ use std::cmp::Reverse;
 
 use super::ready::standing_of;
 use super::{
-    Charted, CourseFigures, CriterionShown, PracticeShown, criteria_shown, held_words,
-    marks_over_time, next_shown, own_shown, practice_shown, series_title, steps_shown,
-    tallies_shown,
+    Charted, CourseFigures, CriterionShown, MilestoneShown, PracticeShown, criteria_shown,
+    held_words, marks_over_time, milestones_facts, next_shown, own_shown, practice_shown,
+    series_title, steps_shown, tallies_shown, with_flags,
 };
 use crate::chart::Drawing;
 use crate::progress::{Made, Pair, Series, all_series, shown_series};
@@ -32,6 +32,10 @@ pub struct Report<'a> {
     pub pairs: &'a [Pair<'a>],
     /// The rubric to tell about, by its own id; see [`shown_series`].
     pub rubric: Option<&'a str>,
+    /// What happened in these days of their training, oldest first: the latest of them.
+    pub milestones: &'a [MilestoneShown],
+    /// How many earlier ones there are in these days.
+    pub left_out: usize,
     /// How many more are marked and held back from them.
     pub held: usize,
     /// What takes long about the pieces by that rubric, where it is known.
@@ -39,7 +43,7 @@ pub struct Report<'a> {
 }
 
 /// One page about one learner: how they stand, what to practise, marks over time, heats and
-/// time, marks lost by making step, where there is most to win.
+/// time, marks lost by making step, where there is most to win, milestones.
 pub fn learner_report(report: &Report<'_>) -> Document {
     let all = all_series(report.pieces);
     let shown = shown_series(&all, report.rubric);
@@ -57,6 +61,8 @@ pub fn learner_report(report: &Report<'_>) -> Document {
             Vec::new(),
         )),
     }
+    let noted = milestones_facts(report.milestones, report.left_out);
+    blocks.extend(noted.map(Block::Series));
     blocks.push(Block::Signatures(vec![
         "Learner, date".to_owned(),
         "Examiner, date".to_owned(),
@@ -120,12 +126,14 @@ fn drawings(report: &Report<'_>, series: &Series<'_>) -> Vec<Drawing> {
     let steps = steps_shown(series, Some(STEPS));
     let own = own_shown(report.pairs).map(|own| own.chart);
     let charts = [marks].into_iter().chain(tallies).chain(steps).chain(own);
-    charts
-        .map(|chart| Drawing {
-            title: join([chart.heading, chart.caption], ". "),
-            ..chart.drawing
-        })
-        .collect()
+    let mut drawings = charts.map(|chart| Drawing {
+        title: join([chart.heading, chart.caption], ". "),
+        ..chart.drawing
+    });
+    // Flags take height, and one page has it for the chart that comes first.
+    let marks = drawings.next();
+    let marks = marks.map(|marks| with_flags(marks, report.milestones));
+    marks.into_iter().chain(drawings).collect()
 }
 
 /// The criteria in which there is most to win, the most first: `Most to win, marks of the

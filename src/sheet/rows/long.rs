@@ -1,7 +1,7 @@
 //! Rows of markings, one a criterion, and what is true of a whole marking.
 
-use crate::marking::{CriterionResult, Measured, Reach, impression_number};
-use crate::quantity::{Exact, Unit, read_quantity};
+use crate::marking::{CriterionResult, Measured, Reach, counted, impression_number};
+use crate::quantity::{Exact, Unit};
 use crate::records::Layout;
 use crate::rubric::{Entry, FirstImpression, Kind};
 
@@ -14,7 +14,8 @@ use crate::sheet::scored::Scored;
 ///
 /// *Marks* are exact as `marks_numerator` over `marks_denominator`, because
 /// spreadsheets take `13/2` for a date; `marks` and `out_of` are decimals of at most
-/// six places. *Value* is what was held against the bands, in `value_unit`.
+/// six places. *Value* is what was held against the bands, or what counted of a time or a count with
+/// the pauses taken off, in `value_unit`; *reading* is what was typed.
 pub fn long_rows(markings: &[Scored<'_>]) -> Rows {
     let rows = markings.iter().flat_map(|scored| {
         let (whole, handed) = (whole(scored), handed(scored));
@@ -213,9 +214,8 @@ fn value(
     let none = (Field::empty(), "");
     if let Kind::Tally(tally) = &entry.criterion.kind {
         let unit = tally.dimension.usual_unit();
-        let text = scored.parts.marking.facts.tallies.get(&entry.id);
-        let read = text.and_then(|text| read_quantity(text, tally.dimension, unit).ok());
-        return match read.and_then(|quantity| quantity.base.over(unit.in_base())) {
+        let counted = counted(tally, &entry.id, &scored.parts.marking.facts);
+        return match counted.and_then(|quantity| quantity.base.over(unit.in_base())) {
             Some(number) => (Field::decimal(number), unit.symbol()),
             None => none,
         };

@@ -3,7 +3,7 @@
 python3 change.py CRITERIA.csv PAUSES.csv STATED.csv
 
 CRITERIA.csv has the rows that the program exports, one a criterion; PAUSES.csv the minutes for
-which the clock of a marking stood, which its time has still in it; STATED.csv what it states of
+which the clock of a marking stood, still in the time as it was typed; STATED.csv what it states of
 each learner and rubric: the trend of pieces made alike (Theil and Sen, Kendall), the limits of
 the usual spread at the latest piece, what the next piece comes to, curves of practice, and of
 each learner how own marks lie off an examiner's. Only the standard library is used. Ends with 1
@@ -12,6 +12,7 @@ where something differs, and says what.
 
 import csv
 import math
+import re
 import statistics
 import sys
 from collections import defaultdict
@@ -208,9 +209,18 @@ def without_pauses(rows, pauses):
     for pause in pauses:
         stood[pause["marking_id"]] += float(pause["minutes"])
     for row in rows:
-        if row["value"] and row["value_unit"] == "min":
-            row["value"] = float(row["value"]) - stood[row["marking_id"]]
+        if row["kind"] == "tally" and row["value_unit"] == "min":
+            counts = minutes(row["reading"]) - stood[row["marking_id"]]
+            if float(row["value"]) != counts:
+                sys.exit(f"{row['marking_id']}: {row['value']} min, and {counts} count")
+            row["value"] = counts
     return rows
+
+
+def minutes(typed):
+    """Minutes of a text such as 1 h 5 min."""
+    parts = re.fullmatch(r"(?:(\d+) h)? ?(?:(\d+) min)?", typed)
+    return 60 * int(parts[1] or 0) + int(parts[2] or 0)
 
 
 def recomputed(rows):

@@ -135,16 +135,23 @@ fn an_axis_of_whole_numbers_reaches_what_it_must() {
 #[test]
 fn a_small_course_leaves_a_place_for_what_is_missing() {
     let shares = [Some(0.0), None, Some(1.0), Some(0.5)];
-    let drawing = small_course("Toe".to_owned(), String::new(), &shares);
+    let words = ["1", "2", "3", "4"].map(str::to_owned);
+    let drawing = small_course("Toe".to_owned(), String::new(), &shares, &words);
     assert_eq!(lines(&drawing), [3]);
     let path = drawing.shapes.iter().find_map(|shape| match shape {
         Shape::Path { d, .. } => Some(d.clone()),
         _ => None,
     });
     assert_eq!(path.unwrap(), "M10.0,46.0 L156.7,10.0 L230.0,28.0");
+    let read = drawing.readings.iter();
+    let read: Vec<_> = read
+        .map(|one| (one.x.round(), one.y, &*one.words))
+        .collect();
+    let wanted = [(10.0, 46.0, "1"), (157.0, 10.0, "3"), (230.0, 28.0, "4")];
+    assert_eq!(read, wanted);
     assert_eq!(classes(&drawing, Class::Point), 1);
     for none in [&[][..], &[None]] {
-        let drawing = small_course("Toe".to_owned(), String::new(), none);
+        let drawing = small_course("Toe".to_owned(), String::new(), none, &[]);
         assert_eq!(classes(&drawing, Class::Point), 0);
     }
 }

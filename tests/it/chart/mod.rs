@@ -1,6 +1,7 @@
 mod agreement;
 mod chances;
 mod course;
+mod flags;
 mod qr;
 mod shoe;
 mod svg;

@@ -4,18 +4,19 @@ use evenshod::records::{
 };
 
 use crate::records::sample::{
-    NOW_MS, after, caliper, comment, device, jpeg, keep, level, named, now, seal, set_instrument,
-    stamp, stamp_of, start, with_draft,
+    NOW_MS, after, caliper, comment, device, jpeg, keep, level, milestone, named, now, seal,
+    set_instrument, stamp, stamp_of, start, with_draft,
 };
 
 /// [`with_draft`] made on another tablet.
 fn elsewhere() -> (Ledger, Device) {
-    let ledger = after(
+    let (ledger, made) = after(
         &Ledger::default(),
         start(named("Bea Long")),
         &stamp_of(2, 0),
-    )
-    .0;
+    );
+    let note = milestone(made.learner.unwrap(), "Began at the new yard");
+    let ledger = after(&ledger, note, &stamp_of(2, 2)).0;
     let draft = Command::DraftRubric {
         text: "title = \"Half".to_owned(),
     };
@@ -134,10 +135,12 @@ fn what_somebody_else_marked_stays_with_all_that_it_names() {
     let Removal { goes, stays } = removal(&ledger, &device);
     let examiner = other.examiners().next().unwrap().id;
     let draft = other.rubric_drafts().next().unwrap().id;
+    let note = other.milestones().next().unwrap().id;
     assert_eq!(
         goes,
         [
             RecordKey::new(Kind::Examiner, examiner),
+            RecordKey::new(Kind::Milestone, note),
             RecordKey::new(Kind::Picture, sha256_hex(&jpeg(1))),
             RecordKey::new(Kind::RubricDraft, draft),
             RecordKey::new(Kind::Marking, first)

@@ -7,6 +7,7 @@ mod erase;
 mod impression;
 mod instruments;
 mod many;
+mod milestone;
 mod own;
 mod people;
 mod pictures;

@@ -20,6 +20,7 @@ fn count(kind: Kind) -> usize {
 fn the_school_has_its_people_and_170_markings_by_the_first_five_rubrics() {
     assert_eq!(count(Kind::Learner), 12);
     assert_eq!(count(Kind::Marking), 170);
+    assert_eq!(count(Kind::Milestone), 4);
     assert_eq!(count(Kind::Rubric), shipped().len().min(5));
     let by = |wanted: &[Role]| {
         let markings = demo().markings().filter(|one| wanted.contains(&one.role));

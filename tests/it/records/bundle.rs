@@ -161,7 +161,7 @@ fn an_altered_record_is_named() {
         .collect();
     let error = read(&gone.join("\n")).unwrap_err().to_string();
     assert!(
-        error.contains("it says that it holds 13 records, and there are 12"),
+        error.contains("it says that it holds 15 records, and there are 14"),
         "{error}"
     );
     let swapped = TEXT.replacen("bench tablet\",\"count", "other tablet\",\"count", 1);
@@ -173,13 +173,13 @@ fn an_altered_record_is_named() {
 fn a_newer_file_is_refused_and_nothing_of_it_is_read() {
     let layout = TEXT.replacen("\"schema\":2", "\"schema\":3,\"branch\":{}", 1);
     let record = forged(|file| {
-        file["records"][3]["schema"] = json!(3);
-        file["records"][3]["mood"] = json!("good");
+        file["records"][5]["schema"] = json!(3);
+        file["records"][5]["mood"] = json!("good");
     });
     let kind = forged(|file| file["records"][0]["kind"] = json!("horse"));
     for (text, what) in [
         (layout, "its layout is number 3"),
-        (record, "record 4 is a sitting of schema 3"),
+        (record, "record 6 is a sitting of schema 3"),
         (kind, "record 1 is of the kind `horse`"),
     ] {
         let error = read(&text).unwrap_err();
@@ -228,7 +228,7 @@ fn what_no_program_writes_is_refused_though_the_digest_fits() {
         error,
         BundleError::Twice {
             first: 1,
-            second: 14,
+            second: 16,
             ..
         }
     );

@@ -1,16 +1,17 @@
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
-use evenshod::command::{Command, Edit, Who, apply};
+use evenshod::command::{Command, Edit, Made, Who, apply};
 use evenshod::records::{
-    Bundle, Change, Counts, Ended, Kind, Ledger, MarkingId, Merge, Record, RecordKey, Stamp, What,
+    Bundle, Change, Counts, Ended, Kind, Ledger, MarkingId, Merge, Moment, Record, RecordKey,
+    Stamp, What,
 };
 use proptest::prelude::*;
 
 use super::sample::{
-    after, bundle, caliper, comment, erase, feedback, full_ledger, level, named, now, rename, seal,
-    set_instrument, stamp, stamp_of, start, start_piece, with_draft, with_exam_draft,
-    with_full_draft,
+    after, bundle, caliper, comment, erase, feedback, full_ledger, level, milestone, named, now,
+    rename, seal, set_instrument, set_milestone, stamp, stamp_of, start, start_piece, with_draft,
+    with_exam_draft, with_full_draft,
 };
 
 fn merge(here: &Ledger, there: &Ledger) -> Merge {
@@ -231,6 +232,10 @@ enum Act {
     HoldBack,
     Feedback,
     TakeBackFeedback,
+    Note(u8),
+    NoteAnew(u8),
+    TakeNoteBack,
+    EraseLearner,
 }
 
 fn acts() -> impl Strategy<Value = Vec<(Act, u8)>> {
@@ -249,6 +254,10 @@ fn acts() -> impl Strategy<Value = Vec<(Act, u8)>> {
         1 => Just(Act::HoldBack),
         2 => Just(Act::Feedback),
         1 => Just(Act::TakeBackFeedback),
+        2 => any::<u8>().prop_map(Act::Note),
+        2 => any::<u8>().prop_map(Act::NoteAnew),
+        1 => Just(Act::TakeNoteBack),
+        2 => Just(Act::EraseLearner),
     ];
     prop::collection::vec((act, any::<u8>()), 0..12)
 }
@@ -268,6 +277,7 @@ fn device(tab: u8, from: &Ledger, acts: &[(Act, u8)]) -> Ledger {
         let marking = marking.unwrap_or(MarkingId::LEAST);
         let learner = ledger.learners().next().map(|learner| learner.id);
         let piece = ledger.marking(marking).map(|marking| marking.piece);
+        let note = ledger.milestones().next().map(|note| note.id);
         let sitting = ledger.sittings().next().unwrap().id;
         let (by, at) = (ledger.examiners().next().unwrap().id, now());
         let command = match act {
@@ -298,6 +308,26 @@ fn device(tab: u8, from: &Ledger, acts: &[(Act, u8)]) -> Ledger {
                 let mut what = start_piece(named("Ada Smith"));
                 what.rubric = super::sample::rubric(&(version % 2).to_string());
                 Command::StartPiece(Box::new(what))
+            }
+            Act::Note(text) => {
+                let Some(learner) = learner else { continue };
+                milestone(learner, &format!("Weld {text}"))
+            }
+            Act::NoteAnew(text) => {
+                let Some(note) = note else { continue };
+                set_milestone(&ledger, note, |note| note.text = format!("Yard {text}"))
+            }
+            Act::TakeNoteBack => {
+                let Some(note) = note else { continue };
+                set_milestone(&ledger, note, |note| note.taken_back = true)
+            }
+            Act::EraseLearner => {
+                let Some(learner) = learner else { continue };
+                Command::EraseLearner {
+                    learner,
+                    // Devices do it at different moments.
+                    at: Moment::new(stamp.time.try_into().unwrap(), 0),
+                }
             }
             Act::Release => Command::Release { sitting, by, at },
             Act::HoldBack => Command::HoldBack { sitting, by, at },
@@ -359,10 +389,50 @@ fn what_is_done_after_the_seal_goes_between_devices() {
     assert_eq!(merged, taken(&back, &told));
 }
 
+/// [`with_exam_draft`], sealed, with a milestone of its learner.
+fn with_noted() -> (Ledger, Made) {
+    let (draft, made) = with_exam_draft();
+    let sealed = after(&draft, seal(made.marking.unwrap()), &stamp(50)).0;
+    let note = milestone(made.learner.unwrap(), "Began at the new yard");
+    let (noted, note) = after(&sealed, note, &stamp(51));
+    let milestone = note.milestone;
+    (noted, Made { milestone, ..made })
+}
+
+/// A milestone that another device adds or writes after the learner was erased here.
+#[test]
+fn what_is_noted_later_of_an_erased_learner_says_nothing() {
+    let (from, made) = with_noted();
+    let (learner, at) = (made.learner.unwrap(), now());
+    let erased = after(&from, Command::EraseLearner { learner, at }, &stamp(60)).0;
+    let note = made.milestone.unwrap();
+    let anew = set_milestone(&from, note, |note| note.text = "At Ada’s yard".to_owned());
+    let other = after(&from, anew, &stamp_of(2, 70)).0;
+    let other = after(&other, milestone(learner, "Ada’s wrist"), &stamp_of(2, 71)).0;
+    let found = merge(&erased, &other);
+    let kept = erased.with(&found.change);
+    assert_eq!(kept.milestones().count(), 2);
+    for note in kept.milestones() {
+        assert_eq!((&*note.text, note.erased), ("", Some(at)));
+    }
+    let of_notes = found
+        .notes
+        .iter()
+        .filter(|note| note.about.kind == Kind::Milestone);
+    assert!(
+        of_notes
+            .map(|note| note.what)
+            .eq([What::ErasedHere, What::ErasedHere])
+    );
+    let back = taken(&other, &erased);
+    assert!(back.records().eq(kept.records()), "in either order");
+    assert!(merge(&kept, &other).change.is_empty(), "and once for all");
+}
+
 proptest! {
     #[test]
     fn merging_is_idempotent(one in acts(), two in acts()) {
-        let from = with_exam_draft().0;
+        let from = with_noted().0;
         let (one, two) = (device(2, &from, &one), device(3, &from, &two));
         prop_assert!(merge(&one, &one).change.is_empty());
         let merged = taken(&one, &two);
@@ -375,7 +445,7 @@ proptest! {
 
     #[test]
     fn merging_is_commutative(one in acts(), two in acts()) {
-        let from = with_exam_draft().0;
+        let from = with_noted().0;
         let (one, two) = (device(2, &from, &one), device(3, &from, &two));
         let there = merge(&one, &two);
         let back = merge(&two, &one);
@@ -389,7 +459,7 @@ proptest! {
 
     #[test]
     fn merging_is_associative(one in acts(), two in acts(), three in acts()) {
-        let from = with_exam_draft().0;
+        let from = with_noted().0;
         let one = device(2, &from, &one);
         let two = device(3, &from, &two);
         let three = device(4, &from, &three);
@@ -424,6 +494,19 @@ proptest! {
         }
     }
 
+    /// Milestones of an erased learner say nothing, wherever they come from.
+    #[test]
+    fn no_file_brings_back_what_a_milestone_said(one in acts(), two in acts()) {
+        let from = with_noted().0;
+        let (one, two) = (device(2, &from, &one), device(3, &from, &two));
+        let merged = taken(&one, &two);
+        for note in merged.milestones() {
+            let gone = merged.learner(note.learner).unwrap().erased;
+            prop_assert_eq!(note.erased, gone);
+            prop_assert_eq!(note.text.is_empty(), gone.is_some());
+        }
+    }
+
     #[test]
     fn nothing_is_lost_or_made_up(one in acts(), two in acts()) {
         let from = with_exam_draft().0;
@@ -434,7 +517,8 @@ proptest! {
             let is_known = [&one, &two].iter().any(|ledger| {
                 ledger.get(&key).is_some_and(|own| own == record)
             });
-            prop_assert!(is_known, "{key}");
+            let is_erased = matches!(&record, Record::Milestone(note) if note.erased.is_some());
+            prop_assert!(is_known || is_erased, "{key}");
         }
         for record in one.records().chain(two.records()) {
             prop_assert!(merged.get(&record.key()).is_some());

@@ -1,7 +1,8 @@
 //! A small ledger that tests of several rooms begin from.
 
 use evenshod::command::{
-    Command, Edit, InstrumentDetails, LearnerDetails, Made, RubricText, StartPiece, Who, apply,
+    Command, Edit, InstrumentDetails, LearnerDetails, Made, MilestoneDetails, RubricText,
+    StartPiece, Who, apply,
 };
 use evenshod::marking::{
     InstrumentFact, Lift, Pause, ReadingFact, Settled, Settlement, State, StateFact,
@@ -9,9 +10,9 @@ use evenshod::marking::{
 use evenshod::quantity::Dimension;
 use evenshod::records::{
     Agreement, Bundle, Change, Day, Deed, Device, Ended, Layout, Learner, LearnerId, LearnerStatus,
-    Ledger, MadeFrom, MarkingId, Moment, NamedColumn, OutsideNumber, Photo, PictureBytes,
-    RawRecord, Release, Replaces, Role, Signature, SignatureAlgorithm, Sitting, SittingId,
-    SittingKind, Stamp, Unit, sha256_hex,
+    Ledger, MadeFrom, MarkingId, Milestone, MilestoneId, Moment, NamedColumn, OutsideNumber, Photo,
+    PictureBytes, RawRecord, Release, Replaces, Role, Signature, SignatureAlgorithm, Sitting,
+    SittingId, SittingKind, Stamp, Unit, sha256_hex,
 };
 use evenshod::rubric::ShapeWord;
 
@@ -96,6 +97,31 @@ pub fn rename(ledger: &Ledger, learner: LearnerId, name: &str) -> Command {
     };
     Command::SetLearner {
         learner,
+        before: Box::new(before),
+        after: Box::new(after),
+    }
+}
+
+/// Notes something of a learner's training on [`day`].
+pub fn milestone(learner: LearnerId, text: &str) -> Command {
+    Command::AddMilestone {
+        learner,
+        day: day(),
+        text: text.to_owned(),
+    }
+}
+
+/// Writes a milestone anew, or takes it back, by `change`.
+pub fn set_milestone(
+    ledger: &Ledger,
+    id: MilestoneId,
+    change: impl FnOnce(&mut MilestoneDetails),
+) -> Command {
+    let before = MilestoneDetails::of(ledger.milestone(id).unwrap());
+    let mut after = before.clone();
+    change(&mut after);
+    Command::SetMilestone {
+        milestone: id,
         before: Box::new(before),
         after: Box::new(after),
     }
@@ -220,6 +246,7 @@ pub fn full_ledger() -> Ledger {
         seal(marking),
         start(ticket),
         feedback(&made),
+        milestone(made.learner.unwrap(), "First weld that held"),
     ];
     for (seconds, command) in (20..).zip(commands) {
         ledger = after(&ledger, command, &stamp(seconds)).0;
@@ -305,6 +332,15 @@ pub fn full_ledger() -> Ledger {
             "Bea Coe".to_owned(),
         )
     };
+    let forgotten = Milestone {
+        id: MilestoneId::made_by(&stamp, 11),
+        stamp: stamp.clone(),
+        learner: learner.id,
+        day: day(),
+        text: String::new(),
+        taken_back: true,
+        erased: Some(now()),
+    };
     let sitting = Sitting {
         id: SittingId::made_by(&stamp, 2),
         stamp,
@@ -323,6 +359,7 @@ pub fn full_ledger() -> Ledger {
     let ledger = ledger.with(&Change {
         puts: vec![
             learner.into(),
+            forgotten.into(),
             sitting.into(),
             amended.into(),
             sealed.into(),

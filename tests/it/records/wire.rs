@@ -5,7 +5,9 @@ use evenshod::records::{
 use proptest::prelude::*;
 use serde_json::{Map, Value};
 
-use super::sample::{after, caliper, jpeg, keep, seal, set_instrument, stamp, with_full_draft};
+use super::sample::{
+    after, caliper, jpeg, keep, milestone, seal, set_instrument, stamp, with_full_draft,
+};
 
 fn every_kind() -> Vec<Record> {
     let (ledger, made) = with_full_draft();
@@ -15,6 +17,8 @@ fn every_kind() -> Vec<Record> {
     let command = set_instrument(&drafted, "caliper", caliper());
     let drafted = after(&drafted, command, &stamp(52)).0;
     let drafted = after(&drafted, keep(&jpeg(1)), &stamp(53)).0;
+    let note = milestone(made.learner.unwrap(), "Began at the new yard");
+    let drafted = after(&drafted, note, &stamp(55)).0;
     let columns = Command::SetColumns {
         layout: Layout::Long,
         columns: Layout::Long.usual().split_off(3),

@@ -3,10 +3,11 @@
 use std::sync::Arc;
 
 use evenshod::progress::{Made, Pair, all_series};
-use evenshod::records::{Role, SittingKind};
+use evenshod::records::{Day, Role, SittingKind};
 use evenshod::sheet::{
-    Block, Report, Table, criteria_shown, criteria_table, learner_report, marks_over_time,
-    next_shown, own_shown, practice_shown, steps_shown, tallies_shown,
+    Block, MilestoneShown, Report, Table, criteria_shown, criteria_table, learner_report,
+    marks_over_time, next_shown, own_shown, practice_shown, steps_shown, tallies_shown,
+    with_milestones,
 };
 
 use crate::marking::{facts, rubric};
@@ -56,6 +57,53 @@ fn marks_over_time_stand_in_chart_caption_and_table() {
         ]
     );
     assert!(chart.drawing.description.contains("pass 60 %"));
+}
+
+/// A milestone between the first day and the last has a flag; all else of the chart stays.
+#[test]
+fn milestones_stand_on_charts_in_words_and_in_the_table() {
+    let all = three_facts();
+    let pieces = three(&all);
+    let plain = marks_over_time(&all_series(&pieces)[0], &[]);
+    let note = |number, month, day, text: &str| MilestoneShown {
+        number,
+        day: Day::new(2026, month, day).unwrap(),
+        text: text.to_owned(),
+    };
+    let noted = [
+        note(1, 2, 28, "Too early"),
+        note(2, 3, 2, "Out six weeks, wrist"),
+        note(3, 3, 4, "Too late"),
+    ];
+    let chart = with_milestones(plain.clone(), &noted);
+    let told = "Milestone 2, 2 Mar 2026: Out six weeks, wrist";
+    assert_eq!(
+        chart.drawing.description,
+        format!("{} {told}.", plain.drawing.description)
+    );
+    assert_eq!(
+        chart.caption,
+        format!("{} Numbered flags: milestones.", plain.caption)
+    );
+    assert_eq!(chart.table.groups[0], plain.table.groups[0]);
+    assert_eq!(chart.table.groups[1].heading, "Milestones");
+    let cells = chart.table.groups[1].rows[0].iter().map(|cell| &*cell.text);
+    assert_eq!(
+        cells.collect::<Vec<_>>(),
+        ["2 Mar 2026", "2: Out six weeks, wrist", "–", "–", "–"]
+    );
+    // Read off in its place among the pieces, at the height of its flag.
+    let words: Vec<_> = chart
+        .drawing
+        .readings
+        .iter()
+        .map(|one| &*one.words)
+        .collect();
+    assert_eq!(words.len(), 4);
+    assert_eq!(words[2], told);
+    assert_eq!(chart.drawing.readings[1].x, chart.drawing.readings[2].x);
+    let outside = [noted[0].clone(), noted[2].clone()];
+    assert_eq!(with_milestones(plain.clone(), &outside), plain);
 }
 
 #[test]
@@ -274,6 +322,8 @@ fn a_page_to_print_tells_all_of_it() {
     let all = three_facts();
     let pieces = three(&all);
     let report = |pieces| Report {
+        milestones: &[],
+        left_out: 0,
         name: "Ada".to_owned(),
         facts: Vec::new(),
         day: "today".to_owned(),
@@ -295,6 +345,33 @@ fn a_page_to_print_tells_all_of_it() {
             "4 drawings",
             "Most to win, marks of the total a piece: Toe 1 of 4, to win 3; Heels 0 of 1, to win 1; Depth 5 of 6, to win 0.5.",
             "Signatures",
+        ]
+    );
+    let note = |number, day| MilestoneShown {
+        number,
+        day: Day::new(2026, 3, day).unwrap(),
+        text: format!("Weld {number}"),
+    };
+    let noted = [note(1, 2), note(2, 9)];
+    let document = learner_report(&Report {
+        milestones: &noted,
+        left_out: 1,
+        ..report(&pieces)
+    });
+    let said = document.blocks.iter().find_map(|block| match block {
+        Block::Series(facts) => Some(facts.clone()),
+        _ => None,
+    });
+    let said = said.unwrap().into_iter();
+    let said: Vec<_> = said
+        .map(|fact| format!("{}: {}", fact.label, fact.value))
+        .collect();
+    assert_eq!(
+        said,
+        [
+            "Earlier milestones: 1, on the learner’s page",
+            "Milestone 1, 2 Mar 2026: Weld 1",
+            "Milestone 2, 9 Mar 2026: Weld 2",
         ]
     );
     let document = learner_report(&report(&[]));

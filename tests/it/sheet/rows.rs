@@ -57,7 +57,9 @@ fn marks_are_exact_and_readings_as_typed() {
     number(&rows, "bar-square", "value", "-1.5");
     text(&rows, "bar-square", "value_unit", "°");
     number(&rows, "fuller-depth", "value", "6.1");
-    number(&rows, "time", "value", "66");
+    // The clock stood for four minutes.
+    text(&rows, "time", "reading", "66 min");
+    number(&rows, "time", "value", "62");
     text(&rows, "time", "value_unit", "min");
     text(
         &rows,
