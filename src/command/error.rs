@@ -3,7 +3,7 @@ use thiserror::Error;
 use crate::marking::InstrumentFault;
 
 use crate::records::{
-    ColumnFault, Day, Moment, PictureError, RecordKey, Role, SealError, SittingKind,
+    ColumnFault, Day, Moment, PictureError, RecordKey, Role, SealError, SittingKind, StudyFault,
 };
 use crate::rubric::ID_RULE;
 
@@ -50,6 +50,9 @@ pub enum CommandError {
         /// The ticket as written.
         ticket: String,
     },
+    /// What no instrument study can have.
+    #[error("{0}")]
+    Study(StudyFault),
     /// Columns that no table can have.
     #[error("{0}")]
     Column(ColumnFault),

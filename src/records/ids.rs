@@ -91,3 +91,7 @@ id! {
     /// Names a rubric in work.
     RubricDraftId
 }
+id! {
+    /// Names an instrument study.
+    StudyId
+}
