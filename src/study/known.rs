@@ -32,6 +32,18 @@ pub struct Found {
     pub combined: Combined,
     /// Interval for the bias by them.
     pub interval: Interval,
+    /// Standard uncertainty of the known size, 0 where none is stated.
+    pub of_size: f64,
+}
+
+impl Found {
+    /// Which share of the combined variance is that of the known size; nothing where there is
+    /// no variance.
+    #[must_use]
+    pub fn share_of_size(&self) -> Option<f64> {
+        let share = (self.of_size / self.combined.standard).powi(2);
+        share.is_finite().then_some(share)
+    }
 }
 
 pub(super) fn biases(facts: &StudyFacts, cells: &[Vec<Vec<f64>>], unit: Unit) -> Vec<PartBias> {
@@ -118,10 +130,13 @@ fn found((value, standard): (f64, f64), cells: &[Vec<f64>]) -> Result<Found, Lac
         of_readings,
         combined,
         interval: combined.around(of_readings.bias, LEVEL)?,
+        of_size: standard,
     })
 }
 
-fn mean(values: &[f64]) -> Option<f64> {
+/// The mean of values; nothing where there are none.
+#[must_use]
+pub fn mean(values: &[f64]) -> Option<f64> {
     use num_traits::ToPrimitive as _;
     let count = values.len().to_f64().filter(|count| *count > 0.0)?;
     Some(values.iter().sum::<f64>() / count)

@@ -55,7 +55,10 @@ pub fn worked(facts: &StudyFacts) -> Worked {
     let grid = Grid::of(facts);
     let cells: Vec<Vec<Vec<f64>>> = grid.cells.iter().map(|part| numbers(part, unit)).collect();
     let flat: Vec<Vec<f64>> = cells.iter().flatten().cloned().collect();
-    let whole = grid.whole.iter().filter_map(|part| cells.get(*part).cloned());
+    let whole = grid
+        .whole
+        .iter()
+        .filter_map(|part| cells.get(*part).cloned());
     let crossed = Crossed::of(&whole.collect::<Vec<_>>());
     let repeatability = within(&flat, LEVEL);
     let by_variance = crossed

@@ -12,3 +12,4 @@ mod people;
 mod pictures;
 mod pieces;
 mod release;
+mod studies;

@@ -3,14 +3,15 @@ use std::sync::Arc;
 
 use evenshod::command::{Command, Edit, Who, apply};
 use evenshod::records::{
-    Bundle, Change, Counts, Ended, Kind, Ledger, MarkingId, Merge, Record, RecordKey, Stamp, What,
+    Bundle, Change, Counts, Ended, Kind, Ledger, MarkingId, Merge, NAME_ERASED, Record, RecordKey,
+    Stamp, What,
 };
 use proptest::prelude::*;
 
 use super::sample::{
-    after, bundle, caliper, comment, erase, feedback, full_ledger, level, named, now, rename, seal,
-    set_instrument, stamp, stamp_of, start, start_piece, with_draft, with_exam_draft,
-    with_full_draft,
+    after, begin_study, bundle, caliper, comment, erase, feedback, full_ledger, level, named, now,
+    rename, seal, set_instrument, stamp, stamp_of, start, start_piece, type_reading, with_draft,
+    with_exam_draft, with_full_draft,
 };
 
 fn merge(here: &Ledger, there: &Ledger) -> Merge {
@@ -231,6 +232,9 @@ enum Act {
     HoldBack,
     Feedback,
     TakeBackFeedback,
+    Study,
+    Reading(u8),
+    EraseLearner,
 }
 
 fn acts() -> impl Strategy<Value = Vec<(Act, u8)>> {
@@ -249,8 +253,16 @@ fn acts() -> impl Strategy<Value = Vec<(Act, u8)>> {
         1 => Just(Act::HoldBack),
         2 => Just(Act::Feedback),
         1 => Just(Act::TakeBackFeedback),
+        1 => Just(Act::Study),
+        2 => any::<u8>().prop_map(Act::Reading),
+        1 => Just(Act::EraseLearner),
     ];
     prop::collection::vec((act, any::<u8>()), 0..12)
+}
+
+/// What both devices have to begin with.
+fn shared() -> Ledger {
+    after(&with_exam_draft().0, begin_study(), &stamp(49)).0
 }
 
 /// The ledger of a device after these acts; acts that do not apply are left out.
@@ -298,6 +310,17 @@ fn device(tab: u8, from: &Ledger, acts: &[(Act, u8)]) -> Ledger {
                 let mut what = start_piece(named("Ada Smith"));
                 what.rubric = super::sample::rubric(&(version % 2).to_string());
                 Command::StartPiece(Box::new(what))
+            }
+            Act::Study => begin_study(),
+            Act::Reading(number) => {
+                let Some(study) = ledger.studies().last() else {
+                    continue;
+                };
+                type_reading(study, &number.to_string())
+            }
+            Act::EraseLearner => {
+                let Some(learner) = learner else { continue };
+                Command::EraseLearner { learner, at }
             }
             Act::Release => Command::Release { sitting, by, at },
             Act::HoldBack => Command::HoldBack { sitting, by, at },
@@ -362,7 +385,7 @@ fn what_is_done_after_the_seal_goes_between_devices() {
 proptest! {
     #[test]
     fn merging_is_idempotent(one in acts(), two in acts()) {
-        let from = with_exam_draft().0;
+        let from = shared();
         let (one, two) = (device(2, &from, &one), device(3, &from, &two));
         prop_assert!(merge(&one, &one).change.is_empty());
         let merged = taken(&one, &two);
@@ -375,7 +398,7 @@ proptest! {
 
     #[test]
     fn merging_is_commutative(one in acts(), two in acts()) {
-        let from = with_exam_draft().0;
+        let from = shared();
         let (one, two) = (device(2, &from, &one), device(3, &from, &two));
         let there = merge(&one, &two);
         let back = merge(&two, &one);
@@ -389,7 +412,7 @@ proptest! {
 
     #[test]
     fn merging_is_associative(one in acts(), two in acts(), three in acts()) {
-        let from = with_exam_draft().0;
+        let from = shared();
         let one = device(2, &from, &one);
         let two = device(3, &from, &two);
         let three = device(4, &from, &three);
@@ -403,7 +426,7 @@ proptest! {
     /// erased, and so does what its seal covers.
     #[test]
     fn no_file_unsettles_a_seal(one in acts(), two in acts()) {
-        let from = with_exam_draft().0;
+        let from = shared();
         let (one, two) = (device(2, &from, &one), device(3, &from, &two));
         let merged = taken(&one, &two);
         for marking in one.markings().filter(|marking| marking.seal.is_some()) {
@@ -426,7 +449,7 @@ proptest! {
 
     #[test]
     fn nothing_is_lost_or_made_up(one in acts(), two in acts()) {
-        let from = with_exam_draft().0;
+        let from = shared();
         let (one, two) = (device(2, &from, &one), device(3, &from, &two));
         let merged = taken(&one, &two);
         for record in merged.records() {
@@ -440,6 +463,28 @@ proptest! {
             prop_assert!(merged.get(&record.key()).is_some());
         }
     }
+}
+
+/// As for learners: a name that is erased on one device does not come back from another.
+#[test]
+fn a_name_erased_from_a_study_stays_erased() {
+    let (ledger, made) = with_draft();
+    let ledger = after(&ledger, seal(made.marking.unwrap()), &stamp(2)).0;
+    let ledger = after(&ledger, begin_study(), &stamp(3)).0;
+    let study = ledger.studies().next().unwrap();
+    let later = after(&ledger, type_reading(study, "10.1"), &stamp_of(2, 90)).0;
+    let (learner, at) = (made.learner.unwrap(), now());
+    let erase = Command::EraseLearner { learner, at };
+    let erased = after(&ledger, erase, &stamp(5)).0;
+    for merged in [taken(&erased, &later), taken(&later, &erased)] {
+        let study = merged.study(study.id).unwrap();
+        assert_eq!(study.facts.people[0].name, NAME_ERASED);
+        assert_eq!(study.facts.people[1].name, "B");
+        assert_eq!(study.erased, Some(at));
+    }
+    let notes = merge(&erased, &later).notes;
+    let about = |note: &&evenshod::records::Note| note.about.kind == Kind::Study;
+    assert_eq!(notes.iter().find(about).unwrap().what, What::ErasedHere);
 }
 
 #[test]
