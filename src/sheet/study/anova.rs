@@ -60,8 +60,9 @@ fn deviations(told: &Told<'_>, found: &VarianceStudy) -> Table {
 
 fn pooled(found: &VarianceStudy) -> String {
     match &found.interaction {
-        None => "Readings of one part by one person are all alike, so nothing is pooled."
-            .to_owned(),
+        None => {
+            "Readings of one part by one person are all alike, so nothing is pooled.".to_owned()
+        }
         Some(one) if one.is_pooled => format!(
             "That people differ from part to part does not show (F {}; chance alone gives as much \
              in {} of 100 such studies), so it counts with repeatability here. The repeatability \

@@ -153,8 +153,7 @@ fn missing(told: &Told<'_>) -> Vec<Block> {
     let mut blocks = Vec::new();
     if !grid.unreadable.is_empty() {
         let wrong = grid.unreadable.iter();
-        let wrong =
-            wrong.map(|one| format!("{}: {}", place_name(told.facts, one.place), one.why));
+        let wrong = wrong.map(|one| format!("{}: {}", place_name(told.facts, one.place), one.why));
         let text = "These readings cannot be read and are left out:";
         blocks.push(notice(Weight::Warn, text, wrong.collect()));
     }

@@ -34,7 +34,9 @@ fn drawings(told: &Told<'_>) -> Vec<Drawing> {
     let reach = all.fold((0.0_f64, 0.0_f64), |(low, high), value| {
         (low.min(*value), high.max(*value))
     });
-    let drawn = parts.iter().map(|(at, cells)| drawing(told, *at, cells, reach));
+    let drawn = parts
+        .iter()
+        .map(|(at, cells)| drawing(told, *at, cells, reach));
     drawn.collect()
 }
 

@@ -21,6 +21,7 @@ mod released;
 mod rubrics;
 mod seal;
 mod start;
+mod studies;
 mod sure;
 mod troubles;
 mod verify;
