@@ -44,6 +44,7 @@ mod speed;
 mod steps;
 mod storage;
 mod strain;
+mod studies;
 mod sure;
 mod survive;
 mod tables;

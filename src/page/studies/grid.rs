@@ -100,7 +100,7 @@ fn cell(here: Here, shown: Memo<StudyGrid>, says: Says, place: Place, name: Stri
         let next = shown.with_untracked(|grid| moved(grid, place, &event.key(), event.shift_key()));
         if let Some(next) = next {
             event.prevent_default();
-            dom::focus_soon_at(input_id(next));
+            dom::select(&input_id(next));
         }
     };
     let says = move || {

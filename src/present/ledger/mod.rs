@@ -191,7 +191,12 @@ fn counted_kinds(records: &[Record]) -> String {
     let kinds = Kind::ALL.into_iter().filter_map(|kind| {
         let of_kind = records.iter().filter(|record| record.kind() == kind);
         let count = of_kind.count();
-        (count > 0).then(|| counted(count, &kind.word().replace('-', " ")))
+        (count > 0).then(|| match kind {
+            Kind::Study => {
+                crate::quantity::counted(count, "instrument study", "instrument studies")
+            }
+            kind => counted(count, &kind.word().replace('-', " ")),
+        })
     });
     kinds.collect::<Vec<_>>().join(", ")
 }

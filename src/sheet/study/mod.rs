@@ -192,7 +192,8 @@ fn suspects(told: &Told<'_>) -> Option<Block> {
     }
     let unit = told.worked.unit;
     let items = suspects.iter().map(|one| {
-        let decimals = u32::try_from(told.places).unwrap_or_default();
+        // So that two that differ look so.
+        let decimals = u32::try_from(told.places + 1).unwrap_or_default();
         format!(
             "{}, {}: the readings lie {} apart; {} is the most to be expected",
             told.part(one.part),
@@ -202,7 +203,8 @@ fn suspects(told: &Told<'_>) -> Option<Block> {
         )
     });
     let text = "Look at these first: was one mistyped, or did the instrument slip? Mend what was \
-                typed wrong; a reading that was right stays, however far it lies.";
+                typed wrong; a reading that was right stays, however far it lies. By chance alone \
+                about 1 in 20 of such sets of trials lies so far apart.";
     Some(notice(Weight::Warn, text, items.collect()))
 }
 

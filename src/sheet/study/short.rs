@@ -108,8 +108,8 @@ fn steps(found: &VarianceStudy) -> String {
     match found.deviations.categories() {
         Ok(found) => {
             let coarse = if found.distinct < STEPS {
-                " That is coarse: parts as alike as these are not told apart well, by common \
-                 practice from 5 steps on."
+                " That is coarse: by common practice it takes five steps or more to tell such \
+                 parts apart."
             } else {
                 ""
             };
