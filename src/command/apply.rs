@@ -9,7 +9,7 @@ use super::many::{include, removal};
 use super::release::{give_feedback, hold_back, release, take_back_feedback};
 use super::start::start;
 use super::{Change, Command, Made};
-use super::{columns, instrument, learner, milestone, picture, rubrics};
+use super::{columns, instrument, learner, milestone, picture, rubrics, study};
 use crate::records::{
     Deed, Ended, Examiner, ExaminerId, Kind, Ledger, Marking, MarkingId, Merge, Moment, PieceId,
     Record, RecordKey, SignedDigest, Stamp, seal,
@@ -40,6 +40,15 @@ pub fn apply(ledger: &Ledger, command: Command, stamp: &Stamp) -> Result<Change,
         } => milestone::set(ledger, id, &before, *after, stamp),
         Command::SetInstrument { id, before, after } => {
             instrument::set(ledger, &id, before.map(|before| *before), *after, stamp)
+        }
+        Command::BeginStudy { facts } => study::begin(ledger, *facts, stamp),
+        Command::SetStudy {
+            study,
+            before,
+            after,
+        } => study::set(ledger, study, &before, *after, stamp),
+        Command::SetStudyAside { study, set_aside } => {
+            study::set_aside(ledger, study, set_aside, stamp)
         }
         Command::SetColumns {
             layout,

@@ -1,6 +1,6 @@
 //! Erasing what is personal, for good: marks, salts and digests stay, so seals stand.
 
-use super::apply::missing;
+use super::apply::{missing, same_name};
 use super::{Change, CommandError, milestone};
 use crate::records::{
     Examiner, ExaminerId, Kind, Learner, LearnerId, Ledger, Marking, MarkingId, Moment,
@@ -26,7 +26,8 @@ pub(super) fn erase_text(
 }
 
 /// Takes out all that says who a learner is: name and details, milestones, the name as a
-/// marker of own pieces, and what was written and photographed at every piece.
+/// marker of own pieces, what was written and photographed at every piece, and the name where
+/// it stands for somebody in an instrument study.
 ///
 /// *Errors:* [`CommandError::EraseWithDrafts`], as what is in work would be half erased.
 pub(super) fn erase_learner(
@@ -49,6 +50,11 @@ pub(super) fn erase_learner(
     }
     let mut puts: Vec<Record> = Vec::new();
     if old.erased.is_none() {
+        let is_called = |name: &str| same_name(name, &old.name);
+        let studies = ledger
+            .studies()
+            .filter_map(|study| study.without_name(is_called, stamp.after(&study.stamp), at));
+        puts.extend(studies.map(Record::from));
         puts.push(old.nameless(stamp.after(&old.stamp), at).into());
     }
     // One that is left over from before went with the learner.

@@ -4,6 +4,7 @@ use crate::marking::InstrumentFault;
 
 use crate::records::{
     ColumnFault, Day, Milestone, Moment, PictureError, RecordKey, Role, SealError, SittingKind,
+    StudyFault,
 };
 use crate::rubric::ID_RULE;
 
@@ -62,6 +63,9 @@ pub enum CommandError {
         /// The ticket as written.
         ticket: String,
     },
+    /// What no instrument study can have.
+    #[error("{0}")]
+    Study(StudyFault),
     /// Columns that no table can have.
     #[error("{0}")]
     Column(ColumnFault),

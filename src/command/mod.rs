@@ -33,6 +33,7 @@ mod picture;
 mod release;
 mod rubrics;
 mod start;
+mod study;
 
 use std::collections::BTreeSet;
 use std::sync::Arc;
@@ -51,7 +52,7 @@ pub use crate::records::{Change, Made};
 use crate::records::{
     Bundle, Day, Device, Ended, ExaminerId, Layout, LearnerId, MarkingId, MilestoneId, Moment,
     NamedColumn, PictureBytes, PieceId, Record, RecordKey, Role, RubricDraftId, SignedDigest,
-    SittingId, SittingKind, Unit,
+    SittingId, SittingKind, StudyFacts, StudyId, Unit,
 };
 
 /// One act of a person.
@@ -102,6 +103,28 @@ pub enum Command {
         before: Option<Box<InstrumentDetails>>,
         /// What is to stand there.
         after: Box<InstrumentDetails>,
+    },
+    /// Begins an instrument study; parts and people whose id is 0 get one.
+    BeginStudy {
+        /// What is typed of it.
+        facts: Box<StudyFacts>,
+    },
+    /// Writes what is typed of an instrument study, down to a single reading; what is alike
+    /// before and after stays as it is by now. Parts and people whose id is 0 are new.
+    SetStudy {
+        /// Which one.
+        study: StudyId,
+        /// What stood there when the person began.
+        before: Box<StudyFacts>,
+        /// What is to stand there; the other way round it is undone.
+        after: Box<StudyFacts>,
+    },
+    /// Sets an instrument study aside, or brings it back.
+    SetStudyAside {
+        /// Which one.
+        study: StudyId,
+        /// Whether it is to be aside.
+        set_aside: bool,
     },
     /// Writes what the columns of tables are called, which of them there are and in which
     /// order; of two tabs the later one counts as a whole.

@@ -6,10 +6,11 @@ use super::agreement::Agreed;
 use super::cohort::CohortWanted;
 use super::course::CourseWanted;
 use super::papers::{Made, Papers};
+use super::study::StudyWanted;
 use super::tables::{MadeTable, Tables};
 use crate::conformity::Certainty;
 use crate::marking::Facts;
-use crate::sheet::{CohortSheet, CourseFigures, Document};
+use crate::sheet::{CohortSheet, CourseFigures, Document, StudySheet};
 
 /// A job with the number by which its answers are told.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -42,6 +43,8 @@ pub enum Job {
     Cohort(CohortWanted),
     /// What takes long about the pieces of one learner.
     Course(CourseWanted),
+    /// What an instrument study comes to.
+    Study(StudyWanted),
 }
 
 /// What a job comes to; each has the name of its job, but for a cohort as a file.
@@ -60,6 +63,8 @@ pub enum Outcome {
     Cohort(CohortSheet),
     /// What takes long about the pieces of one learner.
     Course(Box<CourseFigures>),
+    /// What an instrument study comes to.
+    Study(StudySheet),
 }
 
 /// What a worker says.

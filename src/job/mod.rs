@@ -12,6 +12,7 @@ mod course;
 mod message;
 mod papers;
 mod queue;
+mod study;
 mod tables;
 
 pub use agreement::Agreed;
@@ -20,4 +21,5 @@ pub use course::CourseWanted;
 pub use message::{Answer, Job, Outcome, Request, Said, Unreadable};
 pub use papers::{Binding, Content, Form, Made, PaperKind, PaperSize, Papers, Titled};
 pub use queue::{Fault, Queue, State, Step, Topic};
+pub use study::StudyWanted;
 pub use tables::{MadeTable, TableFormat, Tables};

@@ -2,7 +2,7 @@
 
 use leptos::prelude::{document, request_animation_frame, window};
 use wasm_bindgen::JsCast as _;
-use web_sys::{FocusOptions, HtmlElement};
+use web_sys::{FocusOptions, HtmlElement, HtmlInputElement};
 
 /// Takes the element `id` away.
 pub(super) fn remove(id: &str) {
@@ -36,6 +36,18 @@ pub(crate) fn focus_soon_at(id: String) {
             let _ = element.focus();
         }
     });
+}
+
+/// Focuses the field `id` at once with all that it holds, so that what is typed next takes
+/// the place of that.
+pub(crate) fn select(id: &str) {
+    let field = document().get_element_by_id(id);
+    let field = field.and_then(|field| field.dyn_into::<HtmlInputElement>().ok());
+    if let Some(field) = field {
+        // Focus that cannot be set is no loss but of comfort.
+        let _ = field.focus();
+        field.select();
+    }
 }
 
 /// Focuses the page's heading, so that a screen reader says where one is; the

@@ -30,6 +30,7 @@ use super::rubrics::{BlankPage, ComparePage, ReadPage, RubricsPage, TryPage, Wor
 use super::sheet::{ExaminersPage, SheetPage, SidePage, SurePage};
 use super::sittings::{SittingPage, SittingsPage};
 use super::start::StartPage;
+use super::studies::StudyPage;
 use super::verify::VerifyPage;
 use super::{dom, writer};
 use crate::command::{Command, CommandError, Made};
@@ -73,6 +74,7 @@ pub(super) struct DeskTable {
     pub(super) ledger: Page,
     pub(super) verify: Page,
     pub(super) instruments: Page,
+    pub(super) study: Page,
     pub(super) learner: Page,
     pub(super) learner_print: Page,
     pub(super) card: Page,
@@ -122,6 +124,7 @@ fn desk_table() -> Result<DeskTable, SplitLoaderError> {
         ledger: || view! { <LedgerPage /> }.into_any(),
         verify: || view! { <VerifyPage /> }.into_any(),
         instruments: || view! { <InstrumentsPage /> }.into_any(),
+        study: || view! { <StudyPage /> }.into_any(),
         learner: || view! { <LearnerPage /> }.into_any(),
         learner_print: || view! { <LearnerPrintPage /> }.into_any(),
         card: || view! { <CardPage /> }.into_any(),

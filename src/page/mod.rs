@@ -41,6 +41,7 @@ mod sheet;
 mod sittings;
 mod slices;
 mod start;
+mod studies;
 mod tabs;
 mod verify;
 mod ways;
@@ -117,6 +118,7 @@ fn App() -> impl IntoView {
                     <Route path=path!("/ledger") view=|| desk_page(|table| table.ledger) />
                     <Route path=path!("/verify") view=|| desk_page(|table| table.verify) />
                     <Route path=path!("/ledger/instruments") view=|| desk_page(|table| table.instruments) />
+                    <Route path=path!("/ledger/studies/:study") view=|| desk_page(|table| table.study) />
                     <Route path=path!("/help") view=|| view! { <HelpPage /> }.into_any() />
                 </FlatRoutes>
             </Frame>

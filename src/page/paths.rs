@@ -7,7 +7,7 @@ use leptos_router::hooks::use_params_map;
 
 use crate::present::CourseAsked;
 use crate::present::cohort::CohortQuery;
-use crate::records::{LearnerId, MarkingId, PieceId, RubricDraftId, SittingId};
+use crate::records::{LearnerId, MarkingId, PieceId, RubricDraftId, SittingId, StudyId};
 
 pub(crate) const BENCH: &str = "/";
 pub(crate) const START: &str = "/pieces/new";
@@ -21,6 +21,11 @@ pub(crate) const LEDGER: &str = "/ledger";
 pub(crate) const VERIFY: &str = "/verify";
 pub(crate) const INSTRUMENTS: &str = "/ledger/instruments";
 pub(crate) const HELP: &str = "/help";
+
+/// The page of an instrument study.
+pub(crate) fn study(id: StudyId) -> String {
+    format!("/ledger/studies/{id}")
+}
 
 /// The mark sheet of a piece, or the question whose.
 pub(crate) fn piece(id: PieceId) -> String {

@@ -35,6 +35,7 @@ mod seal;
 mod signing;
 mod sittings;
 mod start;
+mod studies;
 mod sure;
 pub mod table_files;
 mod troubles;
@@ -97,6 +98,11 @@ pub use sittings::{
 };
 pub use start::{
     MarkedBy, StartErrors, StartForm, WhoForm, examiner_names, own_rubrics, sentence, sitting_words,
+};
+pub use studies::{
+    StudyCell, StudyEdit, StudyGrid, StudyHead, StudyRow, StudyShape, StudyStep, StudyTaking,
+    StudyText, WHAT_STUDIES_ASK, begin_study, moved, study_cell, study_grid, study_head, study_job,
+    study_rows, study_shape, study_shown, study_taking,
 };
 pub use sure::{
     Sure, SurePage, certainty_job, certainty_topic, done, sure, sure_page, weighed_sheet,

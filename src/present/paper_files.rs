@@ -242,7 +242,8 @@ pub fn file_state(state: Option<&State>) -> FileState {
             Outcome::Certainty(_)
             | Outcome::Cohort(_)
             | Outcome::Agreement(_)
-            | Outcome::Course(_) => FileState::None(MIXED_UP.to_owned()),
+            | Outcome::Course(_)
+            | Outcome::Study(_) => FileState::None(MIXED_UP.to_owned()),
         },
     }
 }

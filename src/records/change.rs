@@ -1,6 +1,6 @@
 use std::collections::BTreeMap;
 
-use super::ids::{ExaminerId, LearnerId, MarkingId, MilestoneId, PieceId, RubricDraftId};
+use super::ids::{ExaminerId, LearnerId, MarkingId, MilestoneId, PieceId, RubricDraftId, StudyId};
 use super::picture::PictureBytes;
 use super::record::{Record, RecordKey};
 
@@ -42,4 +42,6 @@ pub struct Made {
     pub marking: Option<MarkingId>,
     /// A rubric in work.
     pub rubric_draft: Option<RubricDraftId>,
+    /// An instrument study.
+    pub study: Option<StudyId>,
 }

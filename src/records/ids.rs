@@ -95,3 +95,7 @@ id! {
     /// Names a rubric in work.
     RubricDraftId
 }
+id! {
+    /// Names an instrument study.
+    StudyId
+}

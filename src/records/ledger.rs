@@ -4,7 +4,7 @@ use std::sync::Arc;
 use super::change::Change;
 use super::columns::{Layout, NamedColumn, TableHead};
 use super::ids::{
-    ExaminerId, LearnerId, MarkingId, MilestoneId, PieceId, RubricDraftId, SittingId,
+    ExaminerId, LearnerId, MarkingId, MilestoneId, PieceId, RubricDraftId, SittingId, StudyId,
 };
 use super::instrument::OwnInstrument;
 use super::marking::Marking;
@@ -17,6 +17,7 @@ use super::piece::{Piece, RubricDraft, RubricVersion};
 use super::record::{Kind, Record, RecordKey};
 use super::seal::SealParts;
 use super::stamp::Stamp;
+use super::study::Study;
 use super::table::{Table, relink};
 
 /// All records of one device.
@@ -33,6 +34,7 @@ pub struct Ledger {
     milestones: Table<MilestoneId, Milestone>,
     sittings: Table<SittingId, Sitting>,
     instruments: Table<String, OwnInstrument>,
+    studies: Table<StudyId, Study>,
     table_heads: Table<Layout, TableHead>,
     pictures: Table<String, Picture>,
     rubrics: Table<String, RubricVersion>,
@@ -97,6 +99,7 @@ impl Ledger {
                 .map(Record::Milestone),
             Kind::Sitting => self.sittings.arc(&id.parse().ok()?).map(Record::Sitting),
             Kind::Instrument => self.instruments.arc(id).map(Record::Instrument),
+            Kind::Study => self.studies.arc(&id.parse().ok()?).map(Record::Study),
             Kind::TableHead => self
                 .table_heads
                 .arc(&Layout::from_word(id)?)
@@ -119,6 +122,7 @@ impl Ledger {
         let milestones = self.milestones.arcs().map(Record::Milestone);
         let sittings = self.sittings.arcs().map(Record::Sitting);
         let instruments = self.instruments.arcs().map(Record::Instrument);
+        let studies = self.studies.arcs().map(Record::Study);
         let table_heads = self.table_heads.arcs().map(Record::TableHead);
         let pictures = self.pictures.arcs().map(Record::Picture);
         let rubrics = self.rubrics.arcs().map(Record::Rubric);
@@ -130,6 +134,7 @@ impl Ledger {
             .chain(milestones)
             .chain(sittings)
             .chain(instruments)
+            .chain(studies)
             .chain(table_heads)
             .chain(pictures)
             .chain(rubrics)
@@ -199,6 +204,16 @@ impl Ledger {
     /// Every instrument, retired ones too, by short name.
     pub fn instruments(&self) -> impl Iterator<Item = &OwnInstrument> {
         self.instruments.iter()
+    }
+
+    /// One instrument study.
+    pub fn study(&self, id: StudyId) -> Option<&Study> {
+        self.studies.get(&id)
+    }
+
+    /// Every instrument study, those set aside too, the latest begun first.
+    pub fn studies(&self) -> impl Iterator<Item = &Study> {
+        self.studies.iter().rev()
     }
 
     /// What the columns of `layout` are called; none where they have their usual names.
@@ -314,6 +329,7 @@ impl Ledger {
             Record::Instrument(instrument) => {
                 self.instruments.put(instrument.id.clone(), instrument);
             }
+            Record::Study(study) => self.studies.put(study.id, study),
             Record::TableHead(head) => self.table_heads.put(head.layout, head),
             Record::Picture(picture) => self.pictures.put(picture.digest.clone(), picture),
             Record::Rubric(rubric) => self.rubrics.put(rubric.digest.clone(), rubric),
@@ -340,6 +356,7 @@ impl Ledger {
             }
             Some(Record::Sitting(sitting)) => self.sittings.remove(&sitting.id),
             Some(Record::Instrument(instrument)) => self.instruments.remove(&instrument.id),
+            Some(Record::Study(study)) => self.studies.remove(&study.id),
             Some(Record::TableHead(head)) => self.table_heads.remove(&head.layout),
             Some(Record::Picture(picture)) => self.pictures.remove(&picture.digest),
             Some(Record::Rubric(rubric)) => self.rubrics.remove(&rubric.digest),

@@ -229,6 +229,7 @@ fn is_erased(record: &Record) -> bool {
         Record::Milestone(milestone) => milestone.erased.is_some(),
         Record::Learner(learner) => learner.erased.is_some(),
         Record::Examiner(examiner) => examiner.erased.is_some(),
+        Record::Study(study) => study.erased.is_some(),
         _ => false,
     }
 }

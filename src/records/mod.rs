@@ -59,7 +59,9 @@ pub use agreement::{Agreement, MadeFrom};
 pub use bundle::{Bundle, BundleError, RawRecord};
 pub use change::{Change, Made};
 pub use columns::{ANY, ColumnFault, Layout, MARKS, NamedColumn, TableHead, column_faults};
-pub use ids::{ExaminerId, LearnerId, MarkingId, MilestoneId, PieceId, RubricDraftId, SittingId};
+pub use ids::{
+    ExaminerId, LearnerId, MarkingId, MilestoneId, PieceId, RubricDraftId, SittingId, StudyId,
+};
 pub use instrument::OwnInstrument;
 pub use ledger::Ledger;
 pub use marking::{Marking, Photo, Replaces, Role};
@@ -87,5 +89,5 @@ pub use signature::{KeyTextError, PublicKey, Signature, SignatureAlgorithm, Sign
 pub use span::Span;
 pub use stamp::{Device, LAST_MILLISECOND, Stamp};
 pub use standing::{Standing, Unseen};
-pub use study::{Place, StudyFacts, StudyFault, StudyPart};
+pub use study::{Place, Study, StudyFacts, StudyFault, StudyPart, StudyPerson};
 pub use wire::{STEPS, Step, WireError};

@@ -20,6 +20,7 @@ impl Record {
             Self::Sitting(sitting) => of_sitting(sitting),
             Self::Rubric(rubric) => in_text(&rubric.text),
             Self::RubricDraft(draft) => in_text(&draft.text),
+            Self::Study(study) => vec![RecordKey::new(Kind::Instrument, &study.facts.instrument)],
             Self::Learner(_)
             | Self::Examiner(_)
             | Self::Instrument(_)

@@ -12,6 +12,7 @@ use super::people::{Examiner, Learner, Sitting};
 use super::picture::Picture;
 use super::piece::{Piece, RubricDraft, RubricVersion};
 use super::stamp::{Device, Stamp};
+use super::study::Study;
 
 /// What a record is about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -27,6 +28,8 @@ pub enum Kind {
     Sitting,
     /// [`OwnInstrument`].
     Instrument,
+    /// [`Study`].
+    Study,
     /// [`TableHead`].
     TableHead,
     /// [`Picture`].
@@ -43,12 +46,13 @@ pub enum Kind {
 
 impl Kind {
     /// Every kind; what a record names comes before it.
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 12] = [
         Self::Learner,
         Self::Examiner,
         Self::Milestone,
         Self::Sitting,
         Self::Instrument,
+        Self::Study,
         Self::TableHead,
         Self::Picture,
         Self::Rubric,
@@ -65,6 +69,7 @@ impl Kind {
             Self::Milestone => "milestone",
             Self::Sitting => "sitting",
             Self::Instrument => "instrument",
+            Self::Study => "study",
             Self::TableHead => "table-head",
             Self::Picture => "picture",
             Self::Rubric => "rubric",
@@ -149,6 +154,8 @@ pub enum Record {
     Sitting(Arc<Sitting>),
     /// What is measured with.
     Instrument(Arc<OwnInstrument>),
+    /// How well is measured with it.
+    Study(Arc<Study>),
     /// What a table’s columns are called.
     TableHead(Arc<TableHead>),
     /// A picture, without its bytes.
@@ -172,6 +179,7 @@ impl Record {
             Self::Milestone(_) => Kind::Milestone,
             Self::Sitting(_) => Kind::Sitting,
             Self::Instrument(_) => Kind::Instrument,
+            Self::Study(_) => Kind::Study,
             Self::TableHead(_) => Kind::TableHead,
             Self::Picture(_) => Kind::Picture,
             Self::Rubric(_) => Kind::Rubric,
@@ -189,6 +197,7 @@ impl Record {
             Self::Milestone(milestone) => milestone.id.to_string(),
             Self::Sitting(sitting) => sitting.id.to_string(),
             Self::Instrument(instrument) => instrument.id.clone(),
+            Self::Study(study) => study.id.to_string(),
             Self::TableHead(head) => head.layout.word().to_owned(),
             Self::Picture(picture) => picture.digest.clone(),
             Self::Rubric(rubric) => rubric.digest.clone(),
@@ -210,6 +219,7 @@ impl Record {
             Self::Milestone(milestone) => &milestone.stamp,
             Self::Sitting(sitting) => &sitting.stamp,
             Self::Instrument(instrument) => &instrument.stamp,
+            Self::Study(study) => &study.stamp,
             Self::TableHead(head) => &head.stamp,
             Self::Picture(picture) => &picture.stamp,
             Self::Rubric(rubric) => &rubric.stamp,
@@ -235,6 +245,7 @@ impl Record {
             Self::Milestone(milestone) => milestone.id.was_made_by(device, 11),
             Self::Sitting(sitting) => sitting.id.was_made_by(device, 2),
             Self::Instrument(_) | Self::TableHead(_) => false,
+            Self::Study(study) => study.id.was_made_by(device, 10),
             Self::Picture(picture) => picture.stamp.device == *device,
             Self::Rubric(rubric) => rubric.stamp.device == *device,
             Self::RubricDraft(draft) => draft.id.was_made_by(device, 5),
@@ -256,4 +267,4 @@ macro_rules! from {
     };
 }
 
-from!(Learner Learner, Examiner Examiner, Milestone Milestone, Sitting Sitting, Instrument OwnInstrument, TableHead TableHead, Picture Picture, Rubric RubricVersion, RubricDraft RubricDraft, Piece Piece, Marking Marking);
+from!(Learner Learner, Examiner Examiner, Milestone Milestone, Sitting Sitting, Instrument OwnInstrument, Study Study, TableHead TableHead, Picture Picture, Rubric RubricVersion, RubricDraft RubricDraft, Piece Piece, Marking Marking);

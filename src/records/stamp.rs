@@ -99,6 +99,13 @@ impl Stamp {
         }
     }
 
+    /// A number above 0 for the `ordinal`-th thing that one command adds to a record: the same
+    /// however often the command is applied, and hardly ever that of another command.
+    pub(crate) fn number(&self, ordinal: u8) -> u32 {
+        let [.., a, b, c, d] = self.id_bytes(ordinal);
+        u32::from_be_bytes([a, b, c, d]).max(1)
+    }
+
     /// Ten bytes for the `ordinal`-th id that one command makes.
     ///
     /// The counter comes first, so that ids of one millisecond sort as they were

@@ -12,6 +12,7 @@ use super::picture::Picture;
 use super::piece::{Piece, RubricDraft, RubricVersion};
 use super::record::{Kind, Record, RecordKey};
 use super::skip::WithoutHead;
+use super::study::Study;
 
 /// Why a text is not read as a record. The text itself is kept as it is.
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
@@ -277,6 +278,7 @@ impl Record {
             Self::Milestone(record) => write(self.kind(), &**record),
             Self::Sitting(record) => write(self.kind(), &**record),
             Self::Instrument(record) => write(self.kind(), &**record),
+            Self::Study(record) => write(self.kind(), &**record),
             Self::TableHead(record) => write(self.kind(), &**record),
             Self::Picture(record) => write(self.kind(), &**record),
             Self::Rubric(record) => write(self.kind(), &**record),
@@ -372,6 +374,7 @@ fn read_typed(kind: Kind, text: &str) -> Result<Record, WireError> {
         Kind::Milestone => fields::<Milestone>(text).map(Record::from),
         Kind::Sitting => fields::<Sitting>(text).map(Record::from),
         Kind::Instrument => fields::<OwnInstrument>(text).map(Record::from),
+        Kind::Study => fields::<Study>(text).map(Record::from),
         Kind::TableHead => fields::<TableHead>(text).map(Record::from),
         Kind::Picture => fields::<Picture>(text).map(Record::from),
         Kind::Rubric => fields::<RubricVersion>(text).map(Record::from),

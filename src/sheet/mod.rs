@@ -8,7 +8,8 @@
 //! [`sure_document`] says how sure a marking is, as `conformity` has worked it out.
 //! [`rubric_document`] is a rubric as people read it, [`learner_report`] a learner over
 //! time; the charts and tables in that are those of the learner's page;
-//! [`cohort_sheet`] is many learners by one rubric.
+//! [`cohort_sheet`] is many learners by one rubric, [`study_sheet`] what an instrument study
+//! comes to.
 //!
 //! *Invariant.* Pure, and without a formula of its own: marks and reasons are those of
 //! `marking`. A learner whose name waits for the seal is not named before it. What a
@@ -41,6 +42,7 @@ mod scale;
 mod scored;
 mod seal;
 mod specification;
+mod study;
 mod sure;
 mod sure_criteria;
 mod tolerance;
@@ -77,6 +79,7 @@ pub use rubric::rubric_document;
 pub use rubric_criterion::level_photo;
 pub use scale::drawn_scale;
 pub use scored::{Scored, scored_sheet};
+pub use study::{StudySheet, part_name, person_name, place_name, study_sheet};
 pub use sure::sure_document;
 pub use sure_criteria::{amount_words, remeasure_words, two_digits};
 pub use verified::{text_lines, verified};

@@ -11,64 +11,64 @@ pub struct Unreadable {
 }
 
 /// The readings of a study as lengths.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Grid {
-    /// By part, then operator: the readings that can be read, in nanometres.
+    /// By part, then person, in their order: the readings that can be read, in nanometres.
     pub cells: Vec<Vec<Vec<Exact>>>,
     /// What cannot be read.
     pub unreadable: Vec<Unreadable>,
+    /// Readings of nothing or less. They count, as an instrument that is set wrong may show
+    /// less than nothing near zero.
+    pub below: Vec<Place>,
     /// Places where nothing is typed.
     pub empty: Vec<Place>,
-    /// Parts, from 0, of which every reading is there.
+    /// Parts of which every reading is there, from 0 in their order.
     pub whole: Vec<usize>,
 }
 
 impl Grid {
-    /// Reads each cell; a bare number takes the study's unit. What goes beyond the limits that
-    /// [`StudyFacts::check`] tells of is left out.
+    /// Reads each cell; a bare number takes the study's unit.
     #[must_use]
     pub fn of(facts: &StudyFacts) -> Self {
-        let mut grid = Self {
-            cells: Vec::new(),
-            unreadable: Vec::new(),
-            empty: Vec::new(),
-            whole: Vec::new(),
-        };
-        let trials = facts.trials.min(StudyFacts::MOST_TRIALS);
-        for part in 0..facts.parts.len().min(StudyFacts::MOST_PARTS) {
-            let operators = 0..facts.operators.len().min(StudyFacts::MOST_OPERATORS);
-            let row: Vec<Vec<Exact>> = operators
-                .map(|operator| grid.cell(facts, part, operator))
-                .collect();
-            if row.iter().all(|cell| cell.len() == trials) {
-                grid.whole.push(part);
+        let mut grid = Self::default();
+        for (at, part) in facts.parts.iter().enumerate() {
+            let mut row = Vec::new();
+            let mut is_whole = true;
+            for person in &facts.people {
+                let places = (1..=facts.trials).map(|trial| Place {
+                    part: part.id,
+                    person: person.id,
+                    trial,
+                });
+                let values: Vec<Option<Exact>> =
+                    places.map(|place| grid.read(facts, place)).collect();
+                is_whole &= values.iter().all(Option::is_some);
+                row.push(values.into_iter().flatten().collect());
             }
             grid.cells.push(row);
+            grid.whole.extend(is_whole.then_some(at));
         }
         grid
     }
 
-    fn cell(&mut self, facts: &StudyFacts, part: usize, operator: usize) -> Vec<Exact> {
+    fn read(&mut self, facts: &StudyFacts, place: Place) -> Option<Exact> {
+        let Some(text) = facts.reading(place) else {
+            self.empty.push(place);
+            return None;
+        };
         let unit = facts.unit.or_usual(Dimension::Length);
-        let trials = facts.trials.min(StudyFacts::MOST_TRIALS);
-        let places = (0..trials).map(|trial| Place {
-            part,
-            operator,
-            trial,
-        });
-        let mut values = Vec::new();
-        for place in places {
-            match facts.reading(place) {
-                None => self.empty.push(place),
-                Some(text) => match read_quantity(text, Dimension::Length, unit) {
-                    Ok(length) => values.push(length.base),
-                    Err(why) => self.unreadable.push(Unreadable {
-                        place,
-                        why: why.to_string(),
-                    }),
-                },
+        match read_quantity(text, Dimension::Length, unit) {
+            Ok(length) => {
+                if length.base <= Exact::ZERO {
+                    self.below.push(place);
+                }
+                Some(length.base)
+            }
+            Err(why) => {
+                let why = why.to_string();
+                self.unreadable.push(Unreadable { place, why });
+                None
             }
         }
-        values
     }
 }

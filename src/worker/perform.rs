@@ -6,6 +6,7 @@ use super::tables::tables;
 use crate::conformity::weigh;
 use crate::job::{Answer, Job, Outcome, Request, Said};
 use crate::rubric::{Rubric, read_rubric};
+use crate::sheet::study_sheet;
 
 /// Takes one message from the page, does what it asks for and says how that goes.
 pub fn take(text: &str, say: &mut dyn FnMut(Said)) {
@@ -40,6 +41,11 @@ pub fn perform(job: &Job, tell: &mut dyn FnMut(f64)) -> Result<Outcome, String> 
         Job::Cohort(wanted) => cohort(wanted),
         Job::Course(wanted) => course(wanted, tell).map(|found| Outcome::Course(Box::new(found))),
         Job::Tables(wanted) => tables(wanted, tell).map(Outcome::Tables),
+        Job::Study(wanted) => {
+            let facts = &wanted.facts;
+            facts.check().map_err(|fault| fault.to_string())?;
+            Ok(Outcome::Study(study_sheet(facts, &wanted.instrument)))
+        }
         Job::Agreement(wanted) => agreed(wanted, tell).map(Outcome::Agreement),
     }
 }

@@ -45,6 +45,7 @@ mod speed;
 mod steps;
 mod storage;
 mod strain;
+mod studies;
 mod sure;
 mod survive;
 mod tables;

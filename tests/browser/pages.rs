@@ -12,6 +12,7 @@ use crate::pictures::{add_photo, at_levels, give_and_take_off, give_example};
 use crate::release::{exam_marked_by_both, open_learner, release, start_exam};
 use crate::rubrics::open_part;
 use crate::steps::{enter, seal, start_piece, start_piece_of};
+use crate::studies::{begin as begin_study, type_readings};
 use crate::sure::{deaf_worker, no_worker, right_worker};
 use crate::tables::{ask_table, unfold_columns};
 use crate::two::{ask_two, mark_by_both, start_two};
@@ -62,6 +63,7 @@ pub(crate) enum Sight {
     Instruments,
     InstrumentForm,
     InstrumentShape,
+    Study,
     StartFormOfBoth,
     StartFormAlone,
     WhoMarks,
@@ -124,7 +126,7 @@ pub(crate) enum Sight {
 
 impl Sight {
     /// In an order in which each makes what later ones need.
-    pub(crate) const ALL: [Self; 100] = [
+    pub(crate) const ALL: [Self; 101] = [
         Self::EmptyBench,
         Self::NoLearners,
         Self::StartForm,
@@ -167,6 +169,7 @@ impl Sight {
         Self::Instruments,
         Self::InstrumentForm,
         Self::InstrumentShape,
+        Self::Study,
         Self::StartFormOfBoth,
         Self::StartFormAlone,
         Self::WhoMarks,
@@ -272,6 +275,7 @@ impl Sight {
             Self::Instruments => "instruments",
             Self::InstrumentForm => "instrument-form",
             Self::InstrumentShape => "instrument-shape",
+            Self::Study => "study",
             Self::StartFormOfBoth => "start-both",
             Self::StartFormAlone => "start-alone",
             Self::WhoMarks => "who-marks",
@@ -549,6 +553,13 @@ impl Sight {
                 page.click_words("form .button", "Keep this instrument")
                     .await;
                 page.wait_for("#instrument-level-share-error").await;
+            }
+            Self::Study => {
+                page.go("/ledger/instruments").await;
+                begin_study(page).await;
+                type_readings(page).await;
+                page.wait_for("section[aria-labelledby=study-taking] table")
+                    .await;
             }
             Self::StartFormOfBoth => {
                 page.go("/pieces/new").await;

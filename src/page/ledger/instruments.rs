@@ -1,14 +1,16 @@
 //! The instruments of this ledger.
 
 use leptos::prelude::*;
+use leptos_router::NavigateOptions;
+use leptos_router::hooks::use_navigate;
 
 use super::instrument_form::form;
 use crate::page::keeper::Keeper;
 use crate::page::widgets::PushButton;
-use crate::page::{dom, paths};
+use crate::page::{clock, dom, paths};
 use crate::present::{
-    InstrumentRow, WHAT_FIGURES_MEAN, instruments_page, retire_command, sentence, set_apart,
-    usual_commands,
+    InstrumentRow, StudyRow, WHAT_FIGURES_MEAN, begin_study, instruments_page, retire_command,
+    sentence, set_apart, study_rows, usual_commands,
 };
 
 /// Id of the button that opens the form for a new one.
@@ -62,10 +64,54 @@ pub(crate) fn InstrumentsPage() -> impl IntoView {
         {move || open.get().map(|id| form(keeper, id, open, said))}
         {move || part("used", "In use", shown.with(|shown| shown.used.clone()), open, said)}
         {move || part("retired", "Retired", shown.with(|shown| shown.retired.clone()), open, said)}
+        {studies(keeper)}
         <section class="part" aria-labelledby="meaning">
             <h2 id="meaning">"What the figures mean"</h2>
             <div class="stack narrow">{meaning}</div>
         </section>
+    }
+}
+
+/// The studies of instruments; none is shown until there is one.
+fn studies(keeper: Keeper) -> AnyView {
+    let rows = Memo::new(move |_| keeper.with_ledger(study_rows));
+    let row = |row: StudyRow| {
+        view! {
+            <li class="piece" data-kind="instrument">
+                <a href=paths::study(row.id) dir="auto">{row.title}</a>
+                <p>{row.about}</p>
+            </li>
+        }
+        .into_any()
+    };
+    let part = move || {
+        let rows: Vec<AnyView> = rows.get().into_iter().map(row).collect();
+        (!rows.is_empty()).then(|| {
+            view! {
+                <section class="part" aria-labelledby="studies">
+                    <h2 id="studies">"Studies"</h2>
+                    <ul class="pieces">{rows}</ul>
+                </section>
+            }
+        })
+    };
+    view! { {part} }.into_any()
+}
+
+/// Begins a study of an instrument and opens it.
+fn begin(
+    keeper: Keeper,
+    instrument: &str,
+    said: RwSignal<String>,
+    go: impl Fn(&str, NavigateOptions),
+) {
+    match keeper.perform(begin_study(instrument, clock::today())) {
+        Ok(made) => {
+            if let Some(id) = made.study {
+                go(&paths::study(id), NavigateOptions::default());
+            }
+        }
+        Err(error) => said.set(sentence(&error.to_string())),
     }
 }
 
@@ -110,6 +156,7 @@ fn row(shown: InstrumentRow, open: Open, said: RwSignal<String>) -> AnyView {
         measures,
         figures,
         retired,
+        can_study,
     } = shown;
     let of_row = id.clone();
     let change = PushButton {
@@ -133,12 +180,23 @@ fn row(shown: InstrumentRow, open: Open, said: RwSignal<String>) -> AnyView {
             dom::focus_soon(ADD);
         })
     };
+    let of_row = id.clone();
+    let go = use_navigate();
+    let study = can_study.then(|| {
+        let study = PushButton {
+            label: Some(format!("New study: {}", set_apart(&name))),
+            ..PushButton::plain("New study", move || {
+                begin(keeper, &of_row, said, go.clone())
+            })
+        };
+        study.view()
+    });
     view! {
         <li class="piece" data-kind="instrument" id=format!("instrument-{id}")>
             <h3 dir="auto">{name}</h3>
             <p>{measures}</p>
             <p class="now" dir="auto">{figures}</p>
-            <div class="actions">{change.view()} {retire.view()}</div>
+            <div class="actions">{change.view()} {study} {retire.view()}</div>
         </li>
     }
     .into_any()

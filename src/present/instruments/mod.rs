@@ -26,6 +26,8 @@ pub struct InstrumentRow {
     pub figures: String,
     /// No longer used.
     pub retired: bool,
+    /// Whether a study of it can be begun: it measures lengths and is in use.
+    pub can_study: bool,
 }
 
 /// The list.
@@ -83,6 +85,7 @@ fn row(own: &OwnInstrument) -> InstrumentRow {
         measures: format!("{}, measures {}", own.id, measured_words(own.fact.measures)),
         figures: format!("{figures}."),
         retired: own.retired,
+        can_study: own.fact.measures == Dimension::Length && !own.retired,
     }
 }
 

@@ -155,6 +155,7 @@ fn count_of(ledger: &Ledger, kind: Kind) -> usize {
         Kind::Milestone => ledger.milestones().count(),
         Kind::Sitting => ledger.sittings().count(),
         Kind::Instrument => ledger.instruments().count(),
+        Kind::Study => ledger.studies().count(),
         Kind::TableHead => ledger.table_heads().count(),
         Kind::Picture => ledger.pictures().count(),
         Kind::Rubric => ledger.rubrics().count(),
@@ -172,6 +173,7 @@ fn title(kind: Kind) -> &'static str {
         Kind::Milestone => "Milestones",
         Kind::Sitting => "Sittings",
         Kind::Instrument => "Instruments",
+        Kind::Study => "Instrument studies",
         Kind::TableHead => "Table heads",
         Kind::Picture => "Pictures",
         Kind::Rubric => "Rubrics",
@@ -191,7 +193,12 @@ fn counted_kinds(records: &[Record]) -> String {
     let kinds = Kind::ALL.into_iter().filter_map(|kind| {
         let of_kind = records.iter().filter(|record| record.kind() == kind);
         let count = of_kind.count();
-        (count > 0).then(|| counted(count, &kind.word().replace('-', " ")))
+        (count > 0).then(|| match kind {
+            Kind::Study => {
+                crate::quantity::counted(count, "instrument study", "instrument studies")
+            }
+            kind => counted(count, &kind.word().replace('-', " ")),
+        })
     });
     kinds.collect::<Vec<_>>().join(", ")
 }

@@ -76,6 +76,7 @@ fn erasable(note: &Note) -> &'static str {
     match note.about.kind {
         Kind::Marking => "its comments and photos were",
         Kind::Milestone => "its words were",
+        Kind::Study => "names were",
         _ => "name and details were",
     }
 }
@@ -104,6 +105,10 @@ fn about(ledger: &Ledger, key: &RecordKey) -> String {
             Some(format!("The {} of {}", sitting.kind.word(), sitting.day))
         }),
         Kind::Instrument => ledger.instrument(id).map(|one| one.fact.name.clone()),
+        Kind::Study => id.parse().ok().and_then(|id| {
+            let study = ledger.study(id)?;
+            Some(format!("The instrument study of {}", study.facts.day))
+        }),
         Kind::TableHead => Some(format!("The column names of {id} tables")),
         Kind::Picture => Some("A picture".to_owned()),
         Kind::Rubric => ledger.rubric(id).map(|rubric| rubric.title.clone()),

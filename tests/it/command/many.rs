@@ -4,8 +4,8 @@ use evenshod::records::{
 };
 
 use crate::records::sample::{
-    NOW_MS, after, caliper, comment, device, jpeg, keep, level, milestone, named, now, seal,
-    set_instrument, stamp, stamp_of, start, with_draft,
+    NOW_MS, after, begin_study, caliper, comment, device, jpeg, keep, level, milestone, named, now,
+    seal, set_instrument, stamp, stamp_of, start, with_draft,
 };
 
 /// [`with_draft`] made on another tablet.
@@ -21,6 +21,7 @@ fn elsewhere() -> (Ledger, Device) {
         text: "title = \"Half".to_owned(),
     };
     let ledger = after(&ledger, draft, &stamp_of(2, 1)).0;
+    let ledger = after(&ledger, begin_study(), &stamp_of(2, 1)).0;
     (after(&ledger, keep(&jpeg(1)), &stamp_of(2, 1)).0, device(2))
 }
 

@@ -13,3 +13,4 @@ mod people;
 mod pictures;
 mod pieces;
 mod release;
+mod studies;

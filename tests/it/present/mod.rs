@@ -22,6 +22,7 @@ mod released;
 mod rubrics;
 mod seal;
 mod start;
+mod studies;
 mod sure;
 mod troubles;
 mod verify;

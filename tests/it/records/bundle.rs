@@ -161,7 +161,7 @@ fn an_altered_record_is_named() {
         .collect();
     let error = read(&gone.join("\n")).unwrap_err().to_string();
     assert!(
-        error.contains("it says that it holds 15 records, and there are 14"),
+        error.contains("it says that it holds 16 records, and there are 15"),
         "{error}"
     );
     let swapped = TEXT.replacen("bench tablet\",\"count", "other tablet\",\"count", 1);

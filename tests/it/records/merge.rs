@@ -3,15 +3,15 @@ use std::sync::Arc;
 
 use evenshod::command::{Command, Edit, Made, Who, apply};
 use evenshod::records::{
-    Bundle, Change, Counts, Ended, Kind, Ledger, MarkingId, Merge, Moment, Record, RecordKey,
-    Stamp, What,
+    Bundle, Change, Counts, Ended, Kind, Ledger, MarkingId, Merge, Moment, NAME_ERASED, Record,
+    RecordKey, Stamp, What,
 };
 use proptest::prelude::*;
 
 use super::sample::{
-    after, bundle, caliper, comment, erase, feedback, full_ledger, level, milestone, named, now,
-    rename, seal, set_instrument, set_milestone, stamp, stamp_of, start, start_piece, with_draft,
-    with_exam_draft, with_full_draft,
+    after, begin_study, bundle, caliper, comment, erase, feedback, full_ledger, level, milestone,
+    named, now, rename, seal, set_instrument, set_milestone, stamp, stamp_of, start, start_piece,
+    type_reading, with_draft, with_exam_draft, with_full_draft,
 };
 
 fn merge(here: &Ledger, there: &Ledger) -> Merge {
@@ -235,6 +235,8 @@ enum Act {
     Note(u8),
     NoteAnew(u8),
     TakeNoteBack,
+    Study,
+    Reading(u8),
     EraseLearner,
 }
 
@@ -257,9 +259,17 @@ fn acts() -> impl Strategy<Value = Vec<(Act, u8)>> {
         2 => any::<u8>().prop_map(Act::Note),
         2 => any::<u8>().prop_map(Act::NoteAnew),
         1 => Just(Act::TakeNoteBack),
+        1 => Just(Act::Study),
+        2 => any::<u8>().prop_map(Act::Reading),
         2 => Just(Act::EraseLearner),
     ];
     prop::collection::vec((act, any::<u8>()), 0..12)
+}
+
+/// What both devices have to begin with: a sealed marking, a milestone of its learner and a
+/// study.
+fn shared() -> Ledger {
+    after(&with_noted().0, begin_study(), &stamp(52)).0
 }
 
 /// The ledger of a device after these acts; acts that do not apply are left out.
@@ -308,6 +318,13 @@ fn device(tab: u8, from: &Ledger, acts: &[(Act, u8)]) -> Ledger {
                 let mut what = start_piece(named("Ada Smith"));
                 what.rubric = super::sample::rubric(&(version % 2).to_string());
                 Command::StartPiece(Box::new(what))
+            }
+            Act::Study => begin_study(),
+            Act::Reading(number) => {
+                let Some(study) = ledger.studies().last() else {
+                    continue;
+                };
+                type_reading(study, &number.to_string())
             }
             Act::Note(text) => {
                 let Some(learner) = learner else { continue };
@@ -432,7 +449,7 @@ fn what_is_noted_later_of_an_erased_learner_says_nothing() {
 proptest! {
     #[test]
     fn merging_is_idempotent(one in acts(), two in acts()) {
-        let from = with_noted().0;
+        let from = shared();
         let (one, two) = (device(2, &from, &one), device(3, &from, &two));
         prop_assert!(merge(&one, &one).change.is_empty());
         let merged = taken(&one, &two);
@@ -445,7 +462,7 @@ proptest! {
 
     #[test]
     fn merging_is_commutative(one in acts(), two in acts()) {
-        let from = with_noted().0;
+        let from = shared();
         let (one, two) = (device(2, &from, &one), device(3, &from, &two));
         let there = merge(&one, &two);
         let back = merge(&two, &one);
@@ -459,7 +476,7 @@ proptest! {
 
     #[test]
     fn merging_is_associative(one in acts(), two in acts(), three in acts()) {
-        let from = with_noted().0;
+        let from = shared();
         let one = device(2, &from, &one);
         let two = device(3, &from, &two);
         let three = device(4, &from, &three);
@@ -473,7 +490,7 @@ proptest! {
     /// erased, and so does what its seal covers.
     #[test]
     fn no_file_unsettles_a_seal(one in acts(), two in acts()) {
-        let from = with_exam_draft().0;
+        let from = shared();
         let (one, two) = (device(2, &from, &one), device(3, &from, &two));
         let merged = taken(&one, &two);
         for marking in one.markings().filter(|marking| marking.seal.is_some()) {
@@ -497,7 +514,7 @@ proptest! {
     /// Milestones of an erased learner say nothing, wherever they come from.
     #[test]
     fn no_file_brings_back_what_a_milestone_said(one in acts(), two in acts()) {
-        let from = with_noted().0;
+        let from = shared();
         let (one, two) = (device(2, &from, &one), device(3, &from, &two));
         let merged = taken(&one, &two);
         for note in merged.milestones() {
@@ -509,7 +526,7 @@ proptest! {
 
     #[test]
     fn nothing_is_lost_or_made_up(one in acts(), two in acts()) {
-        let from = with_exam_draft().0;
+        let from = shared();
         let (one, two) = (device(2, &from, &one), device(3, &from, &two));
         let merged = taken(&one, &two);
         for record in merged.records() {
@@ -524,6 +541,28 @@ proptest! {
             prop_assert!(merged.get(&record.key()).is_some());
         }
     }
+}
+
+/// As for learners: a name that is erased on one device does not come back from another.
+#[test]
+fn a_name_erased_from_a_study_stays_erased() {
+    let (ledger, made) = with_draft();
+    let ledger = after(&ledger, seal(made.marking.unwrap()), &stamp(2)).0;
+    let ledger = after(&ledger, begin_study(), &stamp(3)).0;
+    let study = ledger.studies().next().unwrap();
+    let later = after(&ledger, type_reading(study, "10.1"), &stamp_of(2, 90)).0;
+    let (learner, at) = (made.learner.unwrap(), now());
+    let erase = Command::EraseLearner { learner, at };
+    let erased = after(&ledger, erase, &stamp(5)).0;
+    for merged in [taken(&erased, &later), taken(&later, &erased)] {
+        let study = merged.study(study.id).unwrap();
+        assert_eq!(study.facts.people[0].name, NAME_ERASED);
+        assert_eq!(study.facts.people[1].name, "B");
+        assert_eq!(study.erased, Some(at));
+    }
+    let notes = merge(&erased, &later).notes;
+    let about = |note: &&evenshod::records::Note| note.about.kind == Kind::Study;
+    assert_eq!(notes.iter().find(about).unwrap().what, What::ErasedHere);
 }
 
 #[test]

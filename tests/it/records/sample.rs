@@ -11,8 +11,9 @@ use evenshod::quantity::Dimension;
 use evenshod::records::{
     Agreement, Bundle, Change, Day, Deed, Device, Ended, Layout, Learner, LearnerId, LearnerStatus,
     Ledger, MadeFrom, MarkingId, Milestone, MilestoneId, Moment, NamedColumn, OutsideNumber, Photo,
-    PictureBytes, RawRecord, Release, Replaces, Role, Signature, SignatureAlgorithm, Sitting,
-    SittingId, SittingKind, Stamp, Unit, sha256_hex,
+    PictureBytes, Place, RawRecord, Release, Replaces, Role, Signature, SignatureAlgorithm,
+    Sitting, SittingId, SittingKind, Stamp, Study, StudyFacts, StudyPart, StudyPerson, Unit,
+    sha256_hex,
 };
 use evenshod::rubric::ShapeWord;
 
@@ -289,6 +290,9 @@ pub fn full_ledger() -> Ledger {
         &stamp(41),
     )
     .0;
+    let ledger = after(&ledger, begin_study(), &stamp(44)).0;
+    let mut study = ledger.studies().next().unwrap().clone();
+    study.erased = Some(now());
     let columns = vec![NamedColumn {
         key: "learner".to_owned(),
         name: "Candidate".to_owned(),
@@ -361,6 +365,7 @@ pub fn full_ledger() -> Ledger {
             learner.into(),
             forgotten.into(),
             sitting.into(),
+            study.into(),
             amended.into(),
             sealed.into(),
         ],
@@ -435,6 +440,54 @@ pub fn set_instrument(ledger: &Ledger, id: &str, fact: InstrumentFact) -> Comman
         id: id.to_owned(),
         before: before.map(Box::new),
         after: Box::new(InstrumentDetails { fact, retired }),
+    }
+}
+
+/// One part of known size and one of another, two people, two trials, one reading.
+pub fn study() -> StudyFacts {
+    let part = StudyPart {
+        name: "Toe".to_owned(),
+        reference: Some("10 mm".to_owned()),
+        uncertainty: Some("0.002 mm".to_owned()),
+        ..StudyPart::default()
+    };
+    let person = |name: &str| StudyPerson {
+        id: 0,
+        name: name.to_owned(),
+    };
+    let place = Place {
+        part: 1,
+        person: 2,
+        trial: 2,
+    };
+    StudyFacts {
+        name: "Spring".to_owned(),
+        instrument: "caliper".to_owned(),
+        day: day(),
+        unit: Unit::Millimetre,
+        parts: vec![part, StudyPart::default()],
+        people: vec![person("Ada Smith"), person("B")],
+        trials: 2,
+        readings: [(place, "10.02".to_owned())].into(),
+        note: "cold".to_owned(),
+    }
+}
+
+pub fn begin_study() -> Command {
+    let facts = Box::new(study());
+    Command::BeginStudy { facts }
+}
+
+/// Types a reading into the first cell.
+pub fn type_reading(study: &Study, text: &str) -> Command {
+    let before = Box::new(study.facts.clone());
+    let mut after = before.clone();
+    let place = before.places().next().unwrap();
+    after.readings.insert(place, text.to_owned());
+    Command::SetStudy {
+        study: study.id,
+        before,
+        after,
     }
 }
 

@@ -6,7 +6,8 @@ use proptest::prelude::*;
 use serde_json::{Map, Value};
 
 use super::sample::{
-    after, caliper, jpeg, keep, milestone, seal, set_instrument, stamp, with_full_draft,
+    after, begin_study, caliper, jpeg, keep, milestone, seal, set_instrument, stamp,
+    with_full_draft,
 };
 
 fn every_kind() -> Vec<Record> {
@@ -24,6 +25,7 @@ fn every_kind() -> Vec<Record> {
         columns: Layout::Long.usual().split_off(3),
     };
     let drafted = after(&drafted, columns, &stamp(54)).0;
+    let drafted = after(&drafted, begin_study(), &stamp(55)).0;
     drafted.records().chain(sealed.records()).collect()
 }
 
@@ -53,6 +55,40 @@ fn every_kind_reads_back_as_it_was() {
         let key = record.key();
         assert_eq!(Record::read_at(&key.to_string(), &text), Ok(record));
         assert_eq!(key.to_string().parse(), Ok(key));
+    }
+}
+
+/// A file may come from anywhere, so the limits hold on reading too.
+#[test]
+fn a_study_beyond_its_limits_is_refused_by_name() {
+    let records = every_kind();
+    let study = records.iter().find(|record| record.kind() == Kind::Study);
+    let text = study.unwrap().write().unwrap();
+    let long = "9".repeat(101);
+    let cases = [
+        (
+            "\"trials\":2",
+            "\"trials\":11".to_owned(),
+            "trials: 11 of each; give 2 to 10",
+        ),
+        (
+            "\"id\":2",
+            "\"id\":1".to_owned(),
+            "parts: each needs an id of its own above 0",
+        ),
+        ("1.2.2", "1.2.3".to_owned(), "no place 1.2.3"),
+        (
+            "1.2.2",
+            "1.02.2".to_owned(),
+            "`1.02.2` is no place of a reading",
+        ),
+        ("10.02", long, "reading: more than 100 letters"),
+    ];
+    for (from, to, why) in cases {
+        let broken = text.replacen(from, &to, 1);
+        assert_ne!(broken, text, "{from}");
+        let error = Record::read(&broken).unwrap_err().to_string();
+        assert!(error.contains(why), "{error}");
     }
 }
 

@@ -8,5 +8,6 @@ mod rubric;
 pub mod sample;
 mod scored;
 mod seal;
+mod study;
 mod sure;
 mod tolerance;

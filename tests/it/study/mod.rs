@@ -2,12 +2,14 @@
 
 use evenshod::figures::Lacking;
 use evenshod::quantity::Unit;
-use evenshod::records::{Place, StudyFacts, StudyFault, StudyPart};
-use evenshod::study::{Worked, worked};
+use evenshod::records::{Place, StudyFacts, StudyPart, StudyPerson};
+use evenshod::study::{Worked, taken, worked};
+
+use crate::records::sample::caliper;
 
 /// Measurement Systems Analysis, 4th edition 2010 (AIAG), chapter III, with 10 added to each
 /// reading, as a length is not negative: 10 parts, 3 people, 3 trials; a row is a part.
-const AIAG: &str = "10.29 10.41 10.64 10.08 10.25 10.07 10.04 9.89 9.85
+pub const AIAG: &str = "10.29 10.41 10.64 10.08 10.25 10.07 10.04 9.89 9.85
      9.44 9.32 9.42 9.53 8.78 9.32 8.62 8.87 9.04
      11.34 11.17 11.27 11.19 10.94 11.34 10.88 11.09 10.67
      10.47 10.5 10.64 10.01 11.03 10.2 10.14 10.2 10.11
@@ -18,37 +20,39 @@ const AIAG: &str = "10.29 10.41 10.64 10.08 10.25 10.07 10.04 9.89 9.85
      12.26 11.99 12.01 11.8 12.12 12.19 11.77 11.45 11.87
      8.64 8.75 8.69 8.32 8.38 8.5 8.51 8.23 7.84";
 
-fn place(part: usize, operator: usize, trial: usize) -> Place {
+fn place(part: u32, person: u32, trial: u32) -> Place {
     Place {
         part,
-        operator,
+        person,
         trial,
     }
 }
 
-fn study(table: &str, operators: usize, trials: usize) -> StudyFacts {
+/// A row is a part; in it person after person.
+pub fn study(table: &str, people: u32, trials: u32) -> StudyFacts {
     let rows: Vec<&str> = table.lines().collect();
-    let part = |name: String| StudyPart {
-        name,
+    let part = |id: u32| StudyPart {
+        id,
         ..StudyPart::default()
+    };
+    let person = |id: u32| StudyPerson {
+        id,
+        name: String::new(),
     };
     let mut facts = StudyFacts {
         name: "Spring".to_owned(),
         instrument: "caliper".to_owned(),
         day: "2026-03-02".parse().unwrap(),
         unit: Unit::Millimetre,
-        parts: (1..=rows.len()).map(|at| part(at.to_string())).collect(),
-        operators: (1..=operators).map(|at| at.to_string()).collect(),
+        parts: (1..=rows.len() as u32).map(part).collect(),
+        people: (1..=people).map(person).collect(),
         trials,
         readings: Default::default(),
         note: String::new(),
     };
-    for (row, line) in rows.iter().enumerate() {
-        for (at, text) in line.split_whitespace().enumerate() {
-            let key = place(row, at / trials, at % trials).key();
-            facts.readings.insert(key, text.to_owned());
-        }
-    }
+    let texts = rows.iter().flat_map(|row| row.split_whitespace());
+    let typed = facts.places().zip(texts.map(str::to_owned));
+    facts.readings = typed.collect();
     facts
 }
 
@@ -74,8 +78,8 @@ fn a_published_study_gives_its_figures() {
 #[test]
 fn repeatability_needs_neither_two_people_nor_whole_parts() {
     let mut facts = study("10 12\n20 24\n30 31", 1, 2);
-    let gone = place(2, 0, 1);
-    facts.readings.insert(gone.key(), " ".to_owned());
+    let gone = place(3, 1, 2);
+    facts.readings.insert(gone, " ".to_owned());
     let found = worked(&facts);
     let own = found.repeatability.unwrap();
     close(own.deviation, 5f64.sqrt(), 1e-12);
@@ -94,8 +98,8 @@ fn repeatability_needs_neither_two_people_nor_whole_parts() {
 #[test]
 fn what_cannot_be_read_is_named_and_its_part_left_out() {
     let mut facts = study(AIAG, 3, 3);
-    let wrong = place(4, 1, 2);
-    facts.readings.insert(wrong.key(), "tall".to_owned());
+    let wrong = place(5, 2, 3);
+    facts.readings.insert(wrong, "tall".to_owned());
     let found = worked(&facts);
     assert_eq!(found.grid.unreadable.len(), 1);
     assert_eq!(found.grid.unreadable[0].place, wrong);
@@ -122,7 +126,7 @@ fn a_slip_is_found_by_the_critical_range() {
     table.push_str("10 15");
     let found = worked(&study(&table, 1, 2)).suspects;
     assert_eq!(found.len(), 1);
-    assert_eq!((found[0].part, found[0].operator), (9, 0));
+    assert_eq!((found[0].part, found[0].person), (9, 0));
 }
 
 #[test]
@@ -144,33 +148,89 @@ fn bias_and_linearity_against_known_sizes() {
     facts.parts[2].reference = Some("30".to_owned());
     let found = worked(&facts);
     close(found.linearity.unwrap().line.slope, 0.01, 1e-9);
-    let biases = found.biases.iter().map(|own| own.bias.clone().unwrap());
-    for (own, wanted) in biases.zip([0.1, 0.2, 0.3]) {
-        close(own.unwrap().bias, wanted, 1e-9);
+    let off = |at: usize| found.biases[at].found.clone().unwrap().unwrap();
+    for (at, wanted) in [0.1, 0.2, 0.3].into_iter().enumerate() {
+        close(off(at).of_readings.bias, wanted, 1e-9);
     }
     facts.parts[0].reference = Some("ten".to_owned());
     let wrong = &worked(&facts).biases[0];
-    assert!(wrong.bias.is_none() && wrong.reference.is_err());
+    assert!(wrong.found.is_none() && wrong.known.is_err());
 }
 
+/// Standard error of the mean of {20.1, 20.3}: 0.1; with 0.24 stated 0.26, as 5, 12, 13; each
+/// person's own deviation beside it. The stated one is known as it is, so the degrees of
+/// freedom grow by (13/5)^4.
 #[test]
-fn limits_are_told() {
-    let mut facts = study("10 11", 1, 2);
-    assert_eq!(facts.check(), Ok(()));
-    facts.trials = 11;
-    assert_eq!(facts.check(), Err(StudyFault::Trials(11)));
-    let said = facts.check().unwrap_err().to_string();
-    assert_eq!(said, "trials: 11 of each; give 2 to 10");
-    facts.operators = vec![String::new(); 9];
-    assert_eq!(facts.check(), Err(StudyFault::Operators(9)));
-    facts.parts.clear();
-    assert_eq!(facts.check(), Err(StudyFault::Parts(0)));
+fn the_uncertainty_of_a_known_size_counts() {
+    let mut facts = study("20.1 20.3\n10 10", 2, 2);
+    facts.readings = [
+        (place(1, 1, 1), "20.1".to_owned()),
+        (place(1, 2, 1), "20.3".to_owned()),
+    ]
+    .into();
+    facts.parts[0].reference = Some("20".to_owned());
+    facts.parts[0].uncertainty = Some("240 um".to_owned());
+    assert!(worked(&facts).biases[0].known.is_err(), "no such unit");
+    facts.parts[0].uncertainty = Some("0.024 cm".to_owned());
+    let found = worked(&facts).biases.remove(0);
+    close(found.by_person[0].unwrap(), 0.1, 1e-9);
+    close(found.by_person[1].unwrap(), 0.3, 1e-9);
+    let own = found.found.unwrap().unwrap();
+    close(own.of_readings.standard.standard, 0.1, 1e-9);
+    close(own.combined.standard, 0.26, 1e-9);
+    close(own.combined.freedom, 2.6f64.powi(4), 1e-6);
+    facts.parts[0].uncertainty = Some("-1".to_owned());
+    assert!(worked(&facts).biases[0].known.is_err());
 }
 
+/// An instrument that is set wrong shows less than nothing near zero.
 #[test]
-fn facts_outlive_the_program_as_json() {
-    let facts = study(AIAG, 3, 3);
-    let text = serde_json::to_string(&facts).unwrap();
-    assert_eq!(serde_json::from_str::<StudyFacts>(&text).unwrap(), facts);
-    assert_eq!(facts.reading(place(1, 0, 2)), Some("9.42"));
+fn readings_below_nothing_count_and_are_told() {
+    let found = worked(&study("-0.02 0.02\n10 10", 1, 2));
+    assert_eq!(found.grid.below, [place(1, 1, 1)]);
+    close(found.cells[0][0][0], -0.02, 1e-12);
+}
+
+/// Squares by hand as above: the root of 5; rounded up, and in the unit of the study.
+#[test]
+fn an_instrument_takes_the_repeatability_rounded_up() {
+    let facts = study("10 12\n20 24\n30 30", 1, 2);
+    let found = worked(&facts);
+    close(
+        found.repeatability.clone().unwrap().deviation,
+        (10f64 / 3.0).sqrt(),
+        1e-12,
+    );
+    assert_eq!(found.repeatability_text().as_deref(), Some("1.9 mm"));
+    for (table, wanted) in [
+        ("10 10.2", Some("0.15 mm")),
+        ("10 12", Some("1.5 mm")),
+        ("10 24", Some("9.9 mm")),
+        ("10 10.0001", Some("0.000071 mm")),
+        ("10 10", None),
+    ] {
+        let found = worked(&study(table, 1, 2)).repeatability_text();
+        assert_eq!(found.as_deref(), wanted, "{table}");
+    }
+    let mut inches = study("1 1.002", 1, 2);
+    inches.unit = Unit::Inch64;
+    assert_eq!(
+        worked(&inches).repeatability_text().as_deref(),
+        Some("0.0015 in")
+    );
+    let taken = taken(&facts, "1.9 mm".to_owned());
+    let once = taken.over(&caliper());
+    assert_eq!(once.repeatability.as_deref(), Some("1.9 mm"));
+    assert_eq!(
+        once.source,
+        "certificate of March 2026; repeatability: study of 2026-03-02, 3 parts, 1 person, \
+         2 trials"
+    );
+    assert_eq!(once.half_width, caliper().half_width);
+    assert_eq!(
+        taken.over(&once),
+        once,
+        "a second time its words are replaced"
+    );
+    assert!(once.read("caliper").is_ok());
 }
