@@ -31,7 +31,7 @@ fn the_page_counts_in_words() {
     assert_eq!(page.counted, "nothing on this device yet");
     assert!(!page.has_something);
     let page = ledger_page(&full_ledger(), &[]);
-    assert_eq!(page.counted, "13 records on this device");
+    assert_eq!(page.counted, "15 records on this device");
     assert!(page.kinds.contains(&("Markings", "2, 1 draft".to_owned())));
     assert!(page.kinds.contains(&("Learners", "2".to_owned())));
 }
@@ -51,7 +51,7 @@ fn what_cannot_be_read_is_listed_and_goes_into_the_file_as_it_is() {
     assert!(
         saved
             .words
-            .contains("13 records, and 1 text that cannot be read here. One picture is not on"),
+            .contains("15 records, and 1 text that cannot be read here. One picture is not on"),
         "{}",
         saved.words
     );
@@ -72,10 +72,10 @@ fn it_is_shown_first_what_would_change() {
         "Saved 25 Nov 2026 11:42 on bench tablet. It holds 2 learners, 1 examiner, 2 sittings, \
          1 instrument, 1 table head, 1 picture, 1 rubric, 2 pieces, 2 markings."
     );
-    assert_eq!(fresh.outcome, "13 records would be added, none replaced.");
+    assert_eq!(fresh.outcome, "15 records would be added, none replaced.");
     assert_eq!(
         fresh.done,
-        "Taken over and stored: 13 records added, 0 replaced."
+        "Taken over and stored: 15 records added, 0 replaced."
     );
     assert!(fresh.changes && fresh.notes.is_empty());
     assert_eq!(fresh.rows.len(), 9);
@@ -180,7 +180,7 @@ fn what_is_wrong_is_told_with_where_and_how_to_mend_it() {
     let cut = read_ledger_file(&text.as_bytes()[..text.len() / 2]).unwrap_err();
     assert!(cut.starts_with("The end of the file is missing: "), "{cut}");
     assert!(
-        cut.contains(" of 13 records are there; copy it again"),
+        cut.contains(" of 15 records are there; copy it again"),
         "{cut}"
     );
     let record: Record = full_ledger().records().next().unwrap();
