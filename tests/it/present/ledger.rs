@@ -69,8 +69,8 @@ fn it_is_shown_first_what_would_change() {
     let fresh = view(&Ledger::default(), &text);
     assert_eq!(
         fresh.from,
-        "Saved 25 Nov 2026 11:42 on bench tablet. It holds 2 learners, 1 examiner, 2 sittings, \
-         1 instrument, 1 table head, 1 picture, 1 rubric, 2 pieces, 2 markings."
+        "Saved 25 Nov 2026 11:42 on bench tablet. It holds 2 learners, 1 examiner, 2 milestones, \
+         2 sittings, 1 instrument, 1 table head, 1 picture, 1 rubric, 2 pieces, 2 markings."
     );
     assert_eq!(fresh.outcome, "15 records would be added, none replaced.");
     assert_eq!(
@@ -78,7 +78,7 @@ fn it_is_shown_first_what_would_change() {
         "Taken over and stored: 15 records added, 0 replaced."
     );
     assert!(fresh.changes && fresh.notes.is_empty());
-    assert_eq!(fresh.rows.len(), 9);
+    assert_eq!(fresh.rows.len(), 10);
     assert_eq!(fresh.rows[0].kind, "Learners");
     assert_eq!(fresh.rows[0].cells[0], ("Added", "2".to_owned()));
 
