@@ -74,5 +74,6 @@ pub fn dots(title: String, description: String, rows: &[DotRow], reach: (f64, f6
         description,
         shapes,
         readings: Vec::new(),
+        days: None,
     }
 }

@@ -58,7 +58,7 @@ pub struct Flag {
 ///
 /// *Shape:* `flags` oldest first. Those before its first day or after its last are left
 /// out, and so are all where it is not over days.
-pub fn flagged<'a>(mut drawing: Drawing, flags: &'a [Flag]) -> (Drawing, Vec<&'a Flag>) {
+pub fn flagged(mut drawing: Drawing, flags: &[Flag]) -> (Drawing, Vec<&Flag>) {
     let Some(days) = drawing.days else {
         return (drawing, Vec::new());
     };

@@ -49,37 +49,35 @@ pub(super) fn Milestones(
             <Show when=move || is_named.get()>
                 <Add keeper id done />
             </Show>
-            {move || said(keeper, done)}
+            <Said keeper done />
         </section>
     }
 }
 
 /// What was done last, with Undo where that can be taken back.
-fn said(keeper: Keeper, done: Done) -> AnyView {
-    let Some((words, undo)) = done.get() else {
-        return view! { <p role="status"></p> }.into_any();
-    };
-    let undo = undo.map(|undo| {
-        let take_back = move |_| {
-            let command = undo.clone();
-            let refused = keeper.perform(command).is_err();
-            let words = if refused {
-                "It could not be undone."
-            } else {
-                "It is as it was before."
-            };
-            done.set(Some((words, None)));
-            dom::focus_soon(TEXT);
+#[component]
+fn Said(keeper: Keeper, done: Done) -> impl IntoView {
+    let words = move || done.with(|done| done.as_ref().map_or("", |(words, _)| words));
+    let can_undo = move || done.with(|done| matches!(done, Some((_, Some(_)))));
+    let undo = move |_| {
+        let Some((_, Some(command))) = done.get_untracked() else {
+            return;
         };
-        view! { <button type="button" class="button" id=UNDO on:click=take_back>"Undo"</button> }
-    });
+        let words = match keeper.perform(command) {
+            Ok(_) => "It is as it was before.",
+            Err(_) => "That could not be undone: the milestone is no longer here.",
+        };
+        done.set(Some((words, None)));
+        dom::focus_soon(TEXT);
+    };
     view! {
-        <div class="actions">
+        <div class="actions screen-only">
             <p role="status">{words}</p>
-            {undo}
+            <Show when=can_undo>
+                <button type="button" class="button" id=UNDO on:click=undo>"Undo"</button>
+            </Show>
         </div>
     }
-    .into_any()
 }
 
 fn row_or_form(

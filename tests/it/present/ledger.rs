@@ -31,7 +31,7 @@ fn the_page_counts_in_words() {
     assert_eq!(page.counted, "nothing on this device yet");
     assert!(!page.has_something);
     let page = ledger_page(&full_ledger(), &[]);
-    assert_eq!(page.counted, "14 records on this device");
+    assert_eq!(page.counted, "16 records on this device");
     assert!(page.kinds.contains(&("Markings", "2, 1 draft".to_owned())));
     assert!(page.kinds.contains(&("Learners", "2".to_owned())));
 }
@@ -51,7 +51,7 @@ fn what_cannot_be_read_is_listed_and_goes_into_the_file_as_it_is() {
     assert!(
         saved
             .words
-            .contains("14 records, and 1 text that cannot be read here. One picture is not on"),
+            .contains("16 records, and 1 text that cannot be read here. One picture is not on"),
         "{}",
         saved.words
     );
@@ -69,16 +69,16 @@ fn it_is_shown_first_what_would_change() {
     let fresh = view(&Ledger::default(), &text);
     assert_eq!(
         fresh.from,
-        "Saved 25 Nov 2026 11:42 on bench tablet. It holds 2 learners, 1 examiner, 2 sittings, \
-         1 instrument, 1 instrument study, 1 table head, 1 picture, 1 rubric, 2 pieces, 2 markings."
+        "Saved 25 Nov 2026 11:42 on bench tablet. It holds 2 learners, 1 examiner, 2 milestones, \
+         2 sittings, 1 instrument, 1 instrument study, 1 table head, 1 picture, 1 rubric, 2 pieces, 2 markings."
     );
-    assert_eq!(fresh.outcome, "14 records would be added, none replaced.");
+    assert_eq!(fresh.outcome, "16 records would be added, none replaced.");
     assert_eq!(
         fresh.done,
-        "Taken over and stored: 14 records added, 0 replaced."
+        "Taken over and stored: 16 records added, 0 replaced."
     );
     assert!(fresh.changes && fresh.notes.is_empty());
-    assert_eq!(fresh.rows.len(), 9);
+    assert_eq!(fresh.rows.len(), 11);
     assert_eq!(fresh.rows[0].kind, "Learners");
     assert_eq!(fresh.rows[0].cells[0], ("Added", "2".to_owned()));
 
@@ -180,7 +180,7 @@ fn what_is_wrong_is_told_with_where_and_how_to_mend_it() {
     let cut = read_ledger_file(&text.as_bytes()[..text.len() / 2]).unwrap_err();
     assert!(cut.starts_with("The end of the file is missing: "), "{cut}");
     assert!(
-        cut.contains(" of 14 records are there; copy it again"),
+        cut.contains(" of 16 records are there; copy it again"),
         "{cut}"
     );
     let record: Record = full_ledger().records().next().unwrap();
