@@ -78,7 +78,7 @@ fn it_is_shown_first_what_would_change() {
         "Taken over and stored: 14 records added, 0 replaced."
     );
     assert!(fresh.changes && fresh.notes.is_empty());
-    assert_eq!(fresh.rows.len(), 9);
+    assert_eq!(fresh.rows.len(), 10);
     assert_eq!(fresh.rows[0].kind, "Learners");
     assert_eq!(fresh.rows[0].cells[0], ("Added", "2".to_owned()));
 
