@@ -7,18 +7,22 @@ use std::collections::BTreeMap;
 use std::error::Error;
 use std::path::Path;
 
+use evenshod::command::apply;
 use evenshod::conformity::weigh;
 use evenshod::demo::demo_ledger;
 use evenshod::job::{Job, Outcome};
 use evenshod::output::pdf::{Paper, pdf};
 use evenshod::present::mark_sheet::blank_of_marking;
 use evenshod::present::{
-    AgreementForm, CourseAsked, Rubrics, agreement_choices, agreement_job, course_wanted,
-    examiners_page, learner_print, portfolio_choices, portfolio_document, practice_page, side_page,
+    AgreementForm, CourseAsked, Rubrics, agreement_choices, agreement_job, begin_study,
+    course_wanted, examiners_page, learner_print, portfolio_choices, portfolio_document,
+    practice_page, side_page,
 };
-use evenshod::records::{Day, Moment, Whom};
+use evenshod::records::{Day, Device, Ledger, Moment, Stamp, Whom};
 use evenshod::rubric::{read_rubric, shipped};
-use evenshod::sheet::{Document, Scored, rubric_document, scored_sheet, sure_document};
+use evenshod::sheet::{
+    Document, Scored, rubric_document, scored_sheet, study_sheet, sure_document,
+};
 use evenshod::worker::perform;
 
 /// A noon in November 2026.
@@ -110,7 +114,31 @@ fn documents() -> Result<BTreeMap<String, Document>, Box<dyn Error>> {
         let (_, job) = agreement_job(&ledger, &asked)?;
         all.insert("agreement".to_owned(), agreement(&job)?);
     }
+    all.insert("study".to_owned(), study(today)?);
     Ok(all)
+}
+
+/// An instrument study whose readings are made up by a rule.
+fn study(today: Day) -> Result<Document, Box<dyn Error>> {
+    let stamp = Stamp::first(0, Device::new("example", [0; 8]));
+    let none = Ledger::default();
+    let begun = none.with(&apply(&none, begin_study("caliper", today), &stamp)?);
+    let begun = begun.studies().next().ok_or("no study")?;
+    let mut facts = begun.facts.clone();
+    for (at, place) in begun.facts.places().enumerate() {
+        let hundredths = (at * 37) % 23 + if place.person == 2 { 15 } else { 0 };
+        let text = format!("{}.{hundredths:02}", 8 + 2 * place.part);
+        facts.readings.insert(place, text);
+    }
+    for (part, size) in facts
+        .parts
+        .iter_mut()
+        .zip(["10.1 mm", "12.1 mm", "14.1 mm"])
+    {
+        part.reference = Some(size.to_owned());
+        part.uncertainty = Some("0.01 mm".to_owned());
+    }
+    Ok(study_sheet(&facts, "Caliper").document)
 }
 
 /// What the worker makes of it.

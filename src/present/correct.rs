@@ -44,7 +44,8 @@ pub const ERASING_DOES: [&str; 4] = [
 /// What erasing a learner does, sentence by sentence.
 pub const ERASING_A_LEARNER_DOES: [&str; 4] = [
     "The name, number and all other details are removed from this device for good, and so are \
-     the words of all milestones, and comments and photos at every piece of this learner. It cannot be undone.",
+     the words of all milestones, and comments and photos at every piece of this learner. In \
+     instrument studies the same name is replaced. It cannot be undone.",
     "Pieces and marks stay, without a name. Their seals still show that they are unchanged.",
     "A ticket’s number stays, and so do reasons given for a state, a pause, a lifted stop or a \
      correction: they belong to the marks. Look whether one of them tells who it was.",

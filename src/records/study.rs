@@ -140,7 +140,9 @@ pub enum StudyFault {
     #[error("`{0}` is no place of a reading; places look like 2.1.3: part, person, trial")]
     Key(String),
     /// A reading of a part, a person or a trial that the study does not have.
-    #[error("the study has no place {0} for a reading any more; look at the grid again")]
+    #[error(
+        "a reading stands at {0}, whose part, person or trial is not in the study; look at the grid again"
+    )]
     Place(Place),
     /// A text that is longer than anybody means.
     #[error("{what}: more than {most} letters; write it shorter")]

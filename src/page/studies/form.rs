@@ -4,7 +4,7 @@ use leptos::prelude::*;
 
 use super::Here;
 use crate::page::widgets::PushButton;
-use crate::present::{StudyEdit, StudyShape, StudyText, study_shape};
+use crate::present::{StudyEdit, StudyShape, StudyText, examiner_names, study_shape};
 
 pub(super) fn form(here: Here) -> AnyView {
     let Here { keeper, id, .. } = here;
@@ -70,6 +70,7 @@ fn field(
                 type=kind
                 autocomplete="off"
                 dir="auto"
+                list=matches!(text, StudyText::Person(_)).then_some(KNOWN)
                 prop:value=move || value.get()
                 on:change=left
             />
@@ -99,7 +100,13 @@ fn units(here: Here, shape: Memo<StudyShape>) -> AnyView {
     .into_any()
 }
 
+/// Id of the list of people who are known.
+const KNOWN: &str = "study-known";
+
 fn people(here: Here, shape: &StudyShape) -> AnyView {
+    let known = examiner_names(&here.keeper.ledger_now()).into_iter();
+    let known = known.map(|name| view! { <option value=name></option> }.into_any());
+    let known: Vec<AnyView> = known.collect();
     let only = shape.people.len() < 2;
     let rows = shape.people.iter().map(|(id, number)| {
         let id = *id;
@@ -118,7 +125,12 @@ fn people(here: Here, shape: &StudyShape) -> AnyView {
         };
         view! { <li class="study-row">{name} {out.view()}</li> }.into_any()
     });
-    view! { <ul class="study-rows">{rows.collect::<Vec<AnyView>>()}</ul> }.into_any()
+    let rows: Vec<AnyView> = rows.collect();
+    view! {
+        <datalist id=KNOWN>{known}</datalist>
+        <ul class="study-rows">{rows}</ul>
+    }
+    .into_any()
 }
 
 fn parts(here: Here, shape: &StudyShape) -> AnyView {

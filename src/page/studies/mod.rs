@@ -39,10 +39,11 @@ impl Here {
         match command {
             Err(why) => self.said.set(sentence(&why)),
             Ok(command) => {
-                self.said.set(String::new());
                 if self.keeper.perform_or_say(REFUSED, command) {
                     let after = self.keeper.ledger_now();
                     let step = StudyStep::between(&before, &after, self.id);
+                    let lost = step.as_ref().and_then(StudyStep::lost);
+                    self.said.set(lost.unwrap_or_default());
                     self.steps.update(|steps| steps.extend(step));
                 }
             }

@@ -1,5 +1,5 @@
 use crate::command::Command;
-use crate::quantity::Dimension;
+use crate::quantity::{Dimension, counted};
 use crate::records::{Day, Ledger, Place, StudyFacts, StudyId, StudyPart, StudyPerson, Unit};
 
 /// A text of a study that is typed into a field of its own.
@@ -169,6 +169,17 @@ impl StudyStep {
             after: after.study(study)?.facts.clone(),
         };
         (step.before != step.after).then_some(step)
+    }
+
+    /// What is said of readings that went along with a part, a person or a trial; `None`
+    /// where none did.
+    pub fn lost(&self) -> Option<String> {
+        let gone = self.before.readings.keys();
+        let gone = gone.filter(|place| !self.after.has(**place)).count();
+        (gone > 0).then(|| {
+            let readings = counted(gone, "reading", "readings");
+            format!("{readings} went along. Undo gives them back.")
+        })
     }
 
     /// The command that undoes it; what was written elsewhere since stays.

@@ -137,11 +137,13 @@ fn what_somebody_else_marked_stays_with_all_that_it_names() {
     let examiner = other.examiners().next().unwrap().id;
     let draft = other.rubric_drafts().next().unwrap().id;
     let note = other.milestones().next().unwrap().id;
+    let study = other.studies().next().unwrap().id;
     assert_eq!(
         goes,
         [
             RecordKey::new(Kind::Examiner, examiner),
             RecordKey::new(Kind::Milestone, note),
+            RecordKey::new(Kind::Study, study),
             RecordKey::new(Kind::Picture, sha256_hex(&jpeg(1))),
             RecordKey::new(Kind::RubricDraft, draft),
             RecordKey::new(Kind::Marking, first)

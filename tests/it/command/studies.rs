@@ -21,6 +21,8 @@ fn set(from: &Ledger, id: StudyId, change: impl Fn(&mut StudyFacts)) -> Command 
     }
 }
 
+type Take = fn(&mut StudyFacts);
+
 fn part(name: &str) -> StudyPart {
     StudyPart {
         name: name.to_owned(),
@@ -99,7 +101,7 @@ fn two_tabs_that_add_rename_and_type_at_once_both_count() {
 #[test]
 fn what_is_taken_out_takes_its_readings_along_and_undo_gives_them_back() {
     let (ledger, id) = begun();
-    let takes_out: [fn(&mut StudyFacts); 3] = [
+    let takes_out: [Take; 3] = [
         |facts| drop(facts.parts.remove(0)),
         |facts| drop(facts.people.pop()),
         |facts| facts.trials = 2,
@@ -134,14 +136,15 @@ fn a_reading_of_what_another_tab_took_out_is_refused() {
     let refused = apply(&ledger, typed, &stamp(2)).unwrap_err();
     assert_eq!(
         refused.to_string(),
-        "the study has no place 1.1.1 for a reading any more; look at the grid again"
+        "a reading stands at 1.1.1, whose part, person or trial is not in the study; look at the \
+         grid again"
     );
 }
 
 #[test]
 fn limits_are_held() {
     let (ledger, id) = begun();
-    let cases: [(fn(&mut StudyFacts), &str); 4] = [
+    let cases: [(Take, &str); 4] = [
         (|facts| facts.trials = 1, "trials: 1 of each; give 2 to 10"),
         (
             |facts| facts.parts.clear(),

@@ -109,12 +109,24 @@ fn a_part_taken_out_comes_back_with_its_readings() {
     assert_eq!(study_shape(&without, id).unwrap().parts.len(), 4);
     assert!(without.study(id).unwrap().facts.readings.is_empty());
     let step = StudyStep::between(&ledger, &without, id).unwrap();
+    assert_eq!(
+        step.lost().as_deref(),
+        Some("1 reading went along. Undo gives them back.")
+    );
     let back = after(&without, step.undo(), &stamp(4)).0;
     assert_eq!(
         back.study(id).unwrap().facts,
         ledger.study(id).unwrap().facts
     );
     assert_eq!(StudyStep::between(&ledger, &ledger, id), None);
+    let cleared = act(
+        &ledger,
+        id,
+        typed(StudyText::Reading(place(2, 1, 1)), ""),
+        3,
+    );
+    let step = StudyStep::between(&ledger, &cleared, id).unwrap();
+    assert_eq!(step.lost(), None, "it was cleared, which is seen");
     let more = act(&ledger, id, StudyEdit::AddPerson, 5);
     assert_eq!(study_shape(&more, id).unwrap().people[3].1, "Person 4");
 }

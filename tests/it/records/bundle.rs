@@ -228,7 +228,7 @@ fn what_no_program_writes_is_refused_though_the_digest_fits() {
         error,
         BundleError::Twice {
             first: 1,
-            second: 16,
+            second: 17,
             ..
         }
     );

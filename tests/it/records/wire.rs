@@ -76,7 +76,7 @@ fn a_study_beyond_its_limits_is_refused_by_name() {
             "\"id\":1".to_owned(),
             "parts: each needs an id of its own above 0",
         ),
-        ("1.2.2", "1.2.3".to_owned(), "no place 1.2.3"),
+        ("1.2.2", "1.2.3".to_owned(), "a reading stands at 1.2.3"),
         (
             "1.2.2",
             "1.02.2".to_owned(),

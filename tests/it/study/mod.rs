@@ -120,6 +120,37 @@ fn units_may_differ_from_cell_to_cell() {
 }
 
 /// Nine cells that repeat within 0.1 mm and one of 5 mm: a slip of the fingers.
+/// Neither order nor names nor ids say anything of readings.
+#[test]
+fn order_names_and_ids_change_no_figure() {
+    let plain = study(AIAG, 3, 3);
+    let mut other = plain.clone();
+    other.parts.reverse();
+    other.people.rotate_left(1);
+    other.people[0].name = "Somebody".to_owned();
+    let renamed = |place: Place| Place {
+        part: place.part + 70,
+        person: place.person * 1000,
+        ..place
+    };
+    let readings = other.readings.into_iter();
+    other.readings = readings.map(|(at, text)| (renamed(at), text)).collect();
+    other.parts.iter_mut().for_each(|part| part.id += 70);
+    other.people.iter_mut().for_each(|person| person.id *= 1000);
+    assert_eq!(other.check(), Ok(()));
+    let (one, two) = (worked(&plain), worked(&other));
+    let (own, same) = (
+        one.by_variance.unwrap().deviations,
+        two.by_variance.unwrap().deviations,
+    );
+    close(own.repeatability, same.repeatability, 1e-9);
+    close(own.reproducibility, same.reproducibility, 1e-9);
+    close(own.part, same.part, 1e-9);
+    let repeats = |found: Worked| found.repeatability.unwrap().deviation;
+    close(repeats(worked(&plain)), repeats(worked(&other)), 1e-12);
+    assert_eq!(one.suspects.len(), two.suspects.len());
+}
+
 #[test]
 fn a_slip_is_found_by_the_critical_range() {
     let mut table = "10 10.1\n".repeat(9);
