@@ -5,7 +5,7 @@
 # It runs on the page itself: WebAssembly is as fast there as in a worker.
 in_chromium() {
   local bin=$1 profile=$2 made=$root/target/$1-time log=$logs/$1-time.log
-  begin "$log" cargo build --locked --profile "$profile" --target "$wasm" --bin "$bin"
+  begin "$log" cargo build --locked --no-default-features --profile "$profile" --target "$wasm" --bin "$bin"
   attend "the program" "2 to 8 minutes" "$begun" || stop "program" "$(tail -n 20 "$log")"
   wasm-bindgen --target no-modules --no-typescript --out-dir "$made" "$root/target/$wasm/$profile/$bin.wasm"
   {
