@@ -48,7 +48,7 @@ const ENROLMENTS: [Enrolment; 12] = [
         status: LearnerStatus::Left,
         ..at("Lindqvar Hovslageri", 1, (9, 1), 4, true)
     },
-    at("Coldharbour Forge", 3, (9, 1), 4, true),
+    at("Coldharbour Forge", 2, (9, 1), 4, true),
     Enrolment {
         employer: None,
         ..at("", 1, (9, 1), 4, false)
