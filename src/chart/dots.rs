@@ -56,12 +56,20 @@ pub fn dots(title: String, description: String, rows: &[DotRow], reach: (f64, f6
     for row in rows {
         let name = text(LEFT, top + 16.0, Align::Start, &row.name, Class::BarWords);
         shapes.push(name);
+        let y = top + 28.0;
+        shapes.push(Shape::Line {
+            x1: LEFT,
+            y1: y,
+            x2: RIGHT,
+            y2: y,
+            class: Class::GridLine,
+        });
         let symbol = if row.is_doubtful {
             Symbol::Diamond
         } else {
             Symbol::Dot
         };
-        let at = |value: &f64| symbol.shape((x_of(*value), top + 28.0), RADIUS, row.is_doubtful);
+        let at = |value: &f64| symbol.shape((x_of(*value), y), RADIUS, row.is_doubtful);
         shapes.extend(row.values.iter().map(at));
         top += ROW;
     }

@@ -95,7 +95,8 @@ fn two_groups_are_compared_over_a_span_and_the_address_keeps_what_is_asked() {
         let years: Vec<&str> = years.split(',').collect();
         page.choose("#cohort-group", years[0]).await;
         page.choose("#cohort-other", years[1]).await;
-        page.wait_text(".paper", "in the mean, those of Began in").await;
+        page.wait_text(".paper", "in the mean, those of Began in")
+            .await;
         page.choose("#cohort-group", "all").await;
         page.choose("#cohort-other", "in-training").await;
         page.wait_text(".paper", "Everybody beside Everybody in training")

@@ -141,7 +141,7 @@ fn told(
     );
     view! {
         <span class="flag-number">{row.shown.number}</span>
-        <p><span class="quiet">{day}</span> <bdi>{row.shown.text}</bdi></p>
+        <p><span class="quiet">{day}</span> " " <bdi>{row.shown.text}</bdi></p>
         <div class="actions screen-only">
             <button
                 type="button"

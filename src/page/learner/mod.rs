@@ -125,8 +125,8 @@ fn KnownLearner(
         </Show>
         <div class:screen-only=shows>
             <Span id asked />
-            <Milestones id shown=milestones is_named />
             <Progress id asked figures shown />
+            <Milestones id shown=milestones is_named />
             <Show
                 when=move || !pieces.with(Vec::is_empty)
                 fallback=|| view! { <p class="part">"Nothing of theirs was marked yet."</p> }

@@ -43,7 +43,7 @@ pub(super) fn result(here: Here, head: Memo<Option<StudyHead>>) -> AnyView {
     let paper = move || {
         let document = last.get()?.document;
         Some(view! {
-            <div class="actions screen-only">
+            <div class="part actions screen-only">
                 <PrintButton />
                 <SaveDocument document=document.clone() what="instrument-study" />
             </div>

@@ -71,8 +71,8 @@ fn pooled(found: &VarianceStudy) -> String {
             print_figure(one.p * 100.0, 0)
         ),
         Some(one) => format!(
-            "People differ from part to part by more than one person’s repeats explain (F {}; \
-             chance alone gives as much in {} of 100 such studies). It counts with \
+            "How people differ changes from part to part (F {}; chance alone gives as much in {} \
+             of 100 such studies). As that is less than one study in four, it counts with \
              reproducibility. Agree how and where each part is measured.",
             print_figure(one.f, 2),
             print_figure(one.p * 100.0, 0)
