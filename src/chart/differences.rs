@@ -1,6 +1,6 @@
 use super::axis::RoundAxis;
 use super::class::Class;
-use super::drawing::{Align, Drawing, Shape};
+use super::drawing::{Align, Drawing, Reading, Shape};
 use super::grid::grid_line;
 use super::symbol::Symbol;
 
@@ -15,11 +15,24 @@ pub struct Bound {
     pub label: String,
 }
 
+/// What two people gave one piece.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DifferencePoint {
+    /// The mean of both.
+    pub mean: f64,
+    /// The first less the second.
+    pub difference: f64,
+    /// What stands at the point: the number of the piece.
+    pub name: String,
+    /// What is read off there.
+    pub words: String,
+}
+
 /// Differences of two people's values over the mean of both, after Bland and Altman.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Differences {
-    /// Mean, difference, and what stands at the point: the number of the piece.
-    pub points: Vec<(f64, f64, String)>,
+    /// A piece each.
+    pub points: Vec<DifferencePoint>,
     /// The mean difference.
     pub middle: Bound,
     /// The lower limit.
@@ -63,11 +76,11 @@ pub fn differences(plan: &Differences) -> Drawing {
         .iter()
         .flat_map(|one| [one.interval.0, one.interval.1]);
     let ups: Vec<f64> = ends
-        .chain(plan.points.iter().map(|(_, difference, _)| *difference))
+        .chain(plan.points.iter().map(|point| point.difference))
         .chain([0.0])
         .collect();
     let up = span(&ups, 6.0);
-    let means: Vec<f64> = plan.points.iter().map(|(mean, _, _)| *mean).collect();
+    let means: Vec<f64> = plan.points.iter().map(|point| point.mean).collect();
     let across = span(&means, 6.0);
     let x_of = |mean: f64| across.place(mean, LEFT + MARGIN, RIGHT - MARGIN);
     let y_of = |value: f64| up.place(value, BOTTOM, TOP);
@@ -86,10 +99,13 @@ pub fn differences(plan: &Differences) -> Drawing {
     shapes.push(text(0.0, TOP - 14.0, Align::Start, plan.upwards.clone()));
     let classes = [Class::Tie, Class::Series, Class::Tie];
     shapes.extend(lines(bounds, classes, &y_of));
-    for (mean, difference, name) in &plan.points {
-        let (x, y) = (x_of(*mean), y_of(*difference));
+    let mut readings = Vec::new();
+    for point in &plan.points {
+        let (x, y) = (x_of(point.mean), y_of(point.difference));
         shapes.push(Symbol::Dot.shape((x, y), RADIUS, false));
-        shapes.push(text(x + 8.0, y - 6.0, Align::Start, name.clone()));
+        shapes.push(text(x + 8.0, y - 6.0, Align::Start, point.name.clone()));
+        let words = point.words.clone();
+        readings.push(Reading { x, y, words });
     }
     Drawing {
         left: 0.0,
@@ -99,7 +115,7 @@ pub fn differences(plan: &Differences) -> Drawing {
         title: plan.title.clone(),
         description: plan.description.clone(),
         shapes,
-        readings: Vec::new(),
+        readings,
         days: None,
     }
 }

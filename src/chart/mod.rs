@@ -39,7 +39,7 @@ pub use chances::{Chances, chances};
 pub use class::Class;
 pub use course::course;
 pub use course_plan::{Ahead, Axis, CourseLine, CoursePlan, CoursePoint, Level};
-pub use differences::{Bound, Differences, differences};
+pub use differences::{Bound, DifferencePoint, Differences, differences};
 pub use dots::{DotRow, dots};
 pub use drawing::{Align, Drawing, Reading, Shape};
 pub use flags::{Days, Flag, flagged};

@@ -2,7 +2,7 @@
 
 use super::naming::Naming;
 use super::words::between;
-use crate::chart::{Bound, Differences, Drawing, differences};
+use crate::chart::{Bound, DifferencePoint, Differences, Drawing, differences};
 use crate::figures::agreement::Estimate;
 use crate::moderation::PairLimits;
 use crate::quantity::{print_figure, print_signed};
@@ -48,9 +48,17 @@ fn drawing(pair: &PairLimits, what: &str, unit: &Unit<'_>, naming: &Naming) -> D
         interval: (estimate.interval.low, estimate.interval.high),
         label: format!("{lead} {}", print_signed(estimate.value, unit.places)),
     };
-    let points = pair.points.iter().map(|point| {
-        let name = naming.number(point.piece);
-        (point.mean, point.difference, name)
+    let points = pair.points.iter().map(|point| DifferencePoint {
+        mean: point.mean,
+        difference: point.difference,
+        name: naming.number(point.piece),
+        words: format!(
+            "Piece {}: difference {}, mean of both {}, {}.",
+            naming.piece(point.piece),
+            print_signed(point.difference, unit.places),
+            print_figure(point.mean, unit.places),
+            unit.name,
+        ),
     });
     differences(&Differences {
         points: points.collect(),

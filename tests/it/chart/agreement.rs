@@ -2,7 +2,7 @@
 
 use super::texts;
 use evenshod::chart::{
-    Bound, Class, Differences, Drawing, IntervalRow, Shape, differences, intervals,
+    Bound, Class, DifferencePoint, Differences, Drawing, IntervalRow, Shape, differences, intervals,
 };
 use proptest::prelude::*;
 
@@ -16,7 +16,12 @@ fn bound(value: f64, reach: f64) -> Bound {
 
 fn plan(points: &[(f64, f64)], limits: [f64; 3], reach: f64) -> Differences {
     let points = points.iter().zip(1..);
-    let points = points.map(|((mean, apart), at)| (*mean, *apart, at.to_string()));
+    let points = points.map(|((mean, difference), at)| DifferencePoint {
+        mean: *mean,
+        difference: *difference,
+        name: at.to_string(),
+        words: format!("piece {at}"),
+    });
     Differences {
         points: points.collect(),
         low: bound(limits[0], reach),
@@ -68,6 +73,14 @@ fn differences_stand_to_scale_about_nothing() {
     assert!(
         (y0 - y1 - (y1 - y2)).abs() < 1e-9 && y0 > y1,
         "more is higher"
+    );
+    // Each point can be read off where it stands.
+    let read = drawing.readings.iter();
+    let places: Vec<_> = read.clone().map(|one| (one.x, one.y)).collect();
+    assert_eq!(places, points);
+    assert!(
+        read.map(|one| &*one.words)
+            .eq(["piece 1", "piece 2", "piece 3"])
     );
     let said = texts(&drawing);
     assert!(
