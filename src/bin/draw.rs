@@ -3,6 +3,8 @@
 
 #![allow(missing_docs)]
 
+mod timed;
+
 use std::fmt::Write as _;
 use std::hint::black_box;
 
@@ -14,7 +16,7 @@ const TIMES: u32 = 100;
 const BAR_MS: f64 = 5.0;
 
 /// One line a rubric; `now` gives milliseconds.
-fn measured(now: impl Fn() -> f64) -> String {
+fn measured(now: &dyn Fn() -> f64) -> String {
     let mut said = String::new();
     for rubric in shipped()
         .iter()
@@ -44,20 +46,6 @@ fn draw(rubric: &Rubric) -> usize {
     })
 }
 
-#[cfg(target_arch = "wasm32")]
 fn main() {
-    let said = measured(js_sys::Date::now);
-    let body = web_sys::window()
-        .and_then(|window| window.document())
-        .and_then(|document| document.body());
-    if let Some(body) = body {
-        body.set_text_content(Some(&said));
-    }
-}
-
-#[cfg(not(target_arch = "wasm32"))]
-fn main() {
-    let start = std::time::Instant::now();
-    let said = measured(|| start.elapsed().as_secs_f64() * 1e3);
-    let _ = std::io::Write::write_all(&mut std::io::stdout(), said.as_bytes());
+    timed::show(measured);
 }

@@ -4,6 +4,8 @@
 
 #![allow(missing_docs)]
 
+mod timed;
+
 use std::fmt::Write as _;
 use std::hint::black_box;
 
@@ -115,20 +117,6 @@ fn said(now: &dyn Fn() -> f64) -> String {
     measured(now).unwrap_or_else(|lacking| format!("nothing was measured: {lacking}\n"))
 }
 
-#[cfg(target_arch = "wasm32")]
 fn main() {
-    let said = said(&js_sys::Date::now);
-    let body = web_sys::window()
-        .and_then(|window| window.document())
-        .and_then(|document| document.body());
-    if let Some(body) = body {
-        body.set_text_content(Some(&said));
-    }
-}
-
-#[cfg(not(target_arch = "wasm32"))]
-fn main() {
-    let start = std::time::Instant::now();
-    let said = said(&|| start.elapsed().as_secs_f64() * 1e3);
-    let _ = std::io::Write::write_all(&mut std::io::stdout(), said.as_bytes());
+    timed::show(said);
 }

@@ -1,6 +1,7 @@
 use super::axis::RoundAxis;
 use super::class::Class;
 use super::drawing::{Align, Drawing, Shape};
+use super::grid::{upright, upright_lines};
 use super::symbol::Symbol;
 
 /// The values of one row, each a dot.
@@ -31,31 +32,20 @@ pub fn dots(title: String, description: String, rows: &[DotRow], reach: (f64, f6
     let span = RoundAxis::around(reach.0.min(0.0), reach.1.max(0.0), 4.0);
     let x_of = |value: f64| span.place(value, LEFT, RIGHT);
     let foot = rows.iter().fold(TOP, |top, _| top + ROW);
-    let text = |x, y, align, text: &str, class| Shape::Text {
-        x,
-        y,
-        align,
-        text: text.to_owned(),
-        class,
-    };
-    let upright = |x: f64, class| Shape::Line {
-        x1: x,
-        y1: TOP,
-        x2: x,
-        y2: foot,
-        class,
-    };
-    let mut shapes = Vec::new();
-    for (value, label) in &span.ticks {
-        let x = x_of(*value);
-        shapes.push(upright(x, Class::GridLine));
-        shapes.push(text(x, foot + 18.0, Align::Middle, label, Class::Label));
-    }
-    shapes.push(upright(x_of(0.0), Class::Tie));
+    let upwards = (TOP, foot);
+    let ticks = span.ticks.iter();
+    let ticks = ticks.map(|(value, label)| (x_of(*value), label.clone()));
+    let mut shapes: Vec<Shape> = upright_lines(ticks, upwards).collect();
+    shapes.push(upright(x_of(0.0), upwards, Class::Tie));
     let mut top = TOP;
     for row in rows {
-        let name = text(LEFT, top + 16.0, Align::Start, &row.name, Class::BarWords);
-        shapes.push(name);
+        shapes.push(Shape::Text {
+            x: LEFT,
+            y: top + 16.0,
+            align: Align::Start,
+            text: row.name.clone(),
+            class: Class::BarWords,
+        });
         let y = top + 28.0;
         shapes.push(Shape::Line {
             x1: LEFT,

@@ -1,6 +1,7 @@
 use super::axis::RoundAxis;
 use super::class::Class;
 use super::drawing::{Align, Drawing, Shape};
+use super::grid::{upright, upright_lines};
 use super::symbol::Symbol;
 
 /// One value with how sure it is.
@@ -50,20 +51,11 @@ pub fn intervals(
         class,
     };
     let foot = rows.iter().fold(TOP, |top, _| top + ROW);
-    let upright = |x: f64, class| Shape::Line {
-        x1: x,
-        y1: TOP,
-        x2: x,
-        y2: foot,
-        class,
-    };
-    let mut shapes = Vec::new();
-    for (value, label) in &span.ticks {
-        let x = x_of(*value);
-        shapes.push(upright(x, Class::GridLine));
-        shapes.push(text(x, foot + 18.0, Align::Middle, label, Class::Label));
-    }
-    shapes.push(upright(x_of(middle), Class::Tie));
+    let upwards = (TOP, foot);
+    let ticks = span.ticks.iter();
+    let ticks = ticks.map(|(value, label)| (x_of(*value), label.clone()));
+    let mut shapes: Vec<Shape> = upright_lines(ticks, upwards).collect();
+    shapes.push(upright(x_of(middle), upwards, Class::Tie));
     let head = TOP - 8.0;
     shapes.push(text(
         x_of(middle),

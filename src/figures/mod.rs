@@ -27,7 +27,7 @@ pub mod trend;
 pub use difference::{Difference, newcombe, welch};
 pub use lacking::{Interval, Lacking};
 pub use line::Line;
-pub use numbers::at_least;
+pub use numbers::{at_least, mean};
 pub use quartiles::{Quartiles, quartiles};
 pub use resample::{Resampling, Spread};
 pub use risk::{Made, Risks, Within, measured_among, risks};

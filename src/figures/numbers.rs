@@ -54,7 +54,7 @@ pub(super) fn confidence(level: f64) -> Result<f64, Lacking> {
 
 /// Arithmetic mean; 0 of nothing. Differences from the first value are averaged, so that
 /// equal values have exactly their value as the mean.
-pub(super) fn mean(values: &[f64]) -> f64 {
+pub fn mean(values: &[f64]) -> f64 {
     let Some(first) = values.first() else {
         return 0.0;
     };

@@ -126,6 +126,16 @@ fn print_short(value: Exact, most: u32) -> String {
     shortened(&print_decimal(value, most))
 }
 
+/// Decimal places at which a value from 0 on shows two significant digits: none from 10 on,
+/// nine at most.
+pub fn two_digit_places(value: f64) -> usize {
+    let places = (0_usize..9).find(|places| {
+        let least = (0..*places).fold(10.0, |least, _| least / 10.0);
+        value >= least
+    });
+    places.unwrap_or(9)
+}
+
 /// Takes zeros away that end the decimals: "1.50 mm" is "1.5 mm", "2.0" is "2".
 pub fn shortened(text: &str) -> String {
     let (number, symbol) = text.split_at(text.find(' ').unwrap_or(text.len()));

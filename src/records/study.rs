@@ -134,7 +134,7 @@ pub enum StudyFault {
     #[error("trials: {0} of each; give 2 to {most}", most = StudyFacts::MOST_TRIALS)]
     Trials(u32),
     /// Two parts or two people under one id, or one without.
-    #[error("{0}: each needs an id of its own above 0")]
+    #[error("{0}: each needs an id of its own above 0; save the file anew where it comes from")]
     Ids(&'static str),
     /// A key that names no cell of any grid.
     #[error("`{0}` is no place of a reading; places look like 2.1.3: part, person, trial")]

@@ -1,7 +1,7 @@
 //! How sure each measured criterion is, and what would settle a close call.
 
 use crate::conformity::{Certainty, CriterionCertainty, Settle, chance_words};
-use crate::quantity::{Dimension, Unit};
+use crate::quantity::{Dimension, Unit, two_digit_places};
 use crate::rubric::Entry;
 
 use super::criteria::reading;
@@ -165,12 +165,7 @@ pub(super) fn uncertainty_words(size: f64, unit: Unit) -> String {
 /// Places at which an amount in base units shows two significant digits in `unit`: none
 /// from 10 on, nine at most.
 pub fn two_digits(size: f64, unit: Unit) -> usize {
-    let size = size / unit.in_base().to_f64();
-    let places = (0_usize..9).find(|places| {
-        let least = (0..*places).fold(10.0, |least, _| least / 10.0);
-        size >= least
-    });
-    places.unwrap_or(9)
+    two_digit_places(size / unit.in_base().to_f64())
 }
 
 /// An amount in base units to so many places of `unit`, with its symbol.

@@ -4,7 +4,7 @@ use super::worked::{LEVEL, in_unit};
 use crate::figures::gauge::{
     Bias, Combined, Contribution, Linearity, Reference, bias, combine, linearity,
 };
-use crate::figures::{Interval, Lacking};
+use crate::figures::{Interval, Lacking, mean};
 use crate::quantity::{Dimension, Unit, read_quantity};
 use crate::records::{StudyFacts, StudyPart};
 
@@ -52,7 +52,10 @@ pub(super) fn biases(facts: &StudyFacts, cells: &[Vec<Vec<f64>>], unit: Unit) ->
         part.reference.as_ref()?;
         let known = size(part, unit);
         let value = known.as_ref().ok().map(|(value, _)| *value);
-        let by_person = cells.iter().map(|cell| Some(mean(cell)? - value?));
+        let by_person = cells.iter().map(|cell| {
+            let value = value.filter(|_| !cell.is_empty())?;
+            Some(mean(cell) - value)
+        });
         Some(PartBias {
             part: at,
             found: known.as_ref().ok().map(|known| found(*known, cells)),
@@ -132,12 +135,4 @@ fn found((value, standard): (f64, f64), cells: &[Vec<f64>]) -> Result<Found, Lac
         interval: combined.around(of_readings.bias, LEVEL)?,
         of_size: standard,
     })
-}
-
-/// The mean of values; nothing where there are none.
-#[must_use]
-pub fn mean(values: &[f64]) -> Option<f64> {
-    use num_traits::ToPrimitive as _;
-    let count = values.len().to_f64().filter(|count| *count > 0.0)?;
-    Some(values.iter().sum::<f64>() / count)
 }

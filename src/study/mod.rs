@@ -15,6 +15,6 @@ mod take;
 mod worked;
 
 pub use grid::{Grid, Unreadable};
-pub use known::{Found, PartBias, mean};
+pub use known::{Found, PartBias};
 pub use take::{Taken, taken};
 pub use worked::{LEVEL, Suspect, Worked, worked};

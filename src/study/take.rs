@@ -2,7 +2,7 @@
 
 use super::worked::Worked;
 use crate::marking::InstrumentFact;
-use crate::quantity::counted;
+use crate::quantity::{counted, shortened, two_digit_places};
 use crate::records::StudyFacts;
 
 /// How the words of a source begin that a study gave.
@@ -30,17 +30,16 @@ impl Worked {
 
 /// A value above 0, rounded up to two significant digits.
 fn rounded_up(value: f64) -> Option<String> {
-    use num_traits::ToPrimitive as _;
     if !(value > 0.0 && value.is_finite()) {
         return None;
     }
-    let places = (1.0 - value.log10().floor()).clamp(0.0, 9.0);
-    let scale = 10.0_f64.powf(places);
+    let places = two_digit_places(value);
+    let scale = (0..places).fold(1.0, |scale, _| scale * 10.0);
     // What a sum of squares leaves behind is no reason to round up.
     let up = (value * scale - 1e-6).ceil() / scale;
-    let text = format!("{up:.*}", places.to_usize()?);
+    let text = format!("{up:.places$}");
     // Carrying may have made a digit more, such as 0.100.
-    Some(crate::quantity::shortened(&text))
+    Some(shortened(&text))
 }
 
 /// What is taken over from a study whose repeatability is `repeatability`.

@@ -1,8 +1,8 @@
 use super::grid::Grid;
 use super::known::{PartBias, biases, linear};
-use crate::figures::Lacking;
 use crate::figures::agreement::{Within, within};
 use crate::figures::gauge::{Crossed, Linearity, POOLING_LEVEL, RangeStudy, VarianceStudy};
+use crate::figures::{Lacking, mean};
 use crate::marking::{Disagreement, disagreement};
 use crate::quantity::{Dimension, Exact, Quantity, Unit};
 use crate::records::StudyFacts;
@@ -42,6 +42,21 @@ pub struct Worked {
     pub biases: Vec<PartBias>,
     /// The bias over the size, from three parts of known size on.
     pub linearity: Result<Linearity, Lacking>,
+}
+
+impl Worked {
+    /// Each reading less the mean of its part, by part, then person; none for a part without
+    /// readings.
+    pub fn from_part_means(&self) -> Vec<Vec<Vec<f64>>> {
+        let parts = self.cells.iter();
+        parts.map(|cells| less_their_mean(cells)).collect()
+    }
+}
+
+fn less_their_mean(cells: &[Vec<f64>]) -> Vec<Vec<f64>> {
+    let middle = mean(&cells.concat());
+    let less = |cell: &Vec<f64>| cell.iter().map(|value| value - middle).collect();
+    cells.iter().map(less).collect()
 }
 
 /// Works a study out.

@@ -79,6 +79,13 @@ fn readings_typed_into_the_grid_become_the_instruments_repeatability() {
             .await;
         page.wait_text("#study-says", "has this repeatability from now on")
             .await;
+        // What was taken over can be taken back too.
+        page.click_words("main button", "Undo").await;
+        page.wait_text("#study-says", "is undone").await;
+        page.click_words("section[aria-labelledby=study-taking] button", "Take over")
+            .await;
+        page.wait_text("#study-says", "has this repeatability from now on")
+            .await;
         page.wait_saved().await;
         let path = page.path().await;
         page.go("/ledger/instruments").await;

@@ -78,6 +78,16 @@ impl Deviations {
         self.over(self.total * self.total, |deviation| deviation * deviation)
     }
 
+    /// The share of reproducibility in the variance of gauge, repeatability being the rest.
+    ///
+    /// # Errors
+    ///
+    /// A gauge without any variation.
+    pub fn reproducibility_of_gauge(&self) -> Result<f64, Lacking> {
+        let shares = self.over(self.gauge * self.gauge, |deviation| deviation * deviation)?;
+        Ok(shares.reproducibility)
+    }
+
     /// Shares of a tolerance, its upper less its lower limit, in the unit of the readings:
     /// `6 deviation / tolerance`.
     ///

@@ -41,6 +41,15 @@ pub struct Linearity {
     pub at_middle: Interval,
 }
 
+impl Linearity {
+    /// By how much the bias changes from the lowest reference value to the highest, in the
+    /// unit of the readings.
+    pub fn over_range(&self) -> f64 {
+        let (low, high) = self.range;
+        self.line.slope * (high - low)
+    }
+}
+
 /// The bias of readings of one reference piece (AIAG, 4th edition, chapter III-B).
 ///
 /// # Errors

@@ -77,13 +77,23 @@ pub(super) fn add(terms: &[Term]) -> Result<Combined, Lacking> {
 }
 
 impl Combined {
+    /// The expanded uncertainty: the coverage factor of `level` times the standard one
+    /// (JCGM 100:2008, 6.2.1), in its unit.
+    ///
+    /// # Errors
+    ///
+    /// Those of [`coverage`].
+    pub fn expanded(&self, level: f64) -> Result<f64, Lacking> {
+        Ok(coverage(self.freedom, level)? * self.standard)
+    }
+
     /// The interval `value` plus or minus the expanded uncertainty.
     ///
     /// # Errors
     ///
     /// Those of [`coverage`], or a value that is not finite.
     pub fn around(&self, value: f64, level: f64) -> Result<Interval, Lacking> {
-        let half = coverage(self.freedom, level)? * self.standard;
+        let half = self.expanded(level)?;
         if !value.is_finite() {
             return Err(Lacking::NotANumber("a value"));
         }

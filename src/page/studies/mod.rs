@@ -24,7 +24,8 @@ const REFUSED: &str = "study-refused";
 struct Here {
     keeper: Keeper,
     id: StudyId,
-    steps: RwSignal<Vec<StudyStep>>,
+    /// What undoes each act, the last one last.
+    undos: RwSignal<Vec<Command>>,
     /// What was said last.
     said: RwSignal<String>,
 }
@@ -44,16 +45,16 @@ impl Here {
                     let step = StudyStep::between(&before, &after, self.id);
                     let lost = step.as_ref().and_then(StudyStep::lost);
                     self.said.set(lost.unwrap_or_default());
-                    self.steps.update(|steps| steps.extend(step));
+                    self.undos
+                        .update(|undos| undos.extend(step.map(StudyStep::undo)));
                 }
             }
         }
     }
 
     fn undo(self) {
-        let step = self.steps.try_update(Vec::pop).flatten();
-        if let Some(step) = step {
-            self.keeper.perform_or_say(REFUSED, step.undo());
+        let undo = self.undos.try_update(Vec::pop).flatten();
+        if undo.is_some_and(|undo| self.keeper.perform_or_say(REFUSED, undo)) {
             self.said.set("The last step is undone.".to_owned());
         }
     }
@@ -85,7 +86,7 @@ pub(super) fn StudyPage() -> impl IntoView {
             let here = Here {
                 keeper,
                 id,
-                steps: RwSignal::new(Vec::new()),
+                undos: RwSignal::new(Vec::new()),
                 said: RwSignal::new(String::new()),
             };
             shown(here)
@@ -97,7 +98,7 @@ fn shown(here: Here) -> AnyView {
     let Here {
         keeper,
         id,
-        steps,
+        undos,
         said,
     } = here;
     let head = Memo::new(move |_| keeper.with_ledger(|ledger| study_head(ledger, id)));
@@ -138,7 +139,7 @@ fn shown(here: Here) -> AnyView {
         ..PushButton::plain("", aside)
     };
     let undo = PushButton {
-        enabled: Signal::derive(move || steps.with(|steps| !steps.is_empty())),
+        enabled: Signal::derive(move || undos.with(|undos| !undos.is_empty())),
         ..PushButton::plain("Undo", move || here.undo())
     };
     let asks = WHAT_STUDIES_ASK

@@ -70,6 +70,7 @@ fn taken(here: Here, taking: StudyTaking) -> AnyView {
             rows,
             done,
             command,
+            undo,
         } => {
             let rows = rows.into_iter().map(|(what, before, after)| {
                 view! {
@@ -85,6 +86,7 @@ fn taken(here: Here, taking: StudyTaking) -> AnyView {
             let take = move || {
                 if here.keeper.perform_or_say(REFUSED, (*command).clone()) {
                     here.said.set(done.clone());
+                    here.undos.update(|undos| undos.push((*undo).clone()));
                     dom::focus_soon("study-taking");
                 }
             };

@@ -15,6 +15,8 @@ pub enum StudyTaking {
         done: String,
         /// The command.
         command: Box<Command>,
+        /// What takes it back, field by field.
+        undo: Box<Command>,
     },
     /// There is nothing to take over, or nothing to change: why.
     Nothing(String),
@@ -67,13 +69,17 @@ pub fn study_taking(
         fact,
         ..before.clone()
     };
+    let set = |before: &InstrumentDetails, after: &InstrumentDetails| {
+        Box::new(Command::SetInstrument {
+            id: facts.instrument.clone(),
+            before: Some(Box::new(before.clone())),
+            after: Box::new(after.clone()),
+        })
+    };
     Some(StudyTaking::Changes {
         rows,
         done: format!("{name} has this repeatability from now on."),
-        command: Box::new(Command::SetInstrument {
-            id: facts.instrument.clone(),
-            before: Some(Box::new(before)),
-            after: Box::new(after),
-        }),
+        command: set(&before, &after),
+        undo: set(&after, &before),
     })
 }

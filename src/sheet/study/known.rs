@@ -102,7 +102,6 @@ fn table(told: &Told<'_>) -> Table {
 
 fn line_words(told: &Told<'_>, found: &Linearity) -> String {
     let (low, high) = found.range;
-    let over = found.line.slope * (high - low);
     let sure = if found.slope.low > 0.0 || found.slope.high < 0.0 {
         "The bias changes with the size, by more than chance"
     } else {
@@ -113,7 +112,7 @@ fn line_words(told: &Told<'_>, found: &Linearity) -> String {
          Nothing is said beyond these sizes.",
         told.bare(low),
         told.amount(high),
-        signed(told, over),
+        signed(told, found.over_range()),
         told.worked.unit.symbol(),
         print_signed(found.line.slope, 4),
         print_signed(found.slope.low, 4),

@@ -9,7 +9,7 @@ use serde::{Deserialize, Serialize};
 
 use super::document::{Block, Document, Fact, Item, Weight};
 use super::scored::{heading, notice};
-use crate::quantity::{counted, print_figure};
+use crate::quantity::{counted, print_figure, two_digit_places};
 use crate::records::{Place, StudyFacts};
 use crate::study::{Worked, worked};
 
@@ -121,11 +121,9 @@ pub fn study_sheet(facts: &StudyFacts, instrument: &str) -> StudySheet {
 
 /// So many places show two digits of the repeatability.
 fn places(worked: &Worked) -> usize {
-    use num_traits::ToPrimitive as _;
     let deviation = worked.repeatability.as_ref().map(|found| found.deviation);
-    let digits = deviation.ok().filter(|deviation| *deviation > 0.0);
-    let digits = digits.map(|deviation| (1.0 - deviation.log10().floor()).clamp(1.0, 6.0));
-    digits.and_then(|digits| digits.to_usize()).unwrap_or(2)
+    let deviation = deviation.ok().filter(|deviation| *deviation > 0.0);
+    deviation.map_or(2, |deviation| two_digit_places(deviation).clamp(1, 6))
 }
 
 fn head(told: &Told<'_>) -> Vec<Fact> {

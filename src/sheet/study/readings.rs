@@ -5,7 +5,7 @@ use crate::chart::{DotRow, Drawing, dots};
 use crate::records::Place;
 use crate::sheet::document::{Block, Cell, Column, Group, Table, figure, number, text};
 use crate::sheet::scored::heading;
-use crate::study::{Suspect, mean};
+use crate::study::Suspect;
 
 pub(super) fn blocks(told: &Told<'_>) -> Vec<Block> {
     let mut blocks = vec![heading("The readings")];
@@ -22,14 +22,9 @@ pub(super) fn blocks(told: &Told<'_>) -> Vec<Block> {
 
 /// A drawing of each part that has readings, all on one scale.
 fn drawings(told: &Told<'_>) -> Vec<Drawing> {
-    let parts = told.worked.cells.iter().enumerate();
-    let parts = parts.filter_map(|(at, cells)| {
-        let all: Vec<f64> = cells.iter().flatten().copied().collect();
-        let middle = mean(&all)?;
-        let less = |cell: &Vec<f64>| cell.iter().map(|value| value - middle).collect();
-        Some((at, cells.iter().map(less).collect::<Vec<Vec<f64>>>()))
-    });
-    let parts: Vec<(usize, Vec<Vec<f64>>)> = parts.collect();
+    let parts = told.worked.from_part_means().into_iter().enumerate();
+    let has_any = |(_, cells): &(usize, Vec<Vec<f64>>)| cells.iter().any(|cell| !cell.is_empty());
+    let parts: Vec<(usize, Vec<Vec<f64>>)> = parts.filter(has_any).collect();
     let all = parts.iter().flat_map(|(_, cells)| cells.iter().flatten());
     let reach = all.fold((0.0_f64, 0.0_f64), |(low, high), value| {
         (low.min(*value), high.max(*value))

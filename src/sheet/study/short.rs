@@ -3,7 +3,7 @@
 use super::Told;
 use crate::figures::Lacking;
 use crate::figures::agreement::Within;
-use crate::figures::gauge::{VarianceStudy, coverage};
+use crate::figures::gauge::VarianceStudy;
 use crate::quantity::print_figure;
 use crate::sheet::document::{Block, Weight};
 use crate::sheet::scored::{heading, notice};
@@ -46,7 +46,7 @@ pub(super) fn blocks(told: &Told<'_>) -> Vec<Block> {
 fn anybody(told: &Told<'_>, found: &VarianceStudy) -> String {
     let half = found
         .reading_uncertainty()
-        .and_then(|one| Ok(one.standard * coverage(one.freedom, LEVEL)?));
+        .and_then(|one| one.expanded(LEVEL));
     match half {
         Ok(half) => format!(
             "One reading with {}, whoever of such people takes it, lies within {} of the mean of \
@@ -90,11 +90,11 @@ fn one_person(told: &Told<'_>, found: &Within) -> String {
 
 fn people(told: &Told<'_>, found: &VarianceStudy) -> String {
     let own = found.deviations;
-    let share = own.reproducibility.powi(2) / own.gauge.powi(2);
-    if !share.is_finite() || own.reproducibility <= 0.0 {
+    let share = own.reproducibility_of_gauge();
+    let Some(share) = share.ok().filter(|share| *share > 0.0) else {
         return "Between people nothing shows beyond what one person’s readings scatter by."
             .to_owned();
-    }
+    };
     format!(
         "Different people add a standard deviation of {} (reproducibility). Of the scatter of \
          readings of one part, {} % comes of who measures and the rest of repeats; shares of the \

@@ -148,6 +148,21 @@ fn keys_go_down_a_column_and_on_to_the_next() {
 }
 
 #[test]
+fn what_was_taken_over_is_taken_back() {
+    let (before, id) = begun();
+    let Some(StudyTaking::Changes { command, undo, .. }) =
+        study_taking(&before, id, Some("0.022 mm"))
+    else {
+        panic!("nothing to take over");
+    };
+    let over = after(&before, *command, &stamp(2)).0;
+    let back = after(&over, *undo, &stamp(3)).0;
+    let fact = |ledger: &Ledger| ledger.instrument("caliper").unwrap().fact.clone();
+    assert_ne!(fact(&over), fact(&before));
+    assert_eq!(fact(&back), fact(&before));
+}
+
+#[test]
 fn taking_over_shows_what_changes_first() {
     let (ledger, id) = begun();
     let Some(StudyTaking::Changes { rows, command, .. }) =
