@@ -1,12 +1,9 @@
-use std::sync::Arc;
-
 use serde::{Deserialize, Serialize};
 
-use super::group::members;
 use super::latest::{Asked, Read, Stood, stood};
 use crate::marking::{self, mark_in};
 use crate::quantity::Exact;
-use crate::records::{Learner, Ledger};
+use crate::records::{LearnerId, Ledger};
 use crate::rubric::Rubric;
 
 /// A criterion as a column.
@@ -30,26 +27,13 @@ pub struct Cell {
     pub pieces: usize,
 }
 
-/// One learner.
+/// What the latest pieces of one learner come to.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Row<'a> {
-    /// Who.
-    pub learner: &'a Learner,
+pub struct Row {
     /// All marks together; `None` where no piece counts.
     pub total: Option<Cell>,
     /// One for each column; `None` where no piece has marks for it.
     pub cells: Vec<Option<Cell>>,
-}
-
-/// Learners by criterion.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Matrix<'a> {
-    /// The rubric as the piece made last was marked by it; `None` where no piece counts.
-    pub rubric: Option<Arc<Rubric>>,
-    /// Its criteria, in its order.
-    pub columns: Vec<Column>,
-    /// The learners of the group, by name.
-    pub rows: Vec<Row<'a>>,
 }
 
 /// The criteria of `rubric` as columns.
@@ -63,53 +47,20 @@ pub fn columns(rubric: &Rubric) -> Vec<Column> {
     column.collect()
 }
 
-/// Learners by criterion, from the latest whole pieces of each.
+/// The latest whole pieces of a learner, by criterion.
 ///
-/// *Cost:* only as many pieces of each learner are marked as it takes to find the latest
-/// whole ones.
-pub fn matrix<'a>(ledger: &'a Ledger, read: Read<'_>, asked: &Asked) -> Matrix<'a> {
-    let mut last: Option<Stood<'_>> = None;
-    let mut marked: Vec<(&Learner, Vec<marking::Marking>)> = Vec::new();
-    for learner in members(ledger, asked.group) {
-        let mut outcomes = Vec::new();
-        for found in stood(ledger, read, asked, learner.id) {
-            let outcome = marks(ledger, &found);
-            let is_later =
-                |last: &Stood<'_>| (last.day, last.piece.id) < (found.day, found.piece.id);
-            if last.as_ref().is_none_or(is_later) {
-                last = Some(found);
-            }
-            if outcome.complete {
-                outcomes.push(outcome);
-            }
-            if outcomes.len() >= asked.latest.max(1) {
-                break;
-            }
-        }
-        marked.push((learner, outcomes));
-    }
-    let rubric = last.map(|stood| stood.rubric);
-    let columns = rubric.as_deref().map(columns).unwrap_or_default();
-    let rows = marked
-        .into_iter()
-        .map(|(learner, outcomes)| row(learner, &outcomes, &columns));
-    Matrix {
-        rows: rows.collect(),
-        columns,
-        rubric,
-    }
-}
-
-/// What a piece was given, without the award: that may have to be guarded, which takes long.
-fn marks(ledger: &Ledger, stood: &Stood<'_>) -> marking::Marking {
-    let (marking, rubric) = (stood.marking, &stood.rubric);
-    match marking.agreement {
-        Some(_) => ledger.marked(marking, rubric),
-        None => mark_in(rubric, &marking.facts, marking.unit),
-    }
-}
-
-fn row<'a>(learner: &'a Learner, outcomes: &[marking::Marking], columns: &[Column]) -> Row<'a> {
+/// *Shape:* a cell for each of `columns`. *Cost:* only as many pieces are marked as it takes
+/// to find the latest whole ones; of many learners a page does this one by one.
+pub fn row(
+    ledger: &Ledger,
+    read: Read<'_>,
+    asked: &Asked,
+    columns: &[Column],
+    learner: LearnerId,
+) -> Row {
+    let outcomes = stood(ledger, read, asked, learner).map(|found| marks(ledger, &found));
+    let whole = outcomes.filter(|outcome| outcome.complete);
+    let outcomes: Vec<marking::Marking> = whole.take(asked.latest.max(1)).collect();
     let totals = outcomes
         .iter()
         .filter_map(|outcome| outcome.marks.0.over(outcome.out_of.0));
@@ -120,9 +71,17 @@ fn row<'a>(learner: &'a Learner, outcomes: &[marking::Marking], columns: &[Colum
         cell(shares.collect())
     });
     Row {
-        learner,
         total: cell(totals.collect()),
         cells: cells.collect(),
+    }
+}
+
+/// What a piece was given, without the award: that may have to be guarded, which takes long.
+fn marks(ledger: &Ledger, stood: &Stood<'_>) -> marking::Marking {
+    let (marking, rubric) = (stood.marking, &stood.rubric);
+    match marking.agreement {
+        Some(_) => ledger.marked(marking, rubric),
+        None => mark_in(rubric, &marking.facts, marking.unit),
     }
 }
 

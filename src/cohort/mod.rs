@@ -1,8 +1,8 @@
 //! Many learners by one rubric: where each stands in each criterion, who is ready, who has
 //! stalled, who has made too few pieces, and what the group as a whole shows.
 //!
-//! *What:* [`matrix`] marks only the latest pieces of each learner, so that a page of five
-//! hundred stands at once. [`person`] works out the numbers of all pieces of one learner;
+//! *What:* [`row`] marks only the latest pieces of a learner, so that those in view of a page
+//! of five hundred stand at once. [`person`] works out the numbers of all pieces of one learner;
 //! a [`Cohort`] is the numbers of all, without records, and [`stand`], [`pass_rates`],
 //! [`spreads`], [`weakest_steps`], [`as_test`] and [`compare`] are its figures.
 //!
@@ -25,7 +25,7 @@ mod test;
 pub use compare::{Compared, ComparedRate, Comparison, IN_ONE_ONLY, compare};
 pub use group::{Group, groups, members};
 pub use latest::{Asked, Read, held_pieces, made_last, used_rubrics};
-pub use matrix::{Cell, Column, Matrix, Row, columns, matrix};
+pub use matrix::{Cell, Column, Row, columns, row};
 pub use person::{Cohort, Detail, Other, Person, Plan, Worked, person};
 pub use rates::{LEAST_LEARNERS, PassRate, RATE_LEVEL, pass_rates};
 pub use spreads::{Spread, medians, spreads};

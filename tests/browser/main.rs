@@ -28,6 +28,8 @@ mod impression;
 mod instruments;
 mod invented;
 mod keyboard;
+#[path = "../../benches/large/mod.rs"]
+mod large;
 mod late;
 mod learner;
 mod ledger;

@@ -1,9 +1,11 @@
-//! How long files take, printed for `scripts/paper-time`; nothing here fails by the clock.
+//! How long files and a large cohort take, printed for `scripts/paper-time` and
+//! `scripts/cohort-time`; nothing here fails by the clock.
 
-use serde_json::Value;
+use serde_json::{Value, json};
 
 use crate::documents::{ask, ask_for_largest_sitting};
 use crate::harness::in_browser;
+use crate::large;
 
 /// Keeps what is posted to workers, and the longest task of the page.
 const WATCH: &str = "window.posted = [];
@@ -94,5 +96,62 @@ fn thirty_sheets_as_one_file() {
             (after - before) / 1e6
         );
         assert!(matches!(runs, Value::Array(_)));
+    });
+}
+
+/// Puts texts of records where the page keeps them.
+const PUT: &str = "const [rows, done] = [arguments[0], arguments[arguments.length - 1]];
+    const open = indexedDB.open('evenshod');
+    open.onsuccess = () => {
+        const database = open.result;
+        const put = database.transaction('records', 'readwrite');
+        for (const [key, text] of rows) put.objectStore('records').put(text, key);
+        put.oncomplete = () => { database.close(); done('put'); };
+    };";
+
+/// Goes to the cohort, and gives how long it took until every row in view had all of its
+/// medians, and the page its next frame; then until the last one had them.
+const COHORT: &str = "const done = arguments[arguments.length - 1];
+    const since = performance.now();
+    const in_view = () => {
+        const frame = document.querySelector('.cohort-frame');
+        const rows = frame ? [...frame.querySelectorAll('tbody tr[aria-rowindex]')] : [];
+        const cells = rows.flatMap(row => [...row.querySelectorAll('td:not([aria-colindex=\"2\"])')]);
+        return cells.length > 0 && cells.every(cell => cell.innerText !== '…');
+    };
+    const all = () => !document.querySelector('main').innerText.includes('Marking the latest pieces');
+    const until = (what, then) => what() ? requestAnimationFrame(() => then(performance.now() - since))
+        : setTimeout(() => until(what, then), 4);
+    [...document.querySelectorAll('main .button')].find(one => one.innerText === 'Cohort').click();
+    until(in_view, first => until(all, last => done([first, last])));";
+
+#[test]
+#[ignore = "measures and prints; scripts/cohort-time runs it"]
+fn five_hundred_learners_as_a_cohort() {
+    in_browser(|page| async move {
+        page.go("/learners").await;
+        page.wait_for("#new").await;
+        let records: Vec<Value> = large::ledger("straight-bar-shoe")
+            .records()
+            .map(|record| json!([record.key().to_string(), record.write().unwrap()]))
+            .collect();
+        for some in records.chunks(1_000) {
+            page.run_async(PUT, vec![some.into()]).await;
+        }
+        for run in 1..=3 {
+            page.go("/learners").await;
+            page.wait_text("main", "Learner 499").await;
+            page.run(WATCH, vec![]).await;
+            let took = page.run_async(COHORT, vec![]).await;
+            let of = |at: usize| took[at].as_f64().unwrap();
+            let longest = page.look("String(window.longest)").await;
+            println!(
+                "cohort of 500 learners, run {run}: {:.0} ms, {:.2} of the bar of 300 ms; the rows \
+                 out of view after {:.0} ms; longest task of the page meanwhile {longest} ms",
+                of(0),
+                of(0) / 300.0,
+                of(1)
+            );
+        }
     });
 }

@@ -11,6 +11,8 @@ use crate::present::cohort::{CohortState, cohort_job, cohort_person, cohort_star
 /// How far the numbers of all pieces are.
 #[derive(Debug, Clone, PartialEq)]
 enum Stage {
+    /// The medians come first.
+    Waiting,
     /// So many learners of so many are marked.
     Marking(usize, usize),
     /// The worker has them.
@@ -27,6 +29,7 @@ enum Stage {
 pub(super) struct Gathered {
     keeper: Keeper,
     asked: Memo<Option<Asked>>,
+    may_begin: Signal<bool>,
     stage: RwSignal<Stage>,
     cohort: StoredValue<Option<(Asked, Cohort)>>,
     /// Which run is the latest: older ones end.
@@ -34,12 +37,18 @@ pub(super) struct Gathered {
 }
 
 impl Gathered {
-    /// Begins, and begins anew whenever something else is asked or the ledger changes.
-    pub(super) fn begin(keeper: Keeper, asked: Memo<Option<Asked>>) -> Self {
+    /// Begins as soon as it may, and begins anew whenever something else is asked or the
+    /// ledger changes.
+    pub(super) fn begin(
+        keeper: Keeper,
+        asked: Memo<Option<Asked>>,
+        may_begin: Signal<bool>,
+    ) -> Self {
         let gathered = Self {
             keeper,
             asked,
-            stage: RwSignal::new(Stage::Marking(0, 0)),
+            may_begin,
+            stage: RwSignal::new(Stage::Waiting),
             cohort: StoredValue::new(None),
             run: StoredValue::new(0),
         };
@@ -47,6 +56,13 @@ impl Gathered {
             asked.track();
             keeper.look(|_, _| ());
             gathered.again();
+        });
+        Effect::new(move |_| {
+            may_begin.track();
+            // Who stopped it while it waited does not want it once it could begin.
+            if gathered.stage.get_untracked() != Stage::Stopped {
+                gathered.again();
+            }
         });
         gathered
     }
@@ -59,7 +75,11 @@ impl Gathered {
             self.stage.set(Stage::Nothing);
             return;
         };
-        spawn_local(self.work(asked, run));
+        if self.may_begin.get_untracked() {
+            spawn_local(self.work(asked, run));
+        } else {
+            self.stage.set(Stage::Waiting);
+        }
     }
 
     /// Ends what is under way.
@@ -75,6 +95,7 @@ impl Gathered {
     pub(super) fn state(self) -> Memo<CohortState> {
         let stage = self.stage;
         Memo::new(move |_| match stage.get() {
+            Stage::Waiting => CohortState::waiting(),
             Stage::Marking(done, of) => CohortState::marking(done, of),
             Stage::Asked(topic) => cohort_state(jobs::state(&topic).as_ref()),
             Stage::Nothing => CohortState::None(String::new()),
@@ -98,7 +119,6 @@ impl Gathered {
     }
 
     async fn work(self, asked: Asked, run: u64) {
-        // The matrix stands first.
         breathe().await;
         if !self.is_latest(run) {
             return;

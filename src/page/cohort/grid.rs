@@ -7,7 +7,8 @@ use leptos::prelude::*;
 use wasm_bindgen::JsCast as _;
 use web_sys::{Element, HtmlElement};
 
-use crate::cohort::Standing;
+use super::medians::Medians;
+use crate::cohort::{Column, Standing};
 use crate::page::{dom, paths};
 use crate::present::cohort::{
     CohortCell, CohortPage, CohortRow, Place, SortBy, order, place, step,
@@ -30,10 +31,14 @@ struct Window {
     rows: usize,
 }
 
+/// What stands where nothing is known yet.
+const WAITING: &str = "…";
+
 /// What all parts of the grid share. A copy is a handle.
 #[derive(Clone, Copy)]
 struct State {
     rows: StoredValue<Arc<Vec<CohortRow>>>,
+    medians: Medians,
     last: Place,
     sort: RwSignal<SortBy>,
     order: Memo<Vec<usize>>,
@@ -48,20 +53,23 @@ struct State {
 #[component]
 pub(super) fn Grid(
     shown: Memo<CohortPage>,
+    medians: Medians,
     standings: Memo<BTreeMap<LearnerId, Standing>>,
 ) -> impl IntoView {
     let sort = RwSignal::new(SortBy::default());
-    move || shown.with(|page| table(page, sort, standings))
+    move || shown.with(|page| table(page, medians, sort, standings))
 }
 
 fn table(
     page: &CohortPage,
+    medians: Medians,
     sort: RwSignal<SortBy>,
     standings: Memo<BTreeMap<LearnerId, Standing>>,
 ) -> AnyView {
     let rows = Arc::new(page.rows.clone());
     let columns = FIRST_HEADS.len() + page.heads.len();
     let sorted = Arc::clone(&rows);
+    let is_done = medians.is_done();
     let state = State {
         last: Place {
             row: rows.len(),
@@ -69,9 +77,15 @@ fn table(
         },
         sort,
         order: Memo::new(move |_| {
-            standings.with(|standings| order(&sorted, standings, sort.get()))
+            // Rows stay where they are while medians come in, and are sorted once all are there.
+            is_done.track();
+            let sort = sort.get();
+            medians.with_now(|cells| {
+                standings.with(|standings| order(&sorted, cells, standings, sort))
+            })
         }),
         rows: StoredValue::new(rows),
+        medians,
         active: RwSignal::new(Place::default()),
         window: RwSignal::new(Window {
             first: 0,
@@ -81,11 +95,11 @@ fn table(
         standings,
         frame: NodeRef::new(),
     };
+    state.tells_what_is_in_view();
     let own = FIRST_HEADS.map(|title| (title.to_owned(), String::new()));
-    let heads = own
-        .into_iter()
-        .chain(page.heads.iter().cloned())
-        .enumerate();
+    let criteria = page.heads.iter().cloned();
+    let criteria = criteria.map(|Column { name, section, .. }| (name, section));
+    let heads = own.into_iter().chain(criteria).enumerate();
     let heads = heads
         .map(|(column, (title, section))| state.head(column, title, section))
         .collect_view();
@@ -130,6 +144,19 @@ impl State {
             let rows = order.iter().copied().enumerate();
             rows.skip(from).take(to.saturating_sub(from)).collect()
         })
+    }
+
+    fn row_of(self, number: usize) -> Option<CohortRow> {
+        self.rows.with_value(|rows| rows.get(number).cloned())
+    }
+
+    /// Has the medians of the rows that are there worked out first.
+    fn tells_what_is_in_view(self) {
+        Effect::new(move |_| {
+            let there = self.in_window().into_iter();
+            let there = there.filter_map(|(_, number)| Some(self.row_of(number)?.id));
+            self.medians.show_first(there.collect());
+        });
     }
 
     /// The places, from 0, of the first row that is there and of the one after the last.
@@ -185,8 +212,7 @@ impl State {
     }
 
     fn row(self, at: usize, number: usize) -> AnyView {
-        let found = self.rows.with_value(|rows| rows.get(number).cloned());
-        let Some(CohortRow { id, name, cells }) = found else {
+        let Some(CohortRow { id, name }) = self.row_of(number) else {
             return ().into_any();
         };
         let row = at + 1;
@@ -195,14 +221,11 @@ impl State {
         let standings = self.standings;
         let word = move || {
             let known = standings.with(|standings| standings.get(&id).copied());
-            known.map_or("…", Standing::word)
+            known.map_or(WAITING, Standing::word)
         };
-        let cells = cells.into_iter().enumerate();
-        let cells = cells
-            .map(|(cell, shown)| {
-                let column = cell + 2;
-                self.cell(Place { row, column }, shown)
-            })
+        let medians = self.medians.of(id);
+        let cells = (2..=self.last.column)
+            .map(|column| self.cell(Place { row, column }, medians))
             .collect_view();
         view! {
             <tr role="row" aria-rowindex=(row + 1).to_string()>
@@ -216,10 +239,17 @@ impl State {
         .into_any()
     }
 
-    fn cell(self, at: Place, cell: CohortCell) -> AnyView {
-        let band = cell.band.map(|band| {
-            view! { <span class="band" data-band=band.to_string() aria-hidden="true"></span> " " }
-        });
+    fn cell(self, at: Place, medians: Memo<Option<Vec<CohortCell>>>) -> AnyView {
+        let shown = move || {
+            let cell = medians.with(|cells| cells.as_ref()?.get(at.column - 2).cloned());
+            let Some(CohortCell { band, words, .. }) = cell else {
+                return WAITING.into_any();
+            };
+            let band = band.map(|band| {
+                view! { <span class="band" data-band=band.to_string() aria-hidden="true"></span> " " }
+            });
+            view! { {band} {words} }.into_any()
+        };
         view! {
             <td
                 role="gridcell"
@@ -227,8 +257,7 @@ impl State {
                 id=place(at)
                 tabindex=self.tab_stop(at)
             >
-                {band}
-                {cell.words}
+                {shown}
             </td>
         }
         .into_any()

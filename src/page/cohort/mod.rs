@@ -4,6 +4,7 @@ mod figures;
 mod form;
 mod gather;
 mod grid;
+mod medians;
 mod print;
 
 use leptos::prelude::*;
@@ -18,6 +19,7 @@ use figures::Figures;
 use form::Form;
 use gather::Gathered;
 use grid::Grid;
+use medians::Medians;
 pub(super) use print::CohortPrintPage;
 
 /// What the address asks about a cohort.
@@ -59,7 +61,8 @@ pub(super) fn CohortPage() -> impl IntoView {
             keeper.look(|ledger, rubrics| cohort_page(ledger, rubrics, asked.as_ref()))
         })
     });
-    let gathered = Gathered::begin(keeper, asked);
+    let medians = Medians::begin(keeper, asked, shown);
+    let gathered = Gathered::begin(keeper, asked, medians.is_done());
     let state = gathered.state();
     let standings = Memo::new(move |_| state.with(standings));
     let held = Memo::new(move |_| {
@@ -96,7 +99,7 @@ pub(super) fn CohortPage() -> impl IntoView {
                 when=move || empty.with(String::is_empty)
                 fallback=move || view! { <p class="part">{empty.get()}</p> }
             >
-                <Grid shown standings />
+                <Grid shown medians standings />
                 <Figures gathered />
             </Show>
         </div>

@@ -20,7 +20,7 @@ pub(crate) fn CohortPrintPage() -> impl IntoView {
     let asked = Memo::new(move |_| {
         keeper.with_ledger(|ledger| cohort_asked(ledger, &query, Whom::Learner))
     });
-    let gathered = Gathered::begin(keeper, asked);
+    let gathered = Gathered::begin(keeper, asked, Signal::stored(true));
     let state = gathered.state();
     move || {
         let back = view! { <a class="button" data-kind="quiet" href=back.clone()>"Cohort"</a> };

@@ -126,6 +126,14 @@ pub enum CohortState {
 }
 
 impl CohortState {
+    /// The matrix comes first.
+    pub fn waiting() -> Self {
+        Self::Busy {
+            text: "Marking the latest pieces of each learner.".to_owned(),
+            share: None,
+        }
+    }
+
     /// The learner of `done` of `of` is being marked.
     pub fn marking(done: usize, of: usize) -> Self {
         let count = |count: usize| u32::try_from(count).map_or(f64::MAX, f64::from);

@@ -1,7 +1,7 @@
 use std::cmp::Ordering;
 use std::collections::BTreeMap;
 
-use super::{CohortCell, CohortRow};
+use super::{CohortCell, CohortCells, CohortRow};
 use crate::cohort::Standing;
 use crate::records::LearnerId;
 
@@ -41,12 +41,13 @@ impl SortBy {
     }
 }
 
-/// The numbers of the rows in the order asked for; rows without anything to sort by come last
-/// either way, and of equal ones that by name first.
+/// The numbers of the rows in the order asked for; rows without anything to sort by, or of
+/// which it is not known yet, come last either way, and of equal ones that by name first.
 ///
 /// *Shape:* `rows` by name.
 pub fn order(
     rows: &[CohortRow],
+    cells: &CohortCells,
     standings: &BTreeMap<LearnerId, Standing>,
     by: SortBy,
 ) -> Vec<usize> {
@@ -59,7 +60,7 @@ pub fn order(
             numbered.sort_by(|(_, a), (_, b)| with_last(of(a), of(b), by.is_falling));
         }
         Some(cell) => {
-            let of = |row: &CohortRow| row.cells.get(cell).and_then(share);
+            let of = |row: &CohortRow| cells.get(&row.id)?.get(cell).and_then(share);
             numbered.sort_by(|(_, a), (_, b)| with_last(of(a), of(b), by.is_falling));
         }
     }

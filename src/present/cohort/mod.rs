@@ -3,14 +3,19 @@
 mod ask;
 mod grid;
 
+use std::collections::BTreeMap;
+
 use super::learner::SpanForm;
 use super::learners::called;
 use super::makers::set_apart;
 use super::scores::Rubrics;
-use crate::cohort::{Asked, Group, Matrix, groups, held_pieces, matrix, used_rubrics};
+use crate::cohort::{
+    self, Asked, Column, Group, columns, groups, held_pieces, made_last, members, used_rubrics,
+};
 use crate::progress;
 use crate::quantity::{Marks, counted};
-use crate::records::{Day, LearnerId, Ledger, Span, Whom};
+use crate::records::{Day, LearnerId, Ledger, RubricVersion, Span, Whom};
+use crate::rubric::Rubric;
 use crate::sheet::{held_words, span_words, whole_percent};
 
 pub use ask::{
@@ -39,13 +44,13 @@ pub struct CohortQuery {
     pub other: String,
 }
 
-/// The page of a cohort.
+/// The page of a cohort, before any piece is marked.
 #[derive(Debug, Clone, PartialEq)]
 pub struct CohortPage {
     /// What it is about.
     pub about: String,
-    /// The criteria, each with its section.
-    pub heads: Vec<(String, String)>,
+    /// The criteria.
+    pub heads: Vec<Column>,
     /// The learners, by name.
     pub rows: Vec<CohortRow>,
     /// What is said of pieces that are held back; empty of none.
@@ -55,15 +60,16 @@ pub struct CohortPage {
 }
 
 /// One learner.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct CohortRow {
     /// Who.
     pub id: LearnerId,
     /// Name and number.
     pub name: String,
-    /// All marks together, then each criterion.
-    pub cells: Vec<CohortCell>,
 }
+
+/// What is known of each learner: all marks together, then each criterion.
+pub type CohortCells = BTreeMap<LearnerId, Vec<CohortCell>>;
 
 /// One median.
 #[derive(Debug, Clone, PartialEq)]
@@ -158,65 +164,70 @@ pub fn cohort_page(ledger: &Ledger, rubrics: &Rubrics, asked: Option<&Asked>) ->
             empty: NO_PIECES.to_owned(),
         };
     };
-    let matrix = matrix(ledger, &|version| rubrics.get(version), asked);
-    let rows = matrix.rows.iter().map(|row| CohortRow {
-        id: row.learner.id,
-        name: called(row.learner),
-        cells: [row.total]
-            .iter()
-            .chain(&row.cells)
-            .map(|cell| shown(*cell, asked.latest))
-            .collect(),
+    let rubric = made_last(ledger, &|version| rubrics.get(version), asked);
+    let rows = members(ledger, asked.group).into_iter();
+    let rows = rows.map(|learner| CohortRow {
+        id: learner.id,
+        name: called(learner),
     });
-    let heads = matrix.columns.iter();
+    let rows: Vec<CohortRow> = rows.collect();
     CohortPage {
-        about: about(&matrix, asked),
-        heads: heads
-            .map(|column| (column.name.clone(), column.section.clone()))
-            .collect(),
-        rows: rows.collect(),
+        about: about(rows.len(), rubric.as_deref(), asked),
+        heads: rubric.as_deref().map(columns).unwrap_or_default(),
         held: held_words(held_pieces(ledger, asked)),
-        empty: empty_words(&matrix).to_owned(),
+        empty: empty_words(rows.is_empty(), rubric.is_none()).to_owned(),
+        rows,
     }
+}
+
+/// What a learner's latest pieces come to under `heads`: all marks together, then each
+/// criterion. They are marked for it, so a page asks for those in view first.
+pub fn cohort_cells(
+    ledger: &Ledger,
+    rubrics: &Rubrics,
+    asked: &Asked,
+    heads: &[Column],
+    learner: LearnerId,
+) -> Vec<CohortCell> {
+    let read = |version: &RubricVersion| rubrics.get(version);
+    let row = cohort::row(ledger, &read, asked, heads, learner);
+    let cells = [row.total].into_iter().chain(row.cells);
+    cells.map(|cell| shown(cell, asked.latest)).collect()
 }
 
 const NO_PIECES: &str = "No piece was made yet. Once an examiner has sealed the marking of one, \
     its learner stands here.";
 
-fn empty_words(matrix: &Matrix<'_>) -> &'static str {
-    match (matrix.rows.is_empty(), &matrix.rubric) {
-        (true, _) => {
-            "Nobody is in this group. Choose another one, or write on learners’ pages when \
-             their training began."
-        }
-        (false, None) => {
-            "Nothing of this group is marked and sealed by an examiner with this rubric yet, or \
-             it is held back. Choose another rubric or group."
-        }
-        (false, Some(_)) => "",
+fn empty_words(is_nobody: bool, is_nothing: bool) -> &'static str {
+    if is_nobody {
+        "Nobody is in this group. Choose another one, or write on learners’ pages when their \
+         training began."
+    } else if is_nothing {
+        "Nothing of this group is marked and sealed by an examiner with this rubric yet, or it \
+         is held back. Choose another rubric or group."
+    } else {
+        ""
     }
 }
 
-fn about(matrix: &Matrix<'_>, asked: &Asked) -> String {
-    let learners = counted(matrix.rows.len(), "learner", "learners");
-    match &matrix.rubric {
-        None => learners,
-        Some(rubric) => {
-            let group = asked.group.title().to_lowercase();
-            let parts = [
-                learners,
-                set_apart(&rubric.title),
-                group,
-                span_words(asked.span),
-            ];
-            let said: Vec<String> = parts.into_iter().filter(|part| !part.is_empty()).collect();
-            said.join(", ")
-        }
-    }
+fn about(learners: usize, rubric: Option<&Rubric>, asked: &Asked) -> String {
+    let learners = counted(learners, "learner", "learners");
+    let Some(rubric) = rubric else {
+        return learners;
+    };
+    let group = asked.group.title().to_lowercase();
+    let parts = [
+        learners,
+        set_apart(&rubric.title),
+        group,
+        span_words(asked.span),
+    ];
+    let said: Vec<String> = parts.into_iter().filter(|part| !part.is_empty()).collect();
+    said.join(", ")
 }
 
-fn shown(cell: Option<crate::cohort::Cell>, latest: usize) -> CohortCell {
-    let words = |cell: crate::cohort::Cell| {
+fn shown(cell: Option<cohort::Cell>, latest: usize) -> CohortCell {
+    let words = |cell: cohort::Cell| {
         let share = whole_percent(cell.share);
         if cell.pieces < latest {
             format!("{share} ({})", cell.pieces)

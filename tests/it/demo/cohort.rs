@@ -4,11 +4,14 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
-use evenshod::cohort::{Asked, Cohort, Group, as_test, matrix, pass_rates, spreads, used_rubrics};
+use evenshod::cohort::{
+    Asked, Cohort, Group, as_test, columns, made_last, members, pass_rates, row, spreads,
+    used_rubrics,
+};
 use evenshod::output::csv::write;
 use evenshod::present::Rubrics;
 use evenshod::present::cohort::{cohort_person, cohort_start};
-use evenshod::records::Whom;
+use evenshod::records::{RubricVersion, Whom};
 use evenshod::sheet::{Field, Rows};
 
 use super::sample::{criteria, demo, today};
@@ -46,12 +49,14 @@ fn stated(asked: &Asked) -> Rows {
         rows.rows.push(fields.to_vec());
     };
     let rubrics = Rubrics::default();
-    let shown = matrix(demo(), &|version| rubrics.get(version), asked);
-    for row in &shown.rows {
-        for (column, cell) in shown.columns.iter().zip(&row.cells) {
+    let read = |version: &RubricVersion| rubrics.get(version);
+    let columns = columns(&made_last(demo(), &read, asked).unwrap());
+    for learner in members(demo(), asked.group) {
+        let row = row(demo(), &read, asked, &columns, learner.id);
+        for (column, cell) in columns.iter().zip(&row.cells) {
             if let Some(cell) = cell {
                 let values = vec![cell.share.to_string(), cell.pieces.to_string()];
-                add("matrix", &row.learner.name, &column.id, values);
+                add("matrix", &learner.name, &column.id, values);
             }
         }
     }
@@ -134,11 +139,15 @@ fn a_script_in_python_comes_to_the_same_cohort() {
 fn the_matrix_of_the_page_is_that_of_the_numbers() {
     let asked = asked();
     let rubrics = Rubrics::default();
-    let shown = matrix(demo(), &|version| rubrics.get(version), &asked);
+    let read = |version: &RubricVersion| rubrics.get(version);
     let cohort = cohort(&asked);
-    assert_eq!(shown.columns, cohort.plan.columns);
-    for (row, person) in shown.rows.iter().zip(&cohort.people) {
-        assert_eq!(row.learner.id, person.id);
+    let columns = columns(&made_last(demo(), &read, &asked).unwrap());
+    assert_eq!(columns, cohort.plan.columns);
+    let learners = members(demo(), asked.group);
+    assert_eq!(learners.len(), cohort.people.len());
+    for (learner, person) in learners.iter().zip(&cohort.people) {
+        assert_eq!(learner.id, person.id);
+        let row = row(demo(), &read, &asked, &columns, learner.id);
         assert_eq!(row.cells, evenshod::cohort::medians(&cohort, person));
     }
 }
