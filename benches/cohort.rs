@@ -11,7 +11,7 @@ use std::time::Instant;
 
 use evenshod::cohort::{Asked, Group, used_rubrics};
 use evenshod::present::Rubrics;
-use evenshod::present::cohort::{cohort_cells, cohort_page, cohort_person, cohort_start};
+use evenshod::present::cohort::{cohort_cells, cohort_page, cohort_pieces, cohort_start};
 use evenshod::records::Whom;
 use evenshod::sheet::cohort_sheet;
 use large::{ledger, today};
@@ -36,7 +36,7 @@ fn main() {
     let page = cohort_page(&ledger, &rubrics, Some(&asked));
     let medians = |from: usize, to: usize| {
         let rows = page.rows.iter().take(to).skip(from);
-        rows.map(|row| cohort_cells(&ledger, &rubrics, &asked, &page.heads, row.id).len())
+        rows.map(|row| cohort_cells(&ledger, &rubrics, &asked, &page.plan, row.id).len())
             .sum::<usize>()
     };
     let in_view = medians(0, IN_VIEW);
@@ -51,8 +51,9 @@ fn main() {
     println!("the other {others} medians, in slices: {:.0} ms", ms(since));
     let since = Instant::now();
     let mut cohort = cohort_start(&ledger, &rubrics, &asked, today()).unwrap();
-    for number in 0..cohort.people.len() {
-        cohort_person(&ledger, &rubrics, &asked, &mut cohort, number);
+    let plan = cohort.plan.clone();
+    for one in cohort.all_mut() {
+        one.pieces = cohort_pieces(&ledger, &rubrics, &asked, &plan, one.id);
     }
     println!("numbers of all pieces, in slices: {:.0} ms", ms(since));
     let since = Instant::now();

@@ -2,7 +2,9 @@
 //! learner alike.
 
 use evenshod::demo::demo_ledger;
-use evenshod::records::{Day, Device, Learner, LearnerId, Ledger, MarkingId, PieceId, Record, Stamp};
+use evenshod::records::{
+    Day, Device, Learner, LearnerId, Ledger, MarkingId, PieceId, Record, Stamp,
+};
 use evenshod::rubric::shipped;
 
 const LEARNERS: u64 = 500;

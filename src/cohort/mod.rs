@@ -3,7 +3,7 @@
 //!
 //! *What:* [`row`] marks only the latest pieces of a learner, so that those in view of a page
 //! of five hundred stand at once. [`person`] works out the numbers of all pieces of one learner;
-//! a [`Cohort`] is the numbers of all, without records, and [`stand`], [`pass_rates`],
+//! a page has them [`Kept`]; a [`Cohort`] is the numbers of all, without records, and [`stand`], [`pass_rates`],
 //! [`spreads`], [`weakest_steps`], [`as_test`] and [`compare`] are its figures.
 //!
 //! *Invariant.* Marks are exact up to the figure. Only pieces that were marked as a whole by
@@ -13,6 +13,7 @@
 
 mod compare;
 mod group;
+mod kept;
 mod latest;
 mod matrix;
 mod person;
@@ -24,6 +25,7 @@ mod test;
 
 pub use compare::{Compared, ComparedRate, Comparison, IN_ONE_ONLY, compare};
 pub use group::{Group, groups, members};
+pub use kept::Kept;
 pub use latest::{Asked, Read, held_pieces, made_last, used_rubrics};
 pub use matrix::{Cell, Column, Row, columns, row};
 pub use person::{Cohort, Detail, Other, Person, Plan, Worked, person};

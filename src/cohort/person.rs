@@ -41,7 +41,7 @@ pub struct Other {
 }
 
 /// What the numbers of a piece are about.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Plan {
     /// The criteria.

@@ -4,18 +4,19 @@
 use crate::quantity::{Exact, Quantity, Reading, Unit};
 use crate::rubric::{Instrument, Rubric, Slot};
 
+use super::entry::Sheet;
 use super::facts::{Facts, ReadingFact};
 use super::instruments::{disagreement, instrument, taken_with};
 use super::result::Problem;
-use super::taken::read_fact;
+use super::taken::{Slots, read_fact};
 
 /// Readings that name an instrument which cannot have taken them: each reading once, with
 /// what to do. Marks are given from its value, how sure they are is not known.
-pub(super) fn wrong_instruments(rubric: &Rubric, facts: &Facts) -> Vec<Problem> {
+pub(super) fn wrong_instruments(rubric: &Rubric, facts: &Facts, slots: &Slots<'_>) -> Vec<Problem> {
     let mut problems = Vec::new();
-    for slot in rubric.slots() {
+    for slot in slots.all() {
         let mut told: Vec<&str> = Vec::new();
-        for reading in written(facts, &slot) {
+        for reading in written(facts, slot) {
             let Some(id) = reading.instrument.as_deref().or(slot.instrument) else {
                 continue;
             };
@@ -23,7 +24,7 @@ pub(super) fn wrong_instruments(rubric: &Rubric, facts: &Facts) -> Vec<Problem> 
                 continue;
             }
             told.push(id);
-            let wrong = wrong_instrument(rubric, facts, &slot, id);
+            let wrong = wrong_instrument(rubric, facts, slot, id);
             problems.extend(wrong.map(|message| Problem {
                 id: slot.id.clone(),
                 message,
@@ -55,15 +56,14 @@ fn wrong_instrument(rubric: &Rubric, facts: &Facts, slot: &Slot<'_>, id: &str) -
 }
 
 /// Repeats that differ by more than their instrument explains; printed in `sheet`.
-pub(super) fn disagreeing(rubric: &Rubric, facts: &Facts, sheet: Unit) -> Vec<Problem> {
-    let slots = rubric.slots();
+pub(super) fn disagreeing(sheet: &Sheet<'_>) -> Vec<Problem> {
     // The members of a series may differ, and so may readings at several places.
     let repeated = |slot: &&Slot<'_>| slot.members == 1 && !slot.several_places;
-    let single = slots.iter().filter(repeated);
+    let single = sheet.slots.all().filter(repeated);
     let found = single.filter_map(|slot| {
         Some(Problem {
             id: slot.id.clone(),
-            message: disagree(rubric, facts, slot, sheet)?,
+            message: disagree(sheet.rubric, sheet.facts, slot, sheet.unit)?,
         })
     });
     found.collect()
@@ -72,6 +72,10 @@ pub(super) fn disagreeing(rubric: &Rubric, facts: &Facts, sheet: Unit) -> Vec<Pr
 fn disagree(rubric: &Rubric, facts: &Facts, slot: &Slot<'_>, sheet: Unit) -> Option<String> {
     let cold = written(facts, slot).filter(|reading| reading.counts());
     let cold: Vec<&ReadingFact> = cold.collect();
+    // One reading agrees with itself; most slots have no more.
+    if cold.len() < 2 {
+        return None;
+    }
     let values = cold
         .iter()
         .map(|reading| match read_fact(slot, reading, rubric.unit) {

@@ -28,7 +28,7 @@ pub fn mark_in(rubric: &Rubric, facts: &Facts, sheet: Unit) -> Marking {
     let entries = rubric.entries();
     let mut problems = slots.problems.clone();
     problems.extend(unknown_ids(&entries, &slots, facts));
-    problems.extend(wrong_instruments(rubric, facts));
+    problems.extend(wrong_instruments(rubric, facts, &slots));
     problems.extend(wrong_impression(rubric, facts));
     let sheet = Sheet {
         rubric,
@@ -46,7 +46,7 @@ fn add_up(
 ) -> Option<Marking> {
     let judged = judge_all(sheet, entries)?;
     Some(Marking {
-        doubts: disagreeing(sheet.rubric, sheet.facts, sheet.unit),
+        doubts: disagreeing(sheet),
         ..total_up(sheet.rubric, sheet.facts, entries, judged, problems)?
     })
 }

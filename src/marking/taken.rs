@@ -31,9 +31,10 @@ struct Given<'r> {
     hot: usize,
 }
 
-/// Every slot of the sheet with what was taken there.
+/// Every slot of the sheet with what was taken there, in the rubric's order.
 pub(super) struct Slots<'r> {
-    slots: BTreeMap<String, Given<'r>>,
+    slots: Vec<Given<'r>>,
+    places: BTreeMap<String, usize>,
     pub problems: Vec<Problem>,
 }
 
@@ -41,7 +42,8 @@ impl<'r> Slots<'r> {
     pub fn read(rubric: &'r Rubric, facts: &Facts) -> Self {
         let mut problems = Vec::new();
         let measured = measured_slots(rubric);
-        let mut slots = BTreeMap::new();
+        let mut slots = Vec::new();
+        let mut places = BTreeMap::new();
         for slot in rubric.slots() {
             let readings = facts.readings.get(&slot.id).map_or(&[][..], Vec::as_slice);
             let taken = take(&slot, readings, rubric.unit).and_then(|taken| {
@@ -69,28 +71,41 @@ impl<'r> Slots<'r> {
                 cold,
                 hot,
             };
-            slots.insert(given.slot.id.clone(), given);
+            places.insert(given.slot.id.clone(), slots.len());
+            slots.push(given);
         }
-        Self { slots, problems }
+        Self {
+            slots,
+            places,
+            problems,
+        }
+    }
+
+    /// Every slot, in the rubric's order.
+    pub fn all(&self) -> impl Iterator<Item = &Slot<'r>> {
+        self.slots.iter().map(|given| &given.slot)
+    }
+
+    fn get(&self, id: &str) -> Option<&Given<'r>> {
+        self.slots.get(*self.places.get(id)?)
     }
 
     pub fn taken(&self, id: &str) -> Option<&Taken> {
-        self.slots.get(id).and_then(|given| given.taken.as_ref())
+        self.get(id).and_then(|given| given.taken.as_ref())
     }
 
     pub fn name(&self, id: &str) -> String {
-        self.slots
-            .get(id)
+        self.get(id)
             .map_or_else(|| id.to_owned(), |given| given.slot.name.clone())
     }
 
     pub fn has(&self, id: &str) -> bool {
-        self.slots.contains_key(id)
+        self.places.contains_key(id)
     }
 
     /// The mean of a slot, where it is a plain value.
     pub fn mean(&self, id: &str) -> Option<Quantity> {
-        let given = self.slots.get(id)?;
+        let given = self.get(id)?;
         let base = match given.taken.as_ref()? {
             Taken::Mean(mean, _) => *mean,
             Taken::Series(members) => Exact::mean(members)?,
@@ -101,7 +116,7 @@ impl<'r> Slots<'r> {
 
     /// Why nothing can be held against the bands here.
     pub fn lack(&self, id: &str) -> String {
-        match self.slots.get(id) {
+        match self.get(id) {
             Some(given) if given.hot > 0 => "taken hot, so not used: measure it cold".to_owned(),
             Some(given) if given.cold > 0 && given.slot.members > 1 => {
                 format!("{} of {} readings", given.cold, given.slot.members)

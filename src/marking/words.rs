@@ -1,8 +1,8 @@
 //! Reasons in words.
 
 use crate::quantity::{
-    Dimension, Exact, Marks, Quantity, Unit, decimals_that_tell_apart, print_length_fraction,
-    shortened,
+    Dimension, Exact, Marks, Quantity, Unit, decimals_that_tell_apart, is_nearer,
+    print_length_fraction, shortened,
 };
 
 use super::bands::{Bands, Met, Reach};
@@ -54,10 +54,13 @@ impl Voice {
 fn clash(unit: Unit, marked: &[Exact], limits: &[Exact]) -> bool {
     let steps = if unit == Unit::Inch32 { 32 } else { 64 };
     let say = |base: &Exact| print_length_fraction(Quantity::new(Dimension::Length, *base), steps);
+    let step = Exact::fraction(1, steps).and_then(|step| step.times(unit.in_base()));
+    // What lies a step or more away reads otherwise.
+    let near = |one: &Exact, other: &Exact| step.is_none_or(|step| is_nearer(*one, *other, step));
     marked.iter().any(|value| {
         limits
             .iter()
-            .any(|limit| limit != value && say(limit) == say(value))
+            .any(|limit| limit != value && near(limit, value) && say(limit) == say(value))
     })
 }
 

@@ -8,20 +8,36 @@ use super::clock;
 
 /// How long a slice may take, in milliseconds: a frame at 60 a second.
 const SLICE_MS: u64 = 16;
+/// How long one may take that somebody waits for: a task that takes longer is felt.
+const WAITED_FOR_MS: u64 = 50;
 
 /// A slice of work.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Slice(u64);
+pub(super) struct Slice {
+    since: u64,
+    most: u64,
+}
 
 impl Slice {
     /// Begins now.
     pub(super) fn begin() -> Self {
-        Self(clock::now_ms())
+        Self {
+            since: clock::now_ms(),
+            most: SLICE_MS,
+        }
+    }
+
+    /// Begins now with what is to be seen first.
+    pub(super) fn begin_waited_for() -> Self {
+        Self {
+            most: WAITED_FOR_MS,
+            ..Self::begin()
+        }
     }
 
     /// Whether it is time to let the page breathe.
     pub(super) fn is_over(self) -> bool {
-        clock::now_ms().saturating_sub(self.0) >= SLICE_MS
+        clock::now_ms().saturating_sub(self.since) >= self.most
     }
 }
 

@@ -29,8 +29,8 @@ mod whole;
 pub use exact::Exact;
 pub use marks::Marks;
 pub use print::{
-    counted, decimals_that_tell_apart, print_decimal, print_figure, print_length_fraction,
-    print_signed, shortened, two_digit_places,
+    counted, decimals_that_tell_apart, is_nearer, print_decimal, print_figure,
+    print_length_fraction, print_signed, shortened, two_digit_places,
 };
 pub use read::{ReadError, read_exact, read_quantity};
 pub use reading::{Reading, Verdict, read_reading};

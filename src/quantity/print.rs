@@ -111,15 +111,25 @@ pub(super) fn print_exact_unit(quantity: Quantity, unit: Unit) -> String {
 /// at least `least` and at most `least + 5` (a nanometre, in millimetres), so that a reason never reads
 /// "1.5 mm, over 1.5 mm". Values are in the printed unit.
 pub fn decimals_that_tell_apart(value: Exact, limits: &[Exact], least: u32) -> u32 {
+    // What lies a step or more away rounds elsewhere: most limits do, and are not rounded.
     let clash = |places: u32| {
-        let printed = steps(value, places);
-        limits
+        let step = Exact::fraction(1, scale(places)).unwrap_or(Exact::ONE);
+        let mut near = limits
             .iter()
-            .any(|limit| *limit != value && steps(*limit, places) == printed)
+            .filter(|limit| **limit != value && is_nearer(**limit, value, step))
+            .peekable();
+        let printed = near.peek().map(|_| steps(value, places));
+        near.any(|limit| Some(steps(*limit, places)) == printed)
     };
     (least..least + 5)
         .find(|places| !clash(*places))
         .unwrap_or(least + 5)
+}
+
+/// Whether two values lie less than `distance` apart; so it is assumed where that passes what
+/// can be held.
+pub fn is_nearer(one: Exact, other: Exact, distance: Exact) -> bool {
+    one.minus(other).is_none_or(|apart| apart.size() < distance)
 }
 
 fn print_short(value: Exact, most: u32) -> String {

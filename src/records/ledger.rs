@@ -297,6 +297,25 @@ impl Ledger {
             .filter_map(|(_, marking)| self.marking(*marking))
     }
 
+    /// Whether `other` has the same pieces of a learner: with the same markings, made at the
+    /// same sittings, none of them written since.
+    pub fn has_same_pieces(&self, other: &Self, learner: LearnerId) -> bool {
+        let is_untouched = self.pieces.is_same(&other.pieces)
+            && self.markings.is_same(&other.markings)
+            && self.sittings.is_same(&other.sittings);
+        is_untouched || self.written_of(learner).eq(other.written_of(learner))
+    }
+
+    /// When each record of a learner's pieces was written last.
+    fn written_of(&self, learner: LearnerId) -> impl Iterator<Item = Option<&Stamp>> {
+        self.pieces_of(learner).flat_map(|piece| {
+            let sitting = self.sitting(piece.sitting).map(|sitting| &sitting.stamp);
+            let markings = self.markings_of(piece.id);
+            let markings = markings.map(|marking| Some(&marking.stamp));
+            [Some(&piece.stamp), sitting].into_iter().chain(markings)
+        })
+    }
+
     /// Markings that are not sealed, newest first.
     pub fn drafts(&self) -> impl Iterator<Item = &Marking> {
         self.drafts.iter().rev().filter_map(|id| self.marking(*id))

@@ -20,6 +20,11 @@ impl<K, V> Default for Table<K, V> {
 }
 
 impl<K: Ord + Clone, V> Table<K, V> {
+    /// Whether neither was changed since one was cloned from the other.
+    pub(super) fn is_same(&self, other: &Self) -> bool {
+        Arc::ptr_eq(&self.0, &other.0)
+    }
+
     pub(super) fn get<Q: Ord + ?Sized>(&self, id: &Q) -> Option<&V>
     where
         K: Borrow<Q>,

@@ -2,6 +2,7 @@ use num_integer::Integer;
 
 use crate::quantity::{Exact, Marks};
 
+use super::Entry;
 use super::model::{BeyondAllowance, Kind, Rubric, Section};
 
 /// What a section can give at most, step by step.
@@ -18,26 +19,14 @@ pub struct SectionTotals {
 impl Rubric {
     /// Most marks of one section, all its entries applying; `None` on overflow.
     pub fn section_totals(&self, section: &Section) -> Option<SectionTotals> {
-        let entries = self.entries();
-        let own = entries
-            .iter()
-            .filter(|entry| entry.section.id == section.id);
-        let mut sum = Marks::ZERO;
-        for entry in own {
-            sum = sum.plus(entry.criterion.out_of()?)?;
-        }
-        let capped = section.cap.map_or(sum, |cap| cap.min(sum));
-        Some(SectionTotals {
-            sum,
-            capped,
-            counted: section.weight.unwrap_or(capped),
-        })
+        totals(section, &self.entries())
     }
 
     /// Most marks of the whole rubric; `None` on overflow.
     pub fn out_of(&self) -> Option<Marks> {
+        let entries = self.entries();
         self.sections.iter().try_fold(Marks::ZERO, |sum, section| {
-            sum.plus(self.section_totals(section)?.counted)
+            sum.plus(totals(section, &entries)?.counted)
         })
     }
 
@@ -72,6 +61,22 @@ impl Rubric {
         }
         Some(common)
     }
+}
+
+fn totals(section: &Section, entries: &[Entry<'_>]) -> Option<SectionTotals> {
+    let own = entries
+        .iter()
+        .filter(|entry| entry.section.id == section.id);
+    let mut sum = Marks::ZERO;
+    for entry in own {
+        sum = sum.plus(entry.criterion.out_of()?)?;
+    }
+    let capped = section.cap.map_or(sum, |cap| cap.min(sum));
+    Some(SectionTotals {
+        sum,
+        capped,
+        counted: section.weight.unwrap_or(capped),
+    })
 }
 
 fn deduction(kind: &Kind) -> Option<Marks> {

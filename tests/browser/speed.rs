@@ -110,18 +110,18 @@ const PUT: &str = "const [rows, done] = [arguments[0], arguments[arguments.lengt
     };";
 
 /// Goes to the cohort, and gives how long it took until every row in view had all of its
-/// medians, and the page its next frame; then until the last one had them.
+/// medians, looked at in each frame without having it laid out; then until the last one had
+/// them.
 const COHORT: &str = "const done = arguments[arguments.length - 1];
     const since = performance.now();
     const in_view = () => {
         const frame = document.querySelector('.cohort-frame');
         const rows = frame ? [...frame.querySelectorAll('tbody tr[aria-rowindex]')] : [];
         const cells = rows.flatMap(row => [...row.querySelectorAll('td:not([aria-colindex=\"2\"])')]);
-        return cells.length > 0 && cells.every(cell => cell.innerText !== '…');
+        return cells.length > 0 && cells.every(cell => cell.textContent !== '…');
     };
-    const all = () => !document.querySelector('main').innerText.includes('Marking the latest pieces');
-    const until = (what, then) => what() ? requestAnimationFrame(() => then(performance.now() - since))
-        : setTimeout(() => until(what, then), 4);
+    const all = () => !document.querySelector('main').textContent.includes('Marking the latest pieces');
+    const until = (what, then) => requestAnimationFrame(() => what() ? then(performance.now() - since) : until(what, then));
     [...document.querySelectorAll('main .button')].find(one => one.innerText === 'Cohort').click();
     until(in_view, first => until(all, last => done([first, last])));";
 
@@ -142,7 +142,12 @@ fn five_hundred_learners_as_a_cohort() {
             page.go("/learners").await;
             page.wait_text("main", "Learner 499").await;
             page.run(WATCH, vec![]).await;
+            page.cdp("Profiler.enable", json!({})).await;
+            page.cdp("Profiler.setSamplingInterval", json!({"interval": 500})).await;
+            page.cdp("Profiler.start", json!({})).await;
             let took = page.run_async(COHORT, vec![]).await;
+            let profile = page.cdp("Profiler.stop", json!({})).await;
+            std::fs::write("/tmp/profile.json", profile.to_string()).unwrap();
             let of = |at: usize| took[at].as_f64().unwrap();
             let longest = page.look("String(window.longest)").await;
             println!(

@@ -1,12 +1,19 @@
+use std::cell::RefCell;
+
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
-use crate::cohort::{Asked, Cohort};
+use crate::cohort::{Asked, Cohort, Kept, Worked};
 use crate::job::{CohortForm, Topic};
 use crate::page::keeper::Keeper;
 use crate::page::slices::{Slice, breathe};
 use crate::page::{clock, jobs};
-use crate::present::cohort::{CohortState, cohort_job, cohort_person, cohort_start, cohort_state};
+use crate::present::cohort::{CohortState, cohort_job, cohort_pieces, cohort_start, cohort_state};
+
+thread_local! {
+    /// What outlives the page, so that only pieces that were written since are marked anew.
+    static KEPT: RefCell<Kept<Vec<Worked>>> = RefCell::default();
+}
 
 /// How far the numbers of all pieces are.
 #[derive(Debug, Clone, PartialEq)]
@@ -131,11 +138,16 @@ impl Gathered {
             self.stage.set(Stage::Nothing);
             return;
         };
-        let of = cohort.count();
+        KEPT.with_borrow_mut(|kept| kept.turn_to(&ledger, &asked, &cohort.plan));
+        let (plan, of) = (cohort.plan.clone(), cohort.count());
         let mut slice = Slice::begin();
-        for number in 0..of {
-            look.look_now(|_, rubrics| {
-                cohort_person(&ledger, rubrics, &asked, &mut cohort, number);
+        for (number, one) in cohort.all_mut().enumerate() {
+            let kept = KEPT.with_borrow(|kept| kept.get(one.id).cloned());
+            one.pieces = kept.unwrap_or_else(|| {
+                let pieces = look
+                    .look_now(|_, rubrics| cohort_pieces(&ledger, rubrics, &asked, &plan, one.id));
+                KEPT.with_borrow_mut(|kept| kept.put(one.id, pieces.clone()));
+                pieces
             });
             if slice.is_over() {
                 self.stage.set(Stage::Marking(number + 1, of));

@@ -67,7 +67,7 @@ fn table(
     standings: Memo<BTreeMap<LearnerId, Standing>>,
 ) -> AnyView {
     let rows = Arc::new(page.rows.clone());
-    let columns = FIRST_HEADS.len() + page.heads.len();
+    let columns = FIRST_HEADS.len() + page.plan.columns.len();
     let sorted = Arc::clone(&rows);
     let is_done = medians.is_done();
     let state = State {
@@ -97,7 +97,7 @@ fn table(
     };
     state.tells_what_is_in_view();
     let own = FIRST_HEADS.map(|title| (title.to_owned(), String::new()));
-    let criteria = page.heads.iter().cloned();
+    let criteria = page.plan.columns.iter().cloned();
     let criteria = criteria.map(|Column { name, section, .. }| (name, section));
     let heads = own.into_iter().chain(criteria).enumerate();
     let heads = heads

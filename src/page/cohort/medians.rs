@@ -1,13 +1,19 @@
+use std::cell::RefCell;
 use std::collections::BTreeSet;
 
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
-use crate::cohort::Asked;
+use crate::cohort::{Asked, Kept};
 use crate::page::keeper::Keeper;
 use crate::page::slices::{Slice, breathe};
 use crate::present::cohort::{CohortCell, CohortCells, CohortPage, cohort_cells};
 use crate::records::LearnerId;
+
+thread_local! {
+    /// What outlives the page, so that it stands at once when the page is opened again.
+    static KEPT: RefCell<Kept<Vec<CohortCell>>> = RefCell::default();
+}
 
 /// The medians of the learners, worked out in slices: of those in view first. A copy is a
 /// handle.
@@ -39,15 +45,11 @@ impl Medians {
             in_view: StoredValue::default(),
             run: StoredValue::new(0),
         };
-        Effect::new(move |before: Option<(Option<Asked>, Vec<_>)>| {
-            let now = (asked.get(), page.with(|page| page.heads.clone()));
+        Effect::new(move |_| {
+            asked.track();
+            page.track();
             keeper.look(|_, _| ());
-            // After a change of the ledger the old ones stand until the new ones are there.
-            if before.is_some_and(|before| before != now) {
-                medians.cells.set(CohortCells::new());
-            }
             medians.again();
-            now
         });
         medians
     }
@@ -76,40 +78,62 @@ impl Medians {
     fn again(self) {
         let run = self.run.get_value() + 1;
         self.run.set_value(run);
-        self.is_done.set(false);
-        if let Some(asked) = self.asked.get_untracked() {
-            spawn_local(self.work(asked, run));
+        let Some(asked) = self.asked.get_untracked() else {
+            self.cells.set(CohortCells::new());
+            return;
+        };
+        let page = self.page.get_untracked();
+        let ledger = self.keeper.ledger_now();
+        let known = KEPT.with_borrow_mut(|kept| {
+            kept.turn_to(&ledger, &asked, &page.plan);
+            let rows = page.rows.iter();
+            rows.filter_map(|row| Some((row.id, kept.get(row.id)?.clone())))
+                .collect::<CohortCells>()
+        });
+        let rows = page.rows.iter().map(|row| row.id);
+        let left: BTreeSet<LearnerId> = rows.filter(|id| !known.contains_key(id)).collect();
+        self.cells.set(known);
+        self.is_done.set(left.is_empty());
+        if !left.is_empty() {
+            spawn_local(self.work(asked, page, left, run));
         }
     }
 
-    async fn work(self, asked: Asked, run: u64) {
+    async fn work(self, asked: Asked, page: CohortPage, mut left: BTreeSet<LearnerId>, run: u64) {
         // The names stand first.
         breathe().await;
-        let is_latest = || self.run.try_get_value() == Some(run);
-        if !is_latest() {
-            return;
-        }
-        let page = self.page.get_untracked();
-        let mut left: BTreeSet<LearnerId> = page.rows.iter().map(|row| row.id).collect();
         let mut by_name = page.rows.iter().map(|row| row.id);
-        let mut slice = Slice::begin();
-        let mut found = CohortCells::new();
-        while let Some(next) = self.next(&mut left, &mut by_name) {
-            let cells = self.keeper.look_now(|ledger, rubrics| {
-                cohort_cells(ledger, rubrics, &asked, &page.heads, next)
-            });
-            found.insert(next, cells);
-            if slice.is_over() {
-                self.cells.update(|cells| cells.append(&mut found));
-                breathe().await;
-                if !is_latest() {
-                    return;
-                }
-                slice = Slice::begin();
+        while self.run.try_get_value() == Some(run) {
+            let mut found = CohortCells::new();
+            let slice = self.slice(&left);
+            while !slice.is_over()
+                && let Some(next) = self.next(&mut left, &mut by_name)
+            {
+                let cells = self.keeper.look_now(|ledger, rubrics| {
+                    cohort_cells(ledger, rubrics, &asked, &page.plan, next)
+                });
+                KEPT.with_borrow_mut(|kept| kept.put(next, cells.clone()));
+                found.insert(next, cells);
             }
+            self.cells.update(|cells| cells.append(&mut found));
+            if left.is_empty() {
+                self.is_done.set(true);
+                return;
+            }
+            breathe().await;
         }
-        self.cells.update(|cells| cells.append(&mut found));
-        self.is_done.set(true);
+    }
+
+    /// What is in view is waited for: to draw it once takes less than to draw it row by row.
+    fn slice(self, left: &BTreeSet<LearnerId>) -> Slice {
+        let is_waited_for = self
+            .in_view
+            .with_value(|in_view| in_view.iter().any(|id| left.contains(id)));
+        if is_waited_for {
+            Slice::begin_waited_for()
+        } else {
+            Slice::begin()
+        }
     }
 
     /// The next learner of those that are left: one in view, or else the next by name.

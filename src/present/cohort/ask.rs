@@ -3,7 +3,7 @@ use std::sync::Arc;
 
 use super::{CohortQuery, cohort_query};
 use crate::cohort::{
-    Asked, Cohort, Group, Other, Person, Plan, Standing, made_last, members, person,
+    Asked, Cohort, Group, Other, Person, Plan, Standing, Worked, made_last, members, person,
 };
 use crate::job::{CohortForm, CohortWanted, Job, Outcome, State, Topic};
 use crate::output::file_base;
@@ -44,19 +44,16 @@ fn people(ledger: &Ledger, group: Group) -> Vec<Person> {
     people.map(person).collect()
 }
 
-/// Fills in the pieces of the learner of this number, of both groups.
-pub fn cohort_person(
+/// The pieces of one of its people.
+pub fn cohort_pieces(
     ledger: &Ledger,
     rubrics: &Rubrics,
     asked: &Asked,
-    cohort: &mut Cohort,
-    number: usize,
-) {
-    let plan = cohort.plan.clone();
-    if let Some(one) = cohort.all_mut().nth(number) {
-        let read = |version: &RubricVersion| rubrics.get(version);
-        one.pieces = person(ledger, &read, asked, &plan, one.id);
-    }
+    plan: &Plan,
+    learner: LearnerId,
+) -> Vec<Worked> {
+    let read = |version: &RubricVersion| rubrics.get(version);
+    person(ledger, &read, asked, plan, learner)
 }
 
 /// By what the result is known again, and what the worker is to do.

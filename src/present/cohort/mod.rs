@@ -10,7 +10,7 @@ use super::learners::called;
 use super::makers::set_apart;
 use super::scores::Rubrics;
 use crate::cohort::{
-    self, Asked, Column, Group, columns, groups, held_pieces, made_last, members, used_rubrics,
+    self, Asked, Group, Plan, groups, held_pieces, made_last, members, used_rubrics,
 };
 use crate::progress;
 use crate::quantity::{Marks, counted};
@@ -19,7 +19,7 @@ use crate::rubric::Rubric;
 use crate::sheet::{held_words, span_words, whole_percent};
 
 pub use ask::{
-    CohortState, cohort_base, cohort_job, cohort_person, cohort_start, cohort_state, file_choices,
+    CohortState, cohort_base, cohort_job, cohort_pieces, cohort_start, cohort_state, file_choices,
     standings,
 };
 pub use grid::{Place, SortBy, order, place, step};
@@ -49,8 +49,8 @@ pub struct CohortQuery {
 pub struct CohortPage {
     /// What it is about.
     pub about: String,
-    /// The criteria.
-    pub heads: Vec<Column>,
+    /// The criteria and steps; empty where there is no matrix.
+    pub plan: Plan,
     /// The learners, by name.
     pub rows: Vec<CohortRow>,
     /// What is said of pieces that are held back; empty of none.
@@ -158,7 +158,7 @@ pub fn cohort_page(ledger: &Ledger, rubrics: &Rubrics, asked: Option<&Asked>) ->
     let Some(asked) = asked else {
         return CohortPage {
             about: String::new(),
-            heads: Vec::new(),
+            plan: Plan::default(),
             rows: Vec::new(),
             held: String::new(),
             empty: NO_PIECES.to_owned(),
@@ -173,24 +173,24 @@ pub fn cohort_page(ledger: &Ledger, rubrics: &Rubrics, asked: Option<&Asked>) ->
     let rows: Vec<CohortRow> = rows.collect();
     CohortPage {
         about: about(rows.len(), rubric.as_deref(), asked),
-        heads: rubric.as_deref().map(columns).unwrap_or_default(),
+        plan: rubric.as_deref().map(Plan::of).unwrap_or_default(),
         held: held_words(held_pieces(ledger, asked)),
         empty: empty_words(rows.is_empty(), rubric.is_none()).to_owned(),
         rows,
     }
 }
 
-/// What a learner's latest pieces come to under `heads`: all marks together, then each
+/// What a learner's latest pieces come to by `plan`: all marks together, then each
 /// criterion. They are marked for it, so a page asks for those in view first.
 pub fn cohort_cells(
     ledger: &Ledger,
     rubrics: &Rubrics,
     asked: &Asked,
-    heads: &[Column],
+    plan: &Plan,
     learner: LearnerId,
 ) -> Vec<CohortCell> {
     let read = |version: &RubricVersion| rubrics.get(version);
-    let row = cohort::row(ledger, &read, asked, heads, learner);
+    let row = cohort::row(ledger, &read, asked, &plan.columns, learner);
     let cells = [row.total].into_iter().chain(row.cells);
     cells.map(|cell| shown(cell, asked.latest)).collect()
 }

@@ -1,18 +1,21 @@
 //! What the invented school comes to as a cohort, worked out once more by a Python script.
 
+use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
 use evenshod::cohort::{
-    Asked, Cohort, Group, as_test, columns, made_last, members, pass_rates, row, spreads,
+    Asked, Cohort, Group, Kept, as_test, columns, made_last, members, pass_rates, row, spreads,
     used_rubrics,
 };
 use evenshod::output::csv::write;
 use evenshod::present::Rubrics;
-use evenshod::present::cohort::{cohort_person, cohort_start};
-use evenshod::records::{RubricVersion, Whom};
+use evenshod::present::cohort::{cohort_pieces, cohort_start};
+use evenshod::records::{Change, LearnerId, Ledger, Record, RubricVersion, Whom};
 use evenshod::sheet::{Field, Rows};
+
+use crate::records::sample::stamp;
 
 use super::sample::{criteria, demo, today};
 
@@ -33,8 +36,9 @@ fn asked() -> Asked {
 fn cohort(asked: &Asked) -> Cohort {
     let rubrics = Rubrics::default();
     let mut cohort = cohort_start(demo(), &rubrics, asked, today()).unwrap();
-    for number in 0..cohort.people.len() {
-        cohort_person(demo(), &rubrics, asked, &mut cohort, number);
+    let plan = cohort.plan.clone();
+    for one in cohort.all_mut() {
+        one.pieces = cohort_pieces(demo(), &rubrics, asked, &plan, one.id);
     }
     cohort
 }
@@ -150,4 +154,101 @@ fn the_matrix_of_the_page_is_that_of_the_numbers() {
         let row = row(demo(), &read, &asked, &columns, learner.id);
         assert_eq!(row.cells, evenshod::cohort::medians(&cohort, person));
     }
+}
+
+/// What a change of the ledger, or another question, leaves of what is kept of its learners.
+#[test]
+fn what_is_kept_goes_with_whatever_it_rests_on() {
+    let (ledger, rubrics) = (demo(), Rubrics::default());
+    let asked = asked();
+    let plan = cohort(&asked).plan;
+    let learners: Vec<LearnerId> = members(ledger, asked.group)
+        .iter()
+        .map(|one| one.id)
+        .collect();
+    let worked = |ledger: &Ledger, asked: &Asked, learner| {
+        cohort_pieces(ledger, &rubrics, asked, &plan, learner)
+    };
+    let has_made = |learner: &LearnerId| !worked(ledger, &asked, *learner).is_empty();
+    let busy = *learners.iter().find(|learner| has_made(learner)).unwrap();
+    let piece = ledger.pieces_of(busy).next().unwrap();
+    let marking = ledger.markings_of(piece.id).next().unwrap();
+    let sitting = ledger.sitting(piece.sitting).unwrap();
+    let left_after = |records: Vec<Record>, asked_then: &Asked| {
+        let mut kept = Kept::default();
+        kept.turn_to(ledger, &asked, &plan);
+        for learner in &learners {
+            kept.put(*learner, worked(ledger, &asked, *learner));
+        }
+        let then = ledger.with(&Change {
+            puts: records,
+            ..Change::default()
+        });
+        kept.turn_to(&then, asked_then, &plan);
+        // Whatever is still here is what would be worked out anew.
+        let mut left = BTreeSet::new();
+        for learner in &learners {
+            if let Some(found) = kept.get(*learner) {
+                assert_eq!(*found, worked(&then, asked_then, *learner));
+                left.insert(*learner);
+            }
+        }
+        left
+    };
+    let all: BTreeSet<LearnerId> = learners.iter().copied().collect();
+    let without = |gone: &[LearnerId]| -> BTreeSet<LearnerId> {
+        all.iter()
+            .copied()
+            .filter(|learner| !gone.contains(learner))
+            .collect()
+    };
+    // The same once more, written later.
+    macro_rules! written {
+        ($record:expr) => {{
+            let mut record = $record.clone();
+            record.stamp = stamp(9_000);
+            vec![record.into()]
+        }};
+    }
+    assert_eq!(left_after(vec![], &asked), all, "nothing changed");
+    let learner = ledger.learner(busy).unwrap();
+    assert_eq!(
+        left_after(written!(learner), &asked),
+        all,
+        "a learner's own record"
+    );
+    assert_eq!(left_after(written!(piece), &asked), without(&[busy]));
+    assert_eq!(left_after(written!(marking), &asked), without(&[busy]));
+    let there: Vec<LearnerId> = ledger
+        .pieces()
+        .filter(|piece| piece.sitting == sitting.id)
+        .filter_map(|piece| piece.learner)
+        .collect();
+    assert_eq!(left_after(written!(sitting), &asked), without(&there));
+    let other_group = Asked {
+        group: Group::InTraining,
+        other: Some(Group::All),
+        ..asked.clone()
+    };
+    assert_eq!(
+        left_after(vec![], &other_group),
+        all,
+        "what a learner comes to is the same in each group"
+    );
+    let fewer = Asked {
+        latest: LATEST - 1,
+        ..asked.clone()
+    };
+    assert_eq!(left_after(vec![], &fewer), BTreeSet::new());
+    let mut version = ledger
+        .rubrics()
+        .find(|version| version.rubric_id == asked.rubric)
+        .unwrap()
+        .clone();
+    version.digest = "0".repeat(64);
+    assert_eq!(
+        left_after(written!(version), &asked),
+        BTreeSet::new(),
+        "another version"
+    );
 }

@@ -4,7 +4,7 @@ use evenshod::cohort::{Asked, Standing};
 use evenshod::present::Rubrics;
 use evenshod::present::cohort::{
     CohortCell, CohortCells, CohortPage, CohortQuery, CohortRow, Place, SortBy, cohort_asked,
-    cohort_cells, cohort_choices, cohort_page, cohort_person, cohort_query, cohort_start,
+    cohort_cells, cohort_choices, cohort_page, cohort_pieces, cohort_query, cohort_start,
     days_faults, order, place, step,
 };
 use evenshod::quantity::Exact;
@@ -33,7 +33,7 @@ fn page_and_cells(asked: &Asked) -> (CohortPage, CohortCells) {
     let rubrics = Rubrics::default();
     let page = cohort_page(demo(), &rubrics, Some(asked));
     let of = |row: &CohortRow| {
-        let cells = cohort_cells(demo(), &rubrics, asked, &page.heads, row.id);
+        let cells = cohort_cells(demo(), &rubrics, asked, &page.plan, row.id);
         (row.id, cells)
     };
     let cells = page.rows.iter().map(of).collect();
@@ -130,7 +130,7 @@ fn the_school_is_a_matrix_and_held_marks_are_told() {
     );
     let (page, cells) = page_and_cells(&asked);
     assert_eq!(page.rows.len(), 11, "one of twelve has left");
-    let count = page.heads.len() + 1;
+    let count = page.plan.columns.len() + 1;
     assert!(cells.values().all(|cells| cells.len() == count));
     let again = cohort_query(&asked);
     assert_eq!(cohort_asked(demo(), &again, Whom::Learner), Some(asked));
@@ -178,8 +178,9 @@ fn a_span_of_days_and_another_group_stand_in_the_address() {
     let count = |query: &CohortQuery| {
         let asked = cohort_asked(demo(), query, Whom::Examiner).unwrap();
         let mut cohort = cohort_start(demo(), &rubrics, &asked, today()).unwrap();
-        for number in 0..cohort.count() {
-            cohort_person(demo(), &rubrics, &asked, &mut cohort, number);
+        let plan = cohort.plan.clone();
+        for one in cohort.all_mut() {
+            one.pieces = cohort_pieces(demo(), &rubrics, &asked, &plan, one.id);
         }
         let days = cohort.people.iter().flat_map(|person| &person.pieces);
         let days: Vec<String> = days.map(|piece| piece.day.iso()).collect();

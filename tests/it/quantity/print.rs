@@ -235,3 +235,27 @@ fn marks_of_any_length_are_stored_and_found_again() {
         assert_eq!(serde_json::from_str::<Marks>(&stored).unwrap(), marks);
     }
 }
+
+proptest! {
+    /// The places are the first at which the value reads otherwise than every limit that it
+    /// differs from, or the last of those that are tried.
+    #[test]
+    fn the_fewest_decimals_that_tell_apart(
+        value in -3_000_i128..3_000,
+        limits in prop::collection::vec(-3_000_i128..3_000, 0..5),
+        scale in prop::sample::select(vec![1_i128, 3, 64, 1_000, 100_000]),
+        least in 0_u32..3,
+    ) {
+        let exact = |number| Exact::fraction(number, scale).unwrap();
+        let (value, limits): (Exact, Vec<Exact>) = (exact(value), limits.into_iter().map(exact).collect());
+        let reads_alike = |places: u32| {
+            let others = limits.iter().filter(|limit| **limit != value);
+            let said = |value: Exact| print_decimal(value, places);
+            others.into_iter().any(|limit| said(*limit) == said(value))
+        };
+        let tried = least..least + 5;
+        let first = tried.clone().find(|places| !reads_alike(*places));
+        let places = decimals_that_tell_apart(value, &limits, least);
+        prop_assert_eq!(places, first.unwrap_or(tried.end));
+    }
+}
