@@ -1,10 +1,10 @@
 use std::cmp::Reverse;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
-use super::group::{Group, members};
+use super::group::Group;
 use crate::records::{
-    Day, LearnerId, Ledger, Marking, Piece, Role, RubricVersion, Sitting, Span, Whom,
+    Day, LearnerId, Ledger, Marking, Piece, Role, RubricVersion, SittingId, Span, Whom,
 };
 use crate::rubric::Rubric;
 
@@ -50,40 +50,56 @@ pub(super) fn stood<'a>(
     let dated = pieces.filter_map(|piece| Some((ledger.sitting(piece.sitting)?.day, piece)));
     let mut dated: Vec<(Day, &Piece)> = dated.filter(|(day, _)| asked.span.holds(*day)).collect();
     dated.sort_by_key(|(day, piece)| Reverse((*day, piece.id)));
-    dated.into_iter().filter_map(move |(day, piece)| {
-        // What counts is sealed, so its maker's name is known by now.
-        let marking = ledger.standing_for(piece.id, asked.whom).counts()?;
-        let version = ledger.rubric(&marking.rubric)?;
-        let is_asked = marking.role != Role::Own && version.rubric_id == asked.rubric;
-        let rubric = is_asked.then(|| read(version)).flatten()?;
-        Some(Stood {
-            piece,
-            marking,
-            rubric,
-            day,
-        })
+    dated
+        .into_iter()
+        .filter_map(move |(day, piece)| stands(ledger, read, asked, day, piece))
+}
+
+/// A piece made on `day` with the marking that it stands for, where that is an examiner's by
+/// the rubric that is asked about.
+fn stands<'a>(
+    ledger: &'a Ledger,
+    read: Read<'_>,
+    asked: &Asked,
+    day: Day,
+    piece: &'a Piece,
+) -> Option<Stood<'a>> {
+    // What counts is sealed, so its maker's name is known by now.
+    let marking = ledger.standing_for(piece.id, asked.whom).counts()?;
+    let version = ledger.rubric(&marking.rubric)?;
+    let is_asked = marking.role != Role::Own && version.rubric_id == asked.rubric;
+    let rubric = is_asked.then(|| read(version)).flatten()?;
+    Some(Stood {
+        piece,
+        marking,
+        rubric,
+        day,
     })
+}
+
+/// Whether a piece was made by somebody of the group.
+fn is_of(ledger: &Ledger, group: Group, piece: &Piece) -> bool {
+    let learner = piece.learner.and_then(|id| ledger.learner(id));
+    learner.is_some_and(|learner| group.holds(learner))
 }
 
 /// How many pieces of the group are marked by the rubric and held back from learners.
 pub fn held_pieces(ledger: &Ledger, asked: &Asked) -> usize {
-    // Sittings that wait are few: the others are passed over without a look at markings.
-    if !ledger.sittings().any(Sitting::is_held) {
+    // Sittings that wait are few: their pieces are told from the others before anything else.
+    let held = ledger.sittings().filter(|sitting| sitting.is_held());
+    let held = held.filter(|sitting| asked.span.holds(sitting.day));
+    let held: BTreeSet<SittingId> = held.map(|sitting| sitting.id).collect();
+    if held.is_empty() {
         return 0;
     }
     let is_held = |piece: &&Piece| {
-        let sitting = ledger.sitting(piece.sitting);
         let version = ledger.rubric(&piece.rubric);
-        version.is_some_and(|version| version.rubric_id == asked.rubric)
-            && sitting.is_some_and(|sitting| asked.span.holds(sitting.day))
-            && ledger.is_held(piece.id, Whom::Learner)
+        held.contains(&piece.sitting)
+            && version.is_some_and(|version| version.rubric_id == asked.rubric)
+            && is_of(ledger, asked.group, piece)
             && ledger.standing_for(piece.id, Whom::Learner).is_held()
     };
-    let members = members(ledger, asked.group);
-    let pieces = members
-        .iter()
-        .flat_map(|learner| ledger.pieces_of(learner.id));
-    pieces.filter(is_held).count()
+    ledger.pieces().filter(is_held).count()
 }
 
 /// The rubrics that pieces are made to, by their own ids, with the latest title and how many
@@ -115,10 +131,19 @@ pub fn used_rubrics(ledger: &Ledger) -> Vec<(String, String, usize)> {
 /// The rubric as the piece of the group that was made last was marked by it; `None` where no
 /// piece counts.
 pub fn made_last(ledger: &Ledger, read: Read<'_>, asked: &Asked) -> Option<Arc<Rubric>> {
-    let members = members(ledger, asked.group);
-    let last = members
-        .iter()
-        .filter_map(|learner| stood(ledger, read, asked, learner.id).next());
-    let last = last.max_by_key(|stood| (stood.day, stood.piece.id))?;
-    Some(last.rubric)
+    let mut last: Option<Stood<'_>> = None;
+    for piece in ledger.pieces() {
+        let Some(sitting) = ledger.sitting(piece.sitting) else {
+            continue;
+        };
+        let day = sitting.day;
+        let is_later = last
+            .as_ref()
+            .is_none_or(|last| (last.day, last.piece.id) < (day, piece.id));
+        // Most pieces are passed over here, before a look at their markings.
+        if is_later && asked.span.holds(day) && is_of(ledger, asked.group, piece) {
+            last = stands(ledger, read, asked, day, piece).or(last);
+        }
+    }
+    last.map(|last| last.rubric)
 }

@@ -2,6 +2,7 @@ use std::cmp::Ordering;
 use std::fmt;
 use std::str::FromStr;
 
+use num_integer::Integer;
 use num_rational::Ratio;
 use num_traits::{CheckedAdd, CheckedDiv, CheckedMul, Signed, ToPrimitive, Zero};
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
@@ -50,6 +51,27 @@ impl Exact {
         self.denominator() == 1
     }
 
+    /// Numerator and denominator where each fits in 64 bits, as nearly all do: their
+    /// products, and sums of two of those, fit in 128 then.
+    fn small(self) -> Option<(i128, i128)> {
+        let fits = |part: i128| i64::try_from(part).is_ok();
+        let (above, below) = (self.numerator(), self.denominator());
+        (fits(above) && fits(below)).then_some((above, below))
+    }
+
+    /// In lowest terms, in 64 bits where they fit: 128 take several times as long, and in
+    /// WebAssembly even longer.
+    fn lowest(above: i128, below: i128) -> Self {
+        let small = (u64::try_from(above.unsigned_abs()), u64::try_from(below));
+        let (Ok(size), Ok(under)) = small else {
+            return Self(Ratio::new(above, below));
+        };
+        let common = size.gcd(&under).max(1);
+        let size = i128::from(size / common);
+        let above = if above < 0 { -size } else { size };
+        Self(Ratio::new_raw(above, i128::from(under / common)))
+    }
+
     /// Sum.
     pub fn plus(self, other: Self) -> Option<Self> {
         // Whole numbers, as most are, need no lowest terms.
@@ -59,7 +81,10 @@ impl Exact {
                 .checked_add(other.numerator())
                 .map(Self::whole);
         }
-        self.0.checked_add(&other.0).map(Self)
+        match (self.small(), other.small()) {
+            (Some((a, b)), Some((c, d))) => Some(Self::lowest(a * d + c * b, b * d)),
+            _ => self.0.checked_add(&other.0).map(Self),
+        }
     }
 
     /// Difference.
@@ -75,7 +100,10 @@ impl Exact {
                 .checked_mul(other.numerator())
                 .map(Self::whole);
         }
-        self.0.checked_mul(&other.0).map(Self)
+        match (self.small(), other.small()) {
+            (Some((a, b)), Some((c, d))) => Some(Self::lowest(a * c, b * d)),
+            _ => self.0.checked_mul(&other.0).map(Self),
+        }
     }
 
     /// Quotient; `None` when `other` is zero.
@@ -85,7 +113,10 @@ impl Exact {
         } else if other == Self::ONE {
             Some(self)
         } else {
-            self.0.checked_div(&other.0).map(Self)
+            match (self.small(), other.small()) {
+                (Some((a, b)), Some((c, d))) => Some(Self::lowest(a * d * c.signum(), b * c.abs())),
+                _ => self.0.checked_div(&other.0).map(Self),
+            }
         }
     }
 
@@ -176,7 +207,10 @@ impl PartialOrd for Exact {
 
 impl Ord for Exact {
     fn cmp(&self, other: &Self) -> Ordering {
-        self.0.cmp(&other.0)
+        match (self.small(), other.small()) {
+            (Some((a, b)), Some((c, d))) => (a * d).cmp(&(c * b)),
+            _ => self.0.cmp(&other.0),
+        }
     }
 }
 

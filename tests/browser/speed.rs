@@ -143,7 +143,8 @@ fn five_hundred_learners_as_a_cohort() {
             page.wait_text("main", "Learner 499").await;
             page.run(WATCH, vec![]).await;
             page.cdp("Profiler.enable", json!({})).await;
-            page.cdp("Profiler.setSamplingInterval", json!({"interval": 500})).await;
+            page.cdp("Profiler.setSamplingInterval", json!({"interval": 500}))
+                .await;
             page.cdp("Profiler.start", json!({})).await;
             let took = page.run_async(COHORT, vec![]).await;
             let profile = page.cdp("Profiler.stop", json!({})).await;

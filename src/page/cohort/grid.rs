@@ -95,6 +95,7 @@ fn table(
         standings,
         frame: NodeRef::new(),
     };
+    state.measures_itself();
     state.tells_what_is_in_view();
     let own = FIRST_HEADS.map(|title| (title.to_owned(), String::new()));
     let criteria = page.plan.columns.iter().cloned();
@@ -150,12 +151,27 @@ impl State {
         self.rows.with_value(|rows| rows.get(number).cloned())
     }
 
-    /// Has the medians of the rows that are there worked out first.
+    /// Looks how many rows are in view once they are there, and when the window changes.
+    fn measures_itself(self) {
+        Effect::new(move |_| {
+            if self.frame.get().is_some() {
+                self.scrolled();
+            }
+        });
+        let hears = window_event_listener(ev::resize, move |_| self.scrolled());
+        on_cleanup(move || hears.remove());
+    }
+
+    /// Has the medians of the rows in view worked out first.
     fn tells_what_is_in_view(self) {
         Effect::new(move |_| {
-            let there = self.in_window().into_iter();
-            let there = there.filter_map(|(_, number)| Some(self.row_of(number)?.id));
-            self.medians.show_first(there.collect());
+            let Window { first, rows } = self.window.get();
+            let there = self.order.with(|order| {
+                let in_view = order.iter().skip(first).take(rows);
+                let in_view = in_view.filter_map(|number| Some(self.row_of(*number)?.id));
+                in_view.collect()
+            });
+            self.medians.show_first(there);
         });
     }
 
@@ -264,7 +280,9 @@ impl State {
     }
 
     fn scrolled(self) {
-        let Some(frame) = self.frame.get_untracked() else {
+        let frame = self.frame.get_untracked();
+        // It has no height before it is laid out.
+        let Some(frame) = frame.filter(|frame| frame.client_height() > 0) else {
             return;
         };
         let measured = frame

@@ -1,2 +1,3 @@
+mod exact;
 mod print;
 mod read;
