@@ -142,13 +142,7 @@ fn five_hundred_learners_as_a_cohort() {
             page.go("/learners").await;
             page.wait_text("main", "Learner 499").await;
             page.run(WATCH, vec![]).await;
-            page.cdp("Profiler.enable", json!({})).await;
-            page.cdp("Profiler.setSamplingInterval", json!({"interval": 500}))
-                .await;
-            page.cdp("Profiler.start", json!({})).await;
             let took = page.run_async(COHORT, vec![]).await;
-            let profile = page.cdp("Profiler.stop", json!({})).await;
-            std::fs::write("/tmp/profile.json", profile.to_string()).unwrap();
             let of = |at: usize| took[at].as_f64().unwrap();
             let longest = page.look("String(window.longest)").await;
             println!(

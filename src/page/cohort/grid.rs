@@ -20,7 +20,7 @@ const ROW_PX: i32 = 44;
 /// Rows that are there above and below those in view.
 const SPARE: usize = 4;
 /// Rows in view before the box can be measured.
-const IN_VIEW: usize = 16;
+const IN_VIEW: usize = 8;
 /// Name, standing and all marks come before the criteria.
 const FIRST_HEADS: [&str; 3] = ["Learner", "Standing", "All marks"];
 
