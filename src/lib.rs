@@ -9,6 +9,7 @@ pub mod command;
 pub mod conformity;
 pub mod demo;
 pub mod figures;
+pub mod gauge;
 pub mod job;
 pub mod marking;
 pub mod moderation;

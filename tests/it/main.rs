@@ -15,6 +15,7 @@ mod conformity;
 mod demo;
 mod examples;
 mod figures;
+mod gauge;
 mod job;
 mod marking;
 mod moderation;

@@ -1,0 +1,12 @@
+//! A shoe measured from one photograph on a sheet of known size.
+//!
+//! *What:* a [`Camera`] says where a point of the world appears and where a pixel lies on a
+//! plane above the sheet.
+//!
+//! *Invariant.* Nothing here knows a browser, a file or a clock. Lengths are in mm, angles in
+//! radians, pixels have their centres at whole numbers. What cannot be told is refused with a
+//! reason, never guessed.
+
+mod camera;
+
+pub use camera::Camera;

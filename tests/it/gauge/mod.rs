@@ -1,0 +1,3 @@
+//! The photo gauge, stage by stage.
+
+mod camera;
