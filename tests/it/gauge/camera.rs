@@ -4,7 +4,7 @@ use nalgebra::{Point3, Rotation3, Vector3};
 use proptest::prelude::*;
 
 /// A camera so far above the middle of the sheet, leaning and turned by angles in radians.
-fn camera(height: f64, lean: (f64, f64), turn: f64, k1: f64) -> Camera {
+pub fn camera(height: f64, lean: (f64, f64), turn: f64, k1: f64) -> Camera {
     let down = Rotation3::from_euler_angles(std::f64::consts::PI, 0.0, 0.0);
     let rotation = Rotation3::from_euler_angles(lean.0, lean.1, turn) * down;
     let lens = Vector3::new(8.0, -12.0, height);

@@ -1,3 +1,4 @@
 //! The photo gauge, stage by stage.
 
 mod camera;
+mod homography;
