@@ -60,7 +60,8 @@ impl Camera {
     /// How far the optical axis leans from square to the sheet, in radians.
     pub fn tilt(&self) -> f64 {
         // The world's Z points to the camera, the camera's into the picture.
-        (-self.rotation[(2, 2)]).clamp(-1.0, 1.0).acos()
+        let into = self.rotation.column(2).z;
+        (-into).clamp(-1.0, 1.0).acos()
     }
 
     /// The straight ray of a pixel, at depth 1 of the camera.

@@ -26,23 +26,20 @@ impl Homography {
         }
         let from = normaliser(pairs.iter().map(|(from, _)| *from))?;
         let to = normaliser(pairs.iter().map(|(_, to)| *to))?;
-        // Two rows for each pair, and as many as there are unknowns at least.
-        let mut rows = DMatrix::zeros((2 * pairs.len()).max(9), 9);
-        for (at, (one, other)) in pairs.iter().enumerate() {
+        let rows = pairs.iter().flat_map(|(one, other)| {
             let (one, other) = (moved(&from, *one), moved(&to, *other));
             let seen = [one.x, one.y, 1.0];
-            for (column, value) in seen.into_iter().enumerate() {
-                rows[(2 * at, column)] = value;
-                rows[(2 * at, column + 6)] = -other.x * value;
-                rows[(2 * at + 1, column + 3)] = value;
-                rows[(2 * at + 1, column + 6)] = -other.y * value;
-            }
-        }
+            let [for_x, for_y] = [other.x, other.y].map(|to| seen.map(|value| -to * value));
+            [[seen, [0.0; 3], for_x], [[0.0; 3], seen, for_y]]
+        });
+        // As many rows as there are unknowns at least, or the last direction is not worked out.
+        let short = 9_usize.saturating_sub(2 * pairs.len());
+        let rows = rows.chain(std::iter::repeat_n([[0.0; 3]; 3], short));
+        let values: Vec<f64> = rows.flatten().flatten().collect();
+        let rows = DMatrix::from_row_slice(values.len() / 9, 9, &values);
         let found = rows.svd(false, true);
         let values = &found.singular_values;
-        if !(values.get(7)? > &(LEAST_SHARE * values.get(0)?)) {
-            return None;
-        }
+        let is_decided = *values.get(7)? > LEAST_SHARE * *values.get(0)?;
         let last = found.v_t?.row(8).transpose();
         let plain = Matrix3::from_row_slice(last.as_slice());
         let back = to.try_inverse()?;

@@ -37,7 +37,7 @@ pub fn camera_that_sees(sheet: &Homography, centre: Point, focal: f64) -> Option
     seen.row_mut(1).unscale_mut(focal);
     let length = (seen.column(0).norm() * seen.column(1).norm()).sqrt();
     // The sheet lies before the lens.
-    let scale = length * if seen[(2, 2)] < 0.0 { -1.0 } else { 1.0 };
+    let scale = length * if seen.column(2).z < 0.0 { -1.0 } else { 1.0 };
     let seen = seen / scale;
     if !seen.iter().all(|value| value.is_finite()) {
         return None;
