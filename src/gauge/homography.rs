@@ -44,8 +44,9 @@ impl Homography {
         let plain = Matrix3::from_row_slice(last.as_slice());
         let back = to.try_inverse()?;
         let matrix = back * plain * from;
-        let is_sound =
-            matrix.iter().all(|value| value.is_finite()) && plain.determinant().abs() > LEAST_SHARE;
+        let is_sound = is_decided
+            && matrix.iter().all(|value| value.is_finite())
+            && plain.determinant().abs() > LEAST_SHARE;
         is_sound.then_some(Self(matrix))
     }
 
@@ -82,7 +83,7 @@ fn normaliser(points: impl Iterator<Item = Point> + Clone) -> Option<Matrix3<f64
     let middle = (sum / count).to_point();
     let spread = points.map(|point| (point - middle).hypot()).sum::<f64>() / count;
     let scale = std::f64::consts::SQRT_2 / spread;
-    (spread > LEAST_SPREAD && scale.is_finite()).then(|| {
+    (spread > LEAST_SPREAD && spread.is_finite()).then(|| {
         Matrix3::new(
             scale,
             0.0,

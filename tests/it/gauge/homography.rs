@@ -112,6 +112,10 @@ fn what_decides_nothing_is_refused() {
         refused(&[(f64::NAN, 0.0), (9.0, 0.0), (9.0, 9.0), (0.0, 9.0)]),
         "no number"
     );
+    assert!(
+        refused(&[(f64::INFINITY, 0.0), (9.0, 0.0), (9.0, 9.0), (0.0, 9.0)]),
+        "no end"
+    );
 }
 
 /// The sheet as a camera sees it, its corners given about its middle with y up.
