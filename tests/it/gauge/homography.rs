@@ -16,7 +16,8 @@ fn from(pixels: [(f64, f64); 4], to: [Point; 4]) -> Homography {
     Homography::of(&pairs).unwrap()
 }
 
-fn check(found: &Homography, matrix: [f64; 9], maps: &[((f64, f64), (f64, f64))]) {
+/// *Shape:* of `maps` each has a pixel and its place.
+fn check(found: &Homography, matrix: [f64; 9], maps: &[[f64; 4]]) {
     let of = found.matrix() / found.matrix()[(2, 2)];
     for (at, expect) in matrix.into_iter().enumerate() {
         let value = of[(at / 3, at % 3)];
@@ -25,12 +26,12 @@ fn check(found: &Homography, matrix: [f64; 9], maps: &[((f64, f64), (f64, f64))]
             "{value} for {expect}"
         );
     }
-    for (pixel, expect) in maps {
-        let point = found.maps(Point::from(*pixel)).unwrap();
-        assert!(
-            (point - Point::from(*expect)).hypot() < 1e-6,
-            "{point:?} for {expect:?}"
+    for [x, y, to_x, to_y] in maps.iter().copied() {
+        let (point, expect) = (
+            found.maps(Point::new(x, y)).unwrap(),
+            Point::new(to_x, to_y),
         );
+        assert!((point - expect).hypot() < 1e-6, "{point:?} for {expect:?}");
     }
 }
 
@@ -57,9 +58,9 @@ fn a_sheet_and_a_card_by_their_corners() {
         1.0,
     ];
     let maps = [
-        ((1000.0, 1000.0), (104.332_542_8, 124.397_911)),
-        ((700.0, 1500.0), (57.586_832_6, 210.845_253_4)),
-        ((1500.0, 600.0), (189.244_250_5, 48.115_841_56)),
+        [1000.0, 1000.0, 104.332_542_8, 124.397_911],
+        [700.0, 1500.0, 57.586_832_6, 210.845_253_4],
+        [1500.0, 600.0, 189.244_250_5, 48.115_841_56],
     ];
     check(&sheet, matrix, &maps);
     let pixels = [
@@ -81,8 +82,8 @@ fn a_sheet_and_a_card_by_their_corners() {
         1.0,
     ];
     let maps = [
-        ((500.0, 400.0), (40.243_710_44, 27.139_954_5)),
-        ((1500.0, 1200.0), (142.264_127_8, 105.958_525_4)),
+        [500.0, 400.0, 40.243_710_44, 27.139_954_5],
+        [1500.0, 1200.0, 142.264_127_8, 105.958_525_4],
     ];
     check(&card, matrix, &maps);
 }
