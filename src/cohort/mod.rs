@@ -2,8 +2,9 @@
 //! stalled, who has made too few pieces, and what the group as a whole shows.
 //!
 //! *What:* [`row`] marks only the latest pieces of a learner, so that those in view of a page
-//! of five hundred stand at once. [`person`] works out the numbers of all pieces of one learner;
-//! a page has them [`Kept`]; a [`Cohort`] is the numbers of all, without records, and [`stand`], [`pass_rates`],
+//! of five hundred stand at once. [`person`] works out the numbers of all pieces of one
+//! learner; a page has them [`Kept`]. A [`Cohort`] is the numbers of all, without records,
+//! and [`stand`], [`pass_rates`],
 //! [`spreads`], [`weakest_steps`], [`as_test`] and [`compare`] are its figures.
 //!
 //! *Invariant.* Marks are exact up to the figure. Only pieces that were marked as a whole by
