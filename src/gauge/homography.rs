@@ -57,11 +57,6 @@ impl Homography {
         (point.x.is_finite() && point.y.is_finite()).then_some(point)
     }
 
-    /// The way back.
-    pub fn inverse(&self) -> Option<Self> {
-        self.0.try_inverse().map(Self)
-    }
-
     /// Its matrix, whose scale says nothing.
     pub fn matrix(&self) -> &Matrix3<f64> {
         &self.0

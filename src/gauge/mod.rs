@@ -5,8 +5,8 @@
 //! [`camera_that_sees`] it so is found from that.
 //!
 //! *Invariant.* Nothing here knows a browser, a file or a clock. Lengths are in mm, angles in
-//! radians, pixels have their centres at whole numbers. What cannot be told is refused with a
-//! reason, never guessed.
+//! radians, pixels have their centres at whole numbers. What cannot be told is nothing, never
+//! a guess.
 
 mod camera;
 mod homography;
