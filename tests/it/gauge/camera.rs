@@ -36,6 +36,21 @@ fn a_square_view_scales_by_focal_length_over_distance() {
     );
 }
 
+/// A lens that bends by this much shows what lies near its axis, and where its picture would
+/// fold back nothing is told.
+#[test]
+fn a_folded_picture_tells_nothing() {
+    // The radius grows until 1 + 3 k1 r² = 0, at r = 1.29 for k1 = -0.2.
+    let camera = camera(100.0, (0.0, 0.0), 0.0, -0.2);
+    let seen = camera.project(Point3::new(108.0, -12.0, 0.0)).unwrap();
+    // r = 1: 1200 × (1 - 0.2) px from the axis.
+    assert!(((seen - camera.centre).hypot() - 960.0).abs() < 1e-9);
+    assert!(camera.meets(seen, 0.0).is_some());
+    assert_eq!(camera.project(Point3::new(148.0, -12.0, 0.0)), None);
+    let beyond = Point::new(camera.centre.x + 1_100.0, camera.centre.y);
+    assert_eq!(camera.meets(beyond, 0.0), None);
+}
+
 proptest! {
     /// To the picture and back is where it was, on any plane below the lens.
     #[test]
@@ -49,7 +64,8 @@ proptest! {
         k1 in -0.12..0.12_f64,
     ) {
         let camera = camera(height, lean, turn, k1);
-        let seen = camera.project(Point3::new(x, y, z)).unwrap();
+        // Beyond its fold a lens as bent as this shows nothing.
+        let Some(seen) = camera.project(Point3::new(x, y, z)) else { return Ok(()); };
         let back = camera.meets(seen, z).unwrap();
         prop_assert!((back - Point::new(x, y)).hypot() < 1e-6, "{back:?}");
     }
