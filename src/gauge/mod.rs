@@ -9,9 +9,14 @@
 //! a guess.
 
 mod camera;
+mod grid;
 mod homography;
+mod picture;
 mod pose;
+pub mod sheet;
 
 pub use camera::Camera;
+pub use grid::Grid;
 pub use homography::Homography;
+pub use picture::{Picture, brightness};
 pub use pose::{camera_that_sees, focal_told_by};

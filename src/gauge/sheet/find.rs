@@ -1,0 +1,149 @@
+use kurbo::{Line, Point, Vec2};
+
+use crate::gauge::grid::Grid;
+
+/// Of two neighbours on plain paper, the brightnesses differ by less than this share.
+const PLAIN: f32 = 0.05;
+/// Paper is at least this bright, of the brightest in the picture.
+const LEAST_BRIGHT: f32 = 0.3;
+/// Paper is at least this share of the picture.
+const LEAST_SHARE: f64 = 0.04;
+/// Cells by which the patch of plain paper stays away from the paper's edge.
+const MARGIN: f64 = 1.0;
+
+/// The four corners of the patch of plain paper that covers most, clockwise; `None` where no
+/// patch is large enough.
+pub fn patch(seen: &Grid<f32>) -> Option<[Point; 4]> {
+    let plain = plain(seen);
+    let mut reached = plain.map(|_| false);
+    let mut best: Vec<(usize, usize)> = Vec::new();
+    for y in 0..plain.height() {
+        for x in 0..plain.width() {
+            if plain.get(x, y) == Some(true) && reached.get(x, y) == Some(false) {
+                let patch = patch_from((x, y), &plain, &mut reached);
+                if patch.len() > best.len() {
+                    best = patch;
+                }
+            }
+        }
+    }
+    let cells = (seen.width() * seen.height()) as f64;
+    if (best.len() as f64) < LEAST_SHARE * cells {
+        return None;
+    }
+    let hull = hull(best.iter().map(|(x, y)| Point::new(*x as f64, *y as f64)));
+    let corners = largest_quadrangle(&hull)?;
+    Some(grown(corners))
+}
+
+/// Where the picture is bright and as good as even.
+fn plain(seen: &Grid<f32>) -> Grid<bool> {
+    let mut cells = seen.cells().to_vec();
+    cells.sort_by(f32::total_cmp);
+    let bright = cells.get(cells.len() * 97 / 100).copied().unwrap_or(1.0);
+    Grid::made(seen.width(), seen.height(), |x, y| {
+        let value = seen.get(x, y).unwrap_or(0.0);
+        let mut near = seen.beside(x, y);
+        value > LEAST_BRIGHT * bright
+            && near.all(|(x, y)| {
+                let other = seen.get(x, y).unwrap_or(0.0);
+                (other - value).abs() < PLAIN * value
+            })
+    })
+}
+
+fn patch_from(
+    start: (usize, usize),
+    plain: &Grid<bool>,
+    reached: &mut Grid<bool>,
+) -> Vec<(usize, usize)> {
+    let mut patch = vec![start];
+    reached.put(start.0, start.1, true);
+    let mut next = 0;
+    while let Some((x, y)) = patch.get(next).copied() {
+        next += 1;
+        for (x, y) in plain.beside(x, y) {
+            if plain.get(x, y) == Some(true) && reached.get(x, y) == Some(false) {
+                reached.put(x, y, true);
+                patch.push((x, y));
+            }
+        }
+    }
+    patch
+}
+
+/// The convex hull, clockwise in a picture whose y runs down.
+///
+/// *Source:* A. M. Andrew, Another efficient algorithm for convex hulls in two dimensions,
+/// 1979 (from memory).
+fn hull(points: impl Iterator<Item = Point>) -> Vec<Point> {
+    let mut points: Vec<Point> = points.collect();
+    points.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
+    let chain = |points: &mut dyn Iterator<Item = Point>| {
+        let mut chain: Vec<Point> = Vec::new();
+        for point in points {
+            while let [.., before, last] = chain.as_slice()
+                && (*last - *before).cross(point - *last) <= 0.0
+            {
+                chain.pop();
+            }
+            chain.push(point);
+        }
+        chain.pop();
+        chain
+    };
+    let mut hull = chain(&mut points.iter().copied());
+    hull.extend(chain(&mut points.iter().rev().copied()));
+    hull
+}
+
+/// Of the quadrangles with corners among these of a convex outline, the one with the largest
+/// area.
+fn largest_quadrangle(outline: &[Point]) -> Option<[Point; 4]> {
+    let outline = thinned(outline);
+    let mut best: Option<(f64, [Point; 4])> = None;
+    for (first, one) in outline.iter().enumerate() {
+        for (third, three) in outline.iter().enumerate().skip(first + 2) {
+            let across = *three - *one;
+            let farthest = |of: &mut dyn Iterator<Item = &Point>, sign: f64| {
+                let far = of.map(|point| (sign * across.cross(*point - *one), *point));
+                far.max_by(|a, b| a.0.total_cmp(&b.0))
+            };
+            let right = outline.get(first + 1..third)?;
+            let left = outline.iter().skip(third + 1).chain(outline.iter().take(first));
+            let two = farthest(&mut right.iter(), -1.0);
+            let four = farthest(&mut left.into_iter(), 1.0);
+            if let (Some((above, two)), Some((below, four))) = (two, four)
+                && best.is_none_or(|(area, _)| above + below > area)
+            {
+                best = Some((above + below, [*one, two, *three, four]));
+            }
+        }
+    }
+    best.map(|(_, corners)| corners)
+}
+
+/// Points of an outline without those that are nearer than two cells to the last one.
+fn thinned(outline: &[Point]) -> Vec<Point> {
+    let mut kept: Vec<Point> = Vec::new();
+    for point in outline {
+        if kept.last().is_none_or(|last| (*point - *last).hypot() >= 2.0) {
+            kept.push(*point);
+        }
+    }
+    kept
+}
+
+/// Each side moved outwards by the margin.
+fn grown(corners: [Point; 4]) -> [Point; 4] {
+    let [a, b, c, d] = corners;
+    let sides = [(a, b), (b, c), (c, d), (d, a)].map(|(from, to)| {
+        let along = (to - from).normalize();
+        // Clockwise with y down, the outside lies to the left.
+        let out = Vec2::new(along.y, -along.x) * MARGIN;
+        Line::new(from + out, to + out)
+    });
+    let [ab, bc, cd, da] = sides;
+    let meet = |one: Line, other: Line, else_at: Point| one.crossing_point(other).unwrap_or(else_at);
+    [meet(da, ab, a), meet(ab, bc, b), meet(bc, cd, c), meet(cd, da, d)]
+}

@@ -1,0 +1,43 @@
+use kurbo::Point;
+
+/// What the shoe lies on or beside, and by which the picture is measured.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Sheet {
+    /// 210 mm × 297 mm. *Source:* ISO 216.
+    A4,
+    /// 8 1/2 in × 11 in. *Source:* ANSI/ASME Y14.1, size A.
+    Letter,
+    /// 85.60 mm × 53.98 mm. *Source:* ISO/IEC 7810, size ID-1.
+    Card,
+}
+
+impl Sheet {
+    /// Its short side and its long one, in mm.
+    pub fn size(self) -> (f64, f64) {
+        match self {
+            Self::A4 => (210.0, 297.0),
+            Self::Letter => (215.9, 279.4),
+            Self::Card => (53.98, 85.60),
+        }
+    }
+
+    /// Its corners in mm about its middle, its short side across, in order round it as they are
+    /// seen from above: clockwise in a picture whose y runs down.
+    pub fn corners(self) -> [Point; 4] {
+        let (width, height) = self.size();
+        let (x, y) = (width / 2.0, height / 2.0);
+        [(-x, y), (x, y), (x, -y), (-x, -y)].map(Point::from)
+    }
+
+    /// How far inside the side from the corner of that number to the next one a place lies, in
+    /// mm; less than nothing outside.
+    pub fn inside(self, side: usize, at: Point) -> f64 {
+        let (width, height) = self.size();
+        match side {
+            0 => height / 2.0 - at.y,
+            1 => width / 2.0 - at.x,
+            2 => height / 2.0 + at.y,
+            _ => width / 2.0 + at.x,
+        }
+    }
+}
