@@ -11,12 +11,16 @@
 mod camera;
 mod grid;
 mod homography;
+mod mask;
 mod picture;
 mod pose;
 pub mod sheet;
+pub mod steel;
+mod view;
 
 pub use camera::Camera;
 pub use grid::Grid;
 pub use homography::Homography;
 pub use picture::{Picture, brightness};
 pub use pose::{camera_that_sees, focal_told_by};
+pub use view::View;

@@ -1,6 +1,7 @@
 use kurbo::{Line, Point, Vec2};
 
 use crate::gauge::grid::Grid;
+use crate::gauge::mask::largest_piece;
 
 /// Of two neighbours on plain paper, the brightnesses differ by less than this share.
 const PLAIN: f32 = 0.05;
@@ -15,18 +16,7 @@ const MARGIN: f64 = 1.0;
 /// patch is large enough.
 pub fn patch(seen: &Grid<f32>) -> Option<[Point; 4]> {
     let plain = plain(seen);
-    let mut reached = plain.map(|_| false);
-    let mut best: Vec<(usize, usize)> = Vec::new();
-    for y in 0..plain.height() {
-        for x in 0..plain.width() {
-            if plain.get(x, y) == Some(true) && reached.get(x, y) == Some(false) {
-                let patch = patch_from((x, y), &plain, &mut reached);
-                if patch.len() > best.len() {
-                    best = patch;
-                }
-            }
-        }
-    }
+    let best = largest_piece(&plain);
     let cells = (seen.width() * seen.height()) as f64;
     if (best.len() as f64) < LEAST_SHARE * cells {
         return None;
@@ -50,26 +40,6 @@ fn plain(seen: &Grid<f32>) -> Grid<bool> {
                 (other - value).abs() < PLAIN * value
             })
     })
-}
-
-fn patch_from(
-    start: (usize, usize),
-    plain: &Grid<bool>,
-    reached: &mut Grid<bool>,
-) -> Vec<(usize, usize)> {
-    let mut patch = vec![start];
-    reached.put(start.0, start.1, true);
-    let mut next = 0;
-    while let Some((x, y)) = patch.get(next).copied() {
-        next += 1;
-        for (x, y) in plain.beside(x, y) {
-            if plain.get(x, y) == Some(true) && reached.get(x, y) == Some(false) {
-                reached.put(x, y, true);
-                patch.push((x, y));
-            }
-        }
-    }
-    patch
 }
 
 /// The convex hull, clockwise in a picture whose y runs down.

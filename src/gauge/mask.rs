@@ -1,0 +1,120 @@
+use std::collections::HashMap;
+
+use kurbo::Point;
+
+use super::grid::Grid;
+
+/// Cells within so many steps of the mask, right, left, up and down.
+fn grown(mask: &Grid<bool>, steps: usize) -> Grid<bool> {
+    let (width, height) = (mask.width(), mask.height());
+    let far = usize::MAX / 2;
+    let mut steps_to = mask.map(|inside| if inside { 0 } else { far });
+    let order: Vec<(usize, usize)> = (0..height)
+        .flat_map(|y| (0..width).map(move |x| (x, y)))
+        .collect();
+    let mut visit = |x: usize, y: usize| {
+        let near = steps_to.beside(x, y).filter_map(|(x, y)| steps_to.get(x, y)).min();
+        let own = steps_to.get(x, y).unwrap_or(far);
+        steps_to.put(x, y, own.min(near.unwrap_or(far).saturating_add(1)));
+    };
+    for (x, y) in &order {
+        visit(*x, *y);
+    }
+    for (x, y) in order.iter().rev() {
+        visit(*x, *y);
+    }
+    steps_to.map(|value| value <= steps)
+}
+
+/// Without gaps narrower than twice so many steps.
+pub fn closed(mask: &Grid<bool>, steps: usize) -> Grid<bool> {
+    grown(&grown(mask, steps).map(|inside| !inside), steps).map(|inside| !inside)
+}
+
+/// Without what is narrower than twice so many steps.
+pub fn opened(mask: &Grid<bool>, steps: usize) -> Grid<bool> {
+    closed(&mask.map(|inside| !inside), steps).map(|inside| !inside)
+}
+
+/// A mask of its largest piece alone.
+pub fn largest(mask: &Grid<bool>) -> Grid<bool> {
+    let mut largest = mask.map(|_| false);
+    for (x, y) in largest_piece(mask) {
+        largest.put(x, y, true);
+    }
+    largest
+}
+
+/// The cells of the largest piece of a mask, which hang together by their sides.
+pub fn largest_piece(mask: &Grid<bool>) -> Vec<(usize, usize)> {
+    let mut reached = mask.map(|_| false);
+    let mut best: Vec<(usize, usize)> = Vec::new();
+    for y in 0..mask.height() {
+        for x in 0..mask.width() {
+            if mask.get(x, y) == Some(true) && reached.get(x, y) == Some(false) {
+                let piece = reach((x, y), mask, &mut reached);
+                if piece.len() > best.len() {
+                    best = piece;
+                }
+            }
+        }
+    }
+    best
+}
+
+/// Cells that hang together with one.
+fn reach(
+    start: (usize, usize),
+    mask: &Grid<bool>,
+    reached: &mut Grid<bool>,
+) -> Vec<(usize, usize)> {
+    let mut piece = vec![start];
+    reached.put(start.0, start.1, true);
+    let mut next = 0;
+    while let Some((x, y)) = piece.get(next).copied() {
+        next += 1;
+        for (x, y) in mask.beside(x, y) {
+            if mask.get(x, y) == Some(true) && reached.get(x, y) == Some(false) {
+                reached.put(x, y, true);
+                piece.push((x, y));
+            }
+        }
+    }
+    piece
+}
+
+/// The closed lines between a mask and what is not of it, along the sides of cells, whose
+/// centres are at whole numbers. Longest first.
+pub fn borders(mask: &Grid<bool>) -> Vec<Vec<Point>> {
+    let inside = |x: usize, y: usize| mask.get(x, y) == Some(true);
+    let mut next: HashMap<(usize, usize), Vec<(usize, usize)>> = HashMap::new();
+    for y in 0..mask.height() {
+        for x in (0..mask.width()).filter(|x| inside(*x, y)) {
+            let open = [
+                (y == 0 || !inside(x, y - 1), (x, y), (x + 1, y)),
+                (!inside(x + 1, y), (x + 1, y), (x + 1, y + 1)),
+                (!inside(x, y + 1), (x + 1, y + 1), (x, y + 1)),
+                (x == 0 || !inside(x - 1, y), (x, y + 1), (x, y)),
+            ];
+            for (_, from, to) in open.into_iter().filter(|(is_open, ..)| *is_open) {
+                next.entry(from).or_default().push(to);
+            }
+        }
+    }
+    let mut starts: Vec<(usize, usize)> = next.keys().copied().collect();
+    starts.sort_unstable();
+    let mut lines = Vec::new();
+    for start in starts {
+        let mut line = Vec::new();
+        let mut at = start;
+        while let Some(to) = next.get_mut(&at).and_then(Vec::pop) {
+            line.push(Point::new(at.0 as f64 - 0.5, at.1 as f64 - 0.5));
+            at = to;
+        }
+        if !line.is_empty() {
+            lines.push(line);
+        }
+    }
+    lines.sort_by_key(|line| std::cmp::Reverse(line.len()));
+    lines
+}

@@ -1,0 +1,68 @@
+//! Where the upper edge of steel is seen, told from its wall, its shadow and the paper.
+
+mod blur;
+mod clues;
+mod outline;
+mod rough;
+mod strip;
+mod track;
+mod weights;
+
+use kurbo::Point;
+
+pub use outline::in_steps;
+pub use track::Followed;
+
+use self::track::{Pass, follow};
+use super::sheet::Sheet;
+use super::view::View;
+
+/// First over a wide range for what is steel at all, then nearer.
+const WIDE: Pass = Pass {
+    range: (-10.0, 4.0),
+    spacing: 1.0,
+    step: 0.2,
+    smooth: 4.0,
+    stiff: 0.3,
+};
+const NEARER: Pass = Pass {
+    range: (-5.0, 3.0),
+    spacing: 0.5,
+    step: 0.1,
+    smooth: 2.0,
+    stiff: 0.3,
+};
+const LAST: Pass = Pass {
+    range: (-2.0, 2.0),
+    spacing: 0.5,
+    step: 0.1,
+    smooth: 1.0,
+    stiff: 0.6,
+};
+/// At a toe that may be bevelled the upper edge may lie this far inside, in mm.
+const BEVELLED: f64 = -6.0;
+
+/// The lines of the shoe's upper edge on the view's plane, the outer one first; the toe is
+/// where `toe` says of the outer line found so far.
+pub fn edges<T: Fn(Point) -> f64>(
+    view: &View<'_>,
+    sheet: Sheet,
+    toe: impl Fn(&[Point]) -> T,
+) -> Vec<Followed> {
+    let nowhere = |_: Point| 0.0;
+    let lines = rough::lines(view, sheet);
+    let mut found = Vec::new();
+    for (place, line) in lines.iter().enumerate() {
+        let is_hole = place > 0;
+        let wide = follow(view, line, is_hole, WIDE, &nowhere);
+        let nearer = follow(view, &wide.line, is_hole, NEARER, &nowhere);
+        let last = if is_hole {
+            follow(view, &nearer.line, is_hole, LAST, &nowhere)
+        } else {
+            let pass = Pass { range: (BEVELLED, LAST.range.1), ..LAST };
+            follow(view, &nearer.line, is_hole, pass, &toe(&nearer.line))
+        };
+        found.push(last);
+    }
+    found
+}

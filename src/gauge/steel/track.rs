@@ -1,0 +1,164 @@
+use kurbo::{Point, Vec2};
+use num_traits::AsPrimitive;
+
+use super::clues::{Clues, Paper, Row};
+use super::outline::{in_steps, outward};
+use super::strip::Strip;
+use super::{blur, weights};
+use crate::gauge::view::View;
+
+/// How an edge is followed along a line near it.
+#[derive(Debug, Clone, Copy)]
+pub struct Pass {
+    /// It lies between these offsets from the line, in mm outwards.
+    pub range: (f64, f64),
+    /// From station to station, and from offset to offset, in mm.
+    pub spacing: f64,
+    /// See `spacing`.
+    pub step: f64,
+    /// The line is smoothed over this first, in mm.
+    pub smooth: f64,
+    /// What it costs that an edge moves by one offset from station to station.
+    pub stiff: f64,
+}
+
+/// Beyond the range so many mm are looked at, inside and outside.
+const MARGIN: (f64, f64) = (3.0, 6.0);
+/// Directions out of the line are told over this, in mm.
+const DIRECTION: f64 = 1.5;
+/// An edge moves by so many offsets from station to station at most.
+const MOST: usize = 3;
+/// A place that is less likely than this counts as no less likely.
+const LEAST: f64 = -12.0;
+
+/// An edge as it was followed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Followed {
+    /// Its places, in mm on the view's plane.
+    pub line: Vec<Point>,
+    /// Out of the steel at each.
+    pub outward: Vec<Vec2>,
+    /// Of each the standard deviation across the line that the picture leaves, in mm.
+    pub unsure: Vec<f64>,
+}
+
+/// Follows the upper edge of steel along a closed line near it.
+///
+/// *Shape:* `is_hole` says that the steel lies outside the line; `toe` gives for a place how far
+/// it is a toe, from nothing to 1.
+pub fn follow(
+    view: &View<'_>,
+    line: &[Point],
+    is_hole: bool,
+    pass: Pass,
+    toe: &impl Fn(Point) -> f64,
+) -> Followed {
+    let smooth = blur::line(&in_steps(line, pass.spacing), pass.smooth / pass.spacing);
+    let line = in_steps(&smooth, pass.spacing);
+    let sign = if is_hole { -1.0 } else { 1.0 };
+    let out = outward(&line, f64::max(DIRECTION / pass.spacing, 1.0));
+    let stations: Vec<(Point, Vec2)> = line
+        .iter()
+        .zip(out)
+        .map(|(at, out)| (*at, out * sign))
+        .collect();
+    let (first, last) = (pass.range.0 - MARGIN.0, pass.range.1 + MARGIN.1);
+    let count: usize = (((last - first) / pass.step + 1e-6).floor() + 1.0).as_();
+    let offsets: Vec<f64> = (0..count)
+        .map(|place| first + pass.step * place as f64)
+        .collect();
+    let strip = Strip::of(view, &stations, pass.spacing, &offsets, pass.step);
+    let paper = Paper::of(&strip);
+    let inner: usize = (MARGIN.0 / pass.step).round().as_();
+    let outer: usize = (MARGIN.1 / pass.step).round().as_();
+    let likely: Vec<Vec<f64>> = stations
+        .iter()
+        .enumerate()
+        .map(|(station, (at, out))| {
+            let foot = view.foot(*at, *out);
+            let row = Row::of(&strip, station, foot, toe(*at), paper);
+            let places = inner..count.saturating_sub(outer);
+            let clues = places.map(|place| row.as_ref().map_or([0.0; _], |row| row.clues(place)));
+            shares(&clues.collect::<Vec<Clues>>())
+        })
+        .collect();
+    let path = path(&likely, pass.stiff);
+    let mut followed = Followed {
+        line: Vec::new(),
+        outward: Vec::new(),
+        unsure: Vec::new(),
+    };
+    for ((at, out), (place, row)) in stations.iter().zip(path.iter().zip(&likely)) {
+        let (off, unsure) = peak(row, *place);
+        let offset = pass.range.0 + pass.step * (*place as f64 + off);
+        followed.line.push(*at + *out * offset);
+        followed.outward.push(*out);
+        followed.unsure.push(pass.step * unsure);
+    }
+    followed
+}
+
+/// The logarithm of how likely each place is the edge, of all of them together 1.
+fn shares(clues: &[Clues]) -> Vec<f64> {
+    let scores: Vec<f64> = clues.iter().map(|clues| weights::score(clues)).collect();
+    let most = scores.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    let all = scores.iter().map(|score| (score - most).exp()).sum::<f64>().ln() + most;
+    scores.iter().map(|score| f64::max(score - all, LEAST)).collect()
+}
+
+/// The best way round: one place a station, likely each and near the ones beside it.
+///
+/// *Source:* A. Viterbi, Error bounds for convolutional codes, 1967 (from memory). The line is
+/// walked twice, so that its end meets its start.
+fn path(likely: &[Vec<f64>], stiff: f64) -> Vec<usize> {
+    let count = likely.len();
+    let mut best = likely.first().cloned().unwrap_or_default();
+    let mut from: Vec<Vec<usize>> = Vec::new();
+    for row in likely.iter().cycle().skip(1).take(2 * count.max(1) - 1) {
+        let places = best.len();
+        let (next, came) = row
+            .iter()
+            .enumerate()
+            .map(|(place, value)| {
+                let near = place.saturating_sub(MOST)..(place + MOST + 1).min(places);
+                let ways = near.map(|before| {
+                    let apart = before.abs_diff(place) as f64;
+                    let worth = best.get(before).copied().unwrap_or(f64::NEG_INFINITY);
+                    (worth - stiff * apart * apart, before)
+                });
+                let way = ways.max_by(|one, other| one.0.total_cmp(&other.0));
+                let (worth, before) = way.unwrap_or((f64::NEG_INFINITY, place));
+                (worth + value, before)
+            })
+            .unzip();
+        best = next;
+        from.push(came);
+    }
+    let ends = best.iter().enumerate();
+    let mut at = ends
+        .max_by(|one, other| one.1.total_cmp(other.1))
+        .map_or(0, |(place, _)| place);
+    let mut path = vec![at];
+    for came in from.iter().rev() {
+        at = came.get(at).copied().unwrap_or(at);
+        path.push(at);
+    }
+    path.reverse();
+    let half = count / 2;
+    let second = path.iter().skip(count).take(half);
+    let first = path.iter().take(count).skip(half);
+    second.chain(first).copied().collect()
+}
+
+/// How far from a place its peak lies, and how wide that is, both in places.
+fn peak(likely: &[f64], place: usize) -> (f64, f64) {
+    let near = place.clamp(1, likely.len().saturating_sub(2).max(1));
+    let around = near.checked_sub(1).and_then(|from| likely.get(from..from + 3));
+    let Some([before, at, after]) = around else { return (0.0, 1.0) };
+    let bend = before - 2.0 * at + after;
+    if bend > -1e-6 {
+        return (0.0, 1.0);
+    }
+    let off = (0.5 * (before - after) / bend).clamp(-1.0, 1.0);
+    (off, (-1.0 / bend).sqrt())
+}
