@@ -1,87 +1,119 @@
+//! The sheet that a shoe lies on, found in the picture, and the camera by it.
+
+mod check;
 mod edges;
 mod find;
 mod fit;
 mod size;
 
-pub use edges::{Edge, Search, edges};
-pub use find::patch;
-pub use fit::{Before, Seen, UNKNOWNS, fit, moved, residuals};
-pub use size::Sheet;
-
 use kurbo::{Point, Vec2};
+use nalgebra::Point3;
 
+pub use self::check::Unseen;
+pub use self::edges::{Edge, Search, edges};
+pub use self::fit::{Before, Seen, UNKNOWNS, fit, moved, residuals};
+pub use self::size::Sheet;
 use super::camera::Camera;
 use super::homography::Homography;
 use super::picture::{Picture, brightness};
 use super::pose::camera_that_sees;
 
-/// Why a sheet cannot be measured by.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Unseen {
-    /// No patch of plain bright paper is large enough.
-    NoPaper,
-    /// The patch is no sheet seen from a camera.
-    NoSheet,
-    /// Side so many is seen over this share only.
-    Side(usize, f64),
-    /// Corner so many is not seen.
-    Corner(usize),
-}
-
 /// Pixels across of the small picture in which the sheet is found.
 const SMALL: usize = 400;
+/// Of most cameras in telephones the focal length is this share of the picture's long side;
+/// common practice, no source.
+const USUAL_FOCAL: (f64, f64) = (0.8, 0.25);
+/// The optical axis meets the picture off its middle by this share of its long side; common
+/// practice, no source.
+const USUAL_OFF: f64 = 0.004;
+/// Radial terms of lenses of telephones, after their own correction; common practice, no source.
+const USUAL_BEND: f64 = 0.03;
 
 /// The camera that took the picture, found by the sheet in it.
 ///
 /// *Shape:* `focal` is the focal length in pixels with the uncertainty of its logarithm, if the
-/// file tells.
+/// file tells. *Errors:* what of the sheet is not seen.
 pub fn see(picture: &Picture, sheet: Sheet, focal: Option<(f64, f64)>) -> Result<Seen, Unseen> {
     let by = (picture.width().max(picture.height()) / SMALL).max(1);
     let small = picture.shrunk(by);
-    let corners = patch(&small).ok_or(Unseen::NoPaper)?;
+    let corners = find::patch(&small).ok_or(Unseen::Paper)?;
     let scale = by as f64;
     let full = |at: Point| Point::new((at.x + 0.5) * scale - 0.5, (at.y + 0.5) * scale - 0.5);
-    let before = before(picture, focal);
-    let start = start(sheet, corners.map(full), &before).ok_or(Unseen::NoSheet)?;
+    let corners = corners.map(full);
     let coarse = |at: Point| small.between((at.x + 0.5) / scale - 0.5, (at.y + 0.5) / scale - 0.5);
-    let search = Search { reach: 6.0 * scale, spacing: 2.0, step: 0.5 * scale };
+    let before = before(picture, focal);
+    let start = start(sheet, corners, &before).ok_or(Unseen::Sheet)?;
+    let search = Search {
+        reach: 6.0 * scale,
+        spacing: 2.0,
+        step: 0.5 * scale,
+    };
     let found = edges(&coarse, &start, sheet, search);
-    let seen = fit(&start, sheet, &found, &before).ok_or(Unseen::NoSheet)?;
-    let fine = |at: Point| picture.light(at).map(brightness);
-    let search = Search { reach: 1.2 * scale, spacing: 1.0, step: 0.5 };
-    let found = edges(&fine, &seen.camera, sheet, search);
-    fit(&seen.camera, sheet, &found, &before).ok_or(Unseen::NoSheet)
+    let seen = fit(&start, sheet, &found, &before).ok_or(Unseen::Sheet)?;
+    by_hand(picture, sheet, &seen.camera, &before, 1.2 * scale)
+}
+
+/// The camera that took the picture, from the sheet's corners as a hand has marked them, in
+/// order round it, to about so many pixels.
+pub fn see_marked(
+    picture: &Picture,
+    sheet: Sheet,
+    corners: [Point; 4],
+    focal: Option<(f64, f64)>,
+    within: f64,
+) -> Result<Seen, Unseen> {
+    let before = before(picture, focal);
+    let start = start(sheet, corners, &before).ok_or(Unseen::Sheet)?;
+    by_hand(picture, sheet, &start, &before, within)
+}
+
+/// From a camera near it to the one that the edges tell, looked for within so many pixels.
+fn by_hand(
+    picture: &Picture,
+    sheet: Sheet,
+    near: &Camera,
+    before: &Before,
+    within: f64,
+) -> Result<Seen, Unseen> {
+    let light = |at: Point| picture.light(at).map(brightness);
+    let search = Search {
+        reach: within,
+        spacing: 1.0,
+        step: 0.5,
+    };
+    let found = edges(&light, near, sheet, search);
+    let seen = fit(near, sheet, &found, before).ok_or(Unseen::Sheet)?;
+    check::check(picture, sheet, &seen, &found)?;
+    Ok(seen)
 }
 
 /// What is known of a camera before the sheet is looked at.
 fn before(picture: &Picture, focal: Option<(f64, f64)>) -> Before {
     let long = picture.width().max(picture.height()) as f64;
     Before {
-        focal: focal.unwrap_or((0.8 * long, 0.25)),
-        centre: (picture.middle(), 0.004 * long),
-        k1: (0.0, 0.03),
+        focal: focal.unwrap_or((USUAL_FOCAL.0 * long, USUAL_FOCAL.1)),
+        centre: (picture.middle(), USUAL_OFF * long),
+        k1: (0.0, USUAL_BEND),
     }
 }
 
 /// A camera that sees the sheet with its corners here, in whichever way round suits better.
 fn start(sheet: Sheet, corners: [Point; 4], before: &Before) -> Option<Camera> {
     let [a, b, c, d] = corners;
-    let ways = [[a, b, c, d], [b, c, d, a]];
     let (centre, _) = before.centre;
-    let cameras = ways.into_iter().filter_map(|way| {
-        let pairs: Vec<(Point, Point)> = sheet
-            .corners()
-            .into_iter()
+    let cameras = [[a, b, c, d], [b, c, d, a]].into_iter().filter_map(|way| {
+        let on = sheet.corners().into_iter();
+        let pairs: Vec<(Point, Point)> = on
             .zip(way.map(|at| (at - centre).to_point()))
             .collect();
         let camera = camera_that_sees(&Homography::of(&pairs)?, centre, before.focal.0)?;
-        let off: Option<Vec<Vec2>> = sheet
-            .corners()
-            .iter()
+        let on = sheet.corners().into_iter();
+        let off: Option<Vec<Vec2>> = on
             .zip(way)
-            .map(|(on, at)| Some(camera.project(nalgebra::Point3::new(on.x, on.y, 0.0))? - at))
+            .map(|(on, at)| Some(camera.project(Point3::new(on.x, on.y, 0.0))? - at))
             .collect();
-        Some((off?.iter().map(|off| off.hypot2()).sum::<f64>(), camera))
+        let off: f64 = off?.iter().map(|off| off.hypot2()).sum();
+        Some((off, camera))
     });
     cameras
         .min_by(|one, other| one.0.total_cmp(&other.0))

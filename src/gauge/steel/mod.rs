@@ -22,15 +22,17 @@ const WIDE: Pass = Pass {
     range: (-10.0, 4.0),
     spacing: 1.0,
     step: 0.2,
-    smooth: 4.0,
-    stiff: 0.3,
+    smooth: 3.0,
+    stiff: 0.1,
+    most: 6,
 };
 const NEARER: Pass = Pass {
     range: (-5.0, 3.0),
     spacing: 0.5,
     step: 0.1,
     smooth: 2.0,
-    stiff: 0.3,
+    stiff: 0.15,
+    most: 5,
 };
 const LAST: Pass = Pass {
     range: (-2.0, 2.0),
@@ -38,6 +40,7 @@ const LAST: Pass = Pass {
     step: 0.1,
     smooth: 1.0,
     stiff: 0.6,
+    most: 3,
 };
 /// At a toe that may be bevelled the upper edge may lie this far inside, in mm.
 const BEVELLED: f64 = -6.0;
@@ -56,6 +59,7 @@ pub fn edges<T: Fn(Point) -> f64>(
         let is_hole = place > 0;
         let wide = follow(view, line, is_hole, WIDE, &nowhere);
         let nearer = follow(view, &wide.line, is_hole, NEARER, &nowhere);
+        let nearer = follow(view, &nearer.line, is_hole, NEARER, &nowhere);
         let last = if is_hole {
             follow(view, &nearer.line, is_hole, LAST, &nowhere)
         } else {

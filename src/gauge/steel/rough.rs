@@ -20,8 +20,8 @@ const DARKER: f32 = -1.9;
 const ROUGHER: f32 = 0.09;
 /// Standard deviation in cells of what counts as even.
 const EVEN: f64 = 1.5;
-/// Cells by which gaps are closed and threads cut, first and last.
-const STEPS: [usize; 2] = [4, 6];
+/// Cells by which half gaps are closed and half threads cut, first and last.
+const STEPS: [(usize, usize); 2] = [(4, 4), (4, 9)];
 /// A hole in the shoe is at least this share as long round as the shoe.
 const LEAST_HOLE: f64 = 0.3;
 
@@ -46,8 +46,8 @@ pub fn lines(view: &View<'_>, sheet: Sheet) -> Vec<Vec<Point>> {
         levels.get(x, y).is_some_and(|level| level < DARKER)
             || rough.get(x, y).is_some_and(|rough| rough > ROUGHER)
     });
-    for steps in STEPS {
-        steel = mask::largest(&mask::opened(&mask::closed(&steel, steps), steps));
+    for (gaps, threads) in STEPS {
+        steel = mask::largest(&mask::opened(&mask::closed(&steel, gaps), threads));
     }
     let lines = mask::borders(&steel);
     let long = lines.first().map_or(0, Vec::len) as f64;

@@ -20,14 +20,14 @@ pub struct Pass {
     pub smooth: f64,
     /// What it costs that an edge moves by one offset from station to station.
     pub stiff: f64,
+    /// An edge moves by so many offsets from station to station at most.
+    pub most: usize,
 }
 
 /// Beyond the range so many mm are looked at, inside and outside.
 const MARGIN: (f64, f64) = (3.0, 6.0);
 /// Directions out of the line are told over this, in mm.
 const DIRECTION: f64 = 1.5;
-/// An edge moves by so many offsets from station to station at most.
-const MOST: usize = 3;
 /// A place that is less likely than this counts as no less likely.
 const LEAST: f64 = -12.0;
 
@@ -82,7 +82,7 @@ pub fn follow(
             shares(&clues.collect::<Vec<Clues>>())
         })
         .collect();
-    let path = path(&likely, pass.stiff);
+    let path = path(&likely, pass);
     let mut followed = Followed {
         line: Vec::new(),
         outward: Vec::new(),
@@ -110,7 +110,7 @@ fn shares(clues: &[Clues]) -> Vec<f64> {
 ///
 /// *Source:* A. Viterbi, Error bounds for convolutional codes, 1967 (from memory). The line is
 /// walked twice, so that its end meets its start.
-fn path(likely: &[Vec<f64>], stiff: f64) -> Vec<usize> {
+fn path(likely: &[Vec<f64>], pass: Pass) -> Vec<usize> {
     let count = likely.len();
     let mut best = likely.first().cloned().unwrap_or_default();
     let mut from: Vec<Vec<usize>> = Vec::new();
@@ -120,11 +120,11 @@ fn path(likely: &[Vec<f64>], stiff: f64) -> Vec<usize> {
             .iter()
             .enumerate()
             .map(|(place, value)| {
-                let near = place.saturating_sub(MOST)..(place + MOST + 1).min(places);
+                let near = place.saturating_sub(pass.most)..(place + pass.most + 1).min(places);
                 let ways = near.map(|before| {
                     let apart = before.abs_diff(place) as f64;
                     let worth = best.get(before).copied().unwrap_or(f64::NEG_INFINITY);
-                    (worth - stiff * apart * apart, before)
+                    (worth - pass.stiff * apart * apart, before)
                 });
                 let way = ways.max_by(|one, other| one.0.total_cmp(&other.0));
                 let (worth, before) = way.unwrap_or((f64::NEG_INFINITY, place));

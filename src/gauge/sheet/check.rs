@@ -1,0 +1,85 @@
+use kurbo::Point;
+use nalgebra::Point3;
+
+use super::edges::Edge;
+use super::fit::{Seen, residuals};
+use super::size::Sheet;
+use crate::gauge::picture::Picture;
+
+/// Why a picture cannot be measured by its sheet.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Unseen {
+    /// No patch of plain bright paper is large enough.
+    Paper,
+    /// The patch is no sheet of that size seen by a camera.
+    Sheet,
+    /// Of the side that starts at this corner, less than enough is seen.
+    Side(Point),
+    /// This corner, in pixels, is covered or outside the picture.
+    Corner(Point),
+    /// The camera leans by so many degrees.
+    Tilt(f64),
+    /// A millimetre is only so many pixels.
+    Far(f64),
+    /// The sheet's sides are no straight lines, by so many mm.
+    Bent(f64),
+}
+
+/// Of each side at least this share is seen, and of its ends at least this.
+const LEAST_SIDE: f64 = 0.6;
+const LEAST_END: f64 = 0.4;
+/// How long an end is, in mm.
+const END: f64 = 10.0;
+/// An edge that lies off by more spreads, and more pixels, than this is none of the sheet's.
+const ASTRAY: f64 = 4.0;
+const ASTRAY_PIXELS: f64 = 0.5;
+/// The camera leans by no more than this, in degrees.
+const MOST_TILT: f64 = 35.0;
+/// A millimetre is at least so many pixels.
+const LEAST_PIXELS: f64 = 1.6;
+/// The sides of a flat sheet are straight to this, in mm.
+const MOST_BENT: f64 = 0.3;
+
+/// Whether enough of the sheet is seen, and well enough.
+pub fn check(picture: &Picture, sheet: Sheet, seen: &Seen, edges: &[Edge]) -> Result<(), Unseen> {
+    let camera = &seen.camera;
+    let tilt = camera.tilt().to_degrees();
+    if tilt > MOST_TILT {
+        return Err(Unseen::Tilt(tilt));
+    }
+    let pixels = camera.focal / camera.lens().z;
+    if pixels < LEAST_PIXELS {
+        return Err(Unseen::Far(pixels));
+    }
+    let off = residuals(camera, sheet, edges).ok_or(Unseen::Sheet)?;
+    let most = f64::max(ASTRAY * seen.spread, ASTRAY_PIXELS);
+    let good: Vec<&Edge> = edges
+        .iter()
+        .zip(&off)
+        .filter(|(_, off)| off.abs() < most)
+        .map(|(edge, _)| edge)
+        .collect();
+    let corners = sheet.corners();
+    let ends = corners.iter().zip(corners.iter().cycle().skip(1));
+    for (side, (from, to)) in ends.enumerate() {
+        let see = |at: &Point| camera.project(Point3::new(at.x, at.y, 0.0));
+        let of_side = || good.iter().filter(|edge| edge.side == side);
+        for corner in [from, to] {
+            let pixel = see(corner).ok_or(Unseen::Sheet)?;
+            let near = of_side().filter(|edge| (edge.on_sheet - *corner).hypot() < END);
+            let is_seen = near.count() as f64 >= LEAST_END * END;
+            if !is_seen || picture.light(pixel).is_none() {
+                return Err(Unseen::Corner(pixel));
+            }
+        }
+        let long = (*to - *from).hypot();
+        if (of_side().count() as f64) < LEAST_SIDE * long {
+            return Err(Unseen::Side(see(from).ok_or(Unseen::Sheet)?));
+        }
+    }
+    let bent = seen.spread / pixels;
+    if bent > MOST_BENT {
+        return Err(Unseen::Bent(bent));
+    }
+    Ok(())
+}
