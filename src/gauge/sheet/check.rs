@@ -27,12 +27,14 @@ pub enum Unseen {
 
 /// Of each side at least this share is seen, and of its ends at least this.
 const LEAST_SIDE: f64 = 0.6;
-const LEAST_END: f64 = 0.4;
+const LEAST_END: f64 = 0.6;
 /// How long an end is, in mm.
 const END: f64 = 10.0;
 /// An edge that lies off by more spreads, and more pixels, than this is none of the sheet's.
 const ASTRAY: f64 = 4.0;
 const ASTRAY_PIXELS: f64 = 0.5;
+/// At a corner that has lifted a little, edges lie off by up to this, in mm.
+const LIFTED: f64 = 1.2;
 /// The camera leans by no more than this, in degrees.
 const MOST_TILT: f64 = 35.0;
 /// A millimetre is at least so many pixels.
@@ -53,27 +55,28 @@ pub fn check(picture: &Picture, sheet: Sheet, seen: &Seen, edges: &[Edge]) -> Re
     }
     let off = residuals(camera, sheet, edges).ok_or(Unseen::Sheet)?;
     let most = f64::max(ASTRAY * seen.spread, ASTRAY_PIXELS);
-    let good: Vec<&Edge> = edges
-        .iter()
-        .zip(&off)
-        .filter(|(_, off)| off.abs() < most)
-        .map(|(edge, _)| edge)
-        .collect();
+    let within = |most: f64| -> Vec<&Edge> {
+        let both = edges.iter().zip(&off);
+        both.filter(|(_, off)| off.abs() < most).map(|(edge, _)| edge).collect()
+    };
+    let (good, lifted) = (within(most), within(f64::max(most, LIFTED * pixels)));
     let corners = sheet.corners();
     let ends = corners.iter().zip(corners.iter().cycle().skip(1));
     for (side, (from, to)) in ends.enumerate() {
         let see = |at: &Point| camera.project(Point3::new(at.x, at.y, 0.0));
-        let of_side = || good.iter().filter(|edge| edge.side == side);
         for corner in [from, to] {
             let pixel = see(corner).ok_or(Unseen::Sheet)?;
-            let near = of_side().filter(|edge| (edge.on_sheet - *corner).hypot() < END);
+            let near = lifted.iter().filter(|edge| {
+                edge.side == side && (edge.on_sheet - *corner).hypot() < END
+            });
             let is_seen = near.count() as f64 >= LEAST_END * END;
             if !is_seen || picture.light(pixel).is_none() {
                 return Err(Unseen::Corner(pixel));
             }
         }
         let long = (*to - *from).hypot();
-        if (of_side().count() as f64) < LEAST_SIDE * long {
+        let straight = good.iter().filter(|edge| edge.side == side).count();
+        if (straight as f64) < LEAST_SIDE * long {
             return Err(Unseen::Side(see(from).ok_or(Unseen::Sheet)?));
         }
     }

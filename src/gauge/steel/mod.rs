@@ -19,12 +19,12 @@ use super::view::View;
 
 /// First over a wide range for what is steel at all, then nearer.
 const WIDE: Pass = Pass {
-    range: (-10.0, 4.0),
+    range: (-10.0, 8.0),
     spacing: 1.0,
     step: 0.2,
     smooth: 3.0,
     stiff: 0.1,
-    most: 6,
+    most: 8,
 };
 const NEARER: Pass = Pass {
     range: (-5.0, 3.0),

@@ -21,7 +21,7 @@ const ROUGHER: f32 = 0.09;
 /// Standard deviation in cells of what counts as even.
 const EVEN: f64 = 1.5;
 /// Cells by which half gaps are closed and half threads cut, first and last.
-const STEPS: [(usize, usize); 2] = [(4, 4), (4, 9)];
+const STEPS: [(usize, usize); 2] = [(4, 4), (8, 9)];
 /// A hole in the shoe is at least this share as long round as the shoe.
 const LEAST_HOLE: f64 = 0.3;
 
