@@ -27,7 +27,7 @@ const WIDE: Pass = Pass {
     most: 8,
 };
 const NEARER: Pass = Pass {
-    range: (-5.0, 3.0),
+    range: (-9.0, 6.0),
     spacing: 0.5,
     step: 0.1,
     smooth: 2.0,

@@ -40,6 +40,8 @@ pub struct Followed {
     pub outward: Vec<Vec2>,
     /// Of each the standard deviation across the line that the picture leaves, in mm.
     pub unsure: Vec<f64>,
+    /// Of each the logarithm of how likely it is the edge, among the places that were weighed.
+    pub likely: Vec<f64>,
 }
 
 /// Follows the upper edge of steel along a closed line near it.
@@ -87,6 +89,7 @@ pub fn follow(
         line: Vec::new(),
         outward: Vec::new(),
         unsure: Vec::new(),
+        likely: Vec::new(),
     };
     for ((at, out), (place, row)) in stations.iter().zip(path.iter().zip(&likely)) {
         let (off, unsure) = peak(row, *place);
@@ -94,6 +97,7 @@ pub fn follow(
         followed.line.push(*at + *out * offset);
         followed.outward.push(*out);
         followed.unsure.push(pass.step * unsure);
+        followed.likely.push(row.get(*place).copied().unwrap_or(LEAST));
     }
     followed
 }
