@@ -198,12 +198,13 @@ impl Chain {
             let around = stretch.around;
             around.x1 > point.x && around.y0 <= point.y && point.y <= around.y1
         });
-        met.flat_map(|stretch| &stretch.sides).fold(false, |is, side| {
-            let (from, to) = (side.from, side.to);
-            let is_met = (from.y > point.y) != (to.y > point.y)
-                && from.x + (point.y - from.y) / side.way.y * side.way.x > point.x;
-            is ^ is_met
-        })
+        met.flat_map(|stretch| &stretch.sides)
+            .fold(false, |is, side| {
+                let (from, to) = (side.from, side.to);
+                let is_met = (from.y > point.y) != (to.y > point.y)
+                    && from.x + (point.y - from.y) / side.way.y * side.way.x > point.x;
+                is ^ is_met
+            })
     }
 
     /// Distance of a point from a closed chain, negative inside it.

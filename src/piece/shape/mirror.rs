@@ -199,11 +199,7 @@ impl Ring {
         let square = Vec2::new(-found.way.y, found.way.x).normalize();
         let far = found.distance();
         // At a corner the distance grows along the line to it.
-        let away = if far > 1e-9 {
-            found.off / far
-        } else {
-            square
-        };
+        let away = if far > 1e-9 { found.off / far } else { square };
         (found.off, away)
     }
 
