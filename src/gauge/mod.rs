@@ -9,6 +9,7 @@
 //! a guess.
 
 mod camera;
+pub mod features;
 mod grid;
 mod homography;
 mod mask;

@@ -9,8 +9,8 @@ mod shape;
 mod specification;
 
 pub use shape::{
-    Branch, Edge, Groove, Hole, MadeClip, MadeShoe, MirrorAxis, Place, ShapeFault, centroid,
-    length, mirror_axis, plan_area,
+    Branch, Chain, Edge, Groove, Hole, MadeClip, MadeShoe, MirrorAxis, Near, Place, ShapeFault,
+    centroid, length, mirror_axis, mirror_axis_of, plan_area,
 };
 pub use specification::{
     Bar, BarShape, Clip, ClipPlace, Finished, Foot, Fuller, FullerExtent, HeelShape, Heels,

@@ -2,7 +2,9 @@
 
 use std::f64::consts::{FRAC_PI_2, FRAC_PI_8, PI};
 
-use kurbo::{BezPath, PathEl, Point, Rect, Vec2};
+use kurbo::{BezPath, PathEl, Point, Vec2};
+
+use super::chain::Chain;
 
 /// Points that are mirrored, evenly spaced along the outline.
 const POINTS: u32 = 480;
@@ -15,8 +17,6 @@ const STEPS: u32 = 30;
 /// Steps end at one that turns by less than this (in radians), and shifts by less than this
 /// part of the outline's size.
 const DONE: f64 = 1e-7;
-/// Chords that share a box; a box too far off is passed over as a whole.
-const SHARE: usize = 16;
 
 /// A line in the plane of a shoe.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -92,26 +92,19 @@ pub fn mirror_axis(outline: &BezPath) -> Option<MirrorAxis> {
     let few: Vec<Point> = points.iter().step_by(COARSE).copied().collect();
     let tried = starts.map(|axis| (ring.fit(axis, &few).error, axis));
     let (_, start) = tried.min_by(|(one, _), (other, _)| one.total_cmp(other))?;
-    let mut axis = start;
-    let mut fit = ring.fit(axis, &points);
-    for _ in 0..STEPS {
-        let Some((turn, shift)) = fit.step() else {
-            break;
-        };
-        if turn.abs() < DONE && shift.abs() < DONE * ring.size {
-            break;
-        }
-        let Some((better, found)) = ring.shorten(axis, (turn, shift), fit.error, &points) else {
-            break;
-        };
-        (axis, fit) = (better, found);
-    }
-    let normal = axis.normal();
-    let off = axis.off(ring.centroid);
-    Some(MirrorAxis {
-        point: ring.centroid - normal * off,
-        angle: axis.angle.rem_euclid(PI),
-    })
+    Some(ring.refine(start, &points))
+}
+
+/// The line in which these points, mirrored, come nearest to a closed outline: as
+/// [`mirror_axis`], with the pᵢ given and a line to begin with. `None` for an outline without
+/// area, or without points.
+pub fn mirror_axis_of(
+    outline: &BezPath,
+    points: &[Point],
+    start: MirrorAxis,
+) -> Option<MirrorAxis> {
+    let ring = Ring::of(outline)?;
+    (!points.is_empty()).then(|| ring.refine(start, points))
 }
 
 /// How well a line does, and the sums that a Gauss–Newton step needs.
@@ -139,47 +132,9 @@ impl Fit {
     }
 }
 
-/// A chord of an outline.
-#[derive(Clone, Copy)]
-struct Side {
-    from: Point,
-    way: Vec2,
-    /// Its length in mm.
-    length: f64,
-    /// One over its squared length.
-    inverse: f64,
-}
-
-/// Chords that follow each other, and the box around them.
-struct Stretch {
-    around: Rect,
-    sides: Vec<Side>,
-}
-
-impl Stretch {
-    fn of(sides: &[Side]) -> Option<Self> {
-        let mut boxes = sides
-            .iter()
-            .map(|side| Rect::from_points(side.from, side.from + side.way));
-        let first = boxes.next()?;
-        Some(Self {
-            around: boxes.fold(first, |all, one| all.union(one)),
-            sides: sides.to_vec(),
-        })
-    }
-
-    /// Squared distance of a point from the box.
-    fn far(&self, point: Point) -> f64 {
-        let Rect { x0, y0, x1, y1 } = self.around;
-        let right = (x0 - point.x).max(point.x - x1).max(0.0);
-        let down = (y0 - point.y).max(point.y - y1).max(0.0);
-        right * right + down * down
-    }
-}
-
 /// A closed outline as chords.
 struct Ring {
-    stretches: Vec<Stretch>,
+    chain: Chain,
     /// Width and height together, in mm.
     size: f64,
     centroid: Point,
@@ -200,22 +155,12 @@ impl Ring {
             _ => {}
         });
         let first = *corners.first()?;
-        let next = corners.iter().skip(1).chain([&first]);
-        let sides = corners.iter().zip(next).map(|(from, to)| {
-            let way = *to - *from;
-            Side {
-                from: *from,
-                way,
-                length: way.hypot(),
-                inverse: way.hypot2().recip(),
-            }
-        });
-        let sides: Vec<Side> = sides.filter(|side| side.inverse.is_finite()).collect();
+        corners.push(first);
+        let chain = Chain::of(&corners)?;
         let (mut area, mut sum) = (0.0, Vec2::ZERO);
         let (mut xx, mut xy, mut yy) = (0.0, 0.0, 0.0);
-        for side in &sides {
-            let a = side.from - first;
-            let b = a + side.way;
+        for (from, to) in chain.sides() {
+            let (a, b) = (from - first, to - first);
             let cross = a.cross(b);
             area += cross / 2.0;
             sum += (a + b) * (cross / 6.0);
@@ -233,7 +178,7 @@ impl Ring {
             yy / area - mean.y * mean.y,
         );
         Some(Self {
-            stretches: sides.chunks(SHARE).filter_map(Stretch::of).collect(),
+            chain,
             size: size.width() + size.height(),
             centroid: first + mean,
             principal: (2.0 * xy).atan2(xx - yy) / 2.0,
@@ -242,51 +187,20 @@ impl Ring {
 
     /// Points evenly spaced along it.
     fn spread(&self) -> Vec<Point> {
-        let sides = || self.stretches.iter().flat_map(|stretch| &stretch.sides);
-        let around: f64 = sides().map(|side| side.length).sum();
-        let step = around / f64::from(POINTS);
-        let mut points = Vec::new();
-        let mut rest = step / 2.0;
-        for side in sides() {
-            while rest < side.length {
-                points.push(side.from + side.way * (rest / side.length));
-                rest += step;
-            }
-            rest -= side.length;
-        }
-        points
+        let step = self.chain.length() / f64::from(POINTS);
+        let places = (0..POINTS).map(|place| (f64::from(place) + 0.5) * step);
+        places.map(|along| self.chain.at(along)).collect()
     }
 
     /// From the outline's nearest point to a point, and the direction square to the outline
-    /// there. `near` is the stretch that is looked at first, and afterwards the one found.
+    /// there.
     fn nearest(&self, point: Point, near: &mut usize) -> (Vec2, Vec2) {
-        let mut best = (f64::INFINITY, Vec2::ZERO, Vec2::ZERO);
-        let first = *near;
-        let all = self.stretches.iter().enumerate();
-        for (at, stretch) in all.clone().skip(first).chain(all.take(first)) {
-            if stretch.far(point) >= best.0 {
-                continue;
-            }
-            for side in &stretch.sides {
-                let from = point - side.from;
-                let along = (from.dot(side.way) * side.inverse).clamp(0.0, 1.0);
-                let off = from - side.way * along;
-                let far = off.hypot2();
-                if far < best.0 {
-                    best = (far, off, side.way);
-                    *near = at;
-                }
-            }
-        }
-        let (far, off, side) = best;
-        let square = Vec2::new(-side.y, side.x).normalize();
+        let found = self.chain.nearest(point, near);
+        let square = Vec2::new(-found.way.y, found.way.x).normalize();
+        let far = found.distance();
         // At a corner the distance grows along the line to it.
-        let away = if far.sqrt() > 1e-9 {
-            off / far.sqrt()
-        } else {
-            square
-        };
-        (off, away)
+        let away = if far > 1e-9 { found.off / far } else { square };
+        (found.off, away)
     }
 
     fn fit(&self, axis: MirrorAxis, points: &[Point]) -> Fit {
@@ -311,6 +225,30 @@ impl Ring {
         let count = u32::try_from(points.len()).map_or(1.0, f64::from);
         fit.error /= count;
         fit
+    }
+
+    /// Gauss–Newton steps from a line until they no longer better it.
+    fn refine(&self, start: MirrorAxis, points: &[Point]) -> MirrorAxis {
+        let mut axis = start;
+        let mut fit = self.fit(axis, points);
+        for _ in 0..STEPS {
+            let Some((turn, shift)) = fit.step() else {
+                break;
+            };
+            if turn.abs() < DONE && shift.abs() < DONE * self.size {
+                break;
+            }
+            let Some((better, found)) = self.shorten(axis, (turn, shift), fit.error, points) else {
+                break;
+            };
+            (axis, fit) = (better, found);
+        }
+        let normal = axis.normal();
+        let off = axis.off(self.centroid);
+        MirrorAxis {
+            point: self.centroid - normal * off,
+            angle: axis.angle.rem_euclid(PI),
+        }
     }
 
     /// The step, halved until the line does better; `None` where it does not.

@@ -12,6 +12,7 @@
 
 mod along;
 mod body;
+mod chain;
 mod curve;
 mod edge;
 mod fault;
@@ -21,10 +22,11 @@ mod mirror;
 use kurbo::{Affine, BezPath, Point};
 
 pub use along::{Groove, Hole, MadeClip};
+pub use chain::{Chain, Near};
 pub use edge::Edge;
 pub use fault::ShapeFault;
 pub use measure::{centroid, length, plan_area};
-pub use mirror::{MirrorAxis, mirror_axis};
+pub use mirror::{MirrorAxis, mirror_axis, mirror_axis_of};
 
 use super::specification::{Foot, PieceSpecification};
 use body::Body;

@@ -1,0 +1,56 @@
+use kurbo::{Point, Vec2};
+
+use super::Refused;
+use super::frame::{Both, Side};
+use super::shoe::Shoe;
+
+/// How far to each side the outline's direction is taken over, as a share of the branch: about
+/// 3 mm.
+const TANGENT: f64 = 0.017;
+/// A ray begins this far outside, as a share of the shoe's width: about half a mm.
+const OUTSIDE: f64 = 0.004;
+/// More steel than this share of the shoe's width is no web.
+const MOST: f64 = 0.5;
+
+/// Width of the steel in mm, square to the outer edge.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Webs {
+    /// On the mirror axis, along it.
+    pub toe: f64,
+    /// At 25 % of each branch's outer length from the toe.
+    pub toe_quarters: Both<f64>,
+    /// At 50 %.
+    pub quarters: Both<f64>,
+    /// At 80 %.
+    pub heels: Both<f64>,
+}
+
+impl Webs {
+    /// # Errors
+    ///
+    /// [`Refused::Missing`] where the inner edge is not met.
+    pub(super) fn of(shoe: &Shoe) -> Result<Self, Refused> {
+        let both = |share| Both::try_from(|side| across(shoe, side, share));
+        Ok(Self {
+            toe: steel(shoe, Point::ZERO, Vec2::new(0.0, 1.0))?,
+            toe_quarters: both(0.25)?,
+            quarters: both(0.5)?,
+            heels: both(0.8)?,
+        })
+    }
+}
+
+fn across(shoe: &Shoe, side: Side, share: f64) -> Result<f64, Refused> {
+    let point = |share| shoe.branches.at(shoe.along(side, share));
+    // Away from the toe the right branch turns the way of the clock, the left one against it.
+    let way: Vec2 = point(share + TANGENT) - point(share - TANGENT);
+    let inward = Vec2::new(-way.y, way.x).normalize() * side.sign();
+    steel(shoe, point(share), inward)
+}
+
+fn steel(shoe: &Shoe, edge: Point, inward: Vec2) -> Result<f64, Refused> {
+    let from = edge - inward * (OUTSIDE * shoe.width);
+    let found = shoe.steel(from, inward);
+    let found = found.filter(|web| *web < MOST * shoe.width);
+    found.ok_or(Refused::Missing("the inner edge"))
+}
