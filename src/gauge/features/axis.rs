@@ -10,7 +10,7 @@ use crate::piece::{mirror_axis, mirror_axis_of};
 /// Steps along the branches whose ends are mirrored.
 const STEPS: u32 = 600;
 /// How often the heel corners are found anew from the axis that the last ones gave.
-const ROUNDS: u32 = 3;
+const ROUNDS: u32 = 2;
 /// How near its ends the shoe's widths are compared, as a share of its length.
 const NEAR_END: f64 = 0.05;
 /// A toe wider than this share of the heels may be none.

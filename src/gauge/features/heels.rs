@@ -37,6 +37,10 @@ pub struct Bar {
     pub angle: f64,
     /// The same by the minimum zone.
     pub zone_angle: f64,
+    /// How far the middle of the same part lies behind its least-squares line by its
+    /// least-squares parabola, in mm, above zero where it bulges back: a third of the rise of an
+    /// even bow.
+    pub bow: f64,
 }
 
 impl Heels {
@@ -68,14 +72,30 @@ impl Bar {
         let behind = Point::new(0.0, shoe.back + 0.1 * shoe.length);
         let width = shoe.steel(behind, Vec2::new(0.0, -1.0))?;
         let is_bar = width < shoe.length / 2.0;
-        let angle = Line::fit(&xs, &ys).ok()?.slope.atan();
+        let line = Line::fit(&xs, &ys).ok()?;
         is_bar.then_some(Self {
             width,
             straightness: zone.width,
-            angle,
+            angle: line.slope.atan(),
             zone_angle: zone.angle,
+            bow: bow(&edge, line, middle),
         })
     }
+}
+
+/// The parabola through points less the line through them, at one x: its square term is fitted
+/// to what the line leaves, once what line and mean tell of it is taken off.
+fn bow(points: &[Point], line: Line, at: f64) -> f64 {
+    let sum = |of: &dyn Fn(f64) -> f64| points.iter().map(|point| of(point.x)).sum::<f64>();
+    let count = sum(&|_| 1.0);
+    let middle = sum(&|x| x) / count;
+    let power = |exponent| sum(&|x| (x - middle).powi(exponent));
+    let (mean, slope) = (power(2) / count, power(3) / power(2));
+    let square = |x: f64| (x - middle).powi(2) - slope * (x - middle) - mean;
+    let left = points
+        .iter()
+        .map(|point| (point.y - line.at(point.x)) * square(point.x));
+    left.sum::<f64>() / sum(&|x| square(x).powi(2)) * square(at)
 }
 
 /// The least gap across the axis.

@@ -88,6 +88,8 @@ fn what_lies_off_the_steel_is_no_hole() {
 }
 
 proptest! {
+    #![proptest_config(ProptestConfig::with_cases(64))]
+
     /// Star-shaped polygons of any kind, and any points at all, give measures or a reason.
     #[test]
     fn nothing_panics(

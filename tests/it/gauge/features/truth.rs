@@ -102,6 +102,13 @@ fn the_heels_of_known_shoes() {
                 near(name, "bar", bar.width, &truth["width_on_axis"], MM);
                 let straight = &truth["back_straightness_min_zone"];
                 near(name, "straightness", bar.straightness, straight, 0.01);
+                near(
+                    name,
+                    "bow",
+                    bar.bow,
+                    &truth["mid_back_offset_from_chord"],
+                    0.01,
+                );
                 let angle = bar.angle.to_degrees();
                 near(name, "angle", angle, &truth["back_angle_lsq_deg"], DEGREES);
                 let angle = bar.zone_angle.to_degrees();
