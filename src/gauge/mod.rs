@@ -9,19 +9,27 @@
 //! a guess.
 
 mod camera;
+mod feature;
 pub mod features;
 mod grid;
 mod homography;
 mod mask;
 mod picture;
 mod pose;
+mod refused;
 pub mod sheet;
+mod shoe;
+mod spread;
 pub mod steel;
 mod view;
 
 pub use camera::Camera;
+pub use feature::Feature;
 pub use grid::Grid;
 pub use homography::Homography;
 pub use picture::{Picture, brightness};
 pub use pose::{camera_that_sees, focal_told_by};
+pub use refused::Refused;
+pub use shoe::{Ask, Found, Stage, Warning, look};
+pub use spread::Estimates;
 pub use view::View;

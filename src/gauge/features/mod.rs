@@ -105,6 +105,15 @@ pub fn measure(
     })
 }
 
+/// How a shoe lies, from its outer outline alone; see [`measure`] for the rest.
+///
+/// # Errors
+///
+/// What is no outline of a shoe, or one whose toe cannot be told.
+pub fn frame(outer: &[Point], to_toe: Option<Vec2>) -> Result<Frame, Refused> {
+    axis::frame(&Outlines::of(outer, &[])?.outer, to_toe)
+}
+
 impl Measures {
     /// A nail hole by its centre, in the frame of the input.
     ///

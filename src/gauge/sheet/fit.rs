@@ -32,6 +32,16 @@ pub struct Seen {
     pub spread: f64,
 }
 
+impl Seen {
+    /// The standard uncertainty of the focal length, as a share of it.
+    pub fn focal_unsure(&self) -> f64 {
+        self.covariance.diagonal().iter().nth(FOCAL).map_or(0.0, |square| square.sqrt())
+    }
+}
+
+/// The place of the focal length among the unknowns.
+const FOCAL: usize = 6;
+
 /// Small steps by which derivatives are taken, of each unknown: radians, mm, shares, pixels.
 const NUDGES: [f64; UNKNOWNS] = [1e-6, 1e-6, 1e-6, 1e-4, 1e-4, 1e-4, 1e-6, 1e-3, 1e-3, 1e-6];
 /// Steps of the search at most.

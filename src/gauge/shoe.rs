@@ -1,0 +1,157 @@
+use kurbo::Point;
+
+use super::features::{Frame, Measures, frame, measure};
+use super::picture::Picture;
+use super::refused::Refused;
+use super::sheet::{Seen, Sheet, see};
+use super::spread::{Basis, Estimates, estimates};
+use super::steel::{Followed, edges};
+use super::view::View;
+
+/// What is known of a photograph before it is looked at.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Ask {
+    /// The sheet that the shoe lies on.
+    pub sheet: Sheet,
+    /// The shoe's thickness and its standard uncertainty, in mm: so high above the sheet its
+    /// ground face lies.
+    pub thickness: (f64, f64),
+    /// The focal length in pixels and the uncertainty of its logarithm, if the file tells.
+    pub focal: Option<(f64, f64)>,
+}
+
+/// A shoe as it was measured.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Found {
+    /// The camera, by the sheet.
+    pub seen: Seen,
+    /// Outlines of the ground face in mm on its plane, the outer one first.
+    pub outlines: Vec<Followed>,
+    /// What was measured of them.
+    pub measures: Measures,
+    /// The values of the whole shoe with their uncertainty.
+    pub estimates: Estimates,
+    /// What whoever relies on it should know.
+    pub warnings: Vec<Warning>,
+}
+
+/// What makes a measure less sure than it may look.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Warning {
+    /// The file tells no focal length, so that how high the camera was is known to this share.
+    NoFocal(f64),
+    /// The edge is doubtful over this share of the outline; what rests on it is left blank.
+    Doubtful(f64),
+}
+
+/// The stages of the work, in order.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Stage {
+    /// The sheet and the camera.
+    Sheet,
+    /// The steel and its edges.
+    Steel,
+    /// The measures.
+    Measures,
+    /// How sure they are.
+    Uncertainty,
+}
+
+/// An edge is doubtful where the mean over [`RUN`] stations of how likely it is falls below
+/// this.
+///
+/// *Source:* told on rendered photographs of known shoes.
+const DOUBTFUL: f64 = -3.2;
+/// As many stations: 10 mm.
+const RUN: usize = 20;
+/// More of the outline than this share may not be doubtful.
+const MOST_DOUBTFUL: f64 = 0.08;
+/// A focal length that is known worse than this is told of.
+const VAGUE: f64 = 0.015;
+/// The ground face ends in a toe within this angle, and from the second on no more, in degrees,
+/// seen from half its width behind it. A toe may be bevelled there.
+const TOE: (f64, f64) = (55.0, 70.0);
+
+/// Measures the shoe in a picture.
+///
+/// # Errors
+///
+/// Why it cannot be measured, and what to do; never a number that is not stood by.
+pub fn look(
+    picture: &Picture,
+    ask: &Ask,
+    mut begins: impl FnMut(Stage),
+) -> Result<Found, Refused> {
+    begins(Stage::Sheet);
+    let seen = see(picture, ask.sheet, ask.focal)?;
+    begins(Stage::Steel);
+    let view = View {
+        picture,
+        camera: &seen.camera,
+        height: ask.thickness.0,
+    };
+    let outlines = edges(&view, ask.sheet, |outer| toe(frame(outer, None).ok(), outer));
+    let lines: Vec<Vec<Point>> = outlines.iter().map(|edge| edge.line.clone()).collect();
+    let (outer, inner) = lines.split_first().ok_or(Refused::NoShoe)?;
+    let doubtful = doubtful(&outlines);
+    if doubtful > MOST_DOUBTFUL {
+        return Err(Refused::Edge(doubtful));
+    }
+    begins(Stage::Measures);
+    let measures = measure(outer, inner, None)?;
+    begins(Stage::Uncertainty);
+    let estimates = estimates(&Basis {
+        seen: &seen,
+        outlines: &outlines,
+        measures: &measures,
+        thickness: ask.thickness,
+    })
+    .ok_or(Refused::Unsure)?;
+    let mut warnings = Vec::new();
+    let focal = seen.focal_unsure();
+    if focal > VAGUE {
+        warnings.push(Warning::NoFocal(focal));
+    }
+    if doubtful > 0.0 {
+        warnings.push(Warning::Doubtful(doubtful));
+    }
+    Ok(Found {
+        seen,
+        outlines,
+        measures,
+        estimates,
+        warnings,
+    })
+}
+
+/// How far a place is a toe, from nothing to 1.
+fn toe(frame: Option<Frame>, outer: &[Point]) -> impl Fn(Point) -> f64 + use<> {
+    let behind = frame.map(|frame| {
+        let across = outer.iter().map(|at| frame.into_shoe(*at).x);
+        let (least, most) = across.fold((0.0_f64, 0.0_f64), |(least, most), x| {
+            (least.min(x), most.max(x))
+        });
+        (frame, (most - least) / 2.0)
+    });
+    move |at| {
+        behind.map_or(0.0, |(frame, half)| {
+            let at = frame.into_shoe(at);
+            let angle = at.x.atan2(half - at.y).abs().to_degrees();
+            ((TOE.1 - angle) / (TOE.1 - TOE.0)).clamp(0.0, 1.0)
+        })
+    }
+}
+
+/// The share of the outlines over which the edge is doubtful.
+fn doubtful(outlines: &[Followed]) -> f64 {
+    let (mut doubtful, mut all) = (0.0, 0.0);
+    for outline in outlines {
+        let count = outline.likely.len();
+        let mut round = outline.likely.clone();
+        round.extend(outline.likely.iter().take(RUN - 1));
+        let runs = round.windows(RUN).map(|run| run.iter().sum::<f64>() / RUN as f64);
+        doubtful += runs.filter(|mean| *mean < DOUBTFUL).count() as f64;
+        all += count as f64;
+    }
+    if all > 0.0 { doubtful / all } else { 0.0 }
+}
