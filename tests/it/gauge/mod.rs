@@ -1,4 +1,5 @@
 //! The photo gauge, stage by stage.
 
 mod camera;
+mod decode;
 mod homography;
