@@ -4,6 +4,9 @@ use super::{NoPhoto, check_size};
 /// over the whole picture, so that a small file could keep a device busy for hours.
 const MOST_PASSES: usize = 40;
 
+/// Pixels to a byte, at most: each block of 8 × 8 takes a bit or more.
+const MOST_TO_A_BYTE: usize = 8 * 64;
+
 /// What the markers of a JPEG say.
 ///
 /// *Source:* ISO/IEC 10918-1, annex B. The file is walked before it is decoded: a decoder fills
@@ -13,6 +16,13 @@ pub(super) struct Head {
     pub(super) width: usize,
     /// As many rows.
     pub(super) height: usize,
+}
+
+impl Head {
+    /// Whether so few bytes can hold it.
+    fn can_be_of(&self, bytes: &[u8]) -> bool {
+        self.width.saturating_mul(self.height) <= bytes.len().saturating_mul(MOST_TO_A_BYTE)
+    }
 }
 
 /// *Errors:* [`NoPhoto`] where it is cut, too large or small, in printing inks, or of too many
@@ -28,7 +38,12 @@ pub(super) fn head(bytes: &[u8]) -> Result<Head, NoPhoto> {
         match marker {
             // What stands alone: a filler, restarts, the beginning.
             0x01 | 0xd0..=0xd8 => continue,
-            0xd9 => return head.ok_or_else(|| broken("it ends without a picture")),
+            0xd9 => {
+                let head = head.ok_or_else(|| broken("it ends without a picture"))?;
+                return Some(head)
+                    .filter(|head| head.can_be_of(bytes))
+                    .ok_or_else(cut);
+            }
             _ => {}
         }
         let (segment, after) = segment(rest).ok_or_else(cut)?;

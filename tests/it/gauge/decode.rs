@@ -223,6 +223,19 @@ fn a_jpeg_of_endless_passes_is_refused() {
     assert_eq!(decode(&bytes), Err(NoPhoto::TooManyPasses { most: 40 }));
 }
 
+/// So few bytes cannot hold so many pixels, though the file has an end.
+#[test]
+fn a_jpeg_with_a_larger_head_than_body_is_cut() {
+    let mut bytes = file("plain.jpg");
+    let frame = bytes
+        .windows(2)
+        .position(|pair| pair == b"\xff\xc0")
+        .unwrap();
+    bytes[frame + 5] = 0xff;
+    let size = bytes.len();
+    assert_eq!(decode(&bytes), Err(NoPhoto::Cut { size }));
+}
+
 const WHOLE: [&str; 8] = [
     "plain.jpg",
     "grey.jpg",
