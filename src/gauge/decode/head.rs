@@ -30,7 +30,7 @@ impl Head {
 pub(super) fn head(bytes: &[u8]) -> Result<Head, NoPhoto> {
     let cut = || NoPhoto::Cut { size: bytes.len() };
     let mut rest = bytes;
-    let mut head = None;
+    let mut head: Option<Head> = None;
     let mut passes = 0;
     loop {
         let (marker, after) = next_marker(rest).ok_or_else(cut)?;

@@ -190,6 +190,25 @@ fn broken_notes_refuse_no_picture() {
     }
 }
 
+/// Rendered photos, of which the camera is known (`tests/data/gauge/photos/`).
+#[test]
+fn photos_have_the_size_and_the_lens_of_their_camera() {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/data/gauge/photos/");
+    for name in ["bar", "open", "covered"] {
+        let photo = decode(&fs::read(format!("{folder}{name}.jpg")).unwrap()).unwrap();
+        let truth = fs::read_to_string(format!("{folder}{name}.json")).unwrap();
+        let truth: serde_json::Value = serde_json::from_str(&truth).unwrap();
+        let size = [photo.width, photo.height];
+        assert_eq!(serde_json::json!(size), truth["camera"]["size"], "{name}");
+        let noted = photo.lens.map(|lens| lens.equivalent);
+        assert_eq!(noted, truth["exif_focal_35mm"].as_f64(), "{name}");
+        if let Some((focal, uncertainty)) = photo.focal() {
+            let off = focal - truth["camera"]["K"][0][0].as_f64().unwrap();
+            assert!(off.abs() < 2.0 * uncertainty, "{name}: {off}");
+        }
+    }
+}
+
 #[test]
 fn what_is_no_photo_is_refused_with_its_reason() {
     assert_eq!(refused("cmyk.jpg"), NoPhoto::PrintingInks);
