@@ -3,3 +3,5 @@
 mod camera;
 mod decode;
 mod homography;
+mod paint;
+mod painted;
