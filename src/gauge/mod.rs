@@ -1,17 +1,18 @@
 //! A shoe measured from one photograph on a sheet of known size.
 //!
-//! *What:* a [`Camera`] says where a point of the world appears and where a pixel lies on a
-//! plane above the sheet; a [`Homography`] takes the sheet to the picture, and
-//! [`camera_that_sees`] it so is found from that.
+//! *What:* [`decode()`] makes a picture of a file; the stages of [`look`] find the sheet
+//! ([`sheet`]) and with it the camera, the upper edge of the steel ([`steel`]), and what is to be
+//! measured of it ([`features`]), with one covariance matrix over all ([`Estimates`]).
 //!
-//! *Invariant.* Nothing here knows a browser, a file or a clock. Lengths are in mm, angles in
-//! radians, pixels have their centres at whole numbers. What cannot be told is nothing, never
-//! a guess.
+//! *Invariant.* Nothing here knows a browser, a file system or a clock. Lengths are in mm,
+//! angles in radians, pixels have their centres at whole numbers. What cannot be told is
+//! [`Refused`] with what to do, or left out; it is never a guess.
 
 mod camera;
 mod feature;
 pub mod features;
 mod grid;
+pub mod decode;
 mod homography;
 mod mask;
 mod picture;

@@ -2,4 +2,7 @@
 
 mod camera;
 mod features;
+mod decode;
 mod homography;
+mod paint;
+mod painted;
