@@ -7,7 +7,7 @@ use rand_xoshiro::rand_core::SeedableRng;
 use super::feature::Feature;
 use super::features::{Measures, measure};
 use super::sheet::{Seen, UNKNOWNS, moved};
-use super::steel::Followed;
+use super::steel::{Followed, evened};
 
 /// What was measured of a shoe, with one covariance matrix over all of it.
 #[derive(Debug, Clone, PartialEq)]
@@ -178,7 +178,7 @@ fn drawn(outlines: &[Followed], random: &mut Xoshiro256PlusPlus) -> Vec<Vec<Poin
                     *error += f64::sqrt(part) * noise * unsure;
                 }
             }
-            shifted(outline, errors.into_iter())
+            evened(&shifted(outline, errors.into_iter()))
         })
         .collect()
 }

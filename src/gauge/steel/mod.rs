@@ -45,6 +45,19 @@ const LAST: Pass = Pass {
 /// At a toe that may be bevelled the upper edge may lie this far inside, in mm.
 const BEVELLED: f64 = -6.0;
 
+/// A hand-made edge waves over longer ways than this, in mm; what is shorter is noise.
+const WAVES: f64 = 1.2;
+
+/// A line without noise from place to place: smoothed, and what smoothing takes off bends put
+/// back as far as it can be told.
+pub fn evened(line: &[Point]) -> Vec<Point> {
+    let stations = WAVES / LAST.spacing;
+    let once = blur::line(line, stations);
+    let twice = blur::line(&once, stations);
+    let both = once.iter().zip(&twice);
+    both.map(|(once, twice)| *once + (*once - *twice)).collect()
+}
+
 /// The lines of the shoe's upper edge on the view's plane, the outer one first; the toe is
 /// where `toe` says of the outer line found so far.
 pub fn edges<T: Fn(Point) -> f64>(
@@ -66,7 +79,10 @@ pub fn edges<T: Fn(Point) -> f64>(
             let pass = Pass { range: (BEVELLED, LAST.range.1), ..LAST };
             follow(view, &nearer.line, is_hole, pass, &toe(&nearer.line))
         };
-        found.push(last);
+        found.push(Followed {
+            line: evened(&last.line),
+            ..last
+        });
     }
     found
 }
