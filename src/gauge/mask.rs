@@ -13,7 +13,10 @@ fn grown(mask: &Grid<bool>, steps: usize) -> Grid<bool> {
         .flat_map(|y| (0..width).map(move |x| (x, y)))
         .collect();
     let mut visit = |x: usize, y: usize| {
-        let near = steps_to.beside(x, y).filter_map(|(x, y)| steps_to.get(x, y)).min();
+        let near = steps_to
+            .beside(x, y)
+            .filter_map(|(x, y)| steps_to.get(x, y))
+            .min();
         let own = steps_to.get(x, y).unwrap_or(far);
         steps_to.put(x, y, own.min(near.unwrap_or(far).saturating_add(1)));
     };

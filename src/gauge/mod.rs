@@ -9,11 +9,13 @@
 //! [`Refused`] with what to do, or left out; it is never a guess.
 
 mod camera;
+pub mod decode;
 mod feature;
 pub mod features;
 mod grid;
-pub mod decode;
 mod homography;
+mod hull;
+mod lie;
 mod mask;
 mod picture;
 mod pose;

@@ -79,7 +79,10 @@ impl Picture {
             }
         }
         Grid::made(self.width / by, rows.len(), |x, y| {
-            rows.get(y).and_then(|row| row.get(x)).copied().unwrap_or(0.0)
+            rows.get(y)
+                .and_then(|row| row.get(x))
+                .copied()
+                .unwrap_or(0.0)
         })
     }
 

@@ -8,10 +8,14 @@ use super::sheet::Unseen;
 #[derive(Debug, Clone, PartialEq, Error)]
 pub enum Refused {
     /// No sheet of paper was found.
-    #[error("no sheet of paper was found; lay the shoe on a white sheet, on a darker ground, and take all of it")]
+    #[error(
+        "no sheet of paper was found; lay the shoe on a white sheet, on a darker ground, and take all of it"
+    )]
     NoSheet,
     /// The patch of paper is no sheet of that size.
-    #[error("the paper does not look like a flat sheet of that size; check the size, and take all of it from above")]
+    #[error(
+        "the paper does not look like a flat sheet of that size; check the size, and take all of it from above"
+    )]
     NotThatSheet,
     /// A side of the sheet is covered.
     #[error("a side of the sheet is not seen well near {}; clear it and take the photo again", place(*.0))]
@@ -26,7 +30,9 @@ pub enum Refused {
     #[error("a millimetre is only {0:.1} pixels; go nearer or take a larger photo")]
     Far(f64),
     /// The sheet does not lie flat.
-    #[error("the sides of the sheet are not straight, by {0:.1} mm; press it flat, or use a fresh one")]
+    #[error(
+        "the sides of the sheet are not straight, by {0:.1} mm; press it flat, or use a fresh one"
+    )]
     Bent(f64),
     /// Nothing like a shoe lies on the sheet.
     #[error("no shoe was found on the sheet; lay it flat in the middle, with some paper all round")]

@@ -1,6 +1,7 @@
 use kurbo::Point;
 
 use super::features::{Frame, Measures, frame, measure};
+use super::lie::to_toe;
 use super::picture::Picture;
 use super::refused::Refused;
 use super::sheet::{Seen, Sheet, see};
@@ -40,7 +41,8 @@ pub struct Found {
 pub enum Warning {
     /// The file tells no focal length, so that how high the camera was is known to this share.
     NoFocal(f64),
-    /// The edge is doubtful over this share of the outline; what rests on it is left blank.
+    /// The edge is doubtful over this share of the outline; where that is at the toe, what
+    /// rests on the toe is left blank.
     Doubtful(f64),
 }
 
@@ -77,11 +79,7 @@ const TOE: (f64, f64) = (55.0, 70.0);
 /// # Errors
 ///
 /// Why it cannot be measured, and what to do; never a number that is not stood by.
-pub fn look(
-    picture: &Picture,
-    ask: &Ask,
-    mut begins: impl FnMut(Stage),
-) -> Result<Found, Refused> {
+pub fn look(picture: &Picture, ask: &Ask, mut begins: impl FnMut(Stage)) -> Result<Found, Refused> {
     begins(Stage::Sheet);
     let seen = see(picture, ask.sheet, ask.focal)?;
     begins(Stage::Steel);
@@ -90,20 +88,30 @@ pub fn look(
         camera: &seen.camera,
         height: ask.thickness.0,
     };
-    let outlines = edges(&view, ask.sheet, |outer| toe(frame(outer, None).ok(), outer));
+    let outlines = edges(&view, ask.sheet, |outer, has_bar| {
+        toe(frame(outer, to_toe(outer, has_bar)).ok(), outer)
+    });
     let lines: Vec<Vec<Point>> = outlines.iter().map(|edge| edge.line.clone()).collect();
     let (outer, inner) = lines.split_first().ok_or(Refused::NoShoe)?;
-    let doubtful = doubtful(&outlines);
+    let in_doubt: Vec<Vec<Point>> = outlines.iter().map(doubtful).collect();
+    let doubtful = share(&in_doubt, &outlines);
     if doubtful > MOST_DOUBTFUL {
         return Err(Refused::Edge(doubtful));
     }
     begins(Stage::Measures);
-    let measures = measure(outer, inner, None)?;
+    let measures = measure(outer, inner, to_toe(outer, !inner.is_empty()))?;
+    let is_toe = toe(Some(measures.frame), outer);
+    let no_toe = in_doubt
+        .iter()
+        .take(1)
+        .flatten()
+        .any(|at| is_toe(*at) > 0.0);
     begins(Stage::Uncertainty);
     let estimates = estimates(&Basis {
         seen: &seen,
         outlines: &outlines,
         measures: &measures,
+        blank: &|feature| no_toe && feature.rests_on_toe(),
         thickness: ask.thickness,
     })
     .ok_or(Refused::Unsure)?;
@@ -142,16 +150,24 @@ fn toe(frame: Option<Frame>, outer: &[Point]) -> impl Fn(Point) -> f64 + use<> {
     }
 }
 
-/// The share of the outlines over which the edge is doubtful.
-fn doubtful(outlines: &[Followed]) -> f64 {
-    let (mut doubtful, mut all) = (0.0, 0.0);
-    for outline in outlines {
-        let count = outline.likely.len();
-        let mut round = outline.likely.clone();
-        round.extend(outline.likely.iter().take(RUN - 1));
-        let runs = round.windows(RUN).map(|run| run.iter().sum::<f64>() / RUN as f64);
-        doubtful += runs.filter(|mean| *mean < DOUBTFUL).count() as f64;
-        all += count as f64;
-    }
-    if all > 0.0 { doubtful / all } else { 0.0 }
+/// The places of an outline where its edge is doubtful.
+fn doubtful(outline: &Followed) -> Vec<Point> {
+    let mut round = outline.likely.clone();
+    round.extend(outline.likely.iter().take(RUN - 1));
+    let runs = round
+        .windows(RUN)
+        .map(|run| run.iter().sum::<f64>() / RUN as f64);
+    let middles = outline.line.iter().cycle().skip(RUN / 2);
+    let places = runs.zip(middles);
+    places
+        .filter(|(mean, _)| *mean < DOUBTFUL)
+        .map(|(_, at)| *at)
+        .collect()
+}
+
+/// The share of the outlines that is in doubt.
+fn share(in_doubt: &[Vec<Point>], outlines: &[Followed]) -> f64 {
+    let all: usize = outlines.iter().map(|outline| outline.line.len()).sum();
+    let some: usize = in_doubt.iter().map(Vec::len).sum();
+    some as f64 / all.max(1) as f64
 }

@@ -25,7 +25,11 @@ pub struct Estimates {
 impl Estimates {
     /// The standard uncertainty of each.
     pub fn uncertainties(&self) -> Vec<f64> {
-        self.covariance.diagonal().iter().map(|square| square.max(0.0).sqrt()).collect()
+        self.covariance
+            .diagonal()
+            .iter()
+            .map(|square| square.max(0.0).sqrt())
+            .collect()
     }
 }
 
@@ -33,9 +37,9 @@ impl Estimates {
 /// over the longer way.
 ///
 /// *Source:* measured on rendered photographs of known shoes.
-const ALIKE: [(f64, f64); 2] = [(2.2, 0.85), (25.0, 0.15)];
+const ALIKE: [(f64, f64); 2] = [(3.0, 1.0), (20.0, 0.6)];
 /// All of an outline may lie this far off at once, in mm; measured as above.
-const ALL_OFF: f64 = 0.04;
+const ALL_OFF: f64 = 0.08;
 /// How often the edges are drawn anew.
 const DRAWS: usize = 24;
 /// Where the draws begin; the same photograph gives the same uncertainty.
@@ -49,6 +53,8 @@ pub struct Basis<'a> {
     pub outlines: &'a [Followed],
     /// What was measured by them.
     pub measures: &'a Measures,
+    /// What is left blank.
+    pub blank: &'a dyn Fn(Feature) -> bool,
     /// Height of that plane and its standard uncertainty, in mm.
     pub thickness: (f64, f64),
 }
@@ -63,7 +69,8 @@ pub struct Basis<'a> {
 pub fn estimates(basis: &Basis<'_>) -> Option<Estimates> {
     let told = |measures: &Measures| -> Vec<Option<f64>> {
         let all = Feature::ALL.iter();
-        all.map(|feature| feature.of(measures)).collect()
+        all.map(|feature| feature.of(measures).filter(|_| !(basis.blank)(*feature)))
+            .collect()
     };
     let base = told(basis.measures);
     let features: Vec<Feature> = Feature::ALL
@@ -73,7 +80,10 @@ pub fn estimates(basis: &Basis<'_>) -> Option<Estimates> {
         .map(|(feature, _)| feature)
         .collect();
     let only = |values: Vec<Option<f64>>| -> Option<DVector<f64>> {
-        let kept = values.into_iter().zip(&base).filter(|(_, base)| base.is_some());
+        let kept = values
+            .into_iter()
+            .zip(&base)
+            .filter(|(_, base)| base.is_some());
         let kept: Option<Vec<f64>> = kept.map(|(value, _)| value).collect();
         kept.map(DVector::from_vec)
     };
@@ -186,7 +196,11 @@ fn drawn(outlines: &[Followed], random: &mut Xoshiro256PlusPlus) -> Vec<Vec<Poin
 /// Noise of variance 1 along a closed line, whose correlation falls to 1/e over so many mm.
 fn along(outline: &Followed, alike: f64, random: &mut Xoshiro256PlusPlus) -> Vec<f64> {
     let ends = outline.line.iter().cycle().skip(1);
-    let steps = outline.line.iter().zip(ends).map(|(from, to)| (*to - *from).hypot());
+    let steps = outline
+        .line
+        .iter()
+        .zip(ends)
+        .map(|(from, to)| (*to - *from).hypot());
     let kept: Vec<f64> = steps.map(|step| (-step / alike).exp()).collect();
     let mut value: f64 = StandardNormal.sample(random);
     let next = kept.into_iter().map(|kept| {

@@ -57,7 +57,9 @@ pub fn check(picture: &Picture, sheet: Sheet, seen: &Seen, edges: &[Edge]) -> Re
     let most = f64::max(ASTRAY * seen.spread, ASTRAY_PIXELS);
     let within = |most: f64| -> Vec<&Edge> {
         let both = edges.iter().zip(&off);
-        both.filter(|(_, off)| off.abs() < most).map(|(edge, _)| edge).collect()
+        both.filter(|(_, off)| off.abs() < most)
+            .map(|(edge, _)| edge)
+            .collect()
     };
     let (good, lifted) = (within(most), within(f64::max(most, LIFTED * pixels)));
     let corners = sheet.corners();
@@ -66,9 +68,9 @@ pub fn check(picture: &Picture, sheet: Sheet, seen: &Seen, edges: &[Edge]) -> Re
         let see = |at: &Point| camera.project(Point3::new(at.x, at.y, 0.0));
         for corner in [from, to] {
             let pixel = see(corner).ok_or(Unseen::Sheet)?;
-            let near = lifted.iter().filter(|edge| {
-                edge.side == side && (edge.on_sheet - *corner).hypot() < END
-            });
+            let near = lifted
+                .iter()
+                .filter(|edge| edge.side == side && (edge.on_sheet - *corner).hypot() < END);
             let is_seen = near.count() as f64 >= LEAST_END * END;
             if !is_seen || picture.light(pixel).is_none() {
                 return Err(Unseen::Corner(pixel));

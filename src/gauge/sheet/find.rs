@@ -1,6 +1,7 @@
 use kurbo::{Line, Point, Vec2};
 
 use crate::gauge::grid::Grid;
+use crate::gauge::hull::hull;
 use crate::gauge::mask::largest_piece;
 
 /// Of two neighbours on plain paper, the brightnesses differ by less than this share.
@@ -42,31 +43,6 @@ fn plain(seen: &Grid<f32>) -> Grid<bool> {
     })
 }
 
-/// The convex hull, clockwise in a picture whose y runs down.
-///
-/// *Source:* A. M. Andrew, Another efficient algorithm for convex hulls in two dimensions,
-/// 1979 (from memory).
-fn hull(points: impl Iterator<Item = Point>) -> Vec<Point> {
-    let mut points: Vec<Point> = points.collect();
-    points.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
-    let chain = |points: &mut dyn Iterator<Item = Point>| {
-        let mut chain: Vec<Point> = Vec::new();
-        for point in points {
-            while let [.., before, last] = chain.as_slice()
-                && (*last - *before).cross(point - *last) <= 0.0
-            {
-                chain.pop();
-            }
-            chain.push(point);
-        }
-        chain.pop();
-        chain
-    };
-    let mut hull = chain(&mut points.iter().copied());
-    hull.extend(chain(&mut points.iter().rev().copied()));
-    hull
-}
-
 /// Of the quadrangles with corners among these of a convex outline, the one with the largest
 /// area.
 fn largest_quadrangle(outline: &[Point]) -> Option<[Point; 4]> {
@@ -80,7 +56,10 @@ fn largest_quadrangle(outline: &[Point]) -> Option<[Point; 4]> {
                 far.max_by(|a, b| a.0.total_cmp(&b.0))
             };
             let right = outline.get(first + 1..third)?;
-            let left = outline.iter().skip(third + 1).chain(outline.iter().take(first));
+            let left = outline
+                .iter()
+                .skip(third + 1)
+                .chain(outline.iter().take(first));
             let two = farthest(&mut right.iter(), -1.0);
             let four = farthest(&mut left.into_iter(), 1.0);
             if let (Some((above, two)), Some((below, four))) = (two, four)
@@ -97,7 +76,10 @@ fn largest_quadrangle(outline: &[Point]) -> Option<[Point; 4]> {
 fn thinned(outline: &[Point]) -> Vec<Point> {
     let mut kept: Vec<Point> = Vec::new();
     for point in outline {
-        if kept.last().is_none_or(|last| (*point - *last).hypot() >= 2.0) {
+        if kept
+            .last()
+            .is_none_or(|last| (*point - *last).hypot() >= 2.0)
+        {
             kept.push(*point);
         }
     }
@@ -114,6 +96,12 @@ fn grown(corners: [Point; 4]) -> [Point; 4] {
         Line::new(from + out, to + out)
     });
     let [ab, bc, cd, da] = sides;
-    let meet = |one: Line, other: Line, else_at: Point| one.crossing_point(other).unwrap_or(else_at);
-    [meet(da, ab, a), meet(ab, bc, b), meet(bc, cd, c), meet(cd, da, d)]
+    let meet =
+        |one: Line, other: Line, else_at: Point| one.crossing_point(other).unwrap_or(else_at);
+    [
+        meet(da, ab, a),
+        meet(ab, bc, b),
+        meet(bc, cd, c),
+        meet(cd, da, d),
+    ]
 }

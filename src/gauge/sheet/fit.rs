@@ -35,7 +35,11 @@ pub struct Seen {
 impl Seen {
     /// The standard uncertainty of the focal length, as a share of it.
     pub fn focal_unsure(&self) -> f64 {
-        self.covariance.diagonal().iter().nth(FOCAL).map_or(0.0, |square| square.sqrt())
+        self.covariance
+            .diagonal()
+            .iter()
+            .nth(FOCAL)
+            .map_or(0.0, |square| square.sqrt())
     }
 }
 
@@ -140,7 +144,10 @@ fn cost(
     spread: f64,
 ) -> Option<f64> {
     let seen = residuals(camera, sheet, edges)?;
-    let seen: f64 = seen.iter().map(|off| biweight(off / spread).0 / ALIKE).sum();
+    let seen: f64 = seen
+        .iter()
+        .map(|off| biweight(off / spread).0 / ALIKE)
+        .sum();
     let known: f64 = off_before(camera, before).iter().map(|off| off * off).sum();
     Some(seen + known)
 }
@@ -188,7 +195,10 @@ fn normal(
         let weight = biweight(off / spread).1 / (spread * spread * ALIKE);
         (*off, slope, weight)
     });
-    let known = known.iter().zip(&known_slopes).map(|(off, slope)| (*off, slope, 1.0));
+    let known = known
+        .iter()
+        .zip(&known_slopes)
+        .map(|(off, slope)| (*off, slope, 1.0));
     for (off, slope, weight) in seen.chain(known) {
         matrix += slope * slope.transpose() * weight;
         vector += slope * (off * weight);

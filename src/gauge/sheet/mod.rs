@@ -103,9 +103,7 @@ fn start(sheet: Sheet, corners: [Point; 4], before: &Before) -> Option<Camera> {
     let (centre, _) = before.centre;
     let cameras = [[a, b, c, d], [b, c, d, a]].into_iter().filter_map(|way| {
         let on = sheet.corners().into_iter();
-        let pairs: Vec<(Point, Point)> = on
-            .zip(way.map(|at| (at - centre).to_point()))
-            .collect();
+        let pairs: Vec<(Point, Point)> = on.zip(way.map(|at| (at - centre).to_point())).collect();
         let camera = camera_that_sees(&Homography::of(&pairs)?, centre, before.focal.0)?;
         let on = sheet.corners().into_iter();
         let off: Option<Vec<Vec2>> = on

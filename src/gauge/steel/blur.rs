@@ -16,7 +16,9 @@ pub fn row(values: &[f32], weights: &[f32]) -> Vec<f32> {
     let at = |place: usize| values.get(place).copied().unwrap_or(0.0);
     let mirrored = |place: usize, step: usize, back: bool| {
         let place = if back {
-            place.checked_sub(step).unwrap_or((step - place).saturating_sub(1))
+            place
+                .checked_sub(step)
+                .unwrap_or((step - place).saturating_sub(1))
         } else if place + step < count {
             place + step
         } else {
@@ -46,7 +48,11 @@ pub fn around(rows: &[Vec<f32>], weights: &[f32]) -> Vec<Vec<f32>> {
             for (step, weight) in weights.iter().enumerate() {
                 let after = (place + step) % count;
                 let before = (place + count * (1 + step / count) - step) % count;
-                let both: &[usize] = if step == 0 { &[after] } else { &[after, before] };
+                let both: &[usize] = if step == 0 {
+                    &[after]
+                } else {
+                    &[after, before]
+                };
                 for row in both.iter().filter_map(|row| rows.get(*row)) {
                     for (sum, value) in sum.iter_mut().zip(row) {
                         *sum += weight * value;

@@ -113,13 +113,18 @@ impl Row {
         let last: i64 = self.count.saturating_sub(1).as_();
         let at: i64 = at.as_();
         let start = (at + steps(from, self.step)).clamp(0, last);
-        let end = (at + steps(to, self.step) + 1).clamp(1, last + 1).max(start + 1);
+        let end = (at + steps(to, self.step) + 1)
+            .clamp(1, last + 1)
+            .max(start + 1);
         of.mean(start.as_(), end.as_())
     }
 
     /// The mean between two places, without what the blur of both takes.
     fn between(&self, of: &Sums, from: usize, to: usize) -> f32 {
-        let (start, end) = ((from + 3).min(self.count), to.saturating_sub(2).min(self.count));
+        let (start, end) = (
+            (from + 3).min(self.count),
+            to.saturating_sub(2).min(self.count),
+        );
         let long: i64 = to.as_();
         let long = (long - 4 - AsPrimitive::<i64>::as_(from)).max(1);
         ((of.at(end) - of.at(start)) / long as f64).as_()
@@ -136,8 +141,18 @@ impl Row {
         let wide = self.mean(level, 0.3, 1.5, edge) - self.mean(level, -1.5, -0.3, edge);
         let rough_step = rough_at(edge);
         let is_wide = self.wall as f64 * self.step > WALL_WIDE;
-        let middle = |of: &Sums| if is_wide { self.between(of, edge, foot) } else { 0.0 };
-        let middle_level = if is_wide { middle(level) - paper.level } else { 0.0 };
+        let middle = |of: &Sums| {
+            if is_wide {
+                self.between(of, edge, foot)
+            } else {
+                0.0
+            }
+        };
+        let middle_level = if is_wide {
+            middle(level) - paper.level
+        } else {
+            0.0
+        };
         let wall = if is_wide { seen } else { 0.0 };
         let outside = self.mean(level, 0.3, 1.2, foot) - paper.level;
         let inside = self.mean(level, -2.5, -0.3, edge) - paper.level;
@@ -189,13 +204,17 @@ impl Row {
         }
         let (first, count, apart) = BEVEL;
         let ends = (0..count).map(|place| {
-            let at = foot + AsPrimitive::<usize>::as_(steps(first + apart * place as f64, self.step));
-            let rough = self.mean(&self.rough, -0.7, -0.2, at) - self.mean(&self.rough, 0.2, 0.9, at);
+            let at =
+                foot + AsPrimitive::<usize>::as_(steps(first + apart * place as f64, self.step));
+            let rough =
+                self.mean(&self.rough, -0.7, -0.2, at) - self.mean(&self.rough, 0.2, 0.9, at);
             (rough + self.mean(&self.steep, -0.1, 0.1, at), at)
         });
         // Of two alike the nearer one.
         let best = ends.reduce(|best, end| if end.0 > best.0 { end } else { best });
-        let Some((plain, end)) = best else { return (0.0, 0.0) };
+        let Some((plain, end)) = best else {
+            return (0.0, 0.0);
+        };
         let end = end.min(self.count);
         (plain, self.between(&self.rough, foot, end))
     }

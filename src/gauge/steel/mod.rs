@@ -59,11 +59,11 @@ pub fn evened(line: &[Point]) -> Vec<Point> {
 }
 
 /// The lines of the shoe's upper edge on the view's plane, the outer one first; the toe is
-/// where `toe` says of the outer line found so far.
+/// where `toe` says of the outer line found so far and of whether there is a hole.
 pub fn edges<T: Fn(Point) -> f64>(
     view: &View<'_>,
     sheet: Sheet,
-    toe: impl Fn(&[Point]) -> T,
+    toe: impl Fn(&[Point], bool) -> T,
 ) -> Vec<Followed> {
     let nowhere = |_: Point| 0.0;
     let lines = rough::lines(view, sheet);
@@ -76,8 +76,17 @@ pub fn edges<T: Fn(Point) -> f64>(
         let last = if is_hole {
             follow(view, &nearer.line, is_hole, LAST, &nowhere)
         } else {
-            let pass = Pass { range: (BEVELLED, LAST.range.1), ..LAST };
-            follow(view, &nearer.line, is_hole, pass, &toe(&nearer.line))
+            let pass = Pass {
+                range: (BEVELLED, LAST.range.1),
+                ..LAST
+            };
+            follow(
+                view,
+                &nearer.line,
+                is_hole,
+                pass,
+                &toe(&nearer.line, lines.len() > 1),
+            )
         };
         found.push(Followed {
             line: evened(&last.line),

@@ -20,10 +20,16 @@ pub fn in_steps(line: &[Point], step: f64) -> Vec<Point> {
         while along.get(corner + 1).is_some_and(|end| *end < place) {
             corner += 1;
         }
-        let ends = line.get(corner).zip(line.get((corner + 1) % line.len().max(1)));
+        let ends = line
+            .get(corner)
+            .zip(line.get((corner + 1) % line.len().max(1)));
         let reached = along.get(corner).zip(along.get(corner + 1));
         if let (Some((from, to)), Some((start, end))) = (ends, reached) {
-            let share = if end > start { (place - start) / (end - start) } else { 0.0 };
+            let share = if end > start {
+                (place - start) / (end - start)
+            } else {
+                0.0
+            };
             stations.push(from.lerp(*to, share));
         }
     }
@@ -34,7 +40,9 @@ pub fn in_steps(line: &[Point], step: f64) -> Vec<Point> {
 fn turning(line: &[Point]) -> f64 {
     let ends = line.iter().cycle().skip(1);
     let pairs = line.iter().zip(ends);
-    pairs.map(|(from, to)| from.to_vec2().cross(to.to_vec2())).sum()
+    pairs
+        .map(|(from, to)| from.to_vec2().cross(to.to_vec2()))
+        .sum()
 }
 
 /// Unit vectors square to a closed line, out of what it goes round, told over so many steps.
@@ -44,7 +52,10 @@ pub fn outward(line: &[Point], steps: f64) -> Vec<Vec2> {
     let count = smooth.len();
     let before = smooth.iter().cycle().skip(count.saturating_sub(1));
     let after = smooth.iter().cycle().skip(1);
-    let along = before.zip(after).take(count).map(|(before, after)| *after - *before);
+    let along = before
+        .zip(after)
+        .take(count)
+        .map(|(before, after)| *after - *before);
     along
         .map(|along| Vec2::new(along.y, -along.x).normalize() * sign)
         .collect()

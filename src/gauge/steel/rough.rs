@@ -96,7 +96,11 @@ fn level(seen: &Grid<f32>) -> Grid<f32> {
             Some(found) => surface = found.solve(&vector),
             None => break,
         }
-        within = if round > 2 { (-0.08, 0.3) } else { (-0.2, f64::INFINITY) };
+        within = if round > 2 {
+            (-0.08, 0.3)
+        } else {
+            (-0.2, f64::INFINITY)
+        };
     }
     Grid::made(seen.width(), seen.height(), |x, y| {
         let paper: f32 = at(x, y).dot(&surface).as_();
@@ -123,11 +127,19 @@ fn blurred(grid: &Grid<f32>) -> Grid<f32> {
         .collect();
     let columns: Vec<Vec<f32>> = (0..grid.width())
         .map(|x| {
-            let column: Vec<f32> = across.iter().filter_map(|row| row.get(x)).copied().collect();
+            let column: Vec<f32> = across
+                .iter()
+                .filter_map(|row| row.get(x))
+                .copied()
+                .collect();
             blur::row(&column, &weights)
         })
         .collect();
     Grid::made(grid.width(), grid.height(), |x, y| {
-        columns.get(x).and_then(|column| column.get(y)).copied().unwrap_or(0.0)
+        columns
+            .get(x)
+            .and_then(|column| column.get(y))
+            .copied()
+            .unwrap_or(0.0)
     })
 }

@@ -10,8 +10,6 @@ use crate::gauge::view::View;
 /// value for each offset.
 #[derive(Debug, Clone)]
 pub struct Strip {
-    /// From station to station along the line, in mm.
-    pub spacing: f64,
     /// From offset to offset across it, in mm.
     pub step: f64,
     /// For each station the logarithm of the light, smoothed along the line.
@@ -47,11 +45,15 @@ impl Strip {
             .iter()
             .map(|(at, out)| {
                 let places = offsets.iter().map(|offset| *at + *out * *offset);
-                places.map(|at| view.light(at).unwrap_or_default()).collect()
+                places
+                    .map(|at| view.light(at).unwrap_or_default())
+                    .collect()
             })
             .collect();
         let of = |value: &dyn Fn(&[f32; 3]) -> f32| -> Vec<Vec<f32>> {
-            seen.iter().map(|row| row.iter().map(value).collect()).collect()
+            seen.iter()
+                .map(|row| row.iter().map(value).collect())
+                .collect()
         };
         let level = of(&|light| (brightness(*light) + DARK).ln());
         let hue = of(&|[red, _, blue]| ((red + DARK) / (blue + DARK)).ln());
@@ -60,7 +62,6 @@ impl Strip {
         let level = blur::around(&level, &along);
         let steep = level.iter().map(|row| steep(row, step.as_())).collect();
         Self {
-            spacing,
             step,
             level,
             rough,
@@ -75,7 +76,12 @@ fn rough(level: &[Vec<f32>], spacing: f64, step: f64) -> Vec<Vec<f32>> {
     let square: Vec<Vec<f32>> = level
         .iter()
         .zip(&slow)
-        .map(|(row, slow)| row.iter().zip(slow).map(|(a, b)| (a - b) * (a - b)).collect())
+        .map(|(row, slow)| {
+            row.iter()
+                .zip(slow)
+                .map(|(a, b)| (a - b) * (a - b))
+                .collect()
+        })
         .collect();
     let across = blur::weights(ACROSS / step);
     blur::around(&square, &blur::weights(NEAR / spacing))
@@ -96,7 +102,10 @@ fn steep(row: &[f32], step: f32) -> Vec<f32> {
     (0..row.len())
         .map(|place| {
             let (from, to) = (place.saturating_sub(1), (place + 1).min(last));
-            let change = row.get(to).zip(row.get(from)).map_or(0.0, |(to, from)| to - from);
+            let change = row
+                .get(to)
+                .zip(row.get(from))
+                .map_or(0.0, |(to, from)| to - from);
             let slope = change.abs() / ((to - from).max(1) as f32 * step);
             slope / (slope + HALF_STEEP)
         })

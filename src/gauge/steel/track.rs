@@ -97,17 +97,27 @@ pub fn follow(
         followed.line.push(*at + *out * offset);
         followed.outward.push(*out);
         followed.unsure.push(pass.step * unsure);
-        followed.likely.push(row.get(*place).copied().unwrap_or(LEAST));
+        followed
+            .likely
+            .push(row.get(*place).copied().unwrap_or(LEAST));
     }
     followed
 }
 
 /// The logarithm of how likely each place is the edge, of all of them together 1.
 fn shares(clues: &[Clues]) -> Vec<f64> {
-    let scores: Vec<f64> = clues.iter().map(|clues| weights::score(clues)).collect();
+    let scores: Vec<f64> = clues.iter().map(weights::score).collect();
     let most = scores.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-    let all = scores.iter().map(|score| (score - most).exp()).sum::<f64>().ln() + most;
-    scores.iter().map(|score| f64::max(score - all, LEAST)).collect()
+    let all = scores
+        .iter()
+        .map(|score| (score - most).exp())
+        .sum::<f64>()
+        .ln()
+        + most;
+    scores
+        .iter()
+        .map(|score| f64::max(score - all, LEAST))
+        .collect()
 }
 
 /// The best way round: one place a station, likely each and near the ones beside it.
@@ -157,8 +167,12 @@ fn path(likely: &[Vec<f64>], pass: Pass) -> Vec<usize> {
 /// How far from a place its peak lies, and how wide that is, both in places.
 fn peak(likely: &[f64], place: usize) -> (f64, f64) {
     let near = place.clamp(1, likely.len().saturating_sub(2).max(1));
-    let around = near.checked_sub(1).and_then(|from| likely.get(from..from + 3));
-    let Some([before, at, after]) = around else { return (0.0, 1.0) };
+    let around = near
+        .checked_sub(1)
+        .and_then(|from| likely.get(from..from + 3));
+    let Some([before, at, after]) = around else {
+        return (0.0, 1.0);
+    };
     let bend = before - 2.0 * at + after;
     if bend > -1e-6 {
         return (0.0, 1.0);

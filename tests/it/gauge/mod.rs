@@ -1,8 +1,9 @@
 //! The photo gauge, stage by stage.
 
 mod camera;
-mod features;
 mod decode;
+mod features;
 mod homography;
 mod paint;
 mod painted;
+mod photo;

@@ -1,0 +1,90 @@
+//! Whole photographs, rendered from exact models, against what is known of them: see
+//! `tests/data/gauge/photos/README.md`.
+
+use evenshod::gauge::decode::decode;
+use evenshod::gauge::sheet::Sheet;
+use evenshod::gauge::{Ask, Feature, Found, Picture, Refused, look};
+use serde_json::Value;
+
+fn read(name: &str) -> (Result<Found, Refused>, Value) {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/data/gauge/photos");
+    let truth = std::fs::read_to_string(format!("{folder}/{name}.json")).unwrap();
+    let truth: Value = serde_json::from_str(&truth).unwrap();
+    let photo = decode(&std::fs::read(format!("{folder}/{name}.jpg")).unwrap()).unwrap();
+    let ask = Ask {
+        sheet: Sheet::A4,
+        thickness: (truth["top"]["z"].as_f64().unwrap(), 0.05),
+        focal: photo.focal(),
+    };
+    let picture = Picture::of(photo.width, photo.height, photo.pixels).unwrap();
+    (look(&picture, &ask, |_| ()), truth)
+}
+
+/// What is known of a feature, in mm and radians; the gap between the heels is not.
+fn known(feature: Feature, truth: &Value) -> Option<f64> {
+    let top = &truth["top"];
+    let (web, mirror, bar) = (&top["web"], &top["mirror_axis"], &top["bar"]);
+    let value = match feature {
+        Feature::OverallWidth => &top["overall_width"],
+        Feature::OverallLength => &top["overall_length"],
+        Feature::WebToe => &web["toe_on_axis"],
+        Feature::WebToeQuarterLeft => &web["toe_quarter_L"],
+        Feature::WebToeQuarterRight => &web["toe_quarter_R"],
+        Feature::WebQuarterLeft => &web["quarter_L"],
+        Feature::WebQuarterRight => &web["quarter_R"],
+        Feature::WebHeelLeft => &web["heel_L"],
+        Feature::WebHeelRight => &web["heel_R"],
+        Feature::BranchLengthLeft => &top["branch_outer_length"]["L"],
+        Feature::BranchLengthRight => &top["branch_outer_length"]["R"],
+        Feature::BranchDeviationMax => &mirror["max_dev_first_90pct_mm"],
+        Feature::BranchDeviationRms => &mirror["rms_dev_first_90pct_mm"],
+        Feature::ToeRadius => &top["toe_circle"]["radius"],
+        Feature::BarWidth => &bar["width_on_axis"],
+        Feature::BarBackStraightness => &bar["back_straightness_min_zone"],
+        Feature::BarBackSquareness => {
+            return Some(bar["back_angle_lsq_deg"].as_f64()?.to_radians());
+        }
+        Feature::HeelGap => return None,
+    };
+    Some(value.as_f64().unwrap_or_else(|| panic!("{feature:?}")))
+}
+
+/// All features of a bar shoe, each near what is known and within three of its uncertainties.
+#[test]
+fn a_bar_shoe_is_measured() {
+    let (found, truth) = read("bar");
+    let estimates = found.unwrap().estimates;
+    let told = estimates.features.iter().zip(&estimates.values);
+    let mut seen = 0;
+    for ((feature, value), u) in told.zip(estimates.uncertainties()) {
+        let Some(known) = known(*feature, &truth) else {
+            continue;
+        };
+        let off = value - known;
+        let most = if feature.is_angle() {
+            0.3_f64.to_radians()
+        } else {
+            0.6
+        };
+        assert!(off.abs() < most, "{feature:?}: {value} for {known}");
+        assert!(
+            off.abs() < 3.0 * u,
+            "{feature:?}: {value} for {known}, u {u}"
+        );
+        seen += 1;
+    }
+    assert_eq!(seen, 17, "a bar shoe has all but a gap between its heels");
+}
+
+/// The corner is said, not only that there is none.
+#[test]
+fn a_covered_corner_is_refused() {
+    let (found, truth) = read("covered");
+    let Err(Refused::Corner(at)) = found else {
+        panic!("{found:?}")
+    };
+    // The third corner of the truth is the hidden one.
+    let hidden = &truth["sheet_corners_px"][2];
+    let (x, y) = (hidden[0].as_f64().unwrap(), hidden[1].as_f64().unwrap());
+    assert!((at.x - x).hypot(at.y - y) < 150.0, "{at:?} for {hidden}");
+}
