@@ -13,7 +13,7 @@ pub enum Unseen {
     Paper,
     /// The patch is no sheet of that size seen by a camera.
     Sheet,
-    /// Of the side that starts at this corner, less than enough is seen.
+    /// Of the side with its middle here, in pixels, less than enough is seen.
     Side(Point),
     /// This corner, in pixels, is covered or outside the picture.
     Corner(Point),
@@ -63,23 +63,35 @@ pub fn check(picture: &Picture, sheet: Sheet, seen: &Seen, edges: &[Edge]) -> Re
     };
     let (good, lifted) = (within(most), within(f64::max(most, LIFTED * pixels)));
     let corners = sheet.corners();
-    let ends = corners.iter().zip(corners.iter().cycle().skip(1));
-    for (side, (from, to)) in ends.enumerate() {
-        let see = |at: &Point| camera.project(Point3::new(at.x, at.y, 0.0));
-        for corner in [from, to] {
-            let pixel = see(corner).ok_or(Unseen::Sheet)?;
+    let see = |at: Point| {
+        camera
+            .project(Point3::new(at.x, at.y, 0.0))
+            .ok_or(Unseen::Sheet)
+    };
+    let mut worst = (f64::INFINITY, Point::ZERO);
+    for (place, corner) in corners.into_iter().enumerate() {
+        let pixel = see(corner)?;
+        let ends = [place, (place + 3) % 4].map(|side| {
             let near = lifted
                 .iter()
-                .filter(|edge| edge.side == side && (edge.on_sheet - *corner).hypot() < END);
-            let is_seen = near.count() as f64 >= LEAST_END * END;
-            if !is_seen || picture.light(pixel).is_none() {
-                return Err(Unseen::Corner(pixel));
-            }
+                .filter(|edge| edge.side == side && (edge.on_sheet - corner).hypot() < END);
+            near.count() as f64
+        });
+        let [one, other] = ends;
+        // What lies outside the picture is not seen at all.
+        let least = picture.light(pixel).map_or(0.0, |_| one.min(other));
+        if least < worst.0 {
+            worst = (least, pixel);
         }
-        let long = (*to - *from).hypot();
+    }
+    if worst.0 < LEAST_END * END {
+        return Err(Unseen::Corner(worst.1));
+    }
+    let ends = corners.iter().zip(corners.iter().cycle().skip(1));
+    for (side, (from, to)) in ends.enumerate() {
         let straight = good.iter().filter(|edge| edge.side == side).count();
-        if (straight as f64) < LEAST_SIDE * long {
-            return Err(Unseen::Side(see(from).ok_or(Unseen::Sheet)?));
+        if (straight as f64) < LEAST_SIDE * (*to - *from).hypot() {
+            return Err(Unseen::Side(see(from.midpoint(*to))?));
         }
     }
     let bent = seen.spread / pixels;

@@ -18,7 +18,7 @@ pub fn row(values: &[f32], weights: &[f32]) -> Vec<f32> {
         let place = if back {
             place
                 .checked_sub(step)
-                .unwrap_or((step - place).saturating_sub(1))
+                .unwrap_or_else(|| (step - place).saturating_sub(1))
         } else if place + step < count {
             place + step
         } else {
