@@ -110,6 +110,8 @@ impl Feature {
                 | Self::ToeRadius
                 | Self::BranchLengthLeft
                 | Self::BranchLengthRight
+                | Self::BranchDeviationMax
+                | Self::BranchDeviationRms
         )
     }
 

@@ -21,7 +21,7 @@ pub enum Refused {
     #[error("a side of the sheet is not seen well near {}; clear it and take the photo again", place(*.0))]
     Side(Point),
     /// A corner of the sheet is covered or outside.
-    #[error("a corner of the sheet is not seen near {}; take all four corners, or mark them by hand", place(*.0))]
+    #[error("a corner of the sheet is not seen; clear all four and take the photo again")]
     Corner(Point),
     /// The camera leans too much.
     #[error("the camera leans by {0:.0} degrees; hold it level above the shoe")]

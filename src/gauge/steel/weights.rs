@@ -5,6 +5,10 @@ const MIXED: usize = 12;
 
 /// How well the clues of a place speak for the upper edge: a logarithm, up to what is the same
 /// for all places of one station.
+///
+/// *Source:* a network of one hidden layer, fitted to 34 rendered photographs of known shoes so
+/// that of all places of a station the true one is the likeliest; nothing in it is of a real
+/// photograph.
 pub fn score(clues: &Clues) -> f64 {
     let plain = dot(&PLAIN, clues);
     let mixed = MIXTURES.iter().zip(&OFFSETS).zip(&WEIGHTS);
