@@ -115,6 +115,19 @@ impl Feature {
         )
     }
 
+    /// Whether it rests on all of the outer edge, or on where that reaches furthest.
+    pub fn rests_on_outline(self) -> bool {
+        matches!(
+            self,
+            Self::OverallWidth
+                | Self::OverallLength
+                | Self::BranchLengthLeft
+                | Self::BranchLengthRight
+                | Self::BranchDeviationMax
+                | Self::BranchDeviationRms
+        )
+    }
+
     /// Its value; `None` where such a shoe has none.
     pub fn of(self, measures: &Measures) -> Option<f64> {
         let webs = &measures.webs;

@@ -41,8 +41,7 @@ pub struct Found {
 pub enum Warning {
     /// The file tells no focal length, so that how high the camera was is known to this share.
     NoFocal(f64),
-    /// The edge is doubtful over this share of the outline; where that is at the toe, what
-    /// rests on the toe is left blank.
+    /// The edge is doubtful over this share of the outline; what rests on it is left blank.
     Doubtful(f64),
 }
 
@@ -101,17 +100,17 @@ pub fn look(picture: &Picture, ask: &Ask, mut begins: impl FnMut(Stage)) -> Resu
     begins(Stage::Measures);
     let measures = measure(outer, inner, to_toe(outer, !inner.is_empty()))?;
     let is_toe = toe(Some(measures.frame), outer);
-    let no_toe = in_doubt
-        .iter()
-        .take(1)
-        .flatten()
-        .any(|at| is_toe(*at) > 0.0);
+    let of_outer = || in_doubt.iter().take(1).flatten();
+    let no_toe = of_outer().any(|at| is_toe(*at) > 0.0);
+    let no_outline = of_outer().any(|at| is_toe(*at) <= 0.0);
     begins(Stage::Uncertainty);
     let estimates = estimates(&Basis {
         seen: &seen,
         outlines: &outlines,
         measures: &measures,
-        blank: &|feature| no_toe && feature.rests_on_toe(),
+        blank: &|feature| {
+            no_toe && feature.rests_on_toe() || no_outline && feature.rests_on_outline()
+        },
         thickness: ask.thickness,
     })
     .ok_or(Refused::Unsure)?;
