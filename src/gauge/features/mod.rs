@@ -94,8 +94,8 @@ pub fn measure(
         width: shoe.width,
         length: shoe.length,
         branches: Both {
-            left: shoe.branch(Side::Left),
-            right: shoe.branch(Side::Right),
+            left: shoe.branch_length(Side::Left),
+            right: shoe.branch_length(Side::Right),
         },
         heel_corners: shoe.corners(),
         webs: Webs::of(&shoe)?,

@@ -60,12 +60,12 @@ pub struct FullerEnd {
 impl Hole {
     pub(super) fn of(shoe: &Shoe, centre: Point) -> Result<Self, Refused> {
         let centre = on_steel(shoe, centre, "the centre of a nail hole")?;
-        let (side, along) = along(shoe, centre);
+        let (side, share) = share(shoe, centre);
         Ok(Self {
             side,
             centre,
             to_edge: shoe.ring.nearest(centre, &mut 0).distance(),
-            along,
+            along: share * shoe.branch_length(side),
         })
     }
 }
@@ -95,8 +95,7 @@ impl NailHoles {
 impl FullerEnd {
     pub(super) fn of(shoe: &Shoe, end: Point) -> Result<Self, Refused> {
         let place = on_steel(shoe, end, "the end of the fuller")?;
-        let (side, along) = along(shoe, place);
-        let share = along / shoe.branch(side);
+        let (side, share) = share(shoe, place);
         Ok(Self { side, place, share })
     }
 }
@@ -115,11 +114,10 @@ fn on_steel(shoe: &Shoe, at: Point, what: &'static str) -> Result<Point, Refused
     }
 }
 
-/// The branch of a place, and the length from the toe to its foot on the outer edge.
-fn along(shoe: &Shoe, place: Point) -> (Side, f64) {
-    let along = shoe.branches.nearest(place, &mut 0).along - shoe.toe_along;
-    let side = if along < 0.0 { Side::Left } else { Side::Right };
-    (side, along.abs())
+/// The branch of a place, and the share of it from the toe to the place's foot on the outer
+/// edge.
+fn share(shoe: &Shoe, place: Point) -> (Side, f64) {
+    shoe.share(shoe.branches.nearest(place, &mut 0).along)
 }
 
 fn gaps(holes: &[Hole]) -> Vec<f64> {

@@ -7,11 +7,11 @@ use super::check::area;
 use super::frame::{Frame, Side};
 use crate::piece::Chain;
 
-/// How far to each side of the furthest point a heel corner is found from, as a share of the
-/// outline's length: about 1.5 mm.
-const CORNER: f64 = 0.003;
+/// How far to each side of the furthest corner the furthest point is told from, as a share of
+/// the outline's length: about 1.5 mm.
+const AROUND: f64 = 0.003;
 /// Points to each side there.
-const CORNER_POINTS: i32 = 8;
+const POINTS: i32 = 8;
 
 /// The outer outline in a frame of the shoe, from the left heel corner over the toe to the
 /// right one, and from there on to the left.
@@ -54,35 +54,54 @@ impl Round {
 }
 
 /// Length along a closed chain to its heel corner: the point furthest back and out, at 45
-/// degrees. Between corners of the polygon it is told by the parabola through what lies about
-/// the furthest (least squares), so that it moves evenly when the polygon does.
+/// degrees.
 fn heel_corner(ring: &Chain, corners: &[Point], side: Side) -> f64 {
-    let out = Vec2::new(side.sign(), 1.0);
-    let far = |point: Point| point.to_vec2().dot(out);
-    let furthest = corners
+    furthest(ring, corners, Vec2::new(side.sign(), 1.0)).along
+}
+
+/// The point of a closed chain that is furthest in a direction.
+pub(super) struct Furthest {
+    /// Length along the chain to it.
+    pub along: f64,
+    /// How far it is from the origin in the direction.
+    pub by: f64,
+}
+
+/// By the parabola through what lies about the furthest corner (least squares), so that it
+/// moves evenly when the polygon does, and noise pushes it out less than a single corner.
+pub(super) fn furthest(ring: &Chain, corners: &[Point], way: Vec2) -> Furthest {
+    let way = way.normalize();
+    let far = |point: Point| point.to_vec2().dot(way);
+    let corner = corners
         .iter()
         .max_by(|one, other| far(**one).total_cmp(&far(**other)));
-    let furthest = furthest.copied().unwrap_or_default();
-    let at = ring.nearest(furthest, &mut 0).along;
-    let step = CORNER * ring.length() / f64::from(CORNER_POINTS);
-    let places = (-CORNER_POINTS..=CORNER_POINTS).map(f64::from);
+    let corner = corner.copied().unwrap_or_default();
+    let at = ring.nearest(corner, &mut 0).along;
+    let step = AROUND * ring.length() / f64::from(POINTS);
+    let places = (-POINTS..=POINTS).map(f64::from);
     let count = places.clone().map(|_| 1.0).sum::<f64>();
     let middle = places.clone().map(|place| place * place).sum::<f64>() / count;
-    let (mut slope, mut bend, mut bends) = (0.0, 0.0, 0.0);
+    let (mut mean, mut slope, mut bend, mut squares) = (0.0, 0.0, 0.0, 0.0);
     for place in places {
         let along = (at + place * step).rem_euclid(ring.length());
-        let value = far(ring.at(along)) - far(furthest);
+        let below = far(ring.at(along)) - far(corner);
         let square = place * place - middle;
-        slope += place * value / (count * middle);
-        bend += square * value;
-        bends += square * square;
+        mean += below / count;
+        slope += place * below / (count * middle);
+        bend += square * below;
+        squares += square * square;
     }
-    let top = -slope / (2.0 * bend / bends);
-    let most = f64::from(CORNER_POINTS);
+    bend /= squares;
+    let most = f64::from(POINTS);
+    // A straight edge has no furthest point.
     let top = if bend < 0.0 {
-        top.clamp(-most, most)
+        (-slope / (2.0 * bend)).clamp(-most, most)
     } else {
         0.0
     };
-    (at + top * step).rem_euclid(ring.length())
+    Furthest {
+        along: (at + top * step).rem_euclid(ring.length()),
+        // Where the outline bends sharply the parabola overshoots.
+        by: far(corner) + (mean + slope * top + bend * (top * top - middle)).min(0.0),
+    }
 }

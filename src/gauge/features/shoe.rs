@@ -4,8 +4,11 @@ use super::Refused;
 use super::axis::frame;
 use super::check::Outlines;
 use super::frame::{Both, Frame, Side};
-use super::round::Round;
+use super::round::{Round, furthest};
 use crate::piece::Chain;
+
+/// Chords that a branch's length is told by.
+const CHORDS: u32 = 60;
 
 /// A shoe's outlines in its own frame.
 #[derive(Debug, Clone, PartialEq)]
@@ -42,13 +45,17 @@ impl Shoe {
             let points: Vec<Point> = closed.map(|at| frame.into_shoe(*at)).collect();
             Chain::of(&points)
         });
-        let (x, y) = extents(&ring);
+        let corners: Vec<Point> = ring.sides().map(|(at, _)| at).collect();
+        let far = |x, y| furthest(&ring, &corners, Vec2::new(x, y)).by;
+        // Behind there may be corners, which a parabola would cut.
+        let back = corners.iter().map(|at| at.y).fold(0.0, f64::max);
+        let (width, length) = (far(-1.0, 0.0) + far(1.0, 0.0), far(0.0, -1.0) + back);
         Ok(Self {
             toe_along: branches.nearest(Point::ZERO, &mut 0).along,
             inner: inner.collect(),
-            width: x.1 - x.0,
-            length: y.1 - y.0,
-            back: y.1,
+            width,
+            length,
+            back,
             frame,
             ring,
             branches,
@@ -63,8 +70,37 @@ impl Shoe {
         }
     }
 
-    /// Length along the outer edge from the toe to the heel corner.
-    pub fn branch(&self, side: Side) -> f64 {
+    /// Length of a branch's outer edge from the toe to the heel corner.
+    ///
+    /// Noise lengthens an outline, by a quarter as much where chords are twice as long, while
+    /// an arc is longer than its chords by four times as much. So it is told by chords of about
+    /// 3 mm, and by those of 6 mm what an arc adds to them (L. F. Richardson, Philosophical
+    /// Transactions of the Royal Society A 210, 1911, from memory).
+    pub fn branch_length(&self, side: Side) -> f64 {
+        let chords = |count: u32| {
+            let share = |place: u32| f64::from(place) / f64::from(count);
+            let at = |place: u32| self.branches.at(self.along(side, share(place)));
+            let each = (0..count).map(|place| at(place).distance(at(place + 1)));
+            each.sum::<f64>()
+        };
+        let (fine, coarse) = (chords(CHORDS), chords(CHORDS / 2));
+        fine + (fine - coarse) / 3.0
+    }
+
+    /// How far along its own branch a place is whose length along both is known: the branch,
+    /// and the share of it from the toe.
+    pub fn share(&self, along: f64) -> (Side, f64) {
+        let from_toe = along - self.toe_along;
+        let side = if from_toe < 0.0 {
+            Side::Left
+        } else {
+            Side::Right
+        };
+        (side, from_toe.abs() / self.branch(side))
+    }
+
+    /// Length along every corner of the outer edge from the toe to the heel corner.
+    fn branch(&self, side: Side) -> f64 {
         match side {
             Side::Left => self.toe_along,
             Side::Right => self.branches.length() - self.toe_along,
@@ -98,15 +134,4 @@ fn meets(from: Point, way: Vec2, (start, end): (Point, Point)) -> Option<f64> {
     let at = start.lerp(end, one / (one - other));
     let far = (at - from).dot(way) / way.hypot();
     (is_met && far > 0.0).then_some(far)
-}
-
-/// Least and most of x and of y.
-fn extents(chain: &Chain) -> ((f64, f64), (f64, f64)) {
-    let none = (f64::INFINITY, f64::NEG_INFINITY);
-    chain.sides().fold((none, none), |(x, y), (at, _)| {
-        (
-            (x.0.min(at.x), x.1.max(at.x)),
-            (y.0.min(at.y), y.1.max(at.y)),
-        )
-    })
 }

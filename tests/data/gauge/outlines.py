@@ -2,11 +2,11 @@
 
 python3 outlines.py FOLDER > outlines.json
 
-FOLDER holds the truth files of the rendered photographs. Of five shoes (bar and open, with and
-without a rolled toe, one with a crooked bar) it takes what is said of the top face: the outer
-outline, the inner ones (which the truth has in pixels only, so they are brought back to the
-plane of the top face through its camera), nail holes and ends of the fuller in mm of the
-sheet, and all measures.
+FOLDER holds the truth files of the rendered photographs. Of six shoes (bar and open, with and
+without a rolled toe, one with a crooked bar, one as wide as long) it takes what is said of the
+top face: the outer outline, the inner ones (which the truth has in pixels only, so they are
+brought back to the plane of the top face through its camera), nail holes and ends of the
+fuller in mm of the sheet, and all measures.
 Only the standard library is used.
 """
 
@@ -14,7 +14,7 @@ import json
 import sys
 from pathlib import Path
 
-SHOES = ["s1_000_2mp", "s1_002_2mp", "s1_004_2mp", "s1_007_2mp", "s1_009_12mp"]
+SHOES = ["s1_000_2mp", "s1_002_2mp", "s1_004_2mp", "s1_005_2mp", "s1_007_2mp", "s1_009_12mp"]
 LEFT_OUT = {
     "outline_world_mm", "outline_px", "inner_outlines_px", "toe_point_px", "plane",
     "toe_point_design_frame", "shoe_frame_in_world", "z",

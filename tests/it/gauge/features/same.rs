@@ -79,7 +79,7 @@ proptest! {
 
     #[test]
     fn a_moved_shoe_is_the_same_and_a_mirrored_one_the_other_way_round(
-        which in 0..5_usize,
+        which in 0..6_usize,
         turn in 0.0..std::f64::consts::TAU,
         shift in (-300.0..300.0_f64, -300.0..300.0_f64),
         scale in 0.05..20.0_f64,

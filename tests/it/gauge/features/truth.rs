@@ -5,9 +5,10 @@ use serde_json::Value;
 use super::{Known, known};
 
 const MM: f64 = 0.05;
-/// The truth takes heel corner and toe from points 0.1 mm apart, and along the edge neither
-/// they nor the foot of a perpendicular are told much better by outlines in whole 0.001 mm.
-const ALONG: f64 = 0.1;
+/// The truth takes heel corners and toe from points 0.1 mm apart, the corners of arcs that are
+/// chords of a quarter mm; along the edge neither they nor the foot of a perpendicular are told
+/// better.
+const ALONG: f64 = 0.15;
 const DEGREES: f64 = 0.05;
 
 fn near(name: &str, what: &str, found: f64, expect: &Value, within: f64) {
