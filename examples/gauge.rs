@@ -14,9 +14,10 @@ use kurbo::Point;
 use serde_json::{Map, Value, json};
 
 const USAGE: &str =
-    "write: gauge PHOTO --sheet a4|letter|card --thickness \"8.1 mm\"; the thickness in mm or in";
-/// A thickness that is typed was read with dividers and a rule, to a half of this in mm.
-const UNSURE: f64 = 0.1;
+    "write: gauge PHOTO --sheet a4|letter --thickness \"8.1 mm\"; the thickness in mm or in";
+/// The standard uncertainty of a thickness that is typed, in mm, as callipers give it; common
+/// practice, no source.
+const UNSURE: f64 = 0.05;
 
 /// What ends without a measure: a call that cannot be read, or a photo that cannot be measured.
 enum Ends {
@@ -53,7 +54,7 @@ fn run() -> Result<Value, Ends> {
         .ok_or_else(|| Ends::Call(format!("{path}: not a whole picture")))?;
     let ask = Ask {
         sheet,
-        thickness: (thickness, UNSURE / 2.0),
+        thickness: (thickness, UNSURE),
         focal,
     };
     let stages = RefCell::new(vec![("decode", begun)]);
@@ -87,7 +88,11 @@ fn call(mut arguments: impl Iterator<Item = String>) -> Result<(String, Sheet, f
                 sheet = Some(match value()?.as_str() {
                     "a4" => Sheet::A4,
                     "letter" => Sheet::Letter,
-                    "card" => Sheet::Card,
+                    "card" => {
+                        return Err("a card beside the shoe cannot be measured by yet; lay the \
+                                    shoe on a sheet, and write --sheet a4 or letter"
+                            .to_owned());
+                    }
                     other => return Err(format!("{other} is no sheet that is known; {USAGE}")),
                 });
             }

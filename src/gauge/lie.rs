@@ -1,5 +1,7 @@
 use kurbo::{Point, Vec2};
 
+use super::polygon::{centroid, hull};
+
 /// A bar's back edge is told by a stretch of the outline of this length, as a share of all of
 /// it: no branch is as straight for as long.
 const STRETCH: f64 = 0.19;
@@ -15,7 +17,7 @@ pub fn to_toe(outer: &[Point], has_bar: bool) -> Option<Vec2> {
         let back = straightest(outer)?;
         return Some(middle - back);
     }
-    Some(middle - centroid(&super::hull::hull(outer.iter().copied()))?)
+    Some(middle - centroid(&hull(outer))?)
 }
 
 /// The middle of the straightest stretch of a closed line.
@@ -34,16 +36,4 @@ fn straightest(line: &[Point]) -> Option<Point> {
     });
     let best = bows.min_by(|one, other| one.0.total_cmp(&other.0));
     best.map(|(_, middle)| middle)
-}
-
-/// The centroid of what a closed line goes round.
-fn centroid(line: &[Point]) -> Option<Point> {
-    let (mut twice, mut sum) = (0.0, Vec2::ZERO);
-    for (from, to) in line.iter().zip(line.iter().cycle().skip(1)) {
-        let part = from.to_vec2().cross(to.to_vec2());
-        twice += part;
-        sum += (from.to_vec2() + to.to_vec2()) * part;
-    }
-    let middle = (sum / (3.0 * twice)).to_point();
-    middle.is_finite().then_some(middle)
 }

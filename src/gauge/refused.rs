@@ -20,7 +20,8 @@ pub enum Refused {
     /// A side of the sheet is covered.
     #[error("a side of the sheet is not seen well near {}; clear it and take the photo again", place(*.0))]
     Side(Point),
-    /// A corner of the sheet is covered or outside.
+    /// A corner of the sheet is covered or outside; the place, in pixels, is where it was looked
+    /// for, and may be off where the camera was found by the other three.
     #[error("a corner of the sheet is not seen; clear all four and take the photo again")]
     Corner(Point),
     /// The camera leans too much.

@@ -39,7 +39,8 @@ pub struct Found {
 /// What makes a measure less sure than it may look.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Warning {
-    /// The file tells no focal length, so that how high the camera was is known to this share.
+    /// How high the camera was is known to this share only, as where the file tells no focal
+    /// length.
     NoFocal(f64),
     /// The edge is doubtful over this share of the outline; what rests on it is left blank.
     Doubtful(f64),

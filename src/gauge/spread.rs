@@ -33,8 +33,8 @@ impl Estimates {
     }
 }
 
-/// Edges seen at neighbouring places err alike over this, in mm, and a part of their variance
-/// over the longer way.
+/// Edges seen at neighbouring places err alike over a way in mm, each with so much of the
+/// variance that the picture tells; together more than 1, as the picture tells too little.
 ///
 /// *Source:* measured on rendered photographs of known shoes.
 const ALIKE: [(f64, f64); 2] = [(3.0, 1.0), (20.0, 0.6)];

@@ -5,7 +5,7 @@ use kurbo::{BezPath, Point, Vec2};
 use super::Refused;
 use super::frame::Frame;
 use super::round::Round;
-use crate::piece::{Chain, MirrorAxis, mirror_axis, mirror_axis_of};
+use crate::piece::{mirror_axis, mirror_axis_of};
 
 /// Steps along the branches whose ends are mirrored.
 const STEPS: u32 = 600;
@@ -17,9 +17,6 @@ const NEAR_END: f64 = 0.05;
 const NARROW: f64 = 0.9;
 /// The axis may lie this far off the way to the toe: the cosine of 45 degrees.
 const LEAST_ALIKE: f64 = std::f64::consts::FRAC_1_SQRT_2;
-/// The root mean square distance of the outline from its image in its axis is less than this
-/// share of its length: some 4 mm.
-const MOST_UNLIKE: f64 = 0.01;
 
 /// The frame of a shoe: y along its mirror axis.
 ///
@@ -37,12 +34,7 @@ pub(super) fn frame(outer: &[Point], to_toe: Option<Vec2>) -> Result<Frame, Refu
     let missing = Refused::Missing("the mirror axis");
     let mut axis = mirror_axis(&path).ok_or(missing.clone())?;
     let mut back = match to_toe {
-        Some(to_toe) => {
-            if told(axis.direction(), to_toe) == Err(Refused::AcrossToe) {
-                axis = along_toe(&path, outer, axis, to_toe).ok_or(Refused::AcrossToe)?;
-            }
-            told(axis.direction(), to_toe)?
-        }
+        Some(to_toe) => told(axis.direction(), to_toe)?,
         None => from_narrow_to_wide(outer, Frame::along(axis.point, axis.direction()))?,
     };
     for _ in 0..ROUNDS {
@@ -74,30 +66,6 @@ fn path(ring: &[Point]) -> BezPath {
         path.close_path();
     }
     path
-}
-
-/// The axis along the way to the toe, where the outline is more alike to its image in another
-/// one, as a bar shoe's may be in its diagonal; `None` where it is not alike there at all.
-fn along_toe(
-    path: &BezPath,
-    outer: &[Point],
-    other: MirrorAxis,
-    to_toe: Vec2,
-) -> Option<MirrorAxis> {
-    let start = MirrorAxis {
-        point: other.point,
-        angle: to_toe.angle(),
-    };
-    let axis = mirror_axis_of(path, outer, start)?;
-    let closed: Vec<Point> = outer.iter().chain(outer.first()).copied().collect();
-    let ring = Chain::of(&closed)?;
-    let mut near = 0;
-    let images = outer.iter().map(|point| axis.mirror(*point));
-    let squares: f64 = images
-        .map(|image| ring.nearest(image, &mut near).distance().powi(2))
-        .sum();
-    let off = (squares / outer.len() as f64).sqrt();
-    (off < MOST_UNLIKE * ring.length()).then_some(axis)
 }
 
 /// The direction along the axis away from the toe.

@@ -3,6 +3,7 @@
 use kurbo::{Point, Rect, Vec2};
 
 use super::Refused;
+use crate::gauge::polygon::{area, sides};
 
 /// Points that the outline of a shoe takes; fewer leave its toe a corner.
 const OUTER: usize = 24;
@@ -74,25 +75,11 @@ fn ring(points: &[Point], needs: usize, what: &'static str) -> Result<Vec<Point>
 
 type Side = (Point, Point);
 
-/// Sides of a closed polygon.
-fn sides(ring: &[Point]) -> impl Iterator<Item = Side> + Clone {
-    let next = ring.iter().cycle().skip(1);
-    ring.iter().zip(next).map(|(from, to)| (*from, *to))
-}
-
 fn size(ring: &[Point]) -> Vec2 {
     let first = ring.first().copied().unwrap_or_default();
     let empty = Rect::from_points(first, first);
     let around = ring.iter().fold(empty, |all, point| all.union_pt(*point));
     Vec2::new(around.width(), around.height())
-}
-
-/// Signed area by the shoelace formula, above zero for a ring that turns from x towards y;
-/// from the first point, so that a far-off frame costs no digits.
-pub(super) fn area(ring: &[Point]) -> f64 {
-    let first = ring.first().copied().unwrap_or_default();
-    let parts = sides(ring).map(|(from, to)| (from - first).cross(to - first) / 2.0);
-    parts.sum()
 }
 
 /// By the even-odd rule.

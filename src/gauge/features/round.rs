@@ -3,8 +3,8 @@
 use kurbo::{Point, Vec2};
 
 use super::Refused;
-use super::check::area;
 use super::frame::{Frame, Side};
+use crate::gauge::polygon::area;
 use crate::piece::Chain;
 
 /// How far to each side of the furthest corner the furthest point is told from, as a share of

@@ -1,5 +1,7 @@
 use kurbo::Point;
 
+use crate::gauge::polygon::hull;
+
 /// Two parallel lines that enclose points with the least distance between them.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Zone {
@@ -29,32 +31,4 @@ pub fn minimum_zone(points: &[Point]) -> Option<Zone> {
         }
     });
     zones.min_by(|one, other| one.width.total_cmp(&other.width))
-}
-
-/// Corners of the convex hull, turning from x towards y.
-///
-/// *Source:* the monotone chain of A. M. Andrew, Information Processing Letters 9, 1979.
-fn hull(points: &[Point]) -> Vec<Point> {
-    let mut sorted = points.to_vec();
-    sorted.sort_by(|one, other| one.x.total_cmp(&other.x).then(one.y.total_cmp(&other.y)));
-    sorted.dedup();
-    let mut lower = chain(sorted.iter());
-    let upper = chain(sorted.iter().rev());
-    // Each chain ends where the other begins.
-    lower.pop();
-    lower.extend(upper.iter().take(upper.len().saturating_sub(1)));
-    if lower.is_empty() { sorted } else { lower }
-}
-
-fn chain<'a>(points: impl Iterator<Item = &'a Point>) -> Vec<Point> {
-    let mut chain: Vec<Point> = Vec::new();
-    for point in points {
-        while let [.., before, last] = chain.as_slice()
-            && (*last - *before).cross(*point - *last) <= 0.0
-        {
-            chain.pop();
-        }
-        chain.push(*point);
-    }
-    chain
 }

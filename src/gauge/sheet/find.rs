@@ -1,8 +1,8 @@
 use kurbo::{Line, Point, Vec2};
 
 use crate::gauge::grid::Grid;
-use crate::gauge::hull::hull;
 use crate::gauge::mask::largest_piece;
+use crate::gauge::polygon::hull;
 
 /// Of two neighbours on plain paper, the brightnesses differ by less than this share.
 const PLAIN: f32 = 0.05;
@@ -22,7 +22,11 @@ pub fn patch(seen: &Grid<f32>) -> Option<[Point; 4]> {
     if (best.len() as f64) < LEAST_SHARE * cells {
         return None;
     }
-    let hull = hull(best.iter().map(|(x, y)| Point::new(*x as f64, *y as f64)));
+    let cells: Vec<Point> = best
+        .iter()
+        .map(|(x, y)| Point::new(*x as f64, *y as f64))
+        .collect();
+    let hull = hull(&cells);
     let corners = largest_quadrangle(&hull)?;
     Some(grown(corners))
 }

@@ -50,25 +50,11 @@ pub fn see(picture: &Picture, sheet: Sheet, focal: Option<(f64, f64)>) -> Result
     };
     let found = edges(&coarse, &start, sheet, search);
     let seen = fit(&start, sheet, &found, &before).ok_or(Unseen::Sheet)?;
-    by_hand(picture, sheet, &seen.camera, &before, 1.2 * scale)
-}
-
-/// The camera that took the picture, from the sheet's corners as a hand has marked them, in
-/// order round it, to about so many pixels.
-pub fn see_marked(
-    picture: &Picture,
-    sheet: Sheet,
-    corners: [Point; 4],
-    focal: Option<(f64, f64)>,
-    within: f64,
-) -> Result<Seen, Unseen> {
-    let before = before(picture, focal);
-    let start = start(sheet, corners, &before).ok_or(Unseen::Sheet)?;
-    by_hand(picture, sheet, &start, &before, within)
+    refined(picture, sheet, &seen.camera, &before, 1.2 * scale)
 }
 
 /// From a camera near it to the one that the edges tell, looked for within so many pixels.
-fn by_hand(
+fn refined(
     picture: &Picture,
     sheet: Sheet,
     near: &Camera,

@@ -1,14 +1,12 @@
 use kurbo::Point;
 
-/// What the shoe lies on or beside, and by which the picture is measured.
+/// The sheet of paper that the shoe lies on, by which the picture is measured.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Sheet {
     /// 210 mm × 297 mm. *Source:* ISO 216.
     A4,
     /// 8 1/2 in × 11 in. *Source:* ANSI/ASME Y14.1, size A.
     Letter,
-    /// 85.60 mm × 53.98 mm. *Source:* ISO/IEC 7810, size ID-1.
-    Card,
 }
 
 impl Sheet {
@@ -17,7 +15,6 @@ impl Sheet {
         match self {
             Self::A4 => (210.0, 297.0),
             Self::Letter => (215.9, 279.4),
-            Self::Card => (53.98, 85.60),
         }
     }
 

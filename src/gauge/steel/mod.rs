@@ -72,6 +72,7 @@ pub fn edges<T: Fn(Point) -> f64>(
         let is_hole = place > 0;
         let wide = follow(view, line, is_hole, WIDE, &nowhere);
         let nearer = follow(view, &wide.line, is_hole, NEARER, &nowhere);
+        // At corners the way out of the line is right only now.
         let nearer = follow(view, &nearer.line, is_hole, NEARER, &nowhere);
         let last = if is_hole {
             follow(view, &nearer.line, is_hole, LAST, &nowhere)

@@ -7,3 +7,4 @@ mod homography;
 mod paint;
 mod painted;
 mod photo;
+mod sheet;
