@@ -56,6 +56,7 @@ fn run() -> Result<Value, Ends> {
         sheet,
         thickness: (thickness, UNSURE),
         focal,
+        corners: None,
     };
     let stages = RefCell::new(vec![("decode", begun)]);
     let found = look(&picture, &ask, |stage| {
@@ -169,7 +170,7 @@ fn told(picture: &Picture, ask: &Ask, found: &Found, ms: Map<String, Value>) -> 
                 (1.0, "mm")
             };
             let told = json!({"value": value * scale, "u": u * scale, "unit": unit});
-            (feature.name().to_owned(), told)
+            (feature.word().replace(' ', "_"), told)
         })
         .collect();
     let mut warnings: Vec<String> = found

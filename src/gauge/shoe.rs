@@ -1,5 +1,6 @@
 use kurbo::Point;
 
+use super::feature::{rests_on_outline, rests_on_toe};
 use super::features::{Frame, Measures, frame, measure};
 use super::lie::to_toe;
 use super::picture::Picture;
@@ -19,6 +20,8 @@ pub struct Ask {
     pub thickness: (f64, f64),
     /// The focal length in pixels and the uncertainty of its logarithm, if the file tells.
     pub focal: Option<(f64, f64)>,
+    /// Corners of the sheet in pixels, in order round it, where a person marked them.
+    pub corners: Option<[Point; 4]>,
 }
 
 /// A shoe as it was measured.
@@ -81,7 +84,7 @@ const TOE: (f64, f64) = (55.0, 70.0);
 /// Why it cannot be measured, and what to do; never a number that is not stood by.
 pub fn look(picture: &Picture, ask: &Ask, mut begins: impl FnMut(Stage)) -> Result<Found, Refused> {
     begins(Stage::Sheet);
-    let seen = see(picture, ask.sheet, ask.focal)?;
+    let seen = see(picture, ask.sheet, ask.focal, ask.corners)?;
     begins(Stage::Steel);
     let view = View {
         picture,
@@ -110,7 +113,7 @@ pub fn look(picture: &Picture, ask: &Ask, mut begins: impl FnMut(Stage)) -> Resu
         outlines: &outlines,
         measures: &measures,
         blank: &|feature| {
-            no_toe && feature.rests_on_toe() || no_outline && feature.rests_on_outline()
+            no_toe && rests_on_toe(feature) || no_outline && rests_on_outline(feature)
         },
         thickness: ask.thickness,
     })

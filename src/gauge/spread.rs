@@ -4,10 +4,11 @@ use rand_distr::{Distribution, StandardNormal};
 use rand_xoshiro::Xoshiro256PlusPlus;
 use rand_xoshiro::rand_core::SeedableRng;
 
-use super::feature::Feature;
+use super::feature::{is_raised_by_noise, value_of};
 use super::features::{Measures, measure};
 use super::sheet::{Seen, UNKNOWNS, moved};
 use super::steel::{Followed, evened};
+use crate::piece::Feature;
 
 /// What was measured of a shoe, with one covariance matrix over all of it.
 #[derive(Debug, Clone, PartialEq)]
@@ -69,7 +70,7 @@ pub struct Basis<'a> {
 pub fn estimates(basis: &Basis<'_>) -> Option<Estimates> {
     let told = |measures: &Measures| -> Vec<Option<f64>> {
         let all = Feature::ALL.iter();
-        all.map(|feature| feature.of(measures).filter(|_| !(basis.blank)(*feature)))
+        all.map(|feature| value_of(*feature, measures).filter(|_| !(basis.blank)(*feature)))
             .collect()
     };
     let base = told(basis.measures);
@@ -119,7 +120,7 @@ pub fn estimates(basis: &Basis<'_>) -> Option<Estimates> {
     let raised = &mean - &at;
     let values = features.iter().zip(at.iter().zip(raised.iter()));
     let values = values.map(|(feature, (value, raised))| {
-        if feature.is_raised_by_noise() {
+        if is_raised_by_noise(*feature) {
             (value - raised).max(0.0)
         } else {
             *value

@@ -5,9 +5,11 @@
 //! what a horse should wear is never decided here; a specification only says what was
 //! asked for.
 
+mod feature;
 mod shape;
 mod specification;
 
+pub use feature::Feature;
 pub use shape::{
     Branch, Chain, Edge, Groove, Hole, MadeClip, MadeShoe, MirrorAxis, Near, Place, ShapeFault,
     centroid, length, mirror_axis, mirror_axis_of, plan_area,

@@ -51,8 +51,8 @@ impl Heels {
     /// [`Refused::Missing`] where it is not found.
     pub(super) fn of(shoe: &Shoe) -> Result<Self, Refused> {
         if shoe.inner.is_empty() {
-            let gap = gap(shoe).ok_or(Refused::Missing("the heel gap"))?;
-            Ok(Self::Open(gap))
+            let [left, right] = gap_line(shoe).ok_or(Refused::Missing("the heel gap"))?;
+            Ok(Self::Open(right.x - left.x))
         } else {
             let bar = Bar::of(shoe).ok_or(Refused::Missing("the bar"))?;
             Ok(Self::Bar(bar))
@@ -98,8 +98,8 @@ fn bow(points: &[Point], line: Line, at: f64) -> f64 {
     left.sum::<f64>() / sum(&|x| square(x).powi(2)) * square(at)
 }
 
-/// The least gap across the axis.
-fn gap(shoe: &Shoe) -> Option<f64> {
+/// Across the axis from inner edge to inner edge where they come nearest.
+pub(super) fn gap_line(shoe: &Shoe) -> Option<[Point; 2]> {
     let start = REAR * shoe.back;
     let step = (shoe.back - start) / f64::from(LEVELS);
     let levels = (0..LEVELS).map(|level| start + f64::from(level) * step);
@@ -117,7 +117,9 @@ fn gap(shoe: &Shoe) -> Option<f64> {
             }
         });
         let gap = right - left;
-        gap.is_finite().then_some(gap)
+        let ends = [left, right].map(|x| Point::new(x, level));
+        gap.is_finite().then_some((gap, ends))
     });
-    gaps.min_by(f64::total_cmp)
+    let least = gaps.min_by(|one, other| one.0.total_cmp(&other.0))?;
+    Some(least.1)
 }

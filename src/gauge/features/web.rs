@@ -41,11 +41,24 @@ impl Webs {
 }
 
 fn across(shoe: &Shoe, side: Side, share: f64) -> Result<f64, Refused> {
+    let (edge, inward) = inward(shoe, side, share);
+    steel(shoe, edge, inward)
+}
+
+/// Where the web is measured at a share of a branch: from the outer edge to the inner one.
+pub(super) fn web_line(shoe: &Shoe, side: Side, share: f64) -> Option<[Point; 2]> {
+    let (edge, inward) = inward(shoe, side, share);
+    let web = steel(shoe, edge, inward).ok()?;
+    Some([edge, edge + inward * web])
+}
+
+/// A place on the outer edge and the way square to it into the steel.
+fn inward(shoe: &Shoe, side: Side, share: f64) -> (Point, Vec2) {
     let point = |share| shoe.branches.at(shoe.along(side, share));
     // Away from the toe the right branch turns the way of the clock, the left one against it.
     let way: Vec2 = point(share + TANGENT) - point(share - TANGENT);
     let inward = Vec2::new(-way.y, way.x).normalize() * side.sign();
-    steel(shoe, point(share), inward)
+    (point(share), inward)
 }
 
 fn steel(shoe: &Shoe, edge: Point, inward: Vec2) -> Result<f64, Refused> {

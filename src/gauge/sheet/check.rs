@@ -45,14 +45,8 @@ const MOST_BENT: f64 = 0.3;
 /// Whether enough of the sheet is seen, and well enough.
 pub fn check(picture: &Picture, sheet: Sheet, seen: &Seen, edges: &[Edge]) -> Result<(), Unseen> {
     let camera = &seen.camera;
-    let tilt = camera.tilt().to_degrees();
-    if tilt > MOST_TILT {
-        return Err(Unseen::Tilt(tilt));
-    }
-    let pixels = camera.focal / camera.lens().z;
-    if pixels < LEAST_PIXELS {
-        return Err(Unseen::Far(pixels));
-    }
+    view(seen)?;
+    let pixels = pixels(seen);
     let off = residuals(camera, sheet, edges).ok_or(Unseen::Sheet)?;
     let most = f64::max(ASTRAY * seen.spread, ASTRAY_PIXELS);
     let within = |most: f64| -> Vec<&Edge> {
@@ -99,4 +93,22 @@ pub fn check(picture: &Picture, sheet: Sheet, seen: &Seen, edges: &[Edge]) -> Re
         return Err(Unseen::Bent(bent));
     }
     Ok(())
+}
+
+/// Whether the camera looks down on the sheet from near enough.
+pub fn view(seen: &Seen) -> Result<(), Unseen> {
+    let tilt = seen.camera.tilt().to_degrees();
+    if tilt > MOST_TILT {
+        return Err(Unseen::Tilt(tilt));
+    }
+    let pixels = pixels(seen);
+    if pixels < LEAST_PIXELS {
+        return Err(Unseen::Far(pixels));
+    }
+    Ok(())
+}
+
+/// Pixels for a millimetre.
+fn pixels(seen: &Seen) -> f64 {
+    seen.camera.focal / seen.camera.lens().z
 }

@@ -14,6 +14,8 @@ pub struct Before {
     pub centre: (Point, f64),
     /// The radial term.
     pub k1: (f64, f64),
+    /// No edge is seen better than this, in pixels.
+    pub least_spread: f64,
 }
 
 /// Three of turning, three of place, focal length, both of the centre, distortion.
@@ -52,8 +54,6 @@ const NUDGES: [f64; UNKNOWNS] = [1e-6, 1e-6, 1e-6, 1e-4, 1e-4, 1e-4, 1e-6, 1e-3,
 const STEPS: usize = 40;
 /// An edge that lies off by more spreads than this counts for nothing.
 const STRAY: f64 = 4.0;
-/// No edge is seen better than this, in pixels.
-const LEAST_SPREAD: f64 = 0.03;
 /// Neighbouring edges share their error; so many of them say as much as one.
 const ALIKE: f64 = 4.0;
 
@@ -77,7 +77,7 @@ pub fn moved(camera: &Camera, by: &Step) -> Camera {
 pub fn fit(start: &Camera, sheet: Sheet, edges: &[Edge], before: &Before) -> Option<Seen> {
     let mut camera = start.clone();
     let mut damping = 1e-3;
-    let mut spread = spread(&residuals(&camera, sheet, edges)?);
+    let mut spread = spread(&residuals(&camera, sheet, edges)?, before);
     let mut cost = cost(&camera, sheet, edges, before, spread)?;
     for _ in 0..STEPS {
         let (normal, slope) = normal(&camera, sheet, edges, before, spread)?;
@@ -90,7 +90,7 @@ pub fn fit(start: &Camera, sheet: Sheet, edges: &[Edge], before: &Before) -> Opt
                 camera = next;
                 damping = f64::max(damping / 5.0, 1e-9);
                 // Strays are told anew as the camera comes nearer.
-                spread = self::spread(&residuals(&camera, sheet, edges)?);
+                spread = self::spread(&residuals(&camera, sheet, edges)?, before);
                 cost = self::cost(&camera, sheet, edges, before, spread)?;
                 if gained < 1e-9 * cost {
                     break;
@@ -120,11 +120,11 @@ pub fn residuals(camera: &Camera, sheet: Sheet, edges: &[Edge]) -> Option<Vec<f6
 /// The spread of what is mostly noise: 1.4826 times the median of the absolute values.
 ///
 /// *Source:* P. Rousseeuw and C. Croux, Alternatives to the median absolute deviation, 1993.
-fn spread(residuals: &[f64]) -> f64 {
+fn spread(residuals: &[f64], before: &Before) -> f64 {
     let mut sizes: Vec<f64> = residuals.iter().map(|value| value.abs()).collect();
     sizes.sort_by(f64::total_cmp);
     let median = sizes.get(sizes.len() / 2).copied().unwrap_or(0.0);
-    f64::max(1.4826 * median, LEAST_SPREAD)
+    f64::max(1.4826 * median, before.least_spread)
 }
 
 /// Twice what Tukey's biweight charges for a residual, in spreads, and how much it weighs.

@@ -4,6 +4,7 @@ mod check;
 mod edges;
 mod find;
 mod fit;
+mod marked;
 mod size;
 
 use kurbo::{Point, Vec2};
@@ -28,12 +29,24 @@ const USUAL_FOCAL: (f64, f64) = (0.8, 0.25);
 const USUAL_OFF: f64 = 0.004;
 /// Radial terms of lenses of telephones, after their own correction; common practice, no source.
 const USUAL_BEND: f64 = 0.03;
+/// No edge is seen better than this, in pixels.
+const LEAST_SPREAD: f64 = 0.03;
 
 /// The camera that took the picture, found by the sheet in it.
 ///
 /// *Shape:* `focal` is the focal length in pixels with the uncertainty of its logarithm, if the
-/// file tells. *Errors:* what of the sheet is not seen.
-pub fn see(picture: &Picture, sheet: Sheet, focal: Option<(f64, f64)>) -> Result<Seen, Unseen> {
+/// file tells; `marked` are its corners in pixels, in order round it, where a person marked
+/// them. *Errors:* what of the sheet is not seen.
+pub fn see(
+    picture: &Picture,
+    sheet: Sheet,
+    focal: Option<(f64, f64)>,
+    marked: Option<[Point; 4]>,
+) -> Result<Seen, Unseen> {
+    let before = before(picture, focal);
+    if let Some(corners) = marked {
+        return marked::see_marked(picture, sheet, &before, corners);
+    }
     let by = (picture.width().max(picture.height()) / SMALL).max(1);
     let small = picture.shrunk(by);
     let corners = find::patch(&small).ok_or(Unseen::Paper)?;
@@ -41,8 +54,7 @@ pub fn see(picture: &Picture, sheet: Sheet, focal: Option<(f64, f64)>) -> Result
     let full = |at: Point| Point::new((at.x + 0.5) * scale - 0.5, (at.y + 0.5) * scale - 0.5);
     let corners = corners.map(full);
     let coarse = |at: Point| small.between((at.x + 0.5) / scale - 0.5, (at.y + 0.5) / scale - 0.5);
-    let before = before(picture, focal);
-    let start = start(sheet, corners, &before).ok_or(Unseen::Sheet)?;
+    let (start, _) = start(sheet, corners, &before).ok_or(Unseen::Sheet)?;
     let search = Search {
         reach: 6.0 * scale,
         spacing: 2.0,
@@ -80,11 +92,13 @@ fn before(picture: &Picture, focal: Option<(f64, f64)>) -> Before {
         focal: focal.unwrap_or((USUAL_FOCAL.0 * long, USUAL_FOCAL.1)),
         centre: (picture.middle(), USUAL_OFF * long),
         k1: (0.0, USUAL_BEND),
+        least_spread: LEAST_SPREAD,
     }
 }
 
-/// A camera that sees the sheet with its corners here, in whichever way round suits better.
-fn start(sheet: Sheet, corners: [Point; 4], before: &Before) -> Option<Camera> {
+/// A camera that sees the sheet with its corners here, in whichever way round suits better, and
+/// the corners in that way.
+fn start(sheet: Sheet, corners: [Point; 4], before: &Before) -> Option<(Camera, [Point; 4])> {
     let [a, b, c, d] = corners;
     let (centre, _) = before.centre;
     let cameras = [[a, b, c, d], [b, c, d, a]].into_iter().filter_map(|way| {
@@ -97,9 +111,9 @@ fn start(sheet: Sheet, corners: [Point; 4], before: &Before) -> Option<Camera> {
             .map(|(on, at)| Some(camera.project(Point3::new(on.x, on.y, 0.0))? - at))
             .collect();
         let off: f64 = off?.iter().map(|off| off.hypot2()).sum();
-        Some((off, camera))
+        Some((off, camera, way))
     });
     cameras
         .min_by(|one, other| one.0.total_cmp(&other.0))
-        .map(|(_, camera)| camera)
+        .map(|(_, camera, way)| (camera, way))
 }

@@ -3,7 +3,8 @@
 
 use evenshod::gauge::decode::decode;
 use evenshod::gauge::sheet::Sheet;
-use evenshod::gauge::{Ask, Feature, Found, Picture, Refused, look};
+use evenshod::gauge::{Ask, Found, Picture, Refused, look};
+use evenshod::piece::Feature;
 use serde_json::Value;
 
 fn read(name: &str) -> (Result<Found, Refused>, Value) {
@@ -15,12 +16,13 @@ fn read(name: &str) -> (Result<Found, Refused>, Value) {
         sheet: Sheet::A4,
         thickness: (truth["top"]["z"].as_f64().unwrap(), 0.05),
         focal: photo.focal(),
+        corners: None,
     };
     let picture = Picture::of(photo.width, photo.height, photo.pixels).unwrap();
     (look(&picture, &ask, |_| ()), truth)
 }
 
-/// What is known of a feature, in mm and radians; the gap between the heels is not.
+/// What is known of a feature, in mm and radians; chords and the gap between the heels are not.
 fn known(feature: Feature, truth: &Value) -> Option<f64> {
     let top = &truth["top"];
     let (web, mirror, bar) = (&top["web"], &top["mirror_axis"], &top["bar"]);
@@ -44,7 +46,7 @@ fn known(feature: Feature, truth: &Value) -> Option<f64> {
         Feature::BarBackSquareness => {
             return Some(bar["back_angle_lsq_deg"].as_f64()?.to_radians());
         }
-        Feature::HeelGap => return None,
+        Feature::BranchChordLeft | Feature::BranchChordRight | Feature::HeelGap => return None,
     };
     Some(value.as_f64().unwrap_or_else(|| panic!("{feature:?}")))
 }

@@ -33,7 +33,7 @@ fn picture(scene: &Scene) -> Picture {
 #[test]
 fn the_camera_that_painted_is_found() {
     let scene = scene(420.0);
-    let seen = see(&picture(&scene), Sheet::A4, Some((800.0, 0.01))).unwrap();
+    let seen = see(&picture(&scene), Sheet::A4, Some((800.0, 0.01)), None).unwrap();
     let found = Sheet::A4.corners();
     for corner in scene.corners() {
         let off = found.iter().map(|at| {
@@ -58,15 +58,15 @@ fn a_corner_outside_the_picture_is_refused() {
     let is_outside = |at: &Point| at.x < 0.0 || at.y < 0.0 || at.x > 999.0 || at.y > 749.0;
     let outside = near.corners().iter().filter(|at| is_outside(at)).count();
     assert!((1..4).contains(&outside), "{:?}", near.corners());
-    let seen = see(&picture(&near), Sheet::A4, Some((800.0, 0.01)));
+    let seen = see(&picture(&near), Sheet::A4, Some((800.0, 0.01)), None);
     assert!(matches!(seen, Err(Unseen::Corner(_))), "{seen:?}");
 }
 
 #[test]
 fn a_picture_without_a_sheet_is_refused() {
     let plain = |code: u8| Picture::of(640, 480, vec![code; 640 * 480 * 3]).unwrap();
-    let dark = see(&plain(0), Sheet::A4, None);
+    let dark = see(&plain(0), Sheet::A4, None, None);
     assert_eq!(dark, Err(Unseen::Paper));
-    let white = see(&plain(255), Sheet::A4, None);
+    let white = see(&plain(255), Sheet::A4, None, None);
     assert!(white.is_err(), "paper to every side has no edge: {white:?}");
 }
