@@ -29,6 +29,7 @@ pub mod steel;
 mod view;
 
 pub use camera::Camera;
+pub use feature::is_raised_by_noise;
 pub use grid::Grid;
 pub use homography::Homography;
 pub use parts::Parts;

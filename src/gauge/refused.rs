@@ -68,6 +68,16 @@ impl Refused {
     }
 }
 
+impl Refused {
+    /// Where in the picture, in pixels, something is to be mended.
+    pub fn place(&self) -> Option<Point> {
+        match self {
+            Self::Side(at) => Some(*at),
+            _ => None,
+        }
+    }
+}
+
 impl From<Unseen> for Refused {
     fn from(unseen: Unseen) -> Self {
         match unseen {

@@ -6,6 +6,7 @@ use super::agreement::Agreed;
 use super::cohort::CohortWanted;
 use super::course::CourseWanted;
 use super::papers::{Made, Papers};
+use super::photo::{PhotoFound, PhotoWanted};
 use super::study::StudyWanted;
 use super::tables::{MadeTable, Tables};
 use crate::conformity::Certainty;
@@ -45,6 +46,8 @@ pub enum Job {
     Course(CourseWanted),
     /// What an instrument study comes to.
     Study(StudyWanted),
+    /// What can be measured in a photo.
+    Photo(PhotoWanted),
 }
 
 /// What a job comes to; each has the name of its job, but for a cohort as a file.
@@ -65,6 +68,8 @@ pub enum Outcome {
     Course(Box<CourseFigures>),
     /// What an instrument study comes to.
     Study(StudySheet),
+    /// What was measured in a photo.
+    Photo(Box<PhotoFound>),
 }
 
 /// What a worker says.

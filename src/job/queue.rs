@@ -126,7 +126,17 @@ impl Queue {
                 self.set(&topic, State::Working(share.clamp(0.0, 1.0)));
                 return Vec::new();
             }
-            Answer::Done(outcome) => State::Done(Arc::new(outcome)),
+            Answer::Done(outcome) => {
+                let is_large = matches!(&outcome, Outcome::Photo(found) if found.is_large());
+                self.set(&topic, State::Done(Arc::new(outcome)));
+                self.worker = Worker::Idle;
+                // A program in WebAssembly gives memory back by ending only.
+                if is_large {
+                    self.worker = Worker::None;
+                    return self.end();
+                }
+                return self.advance();
+            }
             Answer::Failed(why) => State::Failed(Fault::Refused(why)),
         };
         self.set(&topic, state);

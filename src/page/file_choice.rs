@@ -15,6 +15,9 @@ pub(crate) fn FileChoice(
     hint: &'static str,
     /// Endings and kinds that the browser offers.
     accept: &'static str,
+    /// Which camera to take it with, where it is taken and not chosen.
+    #[prop(optional)]
+    capture: Option<&'static str>,
     /// Whether a file is being looked at.
     busy: Signal<bool>,
     /// Whether the last one was refused.
@@ -61,6 +64,7 @@ pub(crate) fn FileChoice(
                 id=id
                 type="file"
                 accept=accept
+                capture=capture
                 aria-describedby=described
                 aria-invalid=move || refused.get().then_some("true")
                 disabled=move || busy.get()

@@ -32,6 +32,7 @@ mod open_file;
 mod open_store;
 mod paper;
 mod paths;
+mod photo;
 mod pictures;
 mod preferences;
 mod rubrics;
@@ -87,6 +88,7 @@ fn App() -> impl IntoView {
                     <Route path=path!("/pieces/new") view=|| late_page(|table| table.start) />
                     <Route path=path!("/pieces/:piece") view=|| late_page(|table| table.mark_sheet) />
                     <Route path=path!("/pieces/:piece/marking/:marking") view=|| late_page(|table| table.mark_sheet) />
+                    <Route path=path!("/pieces/:piece/marking/:marking/photo") view=|| desk_page(|table| table.photo) />
                     <Route path=path!("/pieces/:piece/marking/:marking/paper") view=|| late_page(|table| table.on_paper) />
                     <Route path=path!("/pieces/:piece/sheet") view=|| late_page(|table| table.sheet) />
                     <Route path=path!("/pieces/:piece/sheet/:marking") view=|| late_page(|table| table.sheet) />

@@ -42,6 +42,11 @@ pub(crate) fn on_paper(piece: PieceId, marking: MarkingId) -> String {
     format!("/pieces/{piece}/marking/{marking}/paper")
 }
 
+/// Measuring the shoe of one marking in a photo.
+pub(crate) fn photo(piece: PieceId, marking: MarkingId) -> String {
+    format!("/pieces/{piece}/marking/{marking}/photo")
+}
+
 /// The scored sheet of one marking.
 pub(crate) fn sheet_of(piece: PieceId, marking: MarkingId) -> String {
     format!("/pieces/{piece}/sheet/{marking}")

@@ -25,6 +25,7 @@ pub mod mark_sheet;
 mod moderation;
 mod offers;
 pub mod paper_files;
+pub mod photo;
 pub mod pictures;
 mod pieces;
 pub mod rubrics;

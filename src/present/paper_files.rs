@@ -243,7 +243,8 @@ pub fn file_state(state: Option<&State>) -> FileState {
             | Outcome::Cohort(_)
             | Outcome::Agreement(_)
             | Outcome::Course(_)
-            | Outcome::Study(_) => FileState::None(MIXED_UP.to_owned()),
+            | Outcome::Study(_)
+            | Outcome::Photo(_) => FileState::None(MIXED_UP.to_owned()),
         },
     }
 }

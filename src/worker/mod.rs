@@ -11,6 +11,7 @@ mod course;
 mod listen;
 mod papers;
 mod perform;
+mod photo;
 mod scored;
 mod sheets;
 mod tables;

@@ -2,6 +2,7 @@ use super::agreement::agreed;
 use super::cohort::cohort;
 use super::course::course;
 use super::papers::papers;
+use super::photo::photo;
 use super::tables::tables;
 use crate::conformity::weigh;
 use crate::job::{Answer, Job, Outcome, Request, Said};
@@ -46,6 +47,7 @@ pub fn perform(job: &Job, tell: &mut dyn FnMut(f64)) -> Result<Outcome, String> 
             facts.check().map_err(|fault| fault.to_string())?;
             Ok(Outcome::Study(study_sheet(facts, &wanted.instrument)))
         }
+        Job::Photo(wanted) => photo(wanted, tell).map(|found| Outcome::Photo(Box::new(found))),
         Job::Agreement(wanted) => agreed(wanted, tell).map(Outcome::Agreement),
     }
 }

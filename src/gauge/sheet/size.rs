@@ -1,7 +1,9 @@
 use kurbo::Point;
+use serde::{Deserialize, Serialize};
 
 /// The sheet of paper that the shoe lies on, by which the picture is measured.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Sheet {
     /// 210 mm × 297 mm. *Source:* ISO 216.
     A4,

@@ -9,9 +9,16 @@ use crate::page::preferences;
 use crate::page::widgets::{PushButton, Tile, TileKind};
 use crate::present::mark_sheet::{Order, Part, part_state, untouched_fault_lists};
 
-/// Parts to jump to, and what works on the whole sheet; `on_paper` is the way to the same
-/// sheet on paper.
-pub(super) fn plan(on_paper: Option<String>) -> AnyView {
+/// Ways from the sheet to others of the same marking.
+pub(super) struct Ways {
+    /// The sheet on paper.
+    pub(super) on_paper: String,
+    /// Measuring in a photo.
+    pub(super) photo: String,
+}
+
+/// Parts to jump to, what works on the whole sheet, and ways from it.
+pub(super) fn plan(ways: Option<Ways>) -> AnyView {
     let sheet = SheetState::here();
     let parts = move || {
         sheet
@@ -24,7 +31,7 @@ pub(super) fn plan(on_paper: Option<String>) -> AnyView {
         <div class="plan">
             {super::shoe::shoes()}
             <nav class="jump" aria-label="Parts of the sheet"><ol>{parts}</ol></nav>
-            {tools(on_paper)}
+            {tools(ways)}
         </div>
     }
     .into_any()
@@ -58,7 +65,7 @@ fn jump(part: Part) -> AnyView {
     .into_any()
 }
 
-fn tools(on_paper: Option<String>) -> AnyView {
+fn tools(ways: Option<Ways>) -> AnyView {
     let sheet = SheetState::here();
     let untouched = Memo::new(move |_| {
         sheet.rubric(|rubric| sheet.see_facts(|facts| untouched_fault_lists(rubric, facts)))
@@ -103,7 +110,12 @@ fn tools(on_paper: Option<String>) -> AnyView {
                 <div class="tiles">{tiles.into_iter().collect::<Vec<AnyView>>()}</div>
             </fieldset>
             {no_faults.view()} {undo.view()} {(!sheet.is_tried()).then(|| pad.view())}
-            {on_paper.map(|href| view! { <a class="button" href=href>"On paper"</a> })}
+            {ways.map(|ways| {
+                view! {
+                    <a class="button" href=ways.photo>"Photo gauge"</a>
+                    <a class="button" href=ways.on_paper>"On paper"</a>
+                }
+            })}
         </div>
     }
     .into_any()

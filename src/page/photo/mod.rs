@@ -1,0 +1,72 @@
+//! Measuring the shoe of a draft in a photo: the photo, what is found in it, and which readings
+//! it fills.
+
+mod advice;
+mod corners;
+mod form;
+mod rows;
+mod state;
+mod viewer;
+mod work;
+mod zoom;
+
+use leptos::prelude::*;
+
+use super::keeper::Keeper;
+use super::lost::{LostPage, unreadable_rubric};
+use super::widgets::Caution;
+use super::{dom, paths};
+use crate::present::photo::photo_head;
+use crate::records::{MarkingId, PieceId};
+use state::PhotoState;
+
+/// The photo gauge of one marking.
+#[component]
+pub(super) fn PhotoPage() -> impl IntoView {
+    let keeper = Keeper::here();
+    let marking = paths::marking_in_path();
+    // Only which draft it is; what stands in it may change.
+    let open = Memo::new(move |_| {
+        let id = marking.get().ok().flatten()?;
+        keeper.with_ledger(|ledger| {
+            let marking = ledger.marking(id)?;
+            // An agreed one is settled, not measured.
+            let is_open = marking.seal.is_none() && marking.agreement.is_none();
+            is_open.then_some((marking.piece, id))
+        })
+    });
+    move || match open.get() {
+        None => view! { <LostPage /> }.into_any(),
+        Some((piece, id)) => opened(keeper, piece, id),
+    }
+}
+
+fn opened(keeper: Keeper, piece: PieceId, id: MarkingId) -> AnyView {
+    let found = keeper.look_now(|ledger, rubrics| {
+        let rubric = rubrics.get(ledger.rubric(&ledger.marking(id)?.rubric)?)?;
+        Some((photo_head(ledger, rubrics, id)?, rubric))
+    });
+    let Some((head, rubric)) = found else {
+        return unreadable_rubric().into_any();
+    };
+    dom::set_title(&format!("{}, photo gauge", head.title));
+    let (title, about) = (head.title.clone(), head.about.clone());
+    let state = PhotoState::new(keeper, id, rubric, head);
+    view! {
+        <div class="page-head">
+            <div>
+                <h1>"Photo gauge"</h1>
+                <p>{title} ". " {about} "."</p>
+            </div>
+            <div class="actions">
+                <a class="button" href=paths::marking(piece, id)>"Back to the mark sheet"</a>
+            </div>
+        </div>
+        <Caution />
+        <div class="photo-page">
+            {form::form(state)}
+            {work::work(state)}
+        </div>
+    }
+    .into_any()
+}

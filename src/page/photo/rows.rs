@@ -1,0 +1,134 @@
+use leptos::prelude::*;
+
+use super::state::PhotoState;
+use crate::gauge::Shown;
+use crate::page::widgets::PushButton;
+use crate::present::photo::{Fill, PhotoRow, photo_rows, photo_warnings, still_by_hand};
+
+/// What was measured, each with the reading that it fills, to be taken or left.
+pub(super) fn rows(state: PhotoState, shown: Shown) -> AnyView {
+    let warnings = photo_warnings(&shown);
+    let warnings = warnings.into_iter().map(|text| {
+        view! { <div class="notice" data-kind="warn"><p>{text}</p></div> }.into_any()
+    });
+    let warnings: Vec<AnyView> = warnings.collect();
+    let shown = StoredValue::new(shown);
+    let rows = Memo::new(move |_| {
+        let shoe = state.shoe.get();
+        let id = state.marking;
+        state.keeper.with_ledger(|ledger| {
+            let none = crate::marking::Facts::default();
+            let facts = ledger.marking(id).map_or(&none, |marking| &marking.facts);
+            state.rubric.with_value(|rubric| {
+                shown.with_value(|shown| photo_rows(rubric, facts, shoe.as_deref(), shown))
+            })
+        })
+    });
+    let by_hand = move || {
+        let shoe = state.shoe.get();
+        let names = state.rubric.with_value(|rubric| {
+            shown.with_value(|shown| still_by_hand(rubric, shoe.as_deref(), shown))
+        });
+        (!names.is_empty()).then(|| {
+            view! { <p>"Left blank, to be measured by hand: " {names.join("; ")} "."</p> }
+        })
+    };
+    let ticked = Memo::new(move |_| {
+        let fills = rows.with(|rows| fills(rows));
+        let ticked = fills.into_iter().filter(|fill| state.is_ticked(fill));
+        ticked.collect::<Vec<Fill>>()
+    });
+    let take = PushButton {
+        kind: Some("primary"),
+        words: Signal::derive(move || match ticked.with(Vec::len) {
+            1 => "Take 1 reading".to_owned(),
+            count => format!("Take {count} readings"),
+        }),
+        enabled: Signal::derive(move || !ticked.with(Vec::is_empty)),
+        ..PushButton::plain("", move || state.take(&ticked.get_untracked()))
+    };
+    let undo = PushButton {
+        enabled: Signal::derive(move || state.can_undo()),
+        ..PushButton::plain("Undo", move || state.undo())
+    };
+    view! {
+        {warnings}
+        <table class="table" data-stack="" data-photo="rows">
+            <caption>
+                "Each with the range in which it lies with about 95 % (JCGM 100:2008). Left and right as in the photo with the toe up."
+            </caption>
+            <thead>
+                <tr>
+                    <th scope="col">"Measure"</th>
+                    <th scope="col" class="num">"Value"</th>
+                    <th scope="col" class="num">"How sure"</th>
+                    <th scope="col">"Reading"</th>
+                </tr>
+            </thead>
+            <tbody>{move || rows.get().into_iter().map(|row| line(state, row)).collect_view()}</tbody>
+        </table>
+        {by_hand}
+        <div class="actions">{take.view()} {undo.view()}</div>
+        <p id="photo-said" tabindex="-1" role="status">{move || state.said.get()}</p>
+    }
+    .into_any()
+}
+
+fn fills(rows: &[PhotoRow]) -> Vec<Fill> {
+    rows.iter().filter_map(|row| row.fill.clone()).collect()
+}
+
+fn line(state: PhotoState, row: PhotoRow) -> AnyView {
+    let PhotoRow {
+        number,
+        name,
+        value,
+        sure,
+        fill,
+    } = row;
+    let place = number - 1;
+    let is_pointed = move || state.pointed.get() == Some(place);
+    let point = PushButton {
+        class: "photo-row",
+        label: Some(format!("Show where: {name}")),
+        pressed: Some(Signal::derive(is_pointed)),
+        ..PushButton::plain(format!("{number}. {name}"), move || {
+            let is_pointed = state.pointed.get_untracked() == Some(place);
+            state.pointed.set((!is_pointed).then_some(place));
+        })
+    };
+    let reading = match fill {
+        Some(fill) => tick(state, fill),
+        None => view! { <span class="quiet">"not asked for"</span> }.into_any(),
+    };
+    view! {
+        <tr data-pointed=move || is_pointed().then_some("")>
+            <th scope="row">{point.view()}</th>
+            <td class="num" data-label="Value">{value}</td>
+            <td class="num" data-label="How sure">{sure}</td>
+            <td data-label="Reading">{reading}</td>
+        </tr>
+    }
+    .into_any()
+}
+
+/// The reading with a tick, and what stands there now.
+fn tick(state: PhotoState, fill: Fill) -> AnyView {
+    let now = (!fill.now.is_empty()).then(|| format!(" (now {})", fill.now));
+    let (name, slot) = (fill.name.clone(), fill.slot.clone());
+    let ticked = Signal::derive(move || state.is_ticked(&fill));
+    let hear = move |event: leptos::ev::Event| {
+        let is_ticked = event_target_checked(&event);
+        let slot = slot.clone();
+        state.ticks.update(|ticks| {
+            ticks.insert(slot, is_ticked);
+        });
+    };
+    view! {
+        <label class="photo-tick">
+            <input type="checkbox" prop:checked=ticked on:change=hear />
+            <span>{name} {now}</span>
+        </label>
+    }
+    .into_any()
+}

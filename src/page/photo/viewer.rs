@@ -1,0 +1,217 @@
+use leptos::ev;
+use leptos::html::Div;
+use leptos::prelude::*;
+use wasm_bindgen::JsCast as _;
+
+use super::corners::{Corners, first_corners, handles};
+use super::state::PhotoState;
+use super::zoom::Zoom;
+use crate::gauge::{Dot, Shown};
+use crate::page::widgets::PushButton;
+use crate::present::photo::{Layer, Overlay, Stretch, overlay};
+
+/// The photo with what was found drawn over it.
+pub(super) fn viewer(state: PhotoState, shown: &Shown) -> AnyView {
+    let drawn = overlay(shown);
+    let corners = Corners {
+        state,
+        size: shown.size,
+        found: first_corners(&shown.sheet, shown.size),
+    };
+    let is_drawn = RwSignal::new(true);
+    let has_image = RwSignal::new(true);
+    let moves = RwSignal::new(false);
+    let pointed = state.pointed;
+    let over = move || {
+        is_drawn.get().then(|| svg(&drawn, pointed, has_image.into()))
+    };
+    let tools = vec![
+        toggle("What was found", is_drawn),
+        toggle("Mirror image", has_image),
+        toggle("Move corners", moves),
+    ];
+    let legend = view! {
+        <ul class="photo-legend" aria-label="Outline of the branches against the mirror image of the other one">
+            <li><span class="swatch" data-off="on"></span>"within 0.75 mm"</li>
+            <li><span class="swatch" data-off="near"></span>"within 1.5 mm"</li>
+            <li><span class="swatch" data-off="off"></span>"further off; ticks stand out or in eight times as far"</li>
+        </ul>
+    };
+    view! {
+        {plane(state, shown.size, tools, over.into_any(), move || moves.get().then(|| handles(corners)))}
+        {legend}
+    }
+    .into_any()
+}
+
+/// The photo of which nothing is known, with corners to be marked.
+pub(super) fn marking_corners(
+    state: PhotoState,
+    size: (usize, usize),
+    at: Option<Dot>,
+    by_corners: bool,
+) -> AnyView {
+    let corners = Corners {
+        state,
+        size,
+        found: first_corners(&[], size),
+    };
+    let moves = RwSignal::new(by_corners && state.corners.with_untracked(Option::is_some));
+    let mark = at.map(|(x, y)| {
+        let (columns, rows) = size;
+        view! {
+            <svg viewBox=format!("-0.5 -0.5 {columns} {rows}") aria-hidden="true">
+                <circle class="trouble" cx=x cy=y r=columns.min(rows) as f64 / 30.0 />
+            </svg>
+        }
+    });
+    let words = by_corners.then(|| {
+        view! {
+            <p>
+                "If all of the sheet’s sides can be seen, you can mark its four corners yourself: drag each handle onto its corner, or move it with the arrow keys. Where a corner is covered, put it where the two sides would meet."
+            </p>
+        }
+    });
+    let tools = if by_corners {
+        vec![toggle("Mark corners", moves)]
+    } else {
+        Vec::new()
+    };
+    view! {
+        {words}
+        {plane(state, size, tools, mark.into_any(), move || moves.get().then(|| handles(corners)))}
+    }
+    .into_any()
+}
+
+fn toggle(words: &'static str, on: RwSignal<bool>) -> AnyView {
+    PushButton {
+        pressed: Some(on.into()),
+        ..PushButton::plain(words, move || on.update(|on| *on = !*on))
+    }
+    .view()
+}
+
+/// The photo in its frame, to be made larger by wheel, fingers, keys and buttons.
+fn plane(
+    state: PhotoState,
+    (columns, rows): (usize, usize),
+    tools: Vec<AnyView>,
+    over: AnyView,
+    handles: impl Fn() -> Option<AnyView> + Send + Sync + 'static,
+) -> AnyView {
+    let zoom = Zoom::new();
+    let frame: NodeRef<Div> = NodeRef::new();
+    let larger = PushButton {
+        label: Some("Larger".to_owned()),
+        ..PushButton::plain("+", move || zoom.by(frame, 1.5, None))
+    };
+    let smaller = PushButton {
+        label: Some("Smaller".to_owned()),
+        ..PushButton::plain("−", move || zoom.by(frame, 1.0 / 1.5, None))
+    };
+    let whole = PushButton::plain("Whole photo", move || zoom.whole());
+    let (address, name) = state.chosen.with_untracked(|chosen| {
+        let chosen = chosen.as_ref();
+        chosen
+            .map(|chosen| (chosen.address.clone(), chosen.name.clone()))
+            .unwrap_or_default()
+    });
+    let on_wheel = move |event: ev::WheelEvent| {
+        event.prevent_default();
+        let factor = if event.delta_y() < 0.0 { 1.2 } else { 1.0 / 1.2 };
+        zoom.by(frame, factor, Some((event.client_x(), event.client_y())));
+    };
+    // Keys of the handles in it are theirs.
+    let on_key = move |event: ev::KeyboardEvent| {
+        let is_own = event.target() == event.current_target();
+        let factor = match event.key().as_str() {
+            "+" | "=" => 1.5,
+            "-" => 1.0 / 1.5,
+            "0" if is_own => {
+                zoom.whole();
+                return;
+            }
+            _ => return,
+        };
+        event.prevent_default();
+        zoom.by(frame, factor, None);
+    };
+    view! {
+        <div class="photo-view">
+            <div class="actions" role="group" aria-label="The photo">
+                {larger.view()} {smaller.view()} {whole.view()} {tools}
+            </div>
+            <div
+                class="photo-frame"
+                node_ref=frame
+                tabindex="0"
+                role="group"
+                aria-label="The photo; plus and minus make it larger and smaller, arrows move it"
+                on:wheel=on_wheel
+                on:keydown=on_key
+                on:pointerdown=move |event: ev::PointerEvent| zoom.finger_down(&event)
+                on:pointermove=move |event: ev::PointerEvent| zoom.finger_moves(frame, &event)
+                on:pointerup=move |event: ev::PointerEvent| zoom.finger_up(&event)
+                on:pointercancel=move |event: ev::PointerEvent| zoom.finger_up(&event)
+            >
+                <div
+                    class="photo-plane"
+                    style:width=move || zoom.width()
+                    style:aspect-ratio=format!("{columns} / {rows}")
+                >
+                    <img src=address alt=format!("The photo {name}") draggable="false" />
+                    {over}
+                    {handles}
+                </div>
+            </div>
+        </div>
+    }
+    .into_any()
+}
+
+fn svg(drawn: &Overlay, pointed: RwSignal<Option<usize>>, has_image: Signal<bool>) -> AnyView {
+    let layers = drawn.layers.iter().map(|layer| {
+        let Layer { name, path, .. } = layer.clone();
+        let hides = move || (name == "mirror-image" && !has_image.get()).then_some("");
+        view! { <path class=name d=path data-hidden=hides /> }
+    });
+    let stretches = drawn.stretches.iter().map(|stretch| {
+        let Stretch { name, path, ticks } = stretch.clone();
+        view! {
+            <path class="stretch" data-off=name d=path />
+            <path class="ticks" data-off=name d=ticks />
+        }
+    });
+    let measures = drawn.measures.iter().enumerate().map(|(place, layer)| {
+        measure(place, layer, pointed)
+    });
+    view! {
+        <svg viewBox=drawn.view_box.clone() font-size=drawn.letters aria-hidden="true">
+            {layers.collect_view()} {stretches.collect_view()} {measures.collect_view()}
+        </svg>
+    }
+    .into_any()
+}
+
+/// Where a measure is taken; all of it only while it is pointed at.
+fn measure(place: usize, layer: &Layer, pointed: RwSignal<Option<usize>>) -> AnyView {
+    let Layer { name, path, at } = layer.clone();
+    let is_pointed = move || pointed.get() == Some(place);
+    let number = at.map(|(x, y)| {
+        view! { <text class="number" x=x y=y>{(place + 1).to_string()}</text> }
+    });
+    view! {
+        <g class="measure" data-kind=name data-pointed=move || is_pointed().then_some("")>
+            <path class="halo" d=path.clone() />
+            <path class="line" d=path />
+            {number}
+        </g>
+    }
+    .into_any()
+}
+
+/// The element that hears an event.
+pub(super) fn heard_by(event: &ev::PointerEvent) -> Option<web_sys::Element> {
+    event.current_target()?.dyn_into().ok()
+}

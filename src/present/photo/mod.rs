@@ -1,0 +1,14 @@
+//! Measuring a shoe in a photo: what is asked, how the work stands, what was found and which
+//! readings of the rubric it fills.
+
+mod form;
+mod overlay;
+mod rows;
+mod stands;
+mod taking;
+
+pub use form::{PhotoForm, PhotoHead, SHEETS, photo_head, photo_job};
+pub use overlay::{Layer, Overlay, Stretch, overlay};
+pub use rows::{Fill, PhotoRow, photo_rows, photo_warnings, still_by_hand};
+pub use stands::{Advice, PhotoStands, STAGES, photo_stands};
+pub use taking::{PhotoFile, photo_note, taking};

@@ -1,0 +1,178 @@
+use crate::gauge::{Dot, Measured, Shown};
+use crate::piece::Feature;
+
+/// Up to this a branch counts as lying on the mirror image of the other, and up to twice this
+/// as near it, in mm; common practice, no source.
+const NEAR: f64 = 0.75;
+/// A tick stands at every so many places of the outline.
+const TICK_EACH: usize = 5;
+/// A tick is so many times as long as what it tells of, so that it is seen.
+const MAGNIFIED: f64 = 8.0;
+/// A photo is so many times as long as a number is high.
+const LETTERS: f64 = 60.0;
+
+/// What is drawn over a photo, in its pixels.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Overlay {
+    /// What is shown, as SVG's `viewBox`.
+    pub view_box: String,
+    /// Height of a number's letters, in pixels of the photo.
+    pub letters: f64,
+    /// Lines that are always there.
+    pub layers: Vec<Layer>,
+    /// The outline of the branches, by how far it stands off the mirror image of the other one.
+    pub stretches: Vec<Stretch>,
+    /// Of each measure in order, where it is measured.
+    pub measures: Vec<Layer>,
+}
+
+/// A line over the photo.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Layer {
+    /// What it is, as the style sheet calls it.
+    pub name: &'static str,
+    /// The line in SVG's notation.
+    pub path: String,
+    /// Where its number stands, in pixels.
+    pub at: Option<Dot>,
+}
+
+/// A stretch of outline.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Stretch {
+    /// `on`, `near` or `off`.
+    pub name: &'static str,
+    /// The line in SVG's notation.
+    pub path: String,
+    /// Ticks across it, outwards where it stands out and inwards where it lies back, several
+    /// times as long as that is.
+    pub ticks: String,
+}
+
+/// What is drawn over the photo of a measured shoe.
+pub fn overlay(shown: &Shown) -> Overlay {
+    let (columns, rows) = shown.size;
+    let closed = |name, line: &[Dot]| Layer {
+        name,
+        path: format!("{}Z", path(line)),
+        at: None,
+    };
+    let open = |name, line: &[Dot]| Layer {
+        name,
+        path: path(line),
+        at: None,
+    };
+    let mut layers = vec![
+        closed("sheet-edge", &shown.sheet),
+        closed("mirror-image", &shown.mirrored),
+        closed("steel-edge", &shown.outer),
+    ];
+    layers.extend(shown.inner.iter().map(|inner| closed("steel-edge", inner)));
+    layers.push(open("axis", &shown.axis));
+    Overlay {
+        // A pixel's middle is at a whole number.
+        view_box: format!("-0.5 -0.5 {columns} {rows}"),
+        letters: columns.max(rows) as f64 / LETTERS,
+        layers,
+        stretches: stretches(shown),
+        measures: shown.measured.iter().map(measure).collect(),
+    }
+}
+
+/// How a place lies that stands off by so many mm.
+fn class(by: f64) -> &'static str {
+    if by.abs() <= NEAR {
+        "on"
+    } else if by.abs() <= 2.0 * NEAR {
+        "near"
+    } else {
+        "off"
+    }
+}
+
+fn stretches(shown: &Shown) -> Vec<Stretch> {
+    let pixels = pixels_per_mm(shown);
+    let middle = middle(&shown.outer);
+    let runs = shown.apart.chunk_by(|one, other| class(one.1) == class(other.1));
+    let mut begins = 0;
+    runs.map(|run| {
+        let from = begins;
+        begins += run.len();
+        // A run goes on to where the next one begins, so that no gap is left.
+        let line = shown.apart.iter().skip(from).take(run.len() + 1);
+        let line: Vec<Dot> = line.map(|(at, _)| *at).collect();
+        let ticks = (from..).zip(run).filter(|(place, _)| place % TICK_EACH == 0);
+        let ticks = ticks.map(|(place, (at, by))| {
+            let (x, y) = outward(shown, place, middle);
+            let long = by * pixels * MAGNIFIED;
+            path(&[*at, (at.0 + x * long, at.1 + y * long)])
+        });
+        Stretch {
+            name: run.first().map_or("on", |(_, by)| class(*by)),
+            path: path(&line),
+            ticks: ticks.collect(),
+        }
+    })
+    .collect()
+}
+
+/// Square to the outline there, away from the middle of the shoe.
+fn outward(shown: &Shown, place: usize, middle: Dot) -> Dot {
+    let at = |place: usize| shown.apart.get(place).map(|(at, _)| *at);
+    let here = at(place);
+    let before = at(place.saturating_sub(1)).or(here);
+    let after = at(place + 1).or(here);
+    let (Some(here), Some(before), Some(after)) = (here, before, after) else {
+        return (0.0, 0.0);
+    };
+    let (x, y) = (after.1 - before.1, before.0 - after.0);
+    let long = x.hypot(y).max(f64::MIN_POSITIVE);
+    let is_outward = x * (here.0 - middle.0) + y * (here.1 - middle.1) > 0.0;
+    let sign = if is_outward { 1.0 } else { -1.0 };
+    (sign * x / long, sign * y / long)
+}
+
+/// The middle of some dots.
+fn middle(dots: &[Dot]) -> Dot {
+    let count = dots.len().max(1) as f64;
+    let sum = dots
+        .iter()
+        .fold((0.0, 0.0), |sum, at| (sum.0 + at.0, sum.1 + at.1));
+    (sum.0 / count, sum.1 / count)
+}
+
+/// Pixels of a millimetre, by the width of the shoe.
+fn pixels_per_mm(shown: &Shown) -> f64 {
+    let width = shown
+        .measured
+        .iter()
+        .find(|one| one.feature == Feature::OverallWidth.word());
+    let ends = width.and_then(|one| Some((one.line.first()?, one.line.last()?, one.value)));
+    ends.map_or(1.0, |(from, to, mm)| {
+        (to.0 - from.0).hypot(to.1 - from.1) / mm
+    })
+}
+
+fn measure(measured: &Measured) -> Layer {
+    let line = measured.line.as_slice();
+    let at = match line {
+        [] => None,
+        [from, to] => Some((f64::midpoint(from.0, to.0), f64::midpoint(from.1, to.1))),
+        more => more.get(more.len() / 2).copied(),
+    };
+    let is_angle = Feature::from_word(&measured.feature).is_some_and(Feature::is_angle);
+    Layer {
+        name: if is_angle { "angle" } else { "size" },
+        path: if line.len() > 1 { path(line) } else { String::new() },
+        at,
+    }
+}
+
+/// A path through dots, in SVG's notation.
+fn path(line: &[Dot]) -> String {
+    let places = line.iter().enumerate().map(|(place, (x, y))| {
+        let letter = if place == 0 { 'M' } else { 'L' };
+        format!("{letter}{x:.1} {y:.1}")
+    });
+    places.collect()
+}

@@ -1,0 +1,79 @@
+use crate::gauge::{Dot, Shown};
+use crate::job::{NotMeasured, Outcome, PhotoFound, State};
+use crate::present::paper_files::MIXED_UP;
+use crate::present::start::sentence;
+use crate::present::sure::fault_words;
+
+/// The stages of the work, in order.
+pub const STAGES: [&str; 5] = [
+    "Opening the photo",
+    "Finding the sheet",
+    "Finding the edge of the steel",
+    "Measuring",
+    "Working out how sure it is",
+];
+
+/// How the work on a photo stands.
+#[derive(Debug, Clone, PartialEq)]
+pub enum PhotoStands {
+    /// It has not begun.
+    Waiting,
+    /// It is in the stage of this number.
+    Working(usize),
+    /// It is done.
+    Measured(Box<Shown>),
+    /// It cannot be measured as it is.
+    Refused(Advice),
+    /// There is no result; why.
+    Unknown(String),
+}
+
+/// What to do about a photo that cannot be measured.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Advice {
+    /// Why, and what to do.
+    pub text: String,
+    /// Whether marking the corners by hand may help.
+    pub by_corners: bool,
+    /// Where in the picture.
+    pub at: Option<Dot>,
+    /// Columns and rows of the picture.
+    pub size: (usize, usize),
+}
+
+/// How the work stands; a share of it counts stages that are over.
+pub fn photo_stands(state: Option<&State>) -> PhotoStands {
+    match state {
+        None | Some(State::Waiting) => PhotoStands::Waiting,
+        Some(State::Working(share)) => {
+            let over = STAGES.iter().enumerate().skip(1);
+            let over = over.filter(|(stage, _)| *share > (*stage as f64 - 0.5) / STAGES.len() as f64);
+            PhotoStands::Working(over.count())
+        }
+        Some(State::Stopped) => {
+            PhotoStands::Unknown("Stopped before the photo was measured.".to_owned())
+        }
+        Some(State::Failed(fault)) => PhotoStands::Unknown(fault_words(
+            fault,
+            "The photo",
+            "the mark sheet stands as it is",
+        )),
+        Some(State::Done(outcome)) => match outcome.as_ref() {
+            Outcome::Photo(found) => match found.as_ref() {
+                PhotoFound::Measured(shown) => PhotoStands::Measured(Box::new(shown.clone())),
+                PhotoFound::Refused(why) => PhotoStands::Refused(advice(why)),
+            },
+            _ => PhotoStands::Unknown(MIXED_UP.to_owned()),
+        },
+    }
+}
+
+fn advice(why: &NotMeasured) -> Advice {
+    let of_sheet = ["no-sheet", "not-that-sheet", "side", "corner", "bent"];
+    Advice {
+        text: sentence(&why.message),
+        by_corners: of_sheet.contains(&why.word.as_str()),
+        at: why.at,
+        size: why.size,
+    }
+}

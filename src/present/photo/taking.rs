@@ -1,0 +1,110 @@
+use std::collections::BTreeMap;
+
+use super::form::{PhotoForm, PhotoHead, SHEETS};
+use super::rows::Fill;
+use crate::command::Edit;
+use crate::gauge::Measured;
+use crate::marking::{InstrumentFact, PHOTO_GAUGE, ReadingFact, Stated};
+use crate::piece::Feature;
+use crate::quantity::Dimension;
+use crate::records::Photo;
+
+/// Nothing is told as surer than this, in mm or degrees.
+const LEAST: f64 = 0.001;
+
+/// The photo that was measured.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PhotoFile {
+    /// SHA-256 of the file that was chosen, in hexadecimal.
+    pub digest: String,
+    /// Digest of the reduced picture that stays with the piece.
+    pub kept: String,
+}
+
+/// What the photo shows, as it stands beside it.
+pub fn photo_note(head: &PhotoHead, form: &PhotoForm, file: &PhotoFile) -> String {
+    let sheet = SHEETS.iter().find(|(sheet, ..)| *sheet == form.sheet);
+    let sheet = sheet.map_or("", |(_, name, _)| name);
+    let typed = form.thickness.trim();
+    let thick = if typed.is_empty() {
+        format!("{} thick as asked for", head.thickness_words)
+    } else {
+        format!("{typed} thick as measured")
+    };
+    let by_hand = if form.corners.is_some() {
+        ", corners marked by hand"
+    } else {
+        ""
+    };
+    format!(
+        "Measured with the photo gauge: sheet {sheet}{by_hand}, shoe {thick}. SHA-256 of the \
+         photo as it was chosen: {}",
+        file.digest
+    )
+}
+
+/// What is entered when these readings are taken from a photo: the readings, then the photo
+/// itself.
+pub fn taking(note: &str, file: &PhotoFile, fills: &[Fill]) -> [Edit; 2] {
+    let mut readings = BTreeMap::new();
+    let mut instruments = BTreeMap::new();
+    for fill in fills {
+        let feature = Feature::from_word(&fill.measured.feature);
+        let (id, instrument) = gauge(feature.is_some_and(Feature::is_angle), file);
+        let unit = match instrument.measures {
+            Dimension::Angle => "deg",
+            _ => "mm",
+        };
+        let reading = reading(&fill.measured, unit, &id);
+        readings.insert(fill.slot.clone(), reading);
+        instruments.insert(id, instrument);
+    }
+    let photo = Photo {
+        picture: file.kept.clone(),
+        note: note.to_owned(),
+    };
+    [
+        Edit::TakeReadings {
+            readings,
+            instruments,
+        },
+        Edit::AddPhoto { photo },
+    ]
+}
+
+fn reading(measured: &Measured, unit: &str, id: &str) -> ReadingFact {
+    let shared = measured.shared;
+    ReadingFact {
+        instrument: Some(id.to_owned()),
+        stated: Some(Stated {
+            own: format!("{:.3} {unit}", measured.own.max(LEAST)),
+            shared: (shared.abs() >= LEAST).then(|| format!("{shared:.3} {unit}")),
+        }),
+        ..ReadingFact::of(format!("{:.2} {unit}", measured.value))
+    }
+}
+
+/// The gauge as an instrument, with its id. What its figures say in general counts only where a
+/// reading states none of its own.
+fn gauge(is_angle: bool, file: &PhotoFile) -> (String, InstrumentFact) {
+    let (id, measures, usual) = if is_angle {
+        (format!("{PHOTO_GAUGE}-angle"), Dimension::Angle, "0.3 deg")
+    } else {
+        (PHOTO_GAUGE.to_owned(), Dimension::Length, "0.3 mm")
+    };
+    let fact = InstrumentFact {
+        name: "Photo gauge".to_owned(),
+        measures,
+        half_width: None,
+        shape: None,
+        level_share: None,
+        standard_uncertainty: Some(usual.to_owned()),
+        repeatability: None,
+        shared: None,
+        source: format!(
+            "each reading states its own uncertainty; photo with SHA-256 {}",
+            file.digest
+        ),
+    };
+    (id, fact)
+}

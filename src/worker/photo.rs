@@ -1,0 +1,46 @@
+use base64::Engine as _;
+use base64::engine::general_purpose::STANDARD;
+use kurbo::Point;
+
+use crate::gauge::decode::decode;
+use crate::gauge::{Ask, Picture, Stage, look, shown};
+use crate::job::{NotMeasured, PhotoFound, PhotoWanted};
+
+/// Measures a shoe in a photo; `tell` hears how many of the stages are over, as a share of all
+/// five: opening the file, and those of [`Stage`].
+///
+/// *Errors:* in words, for people: what is no photo.
+pub(super) fn photo(wanted: &PhotoWanted, tell: &mut dyn FnMut(f64)) -> Result<PhotoFound, String> {
+    let bytes = STANDARD.decode(&wanted.photo);
+    let bytes = bytes.map_err(|_| "The photo did not come whole; choose it again.".to_owned())?;
+    let photo = decode(&bytes).map_err(|why| why.to_string())?;
+    drop(bytes);
+    let focal = photo.focal();
+    let size = (photo.width, photo.height);
+    let picture = Picture::of(photo.width, photo.height, photo.pixels);
+    let picture = picture.ok_or_else(|| "The photo is not whole; take it again.".to_owned())?;
+    let ask = Ask {
+        sheet: wanted.sheet,
+        thickness: (wanted.thickness, wanted.unsure),
+        focal,
+        corners: wanted.corners.map(|corners| corners.map(Point::from)),
+    };
+    let begins = |stage| {
+        let before = match stage {
+            Stage::Sheet => 1.0,
+            Stage::Steel => 2.0,
+            Stage::Measures => 3.0,
+            Stage::Uncertainty => 4.0,
+        };
+        tell(before / 5.0);
+    };
+    Ok(match look(&picture, &ask, begins) {
+        Ok(found) => PhotoFound::Measured(shown(&picture, &ask, &found)),
+        Err(why) => PhotoFound::Refused(NotMeasured {
+            word: why.word().to_owned(),
+            message: why.to_string(),
+            at: why.place().map(|at| (at.x, at.y)),
+            size,
+        }),
+    })
+}
