@@ -12,8 +12,8 @@ use crate::rubric::Rubric;
 /// is kept nowhere, as a rubric is tried out on. `rubric` gives the rubric that it is
 /// marked by, where that asks for a first impression; it is asked only where that matters.
 ///
-/// *Errors:* [`CommandError::ImpressionLocked`], [`CommandError::ImpressionLate`]; then
-/// nothing has changed.
+/// *Errors:* [`CommandError::ImpressionLocked`], [`CommandError::ImpressionLate`],
+/// [`CommandError::InstrumentRefused`]; then nothing has changed.
 pub fn edit(
     marking: &mut Marking,
     edit: Edit,
@@ -31,6 +31,10 @@ pub fn edit(
             instrument,
             own,
         } => set_instrument(facts, entries, instrument, own),
+        Edit::TakeReadings {
+            readings,
+            instruments,
+        } => take_readings(facts, readings, instruments)?,
         Edit::SetLevel { entry, level } => set_level(facts, entry, level, look)?,
         Edit::SetTally { entry, tally } => set(&mut facts.tallies, entry, tally),
         Edit::SetFaults { entry, faults } => set(&mut facts.faults, entry, faults),
@@ -103,7 +107,11 @@ fn set_instrument(
             readings.push(ReadingFact::of(""));
         }
         for reading in &mut readings {
-            reading.instrument.clone_from(&instrument);
+            if reading.instrument != instrument {
+                reading.instrument.clone_from(&instrument);
+                // The figures were those of what took it before.
+                reading.stated = None;
+            }
         }
         let says = |reading: &ReadingFact| !reading.text.is_empty() || reading.instrument.is_some();
         if readings.iter().any(says) {
@@ -113,6 +121,26 @@ fn set_instrument(
     if let (Some(id), Some(own)) = (instrument, own) {
         facts.instruments.entry(id).or_insert(own);
     }
+}
+
+fn take_readings(
+    facts: &mut Facts,
+    readings: BTreeMap<String, ReadingFact>,
+    instruments: BTreeMap<String, InstrumentFact>,
+) -> Result<(), CommandError> {
+    for (id, fact) in &instruments {
+        fact.read(id)
+            .map_err(|fault| CommandError::InstrumentRefused {
+                name: fact.name.clone(),
+                fault,
+            })?;
+    }
+    let one_each = readings
+        .into_iter()
+        .map(|(entry, reading)| (entry, vec![reading]));
+    facts.readings.extend(one_each);
+    facts.instruments.extend(instruments);
+    Ok(())
 }
 
 /// Three-way: another tab may have written since, and its entries stay.

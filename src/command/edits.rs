@@ -23,6 +23,14 @@ pub enum Edit {
         /// Its figures, where neither the rubric nor the facts have it yet.
         own: Option<InstrumentFact>,
     },
+    /// Readings of several entries with the instruments that they name, as one step to undo:
+    /// what was taken there before goes.
+    TakeReadings {
+        /// By entry, one each.
+        readings: BTreeMap<String, ReadingFact>,
+        /// By short name; each takes the place of one of that name.
+        instruments: BTreeMap<String, InstrumentFact>,
+    },
     /// A level or a number on a scale.
     SetLevel {
         /// Which entry.

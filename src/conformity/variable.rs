@@ -14,7 +14,8 @@ pub(super) struct Variable {
     pub half: f64,
     /// Standard uncertainty of the part that is its own.
     pub own: f64,
-    /// Standard uncertainty of each shared part, by its index.
+    /// What it is off by with one standard uncertainty of each shared part, with its sign, by
+    /// the part's index.
     pub shared: Vec<(usize, f64)>,
 }
 
@@ -51,7 +52,8 @@ pub(super) struct Variables {
     pub unstated: Vec<String>,
 }
 
-/// Standard uncertainties of one reading by an instrument, in base units.
+/// Standard uncertainties of one reading by an instrument, in base units. What it shares has
+/// the sign that a reading may state.
 #[derive(Debug, Clone, Copy, PartialEq)]
 struct Figures {
     reading: f64,
@@ -149,27 +151,29 @@ impl Variables {
 
     /// Own part and shared parts of the mean of repeats taken `with` these: what one
     /// instrument is off by is the same for all of its repeats, so only its repeatability
-    /// falls with their number.
+    /// falls with their number. Where readings state figures of their own, so does the mean
+    /// of those: what made one too long made its repeats of the same steel too long.
     pub fn uncertainty(&mut self, with: &[Option<Instrument>]) -> (f64, Vec<(usize, f64)>) {
         let count = f64::from(u32::try_from(with.len().max(1)).unwrap_or(u32::MAX));
         let mut square = 0.0;
-        let mut weights: Vec<(&Instrument, f64)> = Vec::new();
+        let mut sums: Vec<(&str, f64, f64)> = Vec::new();
         for instrument in with.iter().flatten() {
-            square += (Figures::of(instrument).repeatability / count).powi(2);
-            match weights
-                .iter_mut()
-                .find(|(known, _)| known.id == instrument.id)
-            {
-                Some((_, weight)) => *weight += 1.0 / count,
-                None => weights.push((instrument, 1.0 / count)),
+            let figures = Figures::of(instrument);
+            square += (figures.repeatability / count).powi(2);
+            let (reading, part) = (figures.reading / count, figures.shared / count);
+            match sums.iter_mut().find(|(id, ..)| *id == instrument.id) {
+                Some((_, readings, parts)) => {
+                    *readings += reading;
+                    *parts += part;
+                }
+                None => sums.push((&instrument.id, reading, part)),
             }
         }
         let mut shared = Vec::new();
-        for (instrument, weight) in weights {
-            let figures = Figures::of(instrument);
-            square += (weight * figures.reading).powi(2);
-            if figures.shared > 0.0 {
-                shared.push((self.part_of(&instrument.id), weight * figures.shared));
+        for (instrument, reading, part) in sums {
+            square += reading.powi(2);
+            if part != 0.0 {
+                shared.push((self.part_of(instrument), part));
             }
         }
         (square.sqrt(), shared)

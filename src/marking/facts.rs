@@ -5,6 +5,8 @@ use serde::{Deserialize, Deserializer, Serialize, de};
 use crate::quantity::{Dimension, Marks, ReadError, Unit};
 use crate::rubric::ShapeWord;
 
+use super::stated::Stated;
+
 /// What was seen and measured on one piece, as typed: the only input of
 /// [`mark`](super::mark) beside the rubric. Results are never stored here.
 ///
@@ -102,6 +104,9 @@ pub struct ReadingFact {
     /// Taken on hot steel: kept, never used for marks.
     #[serde(skip_serializing_if = "is_false")]
     pub hot: bool,
+    /// How sure it is by itself, where what took it says so for each reading anew.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub stated: Option<Stated>,
 }
 
 impl ReadingFact {
@@ -112,6 +117,7 @@ impl ReadingFact {
             unit: None,
             instrument: None,
             hot: false,
+            stated: None,
         }
     }
 }
@@ -286,6 +292,7 @@ impl<'de> Deserialize<'de> for ReadingFact {
             instrument: Option<String>,
             #[serde(default)]
             hot: bool,
+            stated: Option<Stated>,
         }
         #[derive(Deserialize)]
         #[serde(untagged)]
@@ -300,11 +307,13 @@ impl<'de> Deserialize<'de> for ReadingFact {
                 unit,
                 instrument,
                 hot,
+                stated,
             }) => Self {
                 text,
                 unit,
                 instrument,
                 hot,
+                stated,
             },
         })
     }

@@ -7,6 +7,9 @@ use crate::rubric::{Instrument, Rubric, Shape, ShapeFault, ShapeWord, Slot, Unce
 
 use super::facts::{Facts, InstrumentFact, ReadingFact};
 
+/// Id of the instrument that readings taken from a photo name.
+pub const PHOTO_GAUGE: &str = "photo-gauge";
+
 /// The instrument with this id: the examiner's own where there is one, else the rubric's;
 /// `None` where there is neither, or its figures cannot be read.
 pub fn instrument(rubric: &Rubric, facts: &Facts, id: &str) -> Option<Instrument> {
@@ -17,7 +20,8 @@ pub fn instrument(rubric: &Rubric, facts: &Facts, id: &str) -> Option<Instrument
 }
 
 /// The instrument that one reading of `slot` was taken with, as far as one is named and
-/// measures what the slot asks for.
+/// measures what the slot asks for; with the reading's own figures where it states some that
+/// can be read.
 pub fn taken_with(
     rubric: &Rubric,
     facts: &Facts,
@@ -25,7 +29,15 @@ pub fn taken_with(
     reading: &ReadingFact,
 ) -> Option<Instrument> {
     let id = reading.instrument.as_deref().or(slot.instrument)?;
-    instrument(rubric, facts, id).filter(|found| found.dimension() == slot.dimension)
+    let found = instrument(rubric, facts, id)?;
+    if found.dimension() != slot.dimension {
+        return None;
+    }
+    let stated = reading.stated.as_ref();
+    Some(match stated.map(|stated| stated.read(slot.dimension)) {
+        Some(Ok(figures)) => figures.of(found),
+        Some(Err(_)) | None => found,
+    })
 }
 
 /// What is said of an instrument in figures.

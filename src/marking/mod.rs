@@ -19,6 +19,7 @@ mod mark;
 mod measured;
 mod opened;
 mod result;
+mod stated;
 mod taken;
 mod total;
 mod words;
@@ -29,7 +30,7 @@ pub use byeye::{counted, numbers_words};
 pub use facts::{Facts, InstrumentFact, Lift, Pause, ReadingFact, State, StateFact};
 pub use impression::{impression_is_locked, impression_number, is_counted_first};
 pub use instruments::{
-    Disagreement, Figure, InstrumentFault, disagreement, instrument, taken_with,
+    Disagreement, Figure, InstrumentFault, PHOTO_GAUGE, disagreement, instrument, taken_with,
 };
 pub use mark::{mark, mark_in};
 pub use opened::{EntryOutcome, Opened};
@@ -37,5 +38,6 @@ pub use result::{
     Award, CauseResult, CriterionResult, Marking, Measured, Problem, ResultState, SectionResult,
     Stop,
 };
+pub use stated::{Stated, StatedFault};
 pub use taken::{Taken, read_fact};
 pub use total::SectionRule;

@@ -60,6 +60,7 @@ impl<'r> Slots<'r> {
                 });
                 None
             });
+            problems.extend(misstated(&slot, readings));
             let written = |hot: bool| {
                 let written = readings.iter().filter(|fact| fact.is_written());
                 written.filter(|fact| fact.hot == hot).count()
@@ -151,6 +152,18 @@ pub(super) fn below_zero(dimension: Dimension) -> Option<String> {
     let word = dimension.word();
     (dimension != Dimension::Angle)
         .then(|| format!("a {word} below zero cannot be measured; write how much it is"))
+}
+
+/// What the readings of `slot` state of their uncertainty and cannot be used: the marks stand,
+/// and their instrument's own figures count.
+fn misstated(slot: &Slot<'_>, readings: &[ReadingFact]) -> Option<Problem> {
+    let counting = readings.iter().filter(|fact| fact.counts());
+    let mut stated = counting.filter_map(|fact| fact.stated.as_ref());
+    let fault = stated.find_map(|stated| stated.read(slot.dimension).err())?;
+    Some(Problem {
+        id: slot.id.clone(),
+        message: fault.to_string(),
+    })
 }
 
 /// More repeats than anyone takes.

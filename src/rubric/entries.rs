@@ -1,4 +1,4 @@
-use crate::piece::Foot;
+use crate::piece::{Feature, Foot};
 use crate::quantity::{Dimension, Exact, Marks};
 
 use super::Expression;
@@ -39,6 +39,8 @@ pub struct Slot<'r> {
     pub members: u32,
     /// Whether its readings are taken at several places and may differ.
     pub several_places: bool,
+    /// Measure of a photo that fills it.
+    pub photo: Option<Feature>,
     /// From where it is seen.
     pub seen_from: SeenFrom,
     /// When it is looked at.
@@ -243,6 +245,7 @@ impl Rubric {
                     instrument: reading.instrument.as_deref(),
                     members: 1,
                     several_places: reading.several_places,
+                    photo: reading.photo,
                     seen_from: reading.seen_from,
                     when: reading.when,
                     is_named: true,
@@ -352,9 +355,22 @@ fn own_slot<'r>(entry: &Entry<'r>, id: String, side: &str) -> Slot<'r> {
         instrument,
         members,
         several_places: matches!(&criterion.kind, Kind::Toleranced(kind) if kind.several_places),
+        photo: photo_of(&criterion.kind, side),
         seen_from: criterion.seen_from,
         when: criterion.when,
         is_named: false,
         asked_by: Some(entry.id.clone()),
+    }
+}
+
+/// The measure of a photo that fills a criterion's reading on this side.
+fn photo_of(kind: &Kind, side: &str) -> Option<Feature> {
+    match kind {
+        Kind::Toleranced(kind) => kind.photo,
+        Kind::Paired(kind) => {
+            let [left, right] = kind.photo?;
+            Some(if side == "left" { left } else { right })
+        }
+        _ => None,
     }
 }

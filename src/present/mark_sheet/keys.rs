@@ -1,4 +1,4 @@
-use crate::marking::ReadingFact;
+use crate::marking::{PHOTO_GAUGE, ReadingFact};
 use crate::quantity::{Dimension, Exact, Quantity, Reading, Unit, Verdict, read_reading};
 use crate::rubric::{Kind, Rubric};
 
@@ -109,7 +109,8 @@ pub struct Taking {
 /// The readings of a slot after `text` was typed into `input`: `10.2; 10.4` are
 /// repeats. What the text does not say (what a bare number means, instrument,
 /// hot) stays as it was; where nothing was, it is as in `taking`. An instrument that was
-/// chosen outlasts the last text, in an empty reading.
+/// chosen outlasts the last text, in an empty reading. What is typed over a reading from a
+/// photo is none: the row's usual instrument takes it, and what the photo stated is gone.
 pub fn with_text(
     before: &[ReadingFact],
     input: &Input,
@@ -118,14 +119,21 @@ pub fn with_text(
 ) -> Vec<ReadingFact> {
     let fact = |index: usize, text: &str| {
         let old = before.get(index);
+        let as_it_was = old.filter(|old| old.text == text);
+        let chosen = match old {
+            Some(old) => &old.instrument,
+            None => &taking.instrument,
+        };
+        let by_hand = |id: &&String| as_it_was.is_some() || id.as_str() != PHOTO_GAUGE;
         ReadingFact {
             text: text.to_owned(),
             unit: old
                 .filter(|old| !old.text.is_empty())
                 .and_then(|old| old.unit)
                 .or(taking.unit),
-            instrument: old.map_or_else(|| taking.instrument.clone(), |old| old.instrument.clone()),
+            instrument: chosen.as_ref().filter(by_hand).cloned(),
             hot: old.map_or(taking.hot, |old| old.hot),
+            stated: as_it_was.and_then(|old| old.stated.clone()),
         }
     };
     let mut after: Vec<ReadingFact> = match input.member {

@@ -1,6 +1,6 @@
 //! Sections, criteria and their faults.
 
-use crate::piece::Place;
+use crate::piece::{Feature, Place};
 use crate::quantity::{Dimension, Exact, Marks};
 
 use super::Kind;
@@ -91,6 +91,8 @@ pub struct NamedReading {
     pub instrument: Option<String>,
     /// Its readings are taken at several places and may differ; their mean counts.
     pub several_places: bool,
+    /// Measure of a photo that fills it.
+    pub photo: Option<Feature>,
     /// For which shoes.
     pub applies_to: AppliesTo,
     /// From where it is seen.

@@ -1,5 +1,6 @@
 //! The six kinds of criterion, with their bands, levels and allowances.
 
+use crate::piece::Feature;
 use crate::quantity::{Dimension, Exact, Marks, Quantity};
 
 use crate::rubric::expression::Expression;
@@ -89,6 +90,8 @@ pub struct Toleranced {
     pub instrument: Option<String>,
     /// Its readings are taken at several places and may differ; their mean counts.
     pub several_places: bool,
+    /// Measure of a photo that fills the reading.
+    pub photo: Option<Feature>,
     /// Bands of the reading's mean.
     pub scale: Scale,
 }
@@ -102,6 +105,8 @@ pub struct Paired {
     pub right: String,
     /// Usual instrument.
     pub instrument: Option<String>,
+    /// Measures of a photo that fill the readings, left and right.
+    pub photo: Option<[Feature; 2]>,
     /// Bands of the difference; the target is the intended difference.
     pub scale: Scale,
 }

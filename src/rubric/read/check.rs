@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::impression::check_first_impression;
+use super::photo::check_photos;
 use super::table::Source;
 use crate::quantity::{Dimension, Exact, Marks, Quantity};
 use crate::rubric::expression::Expression;
@@ -57,6 +58,7 @@ pub(super) fn check(source: &Source<'_>, rubric: &Rubric) {
     for instrument in &rubric.instruments {
         check_replaced(source, rubric, instrument);
     }
+    check_photos(source, rubric);
     check_first_impression(source, rubric);
     check_totals(source, rubric);
 }

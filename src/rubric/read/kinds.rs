@@ -2,6 +2,7 @@ use super::award::ON_THE_LIMIT;
 use super::criterion::{Common, EFFECTS};
 use super::lists::DIMENSIONS;
 use super::numbers::read_numbers;
+use super::photo::{read_photo, read_photo_pair};
 use super::scale::read_scale;
 use super::table::{Ids, Table};
 use crate::quantity::{Dimension, Exact, Marks, Quantity};
@@ -49,6 +50,7 @@ const KEYS_OF_KINDS: &[&str] = &[
     "measures",
     "numbers",
     "on_the_limit",
+    "photo",
     "reading",
     "right",
     "several_places",
@@ -88,20 +90,24 @@ fn read_dimension(table: &Table<'_>) -> Dimension {
 }
 
 fn read_toleranced(table: &Table<'_>, id: &str, common: &Common<'_>) -> Toleranced {
+    let dimension = read_dimension(table);
     Toleranced {
         reading: table.text("reading").unwrap_or_else(|| id.to_owned()),
         instrument: table.id("instrument"),
         several_places: table.flag("several_places"),
-        scale: read_scale(table, read_dimension(table), "target", common),
+        photo: read_photo(table, dimension),
+        scale: read_scale(table, dimension, "target", common),
     }
 }
 
 fn read_paired(table: &Table<'_>, id: &str, common: &Common<'_>) -> Paired {
+    let dimension = read_dimension(table);
     Paired {
         left: table.text("left").unwrap_or_else(|| format!("{id}-left")),
         right: table.text("right").unwrap_or_else(|| format!("{id}-right")),
         instrument: table.id("instrument"),
-        scale: read_scale(table, read_dimension(table), "intended", common),
+        photo: read_photo_pair(table, dimension),
+        scale: read_scale(table, dimension, "intended", common),
     }
 }
 
@@ -275,7 +281,7 @@ fn read_judged(table: &Table<'_>) -> Judged {
     }
 }
 
-fn read_photo(level: &Table<'_>) -> Option<String> {
+fn read_level_photo(level: &Table<'_>) -> Option<String> {
     let photo = level.text("photo")?;
     let is_digit = |letter: char| matches!(letter, '0'..='9' | 'a'..='f');
     if photo.len() == 64 && photo.chars().all(is_digit) {
@@ -301,7 +307,7 @@ fn read_levels(table: &Table<'_>, levels: Vec<Table<'_>>) -> Vec<Level> {
             marks: level.positive_marks("marks").unwrap_or(Marks::ZERO),
             effect: level.word("effect", EFFECTS).unwrap_or(Effect::Noted),
             example: level.text("example"),
-            photo: read_photo(&level),
+            photo: read_level_photo(&level),
         };
         ids.add(&one.id, level.span_of("id"));
         level.finish();

@@ -1,3 +1,4 @@
+use super::photo::read_photo;
 use super::table::{Ids, Table, split_message};
 use crate::piece::Foot;
 use crate::quantity::{Dimension, Quantity};
@@ -92,15 +93,17 @@ pub(super) fn read_applies_to(table: &Table<'_>, shoes: &[Shoe]) -> AppliesTo {
 pub(super) fn read_readings(root: &Table<'_>, shoes: &[Shoe]) -> Vec<NamedReading> {
     read_list(root, "readings", "a reading", |table| {
         let id = table.needed_id();
+        let dimension = table
+            .word("measures", DIMENSIONS)
+            .unwrap_or(Dimension::Length);
         let reading = NamedReading {
             id: id.clone(),
             name: table.needed_text("name"),
             note: table.text_or_empty("note"),
-            dimension: table
-                .word("measures", DIMENSIONS)
-                .unwrap_or(Dimension::Length),
+            dimension,
             instrument: table.id("instrument"),
             several_places: table.flag("several_places"),
+            photo: read_photo(table, dimension),
             applies_to: read_applies_to(table, shoes),
             seen_from: table
                 .word("seen_from", SeenFrom::WORDS)

@@ -9,6 +9,7 @@ mod impression;
 mod kinds;
 mod lists;
 mod numbers;
+mod photo;
 mod piece;
 mod root;
 mod scale;
