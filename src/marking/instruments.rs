@@ -7,8 +7,15 @@ use crate::rubric::{Instrument, Rubric, Shape, ShapeFault, ShapeWord, Slot, Unce
 
 use super::facts::{Facts, InstrumentFact, ReadingFact};
 
-/// Id of the instrument that readings taken from a photo name.
+/// Id of the instrument that lengths taken from a photo name.
 pub const PHOTO_GAUGE: &str = "photo-gauge";
+/// Id of the one that angles taken from a photo name: an instrument measures one thing.
+pub const PHOTO_GAUGE_ANGLES: &str = "photo-gauge-angles";
+
+/// Whether readings by the instrument with this id come from a photo.
+pub fn is_photo_gauge(id: &str) -> bool {
+    [PHOTO_GAUGE, PHOTO_GAUGE_ANGLES].contains(&id)
+}
 
 /// The instrument with this id: the examiner's own where there is one, else the rubric's;
 /// `None` where there is neither, or its figures cannot be read.

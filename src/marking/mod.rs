@@ -30,7 +30,8 @@ pub use byeye::{counted, numbers_words};
 pub use facts::{Facts, InstrumentFact, Lift, Pause, ReadingFact, State, StateFact};
 pub use impression::{impression_is_locked, impression_number, is_counted_first};
 pub use instruments::{
-    Disagreement, Figure, InstrumentFault, PHOTO_GAUGE, disagreement, instrument, taken_with,
+    Disagreement, Figure, InstrumentFault, PHOTO_GAUGE, PHOTO_GAUGE_ANGLES, disagreement,
+    instrument, is_photo_gauge, taken_with,
 };
 pub use mark::{mark, mark_in};
 pub use opened::{EntryOutcome, Opened};

@@ -146,6 +146,11 @@ pub const STEPS: &[Step] = &[
         change: marking_with_shapes,
     },
     Step {
+        kind: Kind::Marking,
+        from: 6,
+        change: marking_with_stated,
+    },
+    Step {
         kind: Kind::Instrument,
         from: 1,
         change: instrument_with_shape,
@@ -221,6 +226,18 @@ fn marking_with_shapes(map: &mut Map<String, Value>) -> Result<(), String> {
     let instruments = facts.and_then(|facts| facts.get("instruments")?.as_object());
     let mut figures = instruments.into_iter().flatten();
     figures.try_for_each(|(_, fact)| refuse_newer_fact(fact, 5))
+}
+
+/// Schema 7 of a marking may say how sure a reading is by itself.
+fn marking_with_stated(map: &mut Map<String, Value>) -> Result<(), String> {
+    let facts = map.get("facts").and_then(Value::as_object);
+    let readings = facts.and_then(|facts| facts.get("readings")?.as_object());
+    let lists = readings.into_iter().flat_map(Map::values);
+    let mut readings = lists.filter_map(Value::as_array).flatten();
+    readings.try_for_each(|reading| {
+        let reading = reading.as_object();
+        reading.map_or(Ok(()), |reading| refuse_newer(reading, 6, &["stated"]))
+    })
 }
 
 /// Schema 2 of an instrument may say the shape of its half-width.

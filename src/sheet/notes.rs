@@ -9,6 +9,7 @@ use super::criteria::about_uncertainty;
 use super::document::{Block, Cell, Fact, Item, plain_table, text};
 use super::readings::{slot_words, with_unit};
 use super::scored::{Scored, heading};
+use super::stated::StatedReadings;
 use super::words::{figures_words, join, marks_words};
 
 /// What stands after ±, readings that no criterion shows, and the instruments.
@@ -77,7 +78,7 @@ fn measured_with(scored: &Scored<'_>) -> Vec<Fact> {
         used.iter_mut().for_each(|found| found.source.clear());
     }
     let facts = used.into_iter().map(|found| Fact {
-        value: figures_words(&found, scored.parts.marking.unit),
+        value: figures_of(scored, &found),
         label: found.name.into(),
     });
     let said = is_shared.then(|| Fact {
@@ -85,6 +86,21 @@ fn measured_with(scored: &Scored<'_>) -> Vec<Fact> {
         value: source,
     });
     facts.chain(said).collect()
+}
+
+/// The figures of an instrument, or what its readings say in their place.
+fn figures_of(scored: &Scored<'_>, instrument: &Instrument) -> String {
+    let unit = scored.parts.marking.unit;
+    let (facts, id) = (scored.facts(), instrument.id.as_str());
+    let stated = StatedReadings::of(scored.rubric, facts, &scored.slots, id);
+    let Some(own) = stated.words(unit.or_usual(instrument.dimension())) else {
+        return figures_words(instrument, unit);
+    };
+    let own = format!("{own}, as each reading states it");
+    match stated.has_others {
+        true => join([&own, &figures_words(instrument, unit)], "; else "),
+        false => join([&own, &instrument.source], "; "),
+    }
 }
 
 /// Times when the clock stood and time added, each with its reason.

@@ -1,8 +1,8 @@
-use crate::marking::{Facts, InstrumentFact, instrument};
+use crate::marking::{Facts, InstrumentFact, instrument, is_photo_gauge};
 use crate::quantity::{Dimension, Unit};
 use crate::records::Ledger;
 use crate::rubric::{Instrument, Rubric};
-use crate::sheet::off_words;
+use crate::sheet::{StatedReadings, off_words};
 
 use super::plan::{Row, RowForm};
 
@@ -45,8 +45,8 @@ pub fn chosen_instrument(row: &Row, facts: &Facts) -> Option<String> {
         .cloned()
 }
 
-/// What a row's readings are taken with, in words: `Steel rule, off by at most 0.5 mm`.
-/// Empty for a row that takes none.
+/// What a row's readings are taken with, in words: `Steel rule, off by at most 0.5 mm`; where
+/// they state how sure they are, that. Empty for a row that takes none.
 pub(super) fn with_words(rubric: &Rubric, row: &Row, facts: &Facts, sheet: Unit) -> String {
     if !takes_instrument(row) {
         return String::new();
@@ -55,13 +55,39 @@ pub(super) fn with_words(rubric: &Rubric, row: &Row, facts: &Facts, sheet: Unit)
         return "No instrument is named".to_owned();
     };
     match instrument(rubric, facts, &id) {
-        Some(found) => format!("{}, {}", found.name, off_words(found.uncertainty, sheet)),
+        Some(found) => {
+            let off = own_words(rubric, row, facts, &found, sheet);
+            let off = off.unwrap_or_else(|| off_words(found.uncertainty, sheet));
+            format!("{}, {off}", found.name)
+        }
         None => id,
     }
 }
 
+/// How sure the row's readings by `instrument` say they are; `None` where none of them does.
+fn own_words(
+    rubric: &Rubric,
+    row: &Row,
+    facts: &Facts,
+    instrument: &Instrument,
+    sheet: Unit,
+) -> Option<String> {
+    let readings = row.slots().filter_map(|slot| facts.readings.get(slot));
+    // Most rows have none, and the slots take a while.
+    if readings.flatten().all(|reading| reading.stated.is_none()) {
+        return None;
+    }
+    let slots = rubric.slots();
+    let own = slots
+        .iter()
+        .filter(|slot| row.slots().any(|id| id == slot.id));
+    let stated = StatedReadings::of(rubric, facts, own, &instrument.id);
+    stated.words(sheet.or_usual(instrument.dimension()))
+}
+
 /// The instruments that measure what the row asks for, the usual one first: those of the
-/// marking, of its rubric, and what the ledger has beside them.
+/// marking, of its rubric, and what the ledger has beside them. A photo gauge is offered only
+/// where it is chosen: its readings come from a photo, not by hand.
 pub fn instrument_tiles(
     rubric: &Rubric,
     row: &Row,
@@ -82,6 +108,9 @@ pub fn instrument_tiles(
         .filter_map(|own| Some((own.fact.read(&own.id).ok()?, Some(own.fact.clone()))));
     let mut all: Vec<(Instrument, Option<InstrumentFact>)> = here.chain(others).collect();
     all.retain(|(one, _)| Some(one.dimension()) == dimension(row));
+    let chosen = chosen_instrument(row, facts);
+    let chosen = chosen.as_deref().or(usual);
+    all.retain(|(one, _)| !is_photo_gauge(&one.id) || chosen == Some(one.id.as_str()));
     all.sort_by_key(|(one, _)| usual != Some(one.id.as_str()));
     let tile = |(one, own): (Instrument, Option<InstrumentFact>)| {
         let is_usual = usual == Some(one.id.as_str());

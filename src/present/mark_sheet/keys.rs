@@ -1,4 +1,4 @@
-use crate::marking::{PHOTO_GAUGE, ReadingFact};
+use crate::marking::{ReadingFact, is_photo_gauge};
 use crate::quantity::{Dimension, Exact, Quantity, Reading, Unit, Verdict, read_reading};
 use crate::rubric::{Kind, Rubric};
 
@@ -124,7 +124,7 @@ pub fn with_text(
             Some(old) => &old.instrument,
             None => &taking.instrument,
         };
-        let by_hand = |id: &&String| as_it_was.is_some() || id.as_str() != PHOTO_GAUGE;
+        let by_hand = |id: &&String| as_it_was.is_some() || !is_photo_gauge(id);
         ReadingFact {
             text: text.to_owned(),
             unit: old

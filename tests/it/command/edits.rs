@@ -1,7 +1,7 @@
 use std::collections::BTreeMap;
 
 use evenshod::command::{Command, CommandError, Edit, Entered, apply};
-use evenshod::marking::{Facts, Lift, Pause, ReadingFact, State, StateFact};
+use evenshod::marking::{Facts, Lift, PHOTO_GAUGE, Pause, ReadingFact, State, StateFact};
 use evenshod::records::{Change, Marking, MarkingId, Unit};
 
 use crate::records::sample::{
@@ -45,6 +45,10 @@ fn every_edit() -> Vec<Edit> {
         Edit::SetReadings {
             entry: entry(),
             readings: vec![ReadingFact::of("10.5")],
+        },
+        Edit::TakeReadings {
+            readings: BTreeMap::from([("toe".to_owned(), ReadingFact::of("22.5"))]),
+            instruments: BTreeMap::from([(PHOTO_GAUGE.to_owned(), caliper())]),
         },
         Edit::SetLevel {
             entry: entry(),
@@ -140,8 +144,10 @@ fn each_edit_changes_its_field_and_no_other() {
         Some("caliper")
     );
     assert_eq!(facts.instruments["caliper"], caliper());
+    assert_eq!(facts.readings["toe"], [ReadingFact::of("22.5")]);
+    assert_eq!(facts.instruments[PHOTO_GAUGE], caliper());
     assert_eq!(facts.impression.as_deref(), Some("7"));
-    assert_eq!(marking.stamp, stamp(14));
+    assert_eq!(marking.stamp, stamp(15));
 }
 
 #[test]
@@ -156,6 +162,10 @@ fn clearing_leaves_nothing_behind() {
         },
         Edit::SetReadings {
             entry: entry(),
+            readings: vec![],
+        },
+        Edit::SetReadings {
+            entry: "toe".to_owned(),
             readings: vec![],
         },
         Edit::SetLevel {

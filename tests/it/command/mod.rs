@@ -14,3 +14,4 @@ mod pictures;
 mod pieces;
 mod release;
 mod studies;
+mod taken;

@@ -5,6 +5,7 @@ mod props;
 mod published;
 mod shared;
 mod simulated;
+mod stated;
 
 use evenshod::conformity::{Certainty, weigh};
 use evenshod::marking::Facts;

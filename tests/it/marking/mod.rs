@@ -7,6 +7,7 @@ mod impression;
 mod instruments;
 mod measured;
 mod props;
+mod stated;
 mod tally;
 
 use evenshod::marking::{Facts, Marking, mark};

@@ -5,7 +5,8 @@ use evenshod::command::{
     StartPiece, Who, apply,
 };
 use evenshod::marking::{
-    InstrumentFact, Lift, Pause, ReadingFact, Settled, Settlement, State, StateFact,
+    InstrumentFact, Lift, PHOTO_GAUGE, Pause, ReadingFact, Settled, Settlement, State, StateFact,
+    Stated,
 };
 use evenshod::quantity::Dimension;
 use evenshod::records::{
@@ -266,8 +267,17 @@ pub fn full_ledger() -> Ledger {
     sealed.signature = Some(signature());
     let mut gauged = ReadingFact::of("over fair");
     gauged.instrument = Some("feeler".to_owned());
+    let from_photo = ReadingFact {
+        instrument: Some(PHOTO_GAUGE.to_owned()),
+        stated: Some(Stated {
+            own: "0.12 mm".to_owned(),
+            shared: Some("-0.05 mm".to_owned()),
+        }),
+        ..ReadingFact::of("150.2 mm")
+    };
     let readings = &mut amended.facts.readings;
     readings.insert("fuller".to_owned(), vec![gauged]);
+    readings.insert("near.length".to_owned(), vec![from_photo]);
     let protractor = InstrumentFact {
         measures: Dimension::Angle,
         half_width: None,

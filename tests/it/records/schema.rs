@@ -208,6 +208,17 @@ fn a_marking_as_older_versions_wrote_it_is_taken_by_both() {
     let mut old = marking.unwrap().clone();
     let facts = old["facts"]["instruments"].as_object_mut().unwrap();
     let shaped = facts.remove("depth-gauge").unwrap();
+    let readings = old["facts"]["readings"].as_object_mut().unwrap();
+    let reading = readings["near.length"][0].as_object_mut().unwrap();
+    let stated = reading.remove("stated").unwrap();
+    for schema in 1..=6 {
+        let mut mixed = old.clone();
+        mixed["schema"] = json!(schema);
+        mixed["facts"]["readings"]["near.length"][0]["stated"] = stated.clone();
+        assert_eq!(both(&mixed), (false, false), "stated in {schema}");
+    }
+    old["schema"] = json!(6);
+    assert_eq!(both(&old), (true, true), "{old}");
     old["schema"] = json!(5);
     assert_eq!(both(&old), (true, true), "{old}");
     for schema in [2, 3, 4, 5] {

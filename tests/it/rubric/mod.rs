@@ -4,6 +4,7 @@ mod errors;
 mod expressions;
 mod hostile;
 pub mod impression;
+mod photo;
 pub mod pieces;
 mod readme;
 pub mod sample;

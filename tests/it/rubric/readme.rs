@@ -4,7 +4,7 @@
 use std::collections::BTreeSet;
 
 use evenshod::piece::{
-    BarShape, ClipPlace, Foot, FullerExtent, HeelShape, Section, ShoeKind, ToeShape,
+    BarShape, ClipPlace, Feature, Foot, FullerExtent, HeelShape, Section, ShoeKind, ToeShape,
 };
 use evenshod::rubric::{SeenFrom, When};
 
@@ -21,6 +21,7 @@ const READER: &[&str] = &[
     include_str!("../../../src/rubric/read/kinds.rs"),
     include_str!("../../../src/rubric/read/lists.rs"),
     include_str!("../../../src/rubric/read/numbers.rs"),
+    include_str!("../../../src/rubric/read/photo.rs"),
     include_str!("../../../src/rubric/read/piece.rs"),
     include_str!("../../../src/rubric/read/scale.rs"),
     include_str!("../../../src/rubric/read/table.rs"),
@@ -105,6 +106,7 @@ fn keys_of_reader() -> BTreeSet<&'static str> {
         " limit(",
         "read_list(root, ",
         "needed_threshold(&table, ",
+        "read_scale(table, dimension, ",
         "read_scale(table, read_dimension(table), ",
     ];
     let mut keys = BTreeSet::from(["id"]);
@@ -183,6 +185,7 @@ fn every_word_that_a_key_may_hold_is_named() {
         words(When::WORDS),
         words(SeenFrom::WORDS),
         fixed.to_vec(),
+        Feature::ALL.map(Feature::word).to_vec(),
     ];
     let missing: Vec<_> = lists
         .into_iter()

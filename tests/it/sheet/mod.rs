@@ -8,6 +8,7 @@ mod rubric;
 pub mod sample;
 mod scored;
 mod seal;
+mod stated;
 mod study;
 mod sure;
 mod tolerance;

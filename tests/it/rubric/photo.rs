@@ -1,0 +1,170 @@
+//! Which measure of a photo fills a reading.
+
+use evenshod::piece::Feature;
+use evenshod::rubric::{Rubric, read_rubric, shipped};
+
+use super::sample::{read, said_of, with_criterion, with_named_criterion, with_root};
+
+fn photos(rubric: &Rubric) -> Vec<(String, Option<Feature>)> {
+    let slots = rubric.slots().into_iter();
+    slots.map(|slot| (slot.id, slot.photo)).collect()
+}
+
+#[track_caller]
+fn told(text: &str, wanted: &str) {
+    let checked = read_rubric(text);
+    let said: Vec<String> = said_of(&checked)
+        .into_iter()
+        .map(|found| format!("{}; {}", found.what, found.remedy))
+        .collect();
+    assert_eq!(said, [wanted], "in\n{text}");
+    assert!(checked.rubric.is_none());
+}
+
+fn toleranced(keys: &str) -> String {
+    with_named_criterion(&format!(
+        "kind = \"toleranced\"\nbands = [{{ at_least = 2, marks = 4 }}]\n{keys}"
+    ))
+}
+
+fn paired(keys: &str) -> String {
+    with_named_criterion(&format!(
+        "kind = \"paired\"\nbands = [{{ within = 2, marks = 4 }}]\n{keys}"
+    ))
+}
+
+#[test]
+fn a_criterion_names_it_for_its_reading() {
+    for feature in Feature::ALL {
+        let measures = match feature.is_angle() {
+            true => "measures = \"angle\"\n",
+            false => "",
+        };
+        let rubric = read(&toleranced(&format!("{measures}photo = \"{feature}\"")));
+        assert_eq!(photos(&rubric), [("it".to_owned(), Some(feature))]);
+    }
+    assert_eq!(photos(&read(&toleranced(""))), [("it".to_owned(), None)]);
+}
+
+#[test]
+fn a_pair_names_both_sides_by_one_word() {
+    let rubric = read(&paired("photo = \"branch chord\""));
+    let wanted = [
+        ("it-left", Feature::BranchChordLeft),
+        ("it-right", Feature::BranchChordRight),
+    ];
+    assert_eq!(
+        photos(&rubric),
+        wanted.map(|(id, feature)| (id.to_owned(), Some(feature)))
+    );
+}
+
+#[test]
+fn a_reading_of_its_own_names_it_and_every_shoe_has_one() {
+    let rubric = read(&with_root(
+        "[[shoes]]\nid = \"near\"\n[[shoes]]\nid = \"off\"\n[[readings]]\nid = \"web\"\nname = \
+         \"Web\"\nphoto = \"web heel left\"\nseveral_places = true\n",
+    ));
+    let filled = Some(Feature::WebHeelLeft);
+    assert_eq!(
+        photos(&rubric),
+        [
+            ("near.web".to_owned(), filled),
+            ("off.web".to_owned(), filled)
+        ]
+    );
+}
+
+#[test]
+fn an_angle_and_a_length_are_not_mixed_up() {
+    told(
+        &toleranced("photo = \"bar back squareness\""),
+        "`bar back squareness` of a photo is an angle, and this measures length (`photo` of \
+         criterion `it`); write measures = \"angle\", or another word",
+    );
+    told(
+        &toleranced("photo = \"toe radius\"\nmeasures = \"angle\""),
+        "`toe radius` of a photo is a length, and this measures angle (`photo` of criterion \
+         `it`); write measures = \"length\", or another word",
+    );
+}
+
+#[test]
+fn an_unknown_word_is_told_with_those_that_are_known() {
+    let words: Vec<String> = Feature::ALL
+        .iter()
+        .map(|feature| format!("\"{feature}\""))
+        .collect();
+    told(
+        &toleranced("photo = \"widest\""),
+        &format!(
+            "`widest` is not known here (`photo` of criterion `it`); use one of {}",
+            words.join(", ")
+        ),
+    );
+    told(
+        &paired("photo = \"branch chord left\""),
+        "`branch chord left` is not known here (`photo` of criterion `it`); use one of \"web toe \
+         quarter\", \"web quarter\", \"web heel\", \"branch length\", \"branch chord\"",
+    );
+}
+
+#[test]
+fn a_series_takes_none() {
+    let text = with_named_criterion(
+        "kind = \"spread\"\ncount = 2\nbands = [{ at_most = 2, marks = 4 }]\nphoto = \"web toe\"",
+    );
+    let checked = read_rubric(&text);
+    assert!(
+        said_of(&checked)[0]
+            .what
+            .starts_with("criterion `it` has no key `photo`")
+    );
+}
+
+#[test]
+fn it_stands_where_the_reading_is_described() {
+    let with = |named: &str| {
+        let criteria = "id = \"it\"\nname = \"It\"\nkind = \"toleranced\"\nreading = \"wide\"\n\
+                        photo = \"overall width\"\nbands = [{ at_least = 2, marks = 4 }]\n";
+        let named = format!("[[readings]]\nid = \"wide\"\nname = \"Wide\"\n{named}\n");
+        with_criterion(criteria).replace("[piece]", &format!("{named}[piece]"))
+    };
+    read(&with("photo = \"overall width\""));
+    told(
+        &with(""),
+        "the reading `wide` is described elsewhere; write photo there, and leave it out here",
+    );
+}
+
+/// Where a shipped definition is what the gauge measures, and nowhere else.
+#[test]
+fn shipped_rubrics_name_what_a_photo_fills() {
+    let named: Vec<String> = shipped()
+        .iter()
+        .map(|file| {
+            let rubric = read_rubric(file.text).rubric.unwrap();
+            let filled = photos(&rubric).into_iter();
+            let filled: Vec<String> = filled
+                .filter_map(|(id, photo)| Some(format!("{id} = {}", photo?)))
+                .collect();
+            format!("{}: {}", file.id, filled.join(", "))
+        })
+        .collect();
+    let mut named = named;
+    named.sort();
+    assert_eq!(
+        named,
+        [
+            "apprentice-self-check: width = overall width",
+            "concave-front-shoe: width = overall width",
+            "egg-bar-shoe: width = overall width, length = overall length, weld-width = bar width",
+            "hind-shoe: width = overall width",
+            "open-heeled-front-shoe: width = overall width",
+            "pair-of-fronts: near.width = overall width, off.width = overall width",
+            "straight-bar-shoe: branches-left = branch chord left, branches-right = branch chord \
+             right, width = overall width, length = overall length, bar-straight = bar back \
+             straightness, bar-square = bar back squareness, bar-width = bar width",
+        ]
+    );
+}
