@@ -24,7 +24,10 @@ pub(super) fn form(state: PhotoState) -> AnyView {
     let thickness = TextBox {
         id: "thickness".to_owned(),
         label: state.head.with_value(|head| {
-            format!("Thickness of the shoe (asked for: {})", head.thickness_words)
+            format!(
+                "Thickness of the shoe (asked for: {})",
+                head.thickness_words
+            )
         }),
         hint: "Between the jaws of a caliper. Left empty, what is asked for counts, and the measures are less sure.",
         lines: 1,

@@ -8,9 +8,9 @@ use crate::present::photo::{Fill, PhotoRow, photo_rows, photo_warnings, still_by
 /// What was measured, each with the reading that it fills, to be taken or left.
 pub(super) fn rows(state: PhotoState, shown: Shown) -> AnyView {
     let warnings = photo_warnings(&shown);
-    let warnings = warnings.into_iter().map(|text| {
-        view! { <div class="notice" data-kind="warn"><p>{text}</p></div> }.into_any()
-    });
+    let warnings = warnings
+        .into_iter()
+        .map(|text| view! { <div class="notice" data-kind="warn"><p>{text}</p></div> }.into_any());
     let warnings: Vec<AnyView> = warnings.collect();
     let shown = StoredValue::new(shown);
     let rows = Memo::new(move |_| {

@@ -197,9 +197,7 @@ impl PhotoState {
             kept,
         };
         let form = self.form();
-        let note = self
-            .head
-            .with_value(|head| photo_note(head, &form, &file));
+        let note = self.head.with_value(|head| photo_note(head, &form, &file));
         let before = self.entered();
         let [readings, photo] = taking(&note, &file, fills);
         let commands = [
@@ -214,9 +212,14 @@ impl PhotoState {
         }
         self.undo.set(before.zip(self.entered()));
         let count = fills.len();
-        let readings = if count == 1 { "reading is" } else { "readings are" };
-        self.said
-            .set(format!("{count} {readings} on the mark sheet, and the photo with them."));
+        let readings = if count == 1 {
+            "reading is"
+        } else {
+            "readings are"
+        };
+        self.said.set(format!(
+            "{count} {readings} on the mark sheet, and the photo with them."
+        ));
         dom::focus_soon("photo-said");
     }
 

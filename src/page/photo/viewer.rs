@@ -23,7 +23,9 @@ pub(super) fn viewer(state: PhotoState, shown: &Shown) -> AnyView {
     let moves = RwSignal::new(false);
     let pointed = state.pointed;
     let over = move || {
-        is_drawn.get().then(|| svg(&drawn, pointed, has_image.into()))
+        is_drawn
+            .get()
+            .then(|| svg(&drawn, pointed, has_image.into()))
     };
     let tools = vec![
         toggle("What was found", is_drawn),
@@ -119,7 +121,11 @@ fn plane(
     });
     let on_wheel = move |event: ev::WheelEvent| {
         event.prevent_default();
-        let factor = if event.delta_y() < 0.0 { 1.2 } else { 1.0 / 1.2 };
+        let factor = if event.delta_y() < 0.0 {
+            1.2
+        } else {
+            1.0 / 1.2
+        };
         zoom.by(frame, factor, Some((event.client_x(), event.client_y())));
     };
     // Keys of the handles in it are theirs.
@@ -183,9 +189,11 @@ fn svg(drawn: &Overlay, pointed: RwSignal<Option<usize>>, has_image: Signal<bool
             <path class="ticks" data-off=name d=ticks />
         }
     });
-    let measures = drawn.measures.iter().enumerate().map(|(place, layer)| {
-        measure(place, layer, pointed)
-    });
+    let measures = drawn
+        .measures
+        .iter()
+        .enumerate()
+        .map(|(place, layer)| measure(place, layer, pointed));
     view! {
         <svg viewBox=drawn.view_box.clone() font-size=drawn.letters aria-hidden="true">
             {layers.collect_view()} {stretches.collect_view()} {measures.collect_view()}

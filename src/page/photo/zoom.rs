@@ -39,11 +39,13 @@ impl Zoom {
             return;
         };
         let seen = frame.get_bounding_client_rect();
-        let (across, down) = about.map_or(
-            (seen.width() / 2.0, seen.height() / 2.0),
-            |(x, y)| (f64::from(x) - seen.left(), f64::from(y) - seen.top()),
+        let (across, down) = about.map_or((seen.width() / 2.0, seen.height() / 2.0), |(x, y)| {
+            (f64::from(x) - seen.left(), f64::from(y) - seen.top())
+        });
+        let (left, top) = (
+            f64::from(frame.scroll_left()),
+            f64::from(frame.scroll_top()),
         );
-        let (left, top) = (f64::from(frame.scroll_left()), f64::from(frame.scroll_top()));
         self.scale.set(after);
         // What lay there lies there still, once the new width stands.
         request_animation_frame(move || {

@@ -43,7 +43,7 @@ pub fn photo_head(ledger: &Ledger, rubrics: &Rubrics, marking: MarkingId) -> Opt
     let marking = ledger.marking(marking)?;
     let piece = ledger.piece(marking.piece)?;
     let rubric = rubrics.get(ledger.rubric(&marking.rubric)?)?;
-    let thickness = Quantity::from(rubric.piece.finished.thickness);
+    let thickness = rubric.piece.finished.thickness.quantity();
     let several = rubric.shoes.len() > 1;
     let shoes = rubric.shoes.iter().filter(|_| several);
     Some(PhotoHead {

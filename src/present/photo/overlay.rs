@@ -93,7 +93,9 @@ fn class(by: f64) -> &'static str {
 fn stretches(shown: &Shown) -> Vec<Stretch> {
     let pixels = pixels_per_mm(shown);
     let middle = middle(&shown.outer);
-    let runs = shown.apart.chunk_by(|one, other| class(one.1) == class(other.1));
+    let runs = shown
+        .apart
+        .chunk_by(|one, other| class(one.1) == class(other.1));
     let mut begins = 0;
     runs.map(|run| {
         let from = begins;
@@ -101,7 +103,9 @@ fn stretches(shown: &Shown) -> Vec<Stretch> {
         // A run goes on to where the next one begins, so that no gap is left.
         let line = shown.apart.iter().skip(from).take(run.len() + 1);
         let line: Vec<Dot> = line.map(|(at, _)| *at).collect();
-        let ticks = (from..).zip(run).filter(|(place, _)| place % TICK_EACH == 0);
+        let ticks = (from..)
+            .zip(run)
+            .filter(|(place, _)| place % TICK_EACH == 0);
         let ticks = ticks.map(|(place, (at, by))| {
             let (x, y) = outward(shown, place, middle);
             let long = by * pixels * MAGNIFIED;
@@ -163,7 +167,11 @@ fn measure(measured: &Measured) -> Layer {
     let is_angle = Feature::from_word(&measured.feature).is_some_and(Feature::is_angle);
     Layer {
         name: if is_angle { "angle" } else { "size" },
-        path: if line.len() > 1 { path(line) } else { String::new() },
+        path: if line.len() > 1 {
+            path(line)
+        } else {
+            String::new()
+        },
         at,
     }
 }

@@ -1,5 +1,5 @@
 use crate::gauge::{Measured, Shown, is_raised_by_noise};
-use crate::marking::{Facts, PHOTO_GAUGE, ReadingFact};
+use crate::marking::{Facts, PHOTO_GAUGE, PHOTO_GAUGE_ANGLES, ReadingFact};
 use crate::piece::Feature;
 use crate::quantity::print_figure;
 use crate::rubric::{Rubric, Slot};
@@ -113,7 +113,7 @@ fn fill(slot: &Slot<'_>, facts: &Facts, measured: &Measured) -> Fill {
     let written: Vec<&ReadingFact> = written.filter(|fact| fact.is_written()).collect();
     let is_photo = |fact: &&ReadingFact| {
         let with = fact.instrument.as_deref();
-        with.is_some_and(|with| with.starts_with(PHOTO_GAUGE))
+        with.is_some_and(|with| [PHOTO_GAUGE, PHOTO_GAUGE_ANGLES].contains(&with))
     };
     let now: Vec<&str> = written.iter().map(|fact| fact.text.as_str()).collect();
     Fill {

@@ -47,7 +47,8 @@ pub fn photo_stands(state: Option<&State>) -> PhotoStands {
         None | Some(State::Waiting) => PhotoStands::Waiting,
         Some(State::Working(share)) => {
             let over = STAGES.iter().enumerate().skip(1);
-            let over = over.filter(|(stage, _)| *share > (*stage as f64 - 0.5) / STAGES.len() as f64);
+            let over =
+                over.filter(|(stage, _)| *share > (*stage as f64 - 0.5) / STAGES.len() as f64);
             PhotoStands::Working(over.count())
         }
         Some(State::Stopped) => {

@@ -4,7 +4,7 @@ use super::form::{PhotoForm, PhotoHead, SHEETS};
 use super::rows::Fill;
 use crate::command::Edit;
 use crate::gauge::Measured;
-use crate::marking::{InstrumentFact, PHOTO_GAUGE, ReadingFact, Stated};
+use crate::marking::{InstrumentFact, PHOTO_GAUGE, PHOTO_GAUGE_ANGLES, ReadingFact, Stated};
 use crate::piece::Feature;
 use crate::quantity::Dimension;
 use crate::records::Photo;
@@ -88,9 +88,9 @@ fn reading(measured: &Measured, unit: &str, id: &str) -> ReadingFact {
 /// reading states none of its own.
 fn gauge(is_angle: bool, file: &PhotoFile) -> (String, InstrumentFact) {
     let (id, measures, usual) = if is_angle {
-        (format!("{PHOTO_GAUGE}-angle"), Dimension::Angle, "0.3 deg")
+        (PHOTO_GAUGE_ANGLES, Dimension::Angle, "0.3 deg")
     } else {
-        (PHOTO_GAUGE.to_owned(), Dimension::Length, "0.3 mm")
+        (PHOTO_GAUGE, Dimension::Length, "0.3 mm")
     };
     let fact = InstrumentFact {
         name: "Photo gauge".to_owned(),
@@ -106,5 +106,5 @@ fn gauge(is_angle: bool, file: &PhotoFile) -> (String, InstrumentFact) {
             file.digest
         ),
     };
-    (id, fact)
+    (id.to_owned(), fact)
 }

@@ -17,6 +17,7 @@ mod milestones;
 mod moderation;
 mod on_paper;
 mod own;
+mod photo;
 mod photo_readings;
 mod pictures;
 mod released;

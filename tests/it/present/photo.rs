@@ -1,0 +1,323 @@
+//! The photo gauge's page: what is asked, how the work stands, what is drawn, and the readings
+//! that are taken.
+
+use std::sync::Arc;
+
+use evenshod::command::Entered;
+use evenshod::conformity::measured_values;
+use evenshod::gauge::sheet::Sheet;
+use evenshod::gauge::{Measured, Shown};
+use evenshod::job::{Fault, Job, NotMeasured, Outcome, PhotoFound, Queue, Said, State, Step};
+use evenshod::present::Rubrics;
+use evenshod::present::photo::{
+    Fill, PhotoFile, PhotoForm, PhotoHead, PhotoStands, overlay, photo_head, photo_job, photo_note,
+    photo_rows, photo_stands, photo_warnings, still_by_hand, taking,
+};
+use evenshod::records::{Ledger, MarkingId};
+use evenshod::rubric::{Rubric, read_rubric, shipped};
+
+use crate::sheet::sample::{begun_bar_shoe, edited, readings};
+
+fn measured(feature: &str, value: f64, own: f64, shared: f64) -> Measured {
+    Measured {
+        feature: feature.to_owned(),
+        value,
+        own,
+        shared,
+        line: vec![(100.0, 200.0), (500.0, 200.0)],
+    }
+}
+
+/// A shoe 400 px wide, which is 133.4 mm, whose right branch stands out by 2 mm at the end.
+fn shown() -> Shown {
+    Shown {
+        size: (1_600, 1_200),
+        sheet: vec![(50.0, 40.0), (700.0, 40.0), (700.0, 960.0), (50.0, 960.0)],
+        axis: vec![(300.0, 80.0), (300.0, 700.0)],
+        outer: vec![
+            (100.0, 200.0),
+            (300.0, 100.0),
+            (500.0, 200.0),
+            (300.0, 600.0),
+        ],
+        inner: vec![vec![(200.0, 250.0), (300.0, 180.0), (400.0, 250.0)]],
+        mirrored: vec![(100.0, 200.0), (300.0, 100.0), (500.0, 200.0)],
+        apart: (0..20)
+            .map(|place| {
+                let along = f64::from(place);
+                (
+                    (100.0 + 20.0 * along, 200.0),
+                    if place < 10 { 0.1 } else { 2.0 },
+                )
+            })
+            .collect(),
+        measured: vec![
+            measured("overall width", 133.4, 0.12, 0.09),
+            measured("branch chord left", 120.0, 0.1, 0.05),
+            measured("branch chord right", 119.0, 0.1, 0.05),
+            measured("branch deviation max", 0.4, 0.1, 0.0),
+            measured("bar back squareness", -0.52, 0.12, 0.0),
+        ],
+        height: 410.0,
+        tilt: 6.0,
+        vague: None,
+        doubtful: None,
+    }
+}
+
+fn bar_shoe() -> Rubric {
+    read_rubric(shipped()[0].text).rubric.unwrap()
+}
+
+fn head(ledger: &Ledger, marking: MarkingId) -> PhotoHead {
+    photo_head(ledger, &Rubrics::default(), marking).unwrap()
+}
+
+fn form(thickness: &str) -> PhotoForm {
+    PhotoForm {
+        sheet: Sheet::A4,
+        thickness: thickness.to_owned(),
+        corners: None,
+    }
+}
+
+fn thickness(typed: &str) -> Result<(f64, f64), String> {
+    let (ledger, marking) = begun_bar_shoe();
+    let job = photo_job(
+        &head(&ledger, marking),
+        marking,
+        3,
+        &form(typed),
+        String::new(),
+    );
+    job.map(|(topic, job)| {
+        assert_eq!(topic.version, "3");
+        let Job::Photo(wanted) = job else {
+            panic!("{job:?}")
+        };
+        (wanted.thickness, wanted.unsure)
+    })
+}
+
+/// What was measured is surer than what the piece asks for; 3/8 in is 9.525 mm by definition of
+/// the inch (25.4 mm, international yard and pound agreement of 1959).
+#[test]
+fn a_thickness_is_measured_or_as_asked_for() {
+    assert_eq!(thickness("9.2"), Ok((9.2, 0.05)));
+    let (mm, unsure) = thickness("3/8").unwrap();
+    assert!((mm - 9.525).abs() < 1e-9 && unsure < 0.1, "{mm}");
+    let (asked, unsure) = thickness(" ").unwrap();
+    assert!((5.0..15.0).contains(&asked) && unsure > 0.3, "{asked}");
+    for wrong in ["0", "90 mm", "thick", "8 deg"] {
+        assert!(thickness(wrong).is_err(), "{wrong}");
+    }
+}
+
+fn rows_of(ledger: &Ledger, marking: MarkingId) -> Vec<Fill> {
+    let facts = &ledger.marking(marking).unwrap().facts;
+    let rows = photo_rows(&bar_shoe(), facts, None, &shown());
+    rows.into_iter().filter_map(|row| row.fill).collect()
+}
+
+#[test]
+fn each_measure_says_how_sure_it_is_and_where_it_goes() {
+    let (ledger, marking) = begun_bar_shoe();
+    let facts = &ledger.marking(marking).unwrap().facts;
+    let rows = photo_rows(&bar_shoe(), facts, None, &shown());
+    let said: Vec<[&str; 4]> = rows
+        .iter()
+        .map(|row| {
+            let slot = row.fill.as_ref().map_or("", |fill| fill.slot.as_str());
+            [
+                row.name.as_str(),
+                row.value.as_str(),
+                row.sure.as_str(),
+                slot,
+            ]
+        })
+        .collect();
+    // Twice the root of 0.12² + 0.09² is 0.30; 0.4 + 1.645 × 0.1 is 0.56.
+    assert_eq!(
+        said,
+        [
+            ["Overall width", "133.40 mm", "± 0.30 mm", "width"],
+            [
+                "Branch chord left",
+                "120.00 mm",
+                "± 0.22 mm",
+                "branches-left"
+            ],
+            [
+                "Branch chord right",
+                "119.00 mm",
+                "± 0.22 mm",
+                "branches-right"
+            ],
+            ["Branch deviation max", "0.40 mm", "at most 0.56 mm", ""],
+            ["Bar back squareness", "−0.52°", "± 0.24°", "bar-square"],
+        ]
+    );
+    let blank = still_by_hand(&bar_shoe(), None, &shown());
+    assert_eq!(
+        blank.len(),
+        3,
+        "length, straightness and width of the bar: {blank:?}"
+    );
+}
+
+/// What stands on the sheet already is not replaced unasked.
+#[test]
+fn a_reading_by_hand_is_kept_unless_it_is_ticked() {
+    let (ledger, marking) = begun_bar_shoe();
+    let ledger = edited(ledger, marking, vec![readings("width", &["133", "134"])]);
+    let fills = rows_of(&ledger, marking);
+    assert_eq!(
+        (fills[0].now.as_str(), fills[0].is_taken),
+        ("133, 134", false)
+    );
+    assert!(
+        fills[1..]
+            .iter()
+            .all(|fill| fill.is_taken && fill.now.is_empty())
+    );
+}
+
+/// Readings and photo come onto the sheet with their uncertainty; the pair shares what it
+/// shares, so that the difference is surer: the root of 2 × 0.1², as 0.05 - 0.05 is nothing
+/// (JCGM 100:2008, 5.2.2).
+#[test]
+fn what_is_taken_counts_with_its_uncertainty_and_can_be_taken_back() {
+    let (ledger, marking) = begun_bar_shoe();
+    let before = Box::new(Entered::of(ledger.marking(marking).unwrap()));
+    let file = PhotoFile {
+        digest: "a".repeat(64),
+        kept: "b".repeat(64),
+    };
+    let note = photo_note(&head(&ledger, marking), &form("9.2 mm"), &file);
+    assert!(
+        note.contains("9.2 mm thick") && note.contains(&file.digest),
+        "{note}"
+    );
+    let edits = taking(&note, &file, &rows_of(&ledger, marking));
+    let ledger = edited(ledger, marking, edits.into());
+    let taken = ledger.marking(marking).unwrap();
+    assert_eq!(taken.photos[0].picture, file.kept);
+    assert_eq!(taken.facts.readings["width"][0].text, "133.40 mm");
+    let values = measured_values(&bar_shoe(), &taken.facts);
+    let width = &values["width"];
+    assert!(
+        (width.standard() / 150_000.0 - 1.0).abs() < 1e-9,
+        "{width:?} in nm"
+    );
+    let pair = &values["branches"];
+    let wanted = 2.0_f64.sqrt() * 100_000.0;
+    assert!(
+        (pair.standard() / wanted - 1.0).abs() < 1e-9,
+        "{pair:?} in nm"
+    );
+    let square = &values["bar-square"];
+    assert!((square.value / -520_000.0 - 1.0).abs() < 1e-9, "{square:?}");
+    // Once taken they are the photo's, so another photo may replace them.
+    assert!(rows_of(&ledger, marking).iter().all(|fill| fill.is_taken));
+    let after = Box::new(Entered::of(taken));
+    let back = evenshod::command::Edit::TakeBack { before, after };
+    let ledger = edited(ledger, marking, vec![back]);
+    let marking = ledger.marking(marking).unwrap();
+    assert!(
+        marking.facts.is_blank() && marking.photos.is_empty(),
+        "{marking:?}"
+    );
+}
+
+#[test]
+fn what_is_drawn_tells_where_a_branch_stands_out() {
+    let drawn = overlay(&shown());
+    assert_eq!(drawn.view_box, "-0.5 -0.5 1600 1200");
+    let names: Vec<&str> = drawn.stretches.iter().map(|stretch| stretch.name).collect();
+    assert_eq!(names, ["on", "off"]);
+    // 2 mm at 3 px a mm, eight times as long, away from the middle, which lies below.
+    let tick = &drawn.stretches[1].ticks;
+    assert!(tick.starts_with("M300.0 200.0L300.0 152.0"), "{tick}");
+    assert_eq!(drawn.measures[0].path, "M100.0 200.0L500.0 200.0");
+    assert_eq!(drawn.measures[0].at, Some((300.0, 200.0)));
+    let inner = drawn
+        .layers
+        .iter()
+        .filter(|layer| layer.name == "steel-edge")
+        .count();
+    assert_eq!(inner, 2);
+}
+
+#[test]
+fn the_work_is_told_stage_by_stage() {
+    let state = |share| photo_stands(Some(&State::Working(share)));
+    assert_eq!(photo_stands(None), PhotoStands::Waiting);
+    for (share, stage) in [(0.0, 0), (0.2, 1), (0.4, 2), (0.6, 3), (0.8, 4)] {
+        assert_eq!(state(share), PhotoStands::Working(stage), "{share}");
+    }
+    let broken = photo_stands(Some(&State::Failed(Fault::Broken("memory".to_owned()))));
+    assert!(matches!(broken, PhotoStands::Unknown(why) if why.contains("memory")));
+    let why = NotMeasured {
+        word: "corner".to_owned(),
+        message: "a corner is covered; clear it".to_owned(),
+        at: None,
+        size: (1_600, 1_200),
+    };
+    let done = |found| State::Done(Arc::new(Outcome::Photo(Box::new(found))));
+    match photo_stands(Some(&done(PhotoFound::Refused(why.clone())))) {
+        PhotoStands::Refused(advice) => {
+            assert!(
+                advice.by_corners && advice.text.starts_with("A corner"),
+                "{advice:?}"
+            );
+        }
+        other => panic!("{other:?}"),
+    }
+    let glare = NotMeasured {
+        word: "edge".to_owned(),
+        ..why
+    };
+    match photo_stands(Some(&done(PhotoFound::Refused(glare)))) {
+        PhotoStands::Refused(advice) => assert!(!advice.by_corners),
+        other => panic!("{other:?}"),
+    }
+}
+
+#[test]
+fn what_is_vague_or_in_doubt_is_told() {
+    assert!(photo_warnings(&shown()).is_empty());
+    let unsure = Shown {
+        vague: Some(0.034),
+        doubtful: Some(0.02),
+        ..shown()
+    };
+    let said = photo_warnings(&unsure);
+    assert!(
+        said[0].contains("3.4 %") && said[1].contains("2.0 %"),
+        "{said:?}"
+    );
+}
+
+/// The worker ends after a large photo, as WebAssembly gives memory back in no other way.
+#[test]
+fn the_worker_ends_after_a_large_photo() {
+    let ask = |size| {
+        let (ledger, marking) = begun_bar_shoe();
+        let head = head(&ledger, marking);
+        let (topic, job) = photo_job(&head, marking, 0, &form(""), String::new()).unwrap();
+        let mut queue = Queue::default();
+        assert_eq!(queue.ask(topic.clone(), job), [Step::Start]);
+        assert_eq!(queue.hear(&Said::Ready.write().unwrap()).len(), 1);
+        let found = PhotoFound::Measured(Shown { size, ..shown() });
+        let done = evenshod::job::Answer::Done(Outcome::Photo(Box::new(found)));
+        let said = Said::About {
+            id: 1,
+            answer: done,
+        };
+        let steps = queue.hear(&said.write().unwrap());
+        assert!(matches!(queue.state(&topic), Some(State::Done(_))));
+        steps
+    };
+    assert_eq!(ask((1_600, 1_200)), []);
+    assert_eq!(ask((4_000, 3_000)), [Step::End]);
+}
