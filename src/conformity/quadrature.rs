@@ -288,12 +288,15 @@ impl Planner<'_> {
     fn step(&self, part: usize) -> f64 {
         let part_of = |index: usize| {
             let variable = self.variables.all.get(index);
-            variable.map_or(0.0, |variable| variable.part(part).abs())
+            variable.map_or(0.0, |variable| variable.part(part))
         };
         let by_entry = self.entries.iter().enumerate().map(|(at, entry)| {
-            let own = entry.value.variables().into_iter();
-            let moves = own.map(part_of).fold(0.0, f64::max);
-            moves / self.smooth(at, entry)
+            // Readings that it moves opposite ways part by the sum of both.
+            let own = entry.value.variables().into_iter().map(part_of);
+            let (least, most) = own.fold((0.0_f64, 0.0_f64), |(least, most), moves| {
+                (least.min(moves), most.max(moves))
+            });
+            (most - least) / self.smooth(at, entry)
         });
         let by_held = (0..self.cluster.held.len()).filter_map(|at| {
             let (index, own, half) = self.middle.held_spread(at)?;

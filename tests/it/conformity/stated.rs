@@ -1,7 +1,7 @@
 //! Readings that state their own uncertainty, with the sign of what they share: JCGM
 //! 100:2008, 5.2.2, by hand.
 
-use evenshod::conformity::{Uncertain, measured_values};
+use evenshod::conformity::{Method, Uncertain, measured_values};
 use evenshod::marking::Facts;
 
 /// A difference, and a length that is held against a band.
@@ -105,4 +105,28 @@ fn the_marks_follow() {
     let wanted = 0.999_733_997_247_43;
     let found = super::chance(&certainty, "branches", "4");
     assert!((found - wanted).abs() < 1e-7, "{found} for {wanted}");
+}
+
+/// Both criteria hang on one shared part, much larger than what is each reading's own, which
+/// moves the two branches apart: P = ∫ φ(z) P(difference in its band | z) P(length in its band
+/// | z) dz, in Python 3 by the trapezoidal rule with `statistics.NormalDist`, 100,000 steps
+/// from -10 to 10.
+#[test]
+fn a_shared_part_that_moves_two_readings_apart_is_integrated_finely() {
+    let rubric = RUBRIC
+        .replace("pass = 3", "pass = 8")
+        .replace("within = \"1 mm\"", "within = \"0.5 mm\"")
+        .replace("from = \"149 mm\"", "from = \"149.9 mm\"")
+        .replace("to = \"151 mm\"", "to = \"150.2 mm\"");
+    let facts = facts(
+        &reading("150.2 mm", "0.1 mm"),
+        &reading("149.8 mm", "-0.1 mm"),
+        &[reading("150.1 mm", "0.1 mm")],
+    );
+    let json = serde_json::to_string(&facts).unwrap();
+    let json = json.replace("0.10 mm", "0.02 mm");
+    let certainty = super::weighed(&super::rubric(&rubric), &json);
+    assert_eq!(certainty.method, Method::Quadrature);
+    let (found, wanted) = (certainty.award.unwrap().pass, 0.664_193_681_622_33);
+    assert!((found - wanted).abs() < 1e-9, "{found} for {wanted}");
 }

@@ -3,6 +3,7 @@
 use evenshod::marking::{Facts, PHOTO_GAUGE, ReadingFact, Stated, mark, taken_with};
 use evenshod::quantity::{Dimension, Exact, Quantity};
 use evenshod::rubric::{Instrument, Rubric, Uncertainty};
+use proptest::prelude::*;
 use serde_json::json;
 
 use super::{criteria, facts};
@@ -130,5 +131,18 @@ fn files_have_it_only_where_it_is_stated() {
         json!({ "text": "1", "stated": { "own": "0.12 mm", "half": "1" } }),
     ] {
         assert!(serde_json::from_value::<ReadingFact>(wrong).is_err());
+    }
+}
+
+proptest! {
+    /// Whatever a file says of itself is read, or told.
+    #[test]
+    fn any_text_is_read_or_told(own in ".{0,12}|-?[0-9]{1,9} ?(mm|in|deg)?", shared in ".{0,12}") {
+        let stated = json!({ "own": own, "shared": shared });
+        let facts = with(&stated.to_string());
+        let marking = mark(&length(), &facts);
+        let is_told = marking.problems.iter().any(|one| one.id == "length");
+        let is_instruments = found(&facts).uncertainty == Uncertainty::Standard(hundredths(30));
+        prop_assert!(is_told == is_instruments || own.contains("0.3"));
     }
 }
