@@ -36,6 +36,7 @@ mod ledger;
 mod milestones;
 mod own;
 mod pages;
+mod photo;
 mod pictures;
 mod print;
 mod release;

@@ -8,6 +8,7 @@ use crate::keyboard::mark_whole_shoe;
 use crate::learner::{invented_learner, unfold_numbers};
 use crate::ledger::forget_all;
 use crate::own::{digest, seal_unseen, start_both};
+use crate::photo::{measure_bar_shoe, refuse_covered_corner};
 use crate::pictures::{add_photo, at_levels, give_and_take_off, give_example};
 use crate::release::{exam_marked_by_both, open_learner, release, start_exam};
 use crate::rubrics::open_part;
@@ -117,6 +118,8 @@ pub(crate) enum Sight {
     EraseLearner,
     ErasedLearner,
     OnPaper,
+    PhotoGauge,
+    PhotoGaugeRefused,
     UnusedPictures,
     Help,
     UnknownAddress,
@@ -223,6 +226,8 @@ impl Sight {
         Self::EraseLearner,
         Self::ErasedLearner,
         Self::OnPaper,
+        Self::PhotoGauge,
+        Self::PhotoGaugeRefused,
         Self::UnusedPictures,
         Self::Help,
         Self::UnknownAddress,
@@ -316,6 +321,8 @@ impl Sight {
             Self::EraseLearner => "erase-learner",
             Self::ErasedLearner => "erased-learner",
             Self::OnPaper => "on-paper",
+            Self::PhotoGauge => "photo-gauge",
+            Self::PhotoGaugeRefused => "photo-gauge-refused",
             Self::UnusedPictures => "unused-pictures",
             Self::SavePaper => "save-paper",
             Self::SavedPaper => "saved-paper",
@@ -801,6 +808,15 @@ impl Sight {
                 // Whatever the rubric asks for first, this is no answer.
                 page.fill("#n-1", "?").await;
                 page.wait_for("#n-1-error:not(:empty)").await;
+            }
+            Self::PhotoGauge => {
+                measure_bar_shoe(page).await;
+                page.click_words("[data-photo=found] .button", "Move corners")
+                    .await;
+                page.wait_for(".photo-corner").await;
+            }
+            Self::PhotoGaugeRefused => {
+                refuse_covered_corner(page).await;
             }
             Self::UnusedPictures => {
                 at_levels(page, "Another shoe").await;

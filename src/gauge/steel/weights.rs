@@ -13,17 +13,39 @@ pub fn score(clues: &Clues) -> f64 {
     let plain = dot(&PLAIN, clues);
     let mixed = MIXTURES.iter().zip(&OFFSETS).zip(&WEIGHTS);
     let mixed =
-        mixed.map(|((mixture, offset), weight)| weight * (dot(mixture, clues) + offset).tanh());
+        mixed.map(|((mixture, offset), weight)| weight * tanh(dot(mixture, clues) + offset));
     f64::from(plain + mixed.sum::<f32>())
 }
 
-fn dot(weights: &Clues, clues: &Clues) -> f32 {
-    weights
-        .iter()
-        .zip(clues)
-        .map(|(weight, clue)| weight * clue)
-        .sum()
+/// The hyperbolic tangent to 1e-4, in steps that every machine takes alike.
+///
+/// *Source:* J. H. Lambert's continued fraction, cut off after the seventh term (1768, from
+/// memory); beyond [`FLAT`] it is 1.
+fn tanh(x: f32) -> f32 {
+    let x = x.clamp(-FLAT, FLAT);
+    let square = x * x;
+    let above = x * (135_135.0 + square * (17_325.0 + square * (378.0 + square)));
+    let below = 135_135.0 + square * (62_370.0 + square * (3_150.0 + square * 28.0));
+    above / below
 }
+
+/// Where the continued fraction reaches 1.
+const FLAT: f32 = 4.97;
+
+/// Eight sums side by side, which one instruction can add to, and then their sum.
+fn dot(weights: &Clues, clues: &Clues) -> f32 {
+    let mut sums = [0.0_f32; LANES];
+    let pairs = weights.chunks_exact(LANES).zip(clues.chunks_exact(LANES));
+    for (weights, clues) in pairs {
+        for (sum, (weight, clue)) in sums.iter_mut().zip(weights.iter().zip(clues)) {
+            *sum += weight * clue;
+        }
+    }
+    sums.iter().sum()
+}
+
+/// The clues are a multiple of it.
+const LANES: usize = 8;
 
 const PLAIN: Clues = [
     2.4155,

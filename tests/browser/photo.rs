@@ -1,0 +1,194 @@
+//! The photo gauge: real JPEGs through the worker, onto the mark sheet and back.
+
+use serde_json::{Value, json};
+
+use crate::browser::Page;
+use crate::harness::in_browser;
+use crate::steps::{enter, held, start_piece};
+
+/// Rendered photos of known shoes; `tests/data/gauge/photos/README.md` tells of them.
+const BAR: &[u8] = include_bytes!("../data/gauge/photos/bar.jpg");
+const BAR_KNOWN: &str = include_str!("../data/gauge/photos/bar.json");
+const COVERED: &[u8] = include_bytes!("../data/gauge/photos/covered.jpg");
+const COVERED_KNOWN: &str = include_str!("../data/gauge/photos/covered.json");
+
+fn known(text: &str) -> Value {
+    serde_json::from_str(text).unwrap()
+}
+
+/// Starts a bar shoe and opens the photo gauge from its sheet.
+async fn at_gauge(page: &Page, thickness: &str) -> String {
+    let sheet = start_piece(page).await;
+    page.click_words(".tools a", "Photo gauge").await;
+    page.wait_for("#photo-file").await;
+    page.fill("#thickness", thickness).await;
+    sheet
+}
+
+/// Has the bar shoe's photo measured; the address of its sheet.
+pub(crate) async fn measure_bar_shoe(page: &Page) -> String {
+    let thickness = format!("{} mm", known(BAR_KNOWN)["top"]["z"]);
+    let sheet = at_gauge(page, &thickness).await;
+    page.choose_file("#photo-file", "shoe.jpg", BAR).await;
+    wait_measured(page).await;
+    sheet
+}
+
+/// Has a photo with a covered corner refused, and its corners ready to be marked.
+pub(crate) async fn refuse_covered_corner(page: &Page) {
+    let thickness = format!("{} mm", known(COVERED_KNOWN)["top"]["z"]);
+    at_gauge(page, &thickness).await;
+    page.choose_file("#photo-file", "covered.jpg", COVERED)
+        .await;
+    page.wait_text("[data-photo=found]", "A corner of the sheet")
+        .await;
+    page.click_words("[data-photo=found] .button", "Mark corners")
+        .await;
+    page.wait_for(".photo-corner").await;
+}
+
+async fn wait_measured(page: &Page) {
+    page.wait_for("[data-photo=rows] tbody tr").await;
+    page.wait("the work to be done", "!document.querySelector('.stages')")
+        .await;
+}
+
+/// The value of a measure, as its row shows it, without its unit.
+async fn value(page: &Page, name: &str) -> f64 {
+    let words = page
+        .look(&format!(
+            "[...document.querySelectorAll('[data-photo=rows] tr')]
+                .find(row => row.cells[0].textContent.includes('{name}')).cells[1].textContent"
+        ))
+        .await;
+    let number = words.trim_end_matches([' ', 'm', '°', '\u{a0}']);
+    number.replace('\u{2212}', "-").parse().unwrap()
+}
+
+/// Measured, looked at, taken, kept over a reload, and taken back.
+#[test]
+fn a_shoe_is_measured_in_a_photo_and_its_readings_taken() {
+    in_browser(|page| async move {
+        page.resize(390, 844, true).await;
+        let sheet = measure_bar_shoe(&page).await;
+        let truth = &known(BAR_KNOWN)["top"];
+        for (name, known) in [
+            ("Overall width", &truth["overall_width"]),
+            ("Overall length", &truth["overall_length"]),
+            ("Bar width", &truth["bar"]["width_on_axis"]),
+        ] {
+            let (value, known) = (value(&page, name).await, known.as_f64().unwrap());
+            assert!((value - known).abs() < 0.6, "{name}: {value} for {known}");
+        }
+        // What is pointed at in the list is drawn in the photo.
+        page.click_words("[data-photo=rows] button", "1. Overall width")
+            .await;
+        page.wait_for(".photo-plane .measure[data-pointed]").await;
+        page.click_words("[data-photo=found] .button", "Take 7 readings")
+            .await;
+        page.wait_text("#photo-said", "7 readings are on the mark sheet")
+            .await;
+        page.wait_saved().await;
+        page.go(&sheet).await;
+        page.reload().await;
+        page.wait_for("#r-width").await;
+        let width: f64 = held(&page, "#r-width")
+            .await
+            .trim_end_matches(" mm")
+            .parse()
+            .unwrap();
+        assert!((width - truth["overall_width"].as_f64().unwrap()).abs() < 0.6);
+        page.wait_for(".figures img.picture").await;
+        let note = held(&page, "#photo-1").await;
+        assert!(
+            note.contains("sheet A4") && note.contains("SHA-256"),
+            "{note}"
+        );
+    });
+}
+
+/// A reading by hand is not replaced unasked, and what is taken can be taken back.
+#[test]
+fn what_is_taken_from_a_photo_can_be_undone() {
+    in_browser(|page| async move {
+        let sheet = start_piece(&page).await;
+        enter(&page, "width", "131").await;
+        page.go(&format!("{sheet}/photo")).await;
+        page.choose_file("#photo-file", "shoe.jpg", BAR).await;
+        wait_measured(&page).await;
+        page.wait_text("[data-photo=rows]", "(now 131)").await;
+        page.click_words("[data-photo=found] .button", "Take 6 readings")
+            .await;
+        page.wait_text("#photo-said", "6 readings are on the mark sheet")
+            .await;
+        page.click_words("[data-photo=found] .button", "Undo").await;
+        page.wait_text("#photo-said", "as they were").await;
+        page.wait_saved().await;
+        page.go(&sheet).await;
+        page.wait_for("#r-width").await;
+        assert_eq!(held(&page, "#r-width").await, "131");
+        assert_eq!(held(&page, "#r-length").await, "");
+        assert!(!page.shows(".figures img.picture").await);
+    });
+}
+
+/// A photo with a covered corner says so, and is measured by corners that are marked.
+#[test]
+fn corners_can_be_marked_where_one_is_covered() {
+    in_browser(|page| async move {
+        let truth = known(COVERED_KNOWN);
+        refuse_covered_corner(&page).await;
+        for (place, corner) in truth["sheet_corners_px"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .enumerate()
+        {
+            drag(&page, place, corner).await;
+        }
+        wait_measured(&page).await;
+        let (width, known) = (
+            value(&page, "Overall width").await,
+            &truth["top"]["overall_width"],
+        );
+        let known = known.as_f64().unwrap();
+        assert!((width - known).abs() < 1.0, "{width} for {known}");
+        // With the keys a corner moves too, and all is measured anew.
+        page.click_words("[data-photo=found] .button", "Move corners")
+            .await;
+        page.focus(".photo-corner").await;
+        page.keys("\u{e014}").await;
+        page.wait_for(".stages").await;
+        wait_measured(&page).await;
+    });
+}
+
+/// Drags a handle to a place of the photo, in its pixels.
+async fn drag(page: &Page, place: usize, to: &Value) {
+    let script = "const [place, [x, y]] = arguments;
+        const handle = document.querySelectorAll('.photo-corner')[place];
+        const plane = handle.parentElement.getBoundingClientRect();
+        const at = { clientX: plane.left + (x + 0.5) / 1600 * plane.width,
+            clientY: plane.top + (y + 0.5) / 1200 * plane.height, pointerId: 1, bubbles: true };
+        for (const what of ['pointerdown', 'pointermove', 'pointerup'])
+            handle.dispatchEvent(new PointerEvent(what, at));";
+    page.run(script, vec![json!(place), to.clone()]).await;
+}
+
+#[test]
+fn measuring_can_be_stopped() {
+    in_browser(|page| async move {
+        at_gauge(&page, "10").await;
+        page.choose_file("#photo-file", "shoe.jpg", BAR).await;
+        page.wait_for(".stages").await;
+        page.click_words("[data-photo=found] .button", "Stop").await;
+        page.wait_text("[data-photo=found]", "Stopped before").await;
+        page.choose_file("#photo-camera", "no.jpg", b"not a photo")
+            .await;
+        page.wait_text(".photo-page [role=alert]", "no.jpg is no picture")
+            .await;
+        page.click_words("[data-photo=found] .button", "Measure it again")
+            .await;
+        wait_measured(&page).await;
+    });
+}
