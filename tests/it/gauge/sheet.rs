@@ -70,3 +70,37 @@ fn a_picture_without_a_sheet_is_refused() {
     let white = see(&plain(255), Sheet::A4, None, None);
     assert!(white.is_err(), "paper to every side has no edge: {white:?}");
 }
+
+/// A photo turned by a quarter shows the same sheet, turned.
+#[test]
+fn a_turned_picture_has_the_same_camera() {
+    let scene = scene(420.0);
+    let painted = scene.paint();
+    let (width, height) = (painted.width, painted.height);
+    let mut turned = vec![0; painted.pixels.len()];
+    for (index, pixel) in painted.pixels.chunks_exact(3).enumerate() {
+        let (x, y) = (index % width, index / width);
+        let at = 3 * (x * height + height - 1 - y);
+        turned[at..at + 3].copy_from_slice(pixel);
+    }
+    let focal = Some((800.0, 0.01));
+    let straight = Picture::of(width, height, painted.pixels).unwrap();
+    let straight = see(&straight, Sheet::A4, focal, None).unwrap();
+    let turned = Picture::of(height, width, turned).unwrap();
+    let turned = see(&turned, Sheet::A4, focal, None).unwrap();
+    let corners = |camera: &Camera| {
+        Sheet::A4.corners().map(|at| {
+            let at = camera.project(Point3::new(at.x, at.y, 0.0));
+            at.unwrap()
+        })
+    };
+    let found = corners(&turned.camera);
+    for at in corners(&straight.camera) {
+        let at = Point::new((height - 1) as f64 - at.y, at.x);
+        let off = found.iter().map(|found| (*found - at).hypot());
+        let off = off.fold(f64::INFINITY, f64::min);
+        assert!(off < 0.05, "{off} px from {at:?}");
+    }
+    let heights = [straight.camera.lens().z, turned.camera.lens().z];
+    assert!((heights[0] - heights[1]).abs() < 0.05, "{heights:?}");
+}

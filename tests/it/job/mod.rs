@@ -1,5 +1,6 @@
 mod messages;
 mod papers;
+mod photo;
 mod queue;
 mod strain;
 pub mod tables;

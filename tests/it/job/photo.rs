@@ -1,0 +1,117 @@
+//! Photos through the worker: files that are none, pictures that show no shoe, and what is said
+//! about the stages.
+
+use base64::Engine as _;
+use base64::engine::general_purpose::STANDARD;
+use evenshod::gauge::sheet::Sheet;
+use evenshod::job::{Job, NotMeasured, Outcome, PhotoFound, PhotoWanted};
+use evenshod::worker::perform;
+use proptest::prelude::*;
+
+fn wanted(photo: String) -> PhotoWanted {
+    PhotoWanted {
+        photo,
+        sheet: Sheet::A4,
+        thickness: 10.0,
+        unsure: 0.05,
+        corners: None,
+    }
+}
+
+/// What came of it, with the shares that were told.
+fn done(wanted: PhotoWanted) -> (Result<PhotoFound, String>, Vec<f64>) {
+    let mut told = Vec::new();
+    let outcome = perform(&Job::Photo(wanted), &mut |share| told.push(share));
+    let found = outcome.map(|outcome| match outcome {
+        Outcome::Photo(found) => *found,
+        other => panic!("{other:?}"),
+    });
+    (found, told)
+}
+
+/// A picture of so many columns and rows as a PNG, each pixel's grey by its place.
+fn png(columns: u32, rows: u32, grey: impl Fn(u32, u32) -> u8) -> String {
+    let mut bytes = Vec::new();
+    let mut encoder = png::Encoder::new(&mut bytes, columns, rows);
+    encoder.set_color(png::ColorType::Grayscale);
+    encoder.set_depth(png::BitDepth::Eight);
+    let places = (0..rows).flat_map(|y| (0..columns).map(move |x| (x, y)));
+    let greys: Vec<u8> = places.map(|(x, y)| grey(x, y)).collect();
+    let mut writer = encoder.write_header().unwrap();
+    writer.write_image_data(&greys).unwrap();
+    writer.finish().unwrap();
+    STANDARD.encode(bytes)
+}
+
+fn refused(found: PhotoFound) -> NotMeasured {
+    match found {
+        PhotoFound::Refused(why) => why,
+        PhotoFound::Measured(shown) => panic!("measured: {:?}", shown.measured),
+    }
+}
+
+#[test]
+fn a_file_that_is_no_photo_is_told_in_words() {
+    let empty = STANDARD.encode([]);
+    let text = STANDARD.encode("a letter about a shoe");
+    for photo in ["no base 64!".to_owned(), empty, text] {
+        let (found, told) = done(wanted(photo));
+        let why = found.unwrap_err();
+        assert!(why.len() > 20 && !why.contains("Error"), "{why}");
+        assert!(told.is_empty(), "{told:?}");
+    }
+}
+
+/// Nothing to be seen, one pixel, a cat's fur, a chessboard: each is refused, the stages are told
+/// as far as they come, and a corner that is marked far outside changes nothing.
+#[test]
+fn a_picture_without_a_shoe_is_refused() {
+    let fur = |x: u32, y: u32| u8::try_from((x * 7919 + y * 104_729 + x * y * 31) % 251).unwrap();
+    let board = |x: u32, y: u32| if (x / 20 + y / 20) % 2 == 0 { 240 } else { 20 };
+    let pictures = [
+        png(320, 240, |_, _| 200),
+        png(1, 1, |_, _| 255),
+        png(320, 240, fur),
+        png(320, 240, board),
+        // A sheet with nothing on it.
+        png(400, 500, |x, y| if (40..360).contains(&x) && (25..477).contains(&y) { 235 } else { 40 }),
+    ];
+    for (place, photo) in pictures.into_iter().enumerate() {
+        let (found, told) = done(wanted(photo.clone()));
+        let why = refused(found.unwrap());
+        assert!(!why.message.is_empty(), "{place}");
+        assert_eq!(told[0], 0.2, "{place}");
+        let marked = PhotoWanted {
+            corners: Some([(-1e9, 0.0), (f64::NAN, 5.0), (9.0, 1e300), (0.0, 0.0)]),
+            ..wanted(photo)
+        };
+        refused(done(marked).0.unwrap());
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(24))]
+
+    /// Bright and dark blocks anywhere, of any kind, with corners marked anywhere: an answer each
+    /// time, and no shoe among them.
+    #[test]
+    fn any_picture_gets_an_answer(
+        blocks in prop::collection::vec((0_u32..160, 0_u32..120, 1_u32..160, 1_u32..120, 0_u8..=255), 0..12),
+        corners in prop::option::of(prop::array::uniform4((-20.0_f64..180.0, -20.0_f64..140.0))),
+        thickness in 0.0_f64..50.0,
+    ) {
+        let grey = |x: u32, y: u32| {
+            let over = blocks.iter().rev().find(|(left, top, wide, high, _)| {
+                (*left..left + wide).contains(&x) && (*top..top + high).contains(&y)
+            });
+            over.map_or(90, |(.., grey)| *grey)
+        };
+        let wanted = PhotoWanted {
+            corners,
+            thickness,
+            ..wanted(png(160, 120, grey))
+        };
+        let found = done(wanted).0.unwrap();
+        prop_assert_eq!(found.size(), (160, 120));
+    }
+}
