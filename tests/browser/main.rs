@@ -33,6 +33,7 @@ mod large;
 mod late;
 mod learner;
 mod ledger;
+mod look;
 mod milestones;
 mod own;
 mod pages;

@@ -65,8 +65,21 @@ pub(super) fn rows(state: PhotoState, shown: Shown) -> AnyView {
                     <th scope="col">"Reading"</th>
                 </tr>
             </thead>
-            <tbody>{move || rows.get().into_iter().map(|row| line(state, row)).collect_view()}</tbody>
+            <tbody>{lines(state, rows, true)}</tbody>
         </table>
+        <details class="photo-others">
+            <summary>"Measures that this rubric does not ask for"</summary>
+            <table class="table" data-stack="">
+                <thead>
+                    <tr>
+                        <th scope="col">"Measure"</th>
+                        <th scope="col" class="num">"Value"</th>
+                        <th scope="col" class="num">"How sure"</th>
+                    </tr>
+                </thead>
+                <tbody>{lines(state, rows, false)}</tbody>
+            </table>
+        </details>
         {by_hand}
         <div class="actions">{take.view()} {undo.view()}</div>
         <p id="photo-said" tabindex="-1" role="status">{move || state.said.get()}</p>
@@ -78,15 +91,25 @@ fn fills(rows: &[PhotoRow]) -> Vec<Fill> {
     rows.iter().filter_map(|row| row.fill.clone()).collect()
 }
 
+/// The rows that fill a reading, or those that fill none.
+fn lines(state: PhotoState, rows: Memo<Vec<PhotoRow>>, fills: bool) -> AnyView {
+    let lines = move || {
+        let rows = rows.get().into_iter();
+        let rows = rows.filter(|row| row.fill.is_some() == fills);
+        rows.map(|row| line(state, row)).collect::<Vec<AnyView>>()
+    };
+    lines.into_any()
+}
+
 fn line(state: PhotoState, row: PhotoRow) -> AnyView {
     let PhotoRow {
+        place,
         number,
         name,
         value,
         sure,
         fill,
     } = row;
-    let place = number - 1;
     let is_pointed = move || state.pointed.get() == Some(place);
     let point = PushButton {
         class: "photo-row",
@@ -97,16 +120,16 @@ fn line(state: PhotoState, row: PhotoRow) -> AnyView {
             state.pointed.set((!is_pointed).then_some(place));
         })
     };
-    let reading = match fill {
-        Some(fill) => tick(state, fill),
-        None => view! { <span class="quiet">"not asked for"</span> }.into_any(),
-    };
+    let reading = fill.map(|fill| {
+        let tick = tick(state, fill);
+        view! { <td data-label="Reading">{tick}</td> }.into_any()
+    });
     view! {
         <tr data-pointed=move || is_pointed().then_some("")>
             <th scope="row">{point.view()}</th>
             <td class="num" data-label="Value">{value}</td>
             <td class="num" data-label="How sure">{sure}</td>
-            <td data-label="Reading">{reading}</td>
+            {reading}
         </tr>
     }
     .into_any()

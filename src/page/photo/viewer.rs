@@ -20,7 +20,6 @@ pub(super) fn viewer(state: PhotoState, shown: &Shown) -> AnyView {
     };
     let is_drawn = RwSignal::new(true);
     let has_image = RwSignal::new(true);
-    let moves = RwSignal::new(false);
     let pointed = state.pointed;
     let over = move || {
         is_drawn
@@ -30,7 +29,7 @@ pub(super) fn viewer(state: PhotoState, shown: &Shown) -> AnyView {
     let tools = vec![
         toggle("What was found", is_drawn),
         toggle("Mirror image", has_image),
-        toggle("Move corners", moves),
+        toggle("Move corners", state.moving),
     ];
     let legend = view! {
         <ul class="photo-legend" aria-label="Outline of the branches against the mirror image of the other one">
@@ -40,7 +39,7 @@ pub(super) fn viewer(state: PhotoState, shown: &Shown) -> AnyView {
         </ul>
     };
     view! {
-        {plane(state, shown.size, tools, over.into_any(), move || moves.get().then(|| handles(corners)))}
+        {plane(state, shown.size, Zoom::on(&shown.outer, shown.size), tools, over.into_any(), corners)}
         {legend}
     }
     .into_any()
@@ -58,7 +57,6 @@ pub(super) fn marking_corners(
         size,
         found: first_corners(&[], size),
     };
-    let moves = RwSignal::new(by_corners && state.corners.with_untracked(Option::is_some));
     let mark = at.map(|(x, y)| {
         let (columns, rows) = size;
         view! {
@@ -75,13 +73,13 @@ pub(super) fn marking_corners(
         }
     });
     let tools = if by_corners {
-        vec![toggle("Mark corners", moves)]
+        vec![toggle("Mark corners", state.moving)]
     } else {
         Vec::new()
     };
     view! {
         {words}
-        {plane(state, size, tools, mark.into_any(), move || moves.get().then(|| handles(corners)))}
+        {plane(state, size, Zoom::on(&[], size), tools, mark.into_any(), corners)}
     }
     .into_any()
 }
@@ -98,12 +96,14 @@ fn toggle(words: &'static str, on: RwSignal<bool>) -> AnyView {
 fn plane(
     state: PhotoState,
     (columns, rows): (usize, usize),
+    zoom: Zoom,
     tools: Vec<AnyView>,
     over: AnyView,
-    handles: impl Fn() -> Option<AnyView> + Send + Sync + 'static,
+    corners: Corners,
 ) -> AnyView {
-    let zoom = Zoom::new();
     let frame: NodeRef<Div> = NodeRef::new();
+    zoom.begin(frame);
+    let handles = move || state.moving.get().then(|| handles(corners));
     let larger = PushButton {
         label: Some("Larger".to_owned()),
         ..PushButton::plain("+", move || zoom.by(frame, 1.5, None))
@@ -204,13 +204,13 @@ fn svg(drawn: &Overlay, pointed: RwSignal<Option<usize>>, has_image: Signal<bool
 
 /// Where a measure is taken; all of it only while it is pointed at.
 fn measure(place: usize, layer: &Layer, pointed: RwSignal<Option<usize>>) -> AnyView {
-    let Layer { name, path, at } = layer.clone();
+    let Layer { path, number, .. } = layer.clone();
     let is_pointed = move || pointed.get() == Some(place);
-    let number = at.map(|(x, y)| {
-        view! { <text class="number" x=x y=y>{(place + 1).to_string()}</text> }
+    let number = number.map(|(number, (x, y))| {
+        view! { <text class="number" x=x y=y>{number.to_string()}</text> }
     });
     view! {
-        <g class="measure" data-kind=name data-pointed=move || is_pointed().then_some("")>
+        <g class="measure" data-pointed=move || is_pointed().then_some("")>
             <path class="halo" d=path.clone() />
             <path class="line" d=path />
             {number}

@@ -1,3 +1,4 @@
+use super::definitions::number;
 use crate::gauge::{Dot, Measured, Shown};
 use crate::piece::Feature;
 
@@ -33,8 +34,8 @@ pub struct Layer {
     pub name: &'static str,
     /// The line in SVG's notation.
     pub path: String,
-    /// Where its number stands, in pixels.
-    pub at: Option<Dot>,
+    /// Its number and where that stands, in pixels, where it has one.
+    pub number: Option<(usize, Dot)>,
 }
 
 /// A stretch of outline.
@@ -55,12 +56,12 @@ pub fn overlay(shown: &Shown) -> Overlay {
     let closed = |name, line: &[Dot]| Layer {
         name,
         path: format!("{}Z", path(line)),
-        at: None,
+        number: None,
     };
     let open = |name, line: &[Dot]| Layer {
         name,
         path: path(line),
-        at: None,
+        number: None,
     };
     let mut layers = vec![
         closed("sheet-edge", &shown.sheet),
@@ -164,15 +165,15 @@ fn measure(measured: &Measured) -> Layer {
         [from, to] => Some((f64::midpoint(from.0, to.0), f64::midpoint(from.1, to.1))),
         more => more.get(more.len() / 2).copied(),
     };
-    let is_angle = Feature::from_word(&measured.feature).is_some_and(Feature::is_angle);
+    let feature = Feature::from_word(&measured.feature);
     Layer {
-        name: if is_angle { "angle" } else { "size" },
+        name: "measure",
         path: if line.len() > 1 {
             path(line)
         } else {
             String::new()
         },
-        at,
+        number: feature.map(number).zip(at),
     }
 }
 

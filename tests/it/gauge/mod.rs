@@ -2,7 +2,7 @@
 
 mod camera;
 mod decode;
-mod features;
+pub mod features;
 mod homography;
 mod marked;
 mod paint;
