@@ -6,9 +6,9 @@ use std::process::ExitCode;
 use std::time::Instant;
 
 use evenshod::gauge::decode::decode;
-use evenshod::gauge::features::Heels;
+use evenshod::gauge::features::{Both, Heels};
 use evenshod::gauge::sheet::Sheet;
-use evenshod::gauge::{Ask, Found, Picture, Stage, View, Warning, look};
+use evenshod::gauge::{Ask, Found, Fuller, Picture, Stage, View, Warning, look};
 use evenshod::quantity::{Dimension, Unit, read_quantity};
 use kurbo::Point;
 use serde_json::{Map, Value, json};
@@ -124,6 +124,7 @@ fn word(stage: Stage) -> &'static str {
         Stage::Sheet => "sheet",
         Stage::Steel => "steel",
         Stage::Measures => "measures",
+        Stage::Fuller => "fuller",
         Stage::Uncertainty => "uncertainty",
     }
 }
@@ -177,7 +178,7 @@ fn told(picture: &Picture, ask: &Ask, found: &Found, ms: Map<String, Value>) -> 
         .iter()
         .map(|warning| said(*warning))
         .collect();
-    warnings.push("nail holes and fuller are not measured yet".to_owned());
+    warnings.push("nail holes are not measured yet".to_owned());
     json!({
         "ok": true,
         "face": "ground",
@@ -191,11 +192,25 @@ fn told(picture: &Picture, ask: &Ask, found: &Found, ms: Map<String, Value>) -> 
         "has_bar": matches!(found.measures.heels, Heels::Bar(_)),
         "measurements": measurements,
         "nail_holes": [],
-        "fuller": Value::Null,
+        "fuller": fullers(&found.fuller),
         "outline_px": outline,
         "warnings": warnings,
         "ms": ms,
     })
+}
+
+/// Where the fuller of each branch begins and ends; null where neither has one that is plain.
+fn fullers(fuller: &Both<Option<Fuller>>) -> Value {
+    let told = |fuller: Option<Fuller>| {
+        fuller.map_or(
+            Value::Null,
+            |fuller| json!({"start": fuller.start, "end": fuller.end}),
+        )
+    };
+    match (fuller.left, fuller.right) {
+        (None, None) => Value::Null,
+        (left, right) => json!({"left": told(left), "right": told(right)}),
+    }
 }
 
 fn said(warning: Warning) -> String {
@@ -208,5 +223,8 @@ fn said(warning: Warning) -> String {
             "over {:.1} % of the outline the edge is doubtful; turn the light and take it again",
             share * 100.0
         ),
+        Warning::Fuller => "where the fuller begins or ends is not plain on every branch; what is \
+                            not is left blank"
+            .to_owned(),
     }
 }

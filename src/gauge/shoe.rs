@@ -1,6 +1,7 @@
 use kurbo::Point;
 
-use super::features::{Frame, Measures, frame, measure};
+use super::features::{Both, Frame, Measures, frame, measure};
+use super::groove::{Fuller, grooves};
 use super::lie::to_toe;
 use super::picture::Picture;
 use super::refused::Refused;
@@ -32,6 +33,8 @@ pub struct Found {
     pub measures: Measures,
     /// The values of the whole shoe with their uncertainty.
     pub estimates: Estimates,
+    /// The fuller of each branch, where it is plain.
+    pub fuller: Both<Option<Fuller>>,
     /// What whoever relies on it should know.
     pub warnings: Vec<Warning>,
 }
@@ -44,6 +47,8 @@ pub enum Warning {
     NoFocal(f64),
     /// The edge is doubtful over this share of the outline; what rests on it is left blank.
     Doubtful(f64),
+    /// An end of the fuller, or all of it on one branch at least, is not plain and left blank.
+    Fuller,
 }
 
 /// The stages of the work, in order.
@@ -55,6 +60,8 @@ pub enum Stage {
     Steel,
     /// The measures.
     Measures,
+    /// The fuller.
+    Fuller,
     /// How sure they are.
     Uncertainty,
 }
@@ -104,6 +111,8 @@ pub fn look(picture: &Picture, ask: &Ask, mut begins: impl FnMut(Stage)) -> Resu
     let of_outer = || in_doubt.iter().take(1).flatten();
     let no_toe = of_outer().any(|at| is_toe(*at) > 0.0);
     let no_outline = of_outer().any(|at| is_toe(*at) <= 0.0);
+    begins(Stage::Fuller);
+    let grooves = grooves(&view, outer, &measures);
     begins(Stage::Uncertainty);
     let estimates = estimates(&Basis {
         seen: &seen,
@@ -123,11 +132,15 @@ pub fn look(picture: &Picture, ask: &Ask, mut begins: impl FnMut(Stage)) -> Resu
     if doubtful > 0.0 {
         warnings.push(Warning::Doubtful(doubtful));
     }
+    if !grooves.are_plain() {
+        warnings.push(Warning::Fuller);
+    }
     Ok(Found {
         seen,
         outlines,
         measures,
         estimates,
+        fuller: grooves.fuller,
         warnings,
     })
 }

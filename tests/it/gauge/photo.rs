@@ -49,11 +49,26 @@ fn known(feature: Feature, truth: &Value) -> Option<f64> {
     Some(value.as_f64().unwrap_or_else(|| panic!("{feature:?}")))
 }
 
-/// All features of a bar shoe, each near what is known and within three of its uncertainties.
+/// Both grooves end within a hundredth of a branch of where they do.
+fn assert_fuller(found: &Found, truth: &Value) {
+    let known = &truth["top"]["fuller"];
+    for (name, fuller) in [("L", found.fuller.left), ("R", found.fuller.right)] {
+        let fuller = fuller.unwrap();
+        for (end, told) in [("start", fuller.start), ("end", fuller.end)] {
+            let known = known[format!("{end}_{name}")]["frac"].as_f64().unwrap();
+            let off = told.unwrap() - known;
+            assert!(off.abs() < 0.01, "{end} {name}: {told:?} for {known}");
+        }
+    }
+}
+
+/// All features of a bar shoe, with its fuller, each near what is known and within three of its uncertainties.
 #[test]
 fn a_bar_shoe_is_measured() {
     let (found, truth) = read("bar");
-    let estimates = found.unwrap().estimates;
+    let found = found.unwrap();
+    assert_fuller(&found, &truth);
+    let estimates = found.estimates;
     let told = estimates.features.iter().zip(&estimates.values);
     let mut seen = 0;
     for ((feature, value), u) in told.zip(estimates.uncertainties()) {
