@@ -1,8 +1,8 @@
 //! A shoe measured from one photograph on a sheet of known size.
 //!
 //! *What:* [`decode()`] makes a picture of a file; the stages of [`look`] find the sheet
-//! ([`sheet`]) and with it the camera, the upper edge of the steel ([`steel`]), and what is to be
-//! measured of it ([`features`]), with one covariance matrix over all ([`Estimates`]).
+//! ([`sheet`]) and with it the camera, the upper edge of the steel ([`steel`]), what is to be
+//! measured of it ([`features`]), the fuller and the nail holes in it, with one covariance matrix over all ([`Estimates`]).
 //!
 //! *Invariant.* Nothing here knows a browser, a file system or a clock. Lengths are in mm,
 //! angles in radians, pixels have their centres at whole numbers. What cannot be told is
@@ -14,6 +14,7 @@ mod feature;
 pub mod features;
 mod grid;
 mod groove;
+mod holes;
 mod homography;
 mod lie;
 mod mask;
@@ -35,6 +36,6 @@ pub use homography::Homography;
 pub use picture::{Picture, brightness};
 pub use pose::{camera_that_sees, focal_told_by};
 pub use refused::Refused;
-pub use shoe::{Ask, Found, Stage, Warning, look};
+pub use shoe::{Ask, Found, NailHole, Stage, Warning, look};
 pub use spread::Estimates;
 pub use view::View;

@@ -1,7 +1,8 @@
 use kurbo::Point;
 
-use super::features::{Both, Frame, Measures, frame, measure};
+use super::features::{Both, Frame, Hole, Measures, frame, measure};
 use super::groove::{Fuller, grooves};
+use super::holes::{Spotted, holes};
 use super::lie::to_toe;
 use super::picture::Picture;
 use super::refused::Refused;
@@ -22,6 +23,15 @@ pub struct Ask {
     pub focal: Option<(f64, f64)>,
 }
 
+/// A nail hole as it was measured.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct NailHole {
+    /// Where it is.
+    pub hole: Hole,
+    /// The standard uncertainty of x and of y of its centre, in mm.
+    pub unsure: f64,
+}
+
 /// A shoe as it was measured.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Found {
@@ -35,6 +45,8 @@ pub struct Found {
     pub estimates: Estimates,
     /// The fuller of each branch, where it is plain.
     pub fuller: Both<Option<Fuller>>,
+    /// The nail holes that are plainly seen.
+    pub holes: Vec<NailHole>,
     /// What whoever relies on it should know.
     pub warnings: Vec<Warning>,
 }
@@ -62,6 +74,8 @@ pub enum Stage {
     Measures,
     /// The fuller.
     Fuller,
+    /// The nail holes in it.
+    Holes,
     /// How sure they are.
     Uncertainty,
 }
@@ -113,11 +127,15 @@ pub fn look(picture: &Picture, ask: &Ask, mut begins: impl FnMut(Stage)) -> Resu
     let no_outline = of_outer().any(|at| is_toe(*at) <= 0.0);
     begins(Stage::Fuller);
     let grooves = grooves(&view, outer, &measures);
+    begins(Stage::Holes);
+    let spotted = holes(&view, &grooves);
+    let places: Vec<Point> = spotted.iter().map(|hole| hole.centre).collect();
     begins(Stage::Uncertainty);
     let estimates = estimates(&Basis {
         seen: &seen,
         outlines: &outlines,
         measures: &measures,
+        places: &places,
         blank: &|feature| {
             no_toe && feature.rests_on_toe() || no_outline && feature.rests_on_outline()
         },
@@ -136,13 +154,33 @@ pub fn look(picture: &Picture, ask: &Ask, mut begins: impl FnMut(Stage)) -> Resu
         warnings.push(Warning::Fuller);
     }
     Ok(Found {
+        holes: nail_holes(&measures, &spotted, &estimates),
+        fuller: grooves.fuller,
         seen,
         outlines,
         measures,
         estimates,
-        fuller: grooves.fuller,
         warnings,
     })
+}
+
+/// The holes on the left from the toe back, then those on the right, with how sure each is: by
+/// how sharply it shows, and by camera, thickness and the frame of the shoe.
+fn nail_holes(measures: &Measures, spotted: &[Spotted], estimates: &Estimates) -> Vec<NailHole> {
+    let both = spotted.iter().zip(&estimates.places);
+    let holes = both.filter_map(|(spotted, [across, back])| {
+        let shared = f64::midpoint(*across, *back);
+        Some(NailHole {
+            hole: measures.hole(spotted.centre).ok()?,
+            unsure: (spotted.unsure.powi(2) + shared).sqrt(),
+        })
+    });
+    let mut holes: Vec<NailHole> = holes.collect();
+    holes.sort_by(|one, other| {
+        let sides = one.hole.side.cmp(&other.hole.side);
+        sides.then(one.hole.along.total_cmp(&other.hole.along))
+    });
+    holes
 }
 
 /// How far a place is a toe, from nothing to 1.

@@ -2,8 +2,10 @@
 //! `tests/data/gauge/photos/README.md`.
 
 use evenshod::gauge::decode::decode;
+use evenshod::gauge::features::Side;
 use evenshod::gauge::sheet::Sheet;
 use evenshod::gauge::{Ask, Feature, Found, Picture, Refused, look};
+use kurbo::Point;
 use serde_json::Value;
 
 fn read(name: &str) -> (Result<Found, Refused>, Value) {
@@ -62,12 +64,33 @@ fn assert_fuller(found: &Found, truth: &Value) {
     }
 }
 
-/// All features of a bar shoe, with its fuller, each near what is known and within three of its uncertainties.
+/// All nail holes and no other, each within three of its uncertainties.
+fn assert_holes(found: &Found, truth: &Value) {
+    let known = truth["top"]["nail_holes"].as_array().unwrap();
+    assert_eq!(found.holes.len(), known.len());
+    for (told, known) in found.holes.iter().zip(known) {
+        let side = if told.hole.side == Side::Left {
+            "L"
+        } else {
+            "R"
+        };
+        assert_eq!(known["side"], side, "{told:?}");
+        let number = |name: &str| known[name].as_f64().unwrap();
+        let off = told.hole.centre - Point::new(number("x"), number("y"));
+        let from_edge = told.hole.to_edge - number("to_outer_edge");
+        assert!(off.hypot() < 0.9, "{told:?} for {known}");
+        assert!(from_edge.abs() < 0.9, "{told:?} for {known}");
+        assert!(off.hypot() < 3.0 * told.unsure, "{told:?} for {known}");
+    }
+}
+
+/// All features of a bar shoe, with its fuller and nail holes, each near what is known and within three of its uncertainties.
 #[test]
 fn a_bar_shoe_is_measured() {
     let (found, truth) = read("bar");
     let found = found.unwrap();
     assert_fuller(&found, &truth);
+    assert_holes(&found, &truth);
     let estimates = found.estimates;
     let told = estimates.features.iter().zip(&estimates.values);
     let mut seen = 0;
