@@ -7,8 +7,9 @@ use std::time::Instant;
 
 use evenshod::gauge::decode::decode;
 use evenshod::gauge::features::{Both, Heels, Side};
+use evenshod::gauge::groove::Fuller;
 use evenshod::gauge::sheet::Sheet;
-use evenshod::gauge::{Ask, Found, Fuller, NailHole, Picture, Stage, View, Warning, look};
+use evenshod::gauge::{Ask, Found, NailHole, Picture, Stage, View, Warning, look};
 use evenshod::quantity::{Dimension, Unit, read_quantity};
 use kurbo::Point;
 use serde_json::{Map, Value, json};

@@ -1,9 +1,10 @@
 use kurbo::Point;
 
-use super::features::{Both, Frame, Hole, Measures, frame, measure};
+use super::features::{Both, Frame, Measures, frame, measure};
 use super::groove::{Fuller, grooves};
-use super::holes::{Spotted, holes};
+use super::holes::holes;
 use super::lie::to_toe;
+use super::nail_hole::{NailHole, nail_holes};
 use super::picture::Picture;
 use super::refused::Refused;
 use super::sheet::{Seen, Sheet, see};
@@ -21,15 +22,6 @@ pub struct Ask {
     pub thickness: (f64, f64),
     /// The focal length in pixels and the uncertainty of its logarithm, if the file tells.
     pub focal: Option<(f64, f64)>,
-}
-
-/// A nail hole as it was measured.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct NailHole {
-    /// Where it is.
-    pub hole: Hole,
-    /// The standard uncertainty of x and of y of its centre, in mm.
-    pub unsure: f64,
 }
 
 /// A shoe as it was measured.
@@ -162,25 +154,6 @@ pub fn look(picture: &Picture, ask: &Ask, mut begins: impl FnMut(Stage)) -> Resu
         estimates,
         warnings,
     })
-}
-
-/// The holes on the left from the toe back, then those on the right, with how sure each is: by
-/// how sharply it shows, and by camera, thickness and the frame of the shoe.
-fn nail_holes(measures: &Measures, spotted: &[Spotted], estimates: &Estimates) -> Vec<NailHole> {
-    let both = spotted.iter().zip(&estimates.places);
-    let holes = both.filter_map(|(spotted, [across, back])| {
-        let shared = f64::midpoint(*across, *back);
-        Some(NailHole {
-            hole: measures.hole(spotted.centre).ok()?,
-            unsure: (spotted.unsure.powi(2) + shared).sqrt(),
-        })
-    });
-    let mut holes: Vec<NailHole> = holes.collect();
-    holes.sort_by(|one, other| {
-        let sides = one.hole.side.cmp(&other.hole.side);
-        sides.then(one.hole.along.total_cmp(&other.hole.along))
-    });
-    holes
 }
 
 /// How far a place is a toe, from nothing to 1.
