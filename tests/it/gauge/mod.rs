@@ -3,6 +3,7 @@
 mod camera;
 mod decode;
 mod features;
+mod groove;
 mod homography;
 mod paint;
 mod painted;
