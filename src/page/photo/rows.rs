@@ -3,7 +3,7 @@ use leptos::prelude::*;
 use super::state::PhotoState;
 use crate::gauge::Shown;
 use crate::page::widgets::PushButton;
-use crate::present::photo::{Fill, PhotoRow, photo_rows, photo_warnings, still_by_hand};
+use crate::present::photo::{Fill, PhotoRow, hole_rows, photo_rows, photo_warnings, still_by_hand};
 
 /// What was measured, each with the reading that it fills, to be taken or left.
 pub(super) fn rows(state: PhotoState, shown: Shown) -> AnyView {
@@ -80,6 +80,7 @@ pub(super) fn rows(state: PhotoState, shown: Shown) -> AnyView {
                 <tbody>{lines(state, rows, false)}</tbody>
             </table>
         </details>
+        {holes(shown)}
         {by_hand}
         <div class="actions">{take.view()} {undo.view()}</div>
         <p id="photo-said" tabindex="-1" role="status">{move || state.said.get()}</p>
@@ -89,6 +90,46 @@ pub(super) fn rows(state: PhotoState, shown: Shown) -> AnyView {
 
 fn fills(rows: &[PhotoRow]) -> Vec<Fill> {
     rows.iter().filter_map(|row| row.fill.clone()).collect()
+}
+
+/// The nail holes, where any were found.
+fn holes(shown: StoredValue<Shown>) -> AnyView {
+    let rows = shown.with_value(hole_rows);
+    if rows.is_empty() {
+        return ().into_any();
+    }
+    let count = rows.len();
+    let lines = rows.into_iter().map(|row| {
+        view! {
+            <tr>
+                <th scope="row">{row.name}</th>
+                <td class="num" data-label="From the toe, along the edge">{row.along}</td>
+                <td class="num" data-label="To the outer edge">{row.to_edge}</td>
+                <td class="num" data-label="To the next hole">{row.to_next}</td>
+                <td class="num" data-label="How sure">{row.sure}</td>
+            </tr>
+        }
+        .into_any()
+    });
+    let lines: Vec<AnyView> = lines.collect();
+    view! {
+        <details class="photo-others">
+            <summary>{count} " nail holes"</summary>
+            <table class="table" data-stack="">
+                <thead>
+                    <tr>
+                        <th scope="col">"Hole, from the toe back"</th>
+                        <th scope="col" class="num">"From the toe, along the edge"</th>
+                        <th scope="col" class="num">"To the outer edge"</th>
+                        <th scope="col" class="num">"To the next hole"</th>
+                        <th scope="col" class="num">"How sure"</th>
+                    </tr>
+                </thead>
+                <tbody>{lines}</tbody>
+            </table>
+        </details>
+    }
+    .into_any()
 }
 
 /// The rows that fill a reading, or those that fill none.

@@ -189,6 +189,10 @@ fn svg(drawn: &Overlay, pointed: RwSignal<Option<usize>>, has_image: Signal<bool
             <path class="ticks" data-off=name d=ticks />
         }
     });
+    let letters = drawn.letters;
+    let holes = drawn.holes.iter().map(|(x, y)| {
+        view! { <circle class="nail-hole" cx=*x cy=*y r=letters / 2.5 /> }
+    });
     let measures = drawn
         .measures
         .iter()
@@ -196,7 +200,7 @@ fn svg(drawn: &Overlay, pointed: RwSignal<Option<usize>>, has_image: Signal<bool
         .map(|(place, layer)| measure(place, layer, pointed));
     view! {
         <svg viewBox=drawn.view_box.clone() font-size=drawn.letters aria-hidden="true">
-            {layers.collect_view()} {stretches.collect_view()} {measures.collect_view()}
+            {layers.collect_view()} {stretches.collect_view()} {holes.collect_view()} {measures.collect_view()}
         </svg>
     }
     .into_any()

@@ -23,6 +23,8 @@ pub struct Overlay {
     pub layers: Vec<Layer>,
     /// The outline of the branches, by how far it stands off the mirror image of the other one.
     pub stretches: Vec<Stretch>,
+    /// The nail holes.
+    pub holes: Vec<Dot>,
     /// Of each measure in order, where it is measured.
     pub measures: Vec<Layer>,
 }
@@ -69,6 +71,7 @@ pub fn overlay(shown: &Shown) -> Overlay {
         closed("steel-edge", &shown.outer),
     ];
     layers.extend(shown.inner.iter().map(|inner| closed("steel-edge", inner)));
+    layers.extend(shown.fuller.iter().map(|end| open("fuller-end", end)));
     layers.push(open("axis", &shown.axis));
     Overlay {
         // A pixel's middle is at a whole number.
@@ -76,6 +79,7 @@ pub fn overlay(shown: &Shown) -> Overlay {
         letters: columns.max(rows) as f64 / LETTERS,
         layers,
         stretches: stretches(shown),
+        holes: shown.holes.iter().map(|hole| hole.at).collect(),
         measures: shown.measured.iter().map(measure).collect(),
     }
 }

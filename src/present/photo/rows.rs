@@ -98,7 +98,12 @@ pub fn photo_warnings(shown: &Shown) -> Vec<String> {
             print_figure(share * 100.0, 1)
         )
     });
-    vague.into_iter().chain(doubtful).collect()
+    let fuller = shown.no_fuller.then(|| {
+        "Where the fuller begins or ends, or all of it, is not plain on every branch. What is not \
+         plain is left out, and nail holes there may be missing."
+            .to_owned()
+    });
+    vague.into_iter().chain(doubtful).chain(fuller).collect()
 }
 
 fn slots_of<'r>(rubric: &'r Rubric, shoe: Option<&str>) -> Vec<Slot<'r>> {

@@ -3,6 +3,7 @@
 mod camera;
 mod decode;
 pub mod features;
+mod groove;
 mod homography;
 mod marked;
 mod paint;
