@@ -33,7 +33,6 @@ mod large;
 mod late;
 mod learner;
 mod ledger;
-mod look;
 mod milestones;
 mod own;
 mod pages;
