@@ -42,7 +42,7 @@ pub(crate) async fn refuse_covered_corner(page: &Page) {
         .await;
     page.wait_text("[data-photo=found]", "A corner of the sheet")
         .await;
-    page.click_words("[data-photo=found] .button", "Mark corners")
+    page.click_words("[data-photo=found] .button", "Move corners")
         .await;
     page.wait_for(".photo-corner").await;
 }

@@ -69,6 +69,9 @@ pub(super) struct PhotoState {
     asked: RwSignal<Option<PhotoForm>>,
     /// How that stands.
     pub(super) stands: Memo<Option<PhotoStands>>,
+    /// What came of the photo last: it stays until the next is there, so that nothing jumps while
+    /// a corner is moved.
+    pub(super) last: RwSignal<Option<PhotoStands>>,
     /// The measure that is pointed at.
     pub(super) pointed: RwSignal<Option<usize>>,
     /// Readings that somebody has taken or left otherwise than is offered.
@@ -113,6 +116,7 @@ impl PhotoState {
                 let topic = topic.get()?;
                 Some(photo_stands(jobs::state(&topic).as_ref()))
             }),
+            last: RwSignal::new(None),
             pointed: RwSignal::new(None),
             ticks: RwSignal::new(BTreeMap::new()),
             said: RwSignal::new(String::new()),
@@ -132,6 +136,7 @@ impl PhotoState {
             }
             match opened {
                 Ok(chosen) => {
+                    self.last.set(None);
                     self.chosen.set(Some(chosen));
                     self.corners.set(None);
                     self.moving.set(false);

@@ -3,34 +3,35 @@ use leptos::html::Div;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast as _;
 
-use super::corners::{Corners, first_corners, handles};
+use super::corners::{Corners, handles};
 use super::state::PhotoState;
 use super::zoom::Zoom;
-use crate::gauge::{Dot, Shown};
+use crate::gauge::Dot;
 use crate::page::widgets::PushButton;
-use crate::present::photo::{Layer, Overlay, Stretch, overlay};
+use crate::present::photo::{Layer, Overlay, PhotoStands, Stretch, overlay};
 
 /// The photo with what was found drawn over it.
-pub(super) fn viewer(state: PhotoState, shown: &Shown) -> AnyView {
-    let drawn = overlay(shown);
-    let corners = Corners {
-        state,
-        size: shown.size,
-        found: first_corners(&shown.sheet, shown.size),
-    };
+pub(super) fn viewer(state: PhotoState, size: (usize, usize)) -> AnyView {
     let is_drawn = RwSignal::new(true);
     let has_image = RwSignal::new(true);
-    let pointed = state.pointed;
     let over = move || {
-        is_drawn
-            .get()
-            .then(|| svg(&drawn, pointed, has_image.into()))
+        state.last.with(|last| match last.as_ref()? {
+            PhotoStands::Measured(shown) if is_drawn.get() => {
+                Some(svg(&overlay(shown), state.pointed, has_image.into()))
+            }
+            PhotoStands::Refused(advice) => advice.at.map(|at| trouble(at, size)),
+            _ => None,
+        })
     };
     let tools = vec![
         toggle("What was found", is_drawn),
         toggle("Mirror image", has_image),
         toggle("Move corners", state.moving),
     ];
+    let outer = state.last.with_untracked(|last| match last {
+        Some(PhotoStands::Measured(shown)) => shown.outer.clone(),
+        _ => Vec::new(),
+    });
     let legend = view! {
         <ul class="photo-legend" aria-label="Outline of the branches against the mirror image of the other one">
             <li><span class="swatch" data-off="on"></span>"within 0.75 mm"</li>
@@ -39,47 +40,18 @@ pub(super) fn viewer(state: PhotoState, shown: &Shown) -> AnyView {
         </ul>
     };
     view! {
-        {plane(state, shown.size, Zoom::on(&shown.outer, shown.size), tools, over.into_any(), corners)}
+        {plane(Corners { state, size }, Zoom::on(&outer, size), tools, over.into_any())}
         {legend}
     }
     .into_any()
 }
 
-/// The photo of which nothing is known, with corners to be marked.
-pub(super) fn marking_corners(
-    state: PhotoState,
-    size: (usize, usize),
-    at: Option<Dot>,
-    by_corners: bool,
-) -> AnyView {
-    let corners = Corners {
-        state,
-        size,
-        found: first_corners(&[], size),
-    };
-    let mark = at.map(|(x, y)| {
-        let (columns, rows) = size;
-        view! {
-            <svg viewBox=format!("-0.5 -0.5 {columns} {rows}") aria-hidden="true">
-                <circle class="trouble" cx=x cy=y r=columns.min(rows) as f64 / 30.0 />
-            </svg>
-        }
-    });
-    let words = by_corners.then(|| {
-        view! {
-            <p>
-                "If all of the sheet’s sides can be seen, you can mark its four corners yourself: drag each handle onto its corner, or move it with the arrow keys. Where a corner is covered, put it where the two sides would meet."
-            </p>
-        }
-    });
-    let tools = if by_corners {
-        vec![toggle("Mark corners", state.moving)]
-    } else {
-        Vec::new()
-    };
+/// A ring about the place that is to be mended.
+fn trouble((x, y): Dot, (columns, rows): (usize, usize)) -> AnyView {
     view! {
-        {words}
-        {plane(state, size, Zoom::on(&[], size), tools, mark.into_any(), corners)}
+        <svg viewBox=format!("-0.5 -0.5 {columns} {rows}") aria-hidden="true">
+            <circle class="trouble" cx=x cy=y r=columns.min(rows) as f64 / 30.0 />
+        </svg>
     }
     .into_any()
 }
@@ -93,14 +65,9 @@ fn toggle(words: &'static str, on: RwSignal<bool>) -> AnyView {
 }
 
 /// The photo in its frame, to be made larger by wheel, fingers, keys and buttons.
-fn plane(
-    state: PhotoState,
-    (columns, rows): (usize, usize),
-    zoom: Zoom,
-    tools: Vec<AnyView>,
-    over: AnyView,
-    corners: Corners,
-) -> AnyView {
+fn plane(corners: Corners, zoom: Zoom, tools: Vec<AnyView>, over: AnyView) -> AnyView {
+    let Corners { state, size } = corners;
+    let (columns, rows) = size;
     let frame: NodeRef<Div> = NodeRef::new();
     zoom.begin(frame);
     let handles = move || state.moving.get().then(|| handles(corners));
