@@ -25,14 +25,18 @@ const ENDS: usize = 24;
 const APART: usize = 44;
 /// Places that are weighed for one hole; the logarithm of their number.
 const PLACES: f64 = 4.6;
-/// What is told by this is a hole.
+/// What is told by the first is a hole wherever it is, and by the second if another one stands
+/// in a row with it at all.
 ///
-/// *Source:* told on rendered photographs of known shoes, as the two below.
+/// *Source:* told on rendered photographs of known shoes.
+const ALONE: f64 = 5.0;
 const PLAIN: f64 = 2.9;
-/// What is told by this is one if it stands as far from a plain one, but for so many steps
-/// (2 mm), as two plain ones stand from each other.
+/// What is told by this is one if another stands as near to it as is usual.
 const FAINT: f64 = 1.8;
-const EVEN: usize = 8;
+/// Steps from hole to hole in a row: at least, usually at most, and at most; 13, 21 and 25 mm.
+///
+/// *Source:* common practice, no source.
+const ROW: (usize, usize, usize) = (52, 84, 100);
 
 /// The centre of a hole is as unsure as the places that are weighed for it spread, so many times,
 /// and anyhow by so many mm.
@@ -88,20 +92,16 @@ pub fn pick(strip: &Strip, places: &[Place]) -> Vec<Spotted> {
         .collect()
 }
 
-/// Of places with what tells a hole there, in order, those of the plain ones and of the faint
-/// ones that stand in a row with them.
+/// Of places with what tells a hole there, in order, those that are plain or stand in a row.
 fn in_row(found: &[(usize, f64)]) -> Vec<usize> {
-    let plain = || found.iter().filter(|(_, told)| *told > PLAIN);
-    let is_even = |place: usize| {
-        plain().any(|(other, _)| {
-            let apart = other.abs_diff(place);
-            let mut gaps = plain().zip(plain().skip(1));
-            gaps.any(|((one, _), (other, _))| (other - one).abs_diff(apart) <= EVEN)
-        })
+    let (least, usual, most) = ROW;
+    let has_other = |place: usize, most: usize| {
+        let mut aparts = found.iter().map(|(other, _)| other.abs_diff(place));
+        aparts.any(|apart| apart >= least && apart <= most)
     };
-    let kept = found
-        .iter()
-        .filter(|(place, told)| *told > PLAIN || is_even(*place));
+    let kept = found.iter().filter(|(place, told)| {
+        *told > ALONE || has_other(*place, if *told > PLAIN { most } else { usual })
+    });
     kept.map(|(place, _)| *place).collect()
 }
 

@@ -6,7 +6,7 @@ const MIXED: usize = 16;
 /// The logarithm of how much likelier a hole with its centre there is than none, by what is seen
 /// about the place; over all places of one hole it adds up.
 ///
-/// *Source:* a network of one hidden layer, fitted to 48 rendered photographs of known shoes;
+/// *Source:* a network of one hidden layer, fitted to 31 rendered photographs of known shoes;
 /// DEVELOPERS.md says how. Nothing in it is of a real photograph.
 pub fn score(patch: &[f32]) -> f64 {
     let mixed = MIXTURES

@@ -6,6 +6,8 @@ use evenshod::gauge::holes::holes;
 use evenshod::gauge::steel::in_steps;
 use evenshod::gauge::{Camera, Picture, View};
 use kurbo::{Point, Vec2};
+use nalgebra::Point3;
+use num_traits::AsPrimitive as _;
 
 use super::camera::camera;
 use super::paint::BarShoe;
@@ -38,47 +40,59 @@ impl Seen {
     }
 }
 
-/// Light of each place: bright paper, steel, and the groove in it, if there is one, darker the
-/// nearer to its outer wall.
+/// Bright paper, steel along the outer edge, and a groove in it if there is one, darker along its
+/// outer wall. Every pixel of the steel is painted from the edge inwards.
 fn painted(has_groove: bool) -> Seen {
     let shoe = BarShoe::default().laid(Point::ZERO, 0.0);
     let outer = in_steps(&shoe.outer, 0.5);
-    let measures = measure(&outer, &[shoe.inner.clone()], None).unwrap();
+    let measures = measure(&outer, &[shoe.inner], None).unwrap();
     let camera = Camera {
         centre: Point::new(239.5, 249.5),
-        ..camera(400.0, (0.08, 0.05), 0.0, 0.0)
+        ..camera(400.0, (0.02, 0.01), 0.0, 0.0)
     };
-    let mut pixels = Vec::new();
-    for y in 0..SIZE.1 {
-        for x in 0..SIZE.0 {
-            let at = camera.meets(Point::new(x as f64, y as f64), THICKNESS);
-            let light = at.and_then(|at| light(&measures, at, has_groove));
-            // A grain of one code, so that nothing is quite even.
-            let code = light.unwrap_or(220) + ((7 * x + 13 * y) % 3) as u8;
-            pixels.extend([code; 3]);
+    let mut codes = vec![220_u8; SIZE.0 * SIZE.1];
+    let fine = in_steps(&shoe.outer, 0.2);
+    let next = fine.iter().cycle().skip(1);
+    for (at, next) in fine.iter().zip(next) {
+        let way = (*next - *at).normalize();
+        // The outline runs with the steel at its right hand.
+        let inward = Vec2::new(way.y, -way.x);
+        let share = measures.fuller_end(*at + inward).unwrap().share;
+        for step in 0..130 {
+            let deep = 0.15 * f64::from(step);
+            let place = *at + inward * deep;
+            let pixel = camera.project(Point3::new(place.x, place.y, THICKNESS));
+            let pixel = pixel.unwrap().round();
+            let (x, y): (usize, usize) = (pixel.x.as_(), pixel.y.as_());
+            if x < SIZE.0 && y < SIZE.1 {
+                codes[y * SIZE.0 + x] = code(deep, share, has_groove);
+            }
         }
     }
+    // A grain of some codes, so that nothing is quite even.
+    let grained = codes
+        .iter()
+        .enumerate()
+        .flat_map(|(place, code)| [code + [0, 2, 1, 0, 1][place % 5]; 3]);
     Seen {
-        picture: Picture::of(SIZE.0, SIZE.1, pixels).unwrap(),
+        picture: Picture::of(SIZE.0, SIZE.1, grained.collect()).unwrap(),
         camera,
         outer,
         measures,
     }
 }
 
-/// The code of a place of the ground face; nothing off the steel.
-fn light(measures: &Measures, at: Point, has_groove: bool) -> Option<u8> {
-    let place = measures.hole(at).ok()?;
-    let share = measures.fuller_end(at).ok()?.share;
-    let across = (place.to_edge - BAND.0) / (BAND.1 - BAND.0);
+/// The code of a place of the ground face, so deep inside the edge.
+fn code(deep: f64, share: f64, has_groove: bool) -> u8 {
+    let across = (deep - BAND.0) / (BAND.1 - BAND.0);
     let is_in = (0.0..1.0).contains(&across) && share > SHARES.0 && share < SHARES.1;
-    Some(if !has_groove || !is_in {
+    if !has_groove || !is_in {
         90
     } else if across < 0.3 {
         25
     } else {
         55
-    })
+    }
 }
 
 #[test]
