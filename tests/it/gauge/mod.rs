@@ -2,6 +2,7 @@
 
 mod camera;
 mod decode;
+mod errors;
 mod features;
 mod homography;
 mod marked;
