@@ -6,6 +6,7 @@ mod errors;
 mod features;
 mod homography;
 mod marked;
+mod outside;
 mod paint;
 mod painted;
 mod parts;
