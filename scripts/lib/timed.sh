@@ -1,7 +1,8 @@
 # shellcheck shell=bash disable=SC2154 # root, logs, wasm and begun are base.sh's
 # Runs one of the programs that time something in Chromium.
 
-# in_chromium BIN PROFILE: builds the program so, runs it in a page, and prints what that says.
+# in_chromium BIN PROFILE: builds the program so, runs it in a page, and prints what that says, which stands in
+# BIN-chromium.txt among the logs too.
 # It runs on the page itself: WebAssembly is as fast there as in a worker.
 in_chromium() {
   local bin=$1 profile=$2 made=$root/target/$1-time log=$logs/$1-time.log
@@ -16,5 +17,5 @@ in_chromium() {
     echo '</script>'
   } >"$made/page.html"
   "$CHROME" --headless --no-sandbox --disable-gpu --dump-dom "file://$made/page.html" 2>"$log" |
-    sed 's/<[^>]*>//g' | grep 'of the bar' || stop "browser" "$(tail -n 20 "$log")"
+    sed 's/<[^>]*>//g' | grep ' ms' | tee "$logs/$bin-chromium.txt" || stop "browser" "$(tail -n 20 "$log")"
 }

@@ -163,7 +163,7 @@ fn line(state: PhotoState, row: PhotoRow) -> AnyView {
     };
     let reading = fill.map(|fill| {
         let tick = tick(state, fill);
-        view! { <td data-label="Reading">{tick}</td> }.into_any()
+        view! { <td>{tick}</td> }.into_any()
     });
     view! {
         <tr data-pointed=move || is_pointed().then_some("")>

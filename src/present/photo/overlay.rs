@@ -164,12 +164,16 @@ fn pixels_per_mm(shown: &Shown) -> f64 {
 
 fn measure(measured: &Measured) -> Layer {
     let line = measured.line.as_slice();
+    let feature = Feature::from_word(&measured.feature);
+    let along = feature.map_or(0.5, beside_others);
     let at = match line {
         [] => None,
-        [from, to] => Some((f64::midpoint(from.0, to.0), f64::midpoint(from.1, to.1))),
+        [from, to] => Some((
+            from.0 + along * (to.0 - from.0),
+            from.1 + along * (to.1 - from.1),
+        )),
         more => more.get(more.len() / 2).copied(),
     };
-    let feature = Feature::from_word(&measured.feature);
     Layer {
         name: "measure",
         path: if line.len() > 1 {
@@ -178,6 +182,17 @@ fn measure(measured: &Measured) -> Layer {
             String::new()
         },
         number: feature.map(number).zip(at),
+    }
+}
+
+/// How far along its line a number stands, so that lines that cross or share a place do not bear
+/// theirs on top of each other.
+fn beside_others(feature: Feature) -> f64 {
+    match feature {
+        Feature::OverallWidth | Feature::BarBackStraightness => 0.3,
+        Feature::OverallLength => 0.6,
+        Feature::BarBackSquareness => 0.7,
+        _ => 0.5,
     }
 }
 

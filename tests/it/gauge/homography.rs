@@ -1,3 +1,4 @@
+use evenshod::gauge::sheet::Sheet;
 use evenshod::gauge::{Camera, Homography, camera_that_sees, focal_told_by};
 use kurbo::Point;
 use nalgebra::Point3;
@@ -160,5 +161,21 @@ proptest! {
         prop_assert!((found.lens() - camera.lens()).norm() < 1e-5, "{:?}", found.lens());
         prop_assert!((found.rotation - camera.rotation).norm() < 1e-8);
         prop_assert!((found.tilt() - camera.tilt()).abs() < 1e-7);
+    }
+
+    /// What the sheet's corners take to the picture and back again lies where it was.
+    #[test]
+    fn to_the_picture_and_back_is_nowhere_else(
+        height in 300.0..700.0_f64,
+        lean in (-0.4..0.4_f64, -0.4..0.4_f64),
+        turn in -3.2..3.2_f64,
+        at in (-105.0..105.0_f64, -148.5..148.5_f64),
+    ) {
+        let to_picture = seen(&camera(height, lean, turn, 0.0));
+        let corners = Sheet::A4.corners().map(|at| (to_picture.maps(at).unwrap(), at));
+        let back = Homography::of(&corners).unwrap();
+        let at = Point::from(at);
+        let found = back.maps(to_picture.maps(at).unwrap()).unwrap();
+        prop_assert!(found.distance(at) < 1e-8, "{found:?} for {at:?}");
     }
 }

@@ -2,10 +2,12 @@
 
 mod camera;
 mod decode;
+mod errors;
 pub mod features;
 mod groove;
 mod homography;
 mod marked;
+mod outside;
 mod paint;
 mod painted;
 mod parts;

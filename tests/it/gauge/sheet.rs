@@ -6,7 +6,7 @@ use kurbo::Point;
 use nalgebra::Point3;
 
 use super::camera::camera;
-use super::paint::{BarShoe, Look, Scene};
+use super::paint::{BarShoe, Look, Painted, Scene};
 
 fn scene(height: f64) -> Scene {
     Scene {
@@ -71,36 +71,69 @@ fn a_picture_without_a_sheet_is_refused() {
     assert!(white.is_err(), "paper to every side has no edge: {white:?}");
 }
 
-/// A photo turned by a quarter shows the same sheet, turned.
-#[test]
-fn a_turned_picture_has_the_same_camera() {
-    let scene = scene(420.0);
-    let painted = scene.paint();
-    let (width, height) = (painted.width, painted.height);
-    let mut turned = vec![0; painted.pixels.len()];
+/// A picture each of whose pixels goes where `to` says.
+fn moved(painted: &Painted, size: (usize, usize), to: &dyn Fn(usize, usize) -> usize) -> Picture {
+    let mut moved = vec![0; painted.pixels.len()];
     for (index, pixel) in painted.pixels.chunks_exact(3).enumerate() {
-        let (x, y) = (index % width, index / width);
-        let at = 3 * (x * height + height - 1 - y);
-        turned[at..at + 3].copy_from_slice(pixel);
+        let at = 3 * to(index % painted.width, index / painted.width);
+        moved[at..at + 3].copy_from_slice(pixel);
     }
-    let focal = Some((800.0, 0.01));
-    let straight = Picture::of(width, height, painted.pixels).unwrap();
-    let straight = see(&straight, Sheet::A4, focal, None).unwrap();
-    let turned = Picture::of(height, width, turned).unwrap();
-    let turned = see(&turned, Sheet::A4, focal, None).unwrap();
-    let corners = |camera: &Camera| {
-        Sheet::A4.corners().map(|at| {
-            let at = camera.project(Point3::new(at.x, at.y, 0.0));
-            at.unwrap()
-        })
-    };
-    let found = corners(&turned.camera);
-    for at in corners(&straight.camera) {
-        let at = Point::new((height - 1) as f64 - at.y, at.x);
-        let off = found.iter().map(|found| (*found - at).hypot());
-        let off = off.fold(f64::INFINITY, f64::min);
-        assert!(off < 0.05, "{off} px from {at:?}");
+    Picture::of(size.0, size.1, moved).unwrap()
+}
+
+/// The corners of the sheet in the picture, and how high the lens is.
+fn found(picture: &Picture) -> ([Point; 4], f64) {
+    let camera = see(picture, Sheet::A4, Some((800.0, 0.01)), None)
+        .unwrap()
+        .camera;
+    let corners = Sheet::A4
+        .corners()
+        .map(|at| camera.project(Point3::new(at.x, at.y, 0.0)).unwrap());
+    (corners, camera.lens().z)
+}
+
+/// A photo turned by a quarter or mirrored shows the same sheet, turned or mirrored, from as high.
+#[test]
+fn a_turned_or_mirrored_picture_has_the_same_camera() {
+    let painted = scene(420.0).paint();
+    let (width, height) = (painted.width, painted.height);
+    let straight = found(&moved(&painted, (width, height), &|x, y| y * width + x));
+    let turned = found(&moved(&painted, (height, width), &|x, y| {
+        x * height + height - 1 - y
+    }));
+    let mirrored = found(&moved(&painted, (width, height), &|x, y| {
+        y * width + width - 1 - x
+    }));
+    let (right, bottom) = ((width - 1) as f64, (height - 1) as f64);
+    let turn = straight.0.map(|at| Point::new(bottom - at.y, at.x));
+    let mirror = straight.0.map(|at| Point::new(right - at.x, at.y));
+    for ((corners, high), expect) in [(turned, turn), (mirrored, mirror)] {
+        for at in expect {
+            let off = corners.iter().map(|found| found.distance(at));
+            let off = off.fold(f64::INFINITY, f64::min);
+            assert!(off < 0.05, "{off} px from {at:?}");
+        }
+        assert!((high - straight.1).abs() < 0.05, "{high} and {straight:?}");
     }
-    let heights = [straight.camera.lens().z, turned.camera.lens().z];
-    assert!((heights[0] - heights[1]).abs() < 0.05, "{heights:?}");
+}
+
+/// ISO 216: A0 is 841 mm × 1189 mm, and each next size is the one before cut across its long side,
+/// rounded down to whole mm. Letter is 8 1/2 in × 11 in, an inch 25.4 mm.
+#[test]
+fn sheets_have_the_sizes_of_their_standards() {
+    let (mut short, mut long) = (841, 1189);
+    for _ in 0..4 {
+        (short, long) = (long / 2, short);
+    }
+    assert_eq!(Sheet::A4.size(), (f64::from(short), f64::from(long)));
+    let (width, height) = Sheet::Letter.size();
+    assert!((width - 8.5 * 25.4).abs() < 1e-9 && (height - 11.0 * 25.4).abs() < 1e-9);
+    for sheet in [Sheet::A4, Sheet::Letter] {
+        let [left_top, right_top, right_bottom, _] = sheet.corners();
+        let sides = (
+            left_top.distance(right_top),
+            right_top.distance(right_bottom),
+        );
+        assert_eq!(sides, sheet.size());
+    }
 }

@@ -259,7 +259,7 @@ fn what_is_drawn_tells_where_a_branch_stands_out() {
     let tick = &drawn.stretches[1].ticks;
     assert!(tick.starts_with("M300.0 200.0L300.0 152.0"), "{tick}");
     assert_eq!(drawn.measures[0].path, "M100.0 200.0L500.0 200.0");
-    assert_eq!(drawn.measures[0].number, Some((1, (300.0, 200.0))));
+    assert_eq!(drawn.measures[0].number, Some((1, (220.0, 200.0))));
     let inner = drawn
         .layers
         .iter()

@@ -1,10 +1,13 @@
-//! What shifting, turning, mirroring and scaling a shoe does to its measures.
+//! What shifting, turning, mirroring and scaling a shoe, or seeing it by a camera, does to its
+//! measures.
 
 use evenshod::gauge::features::{Both, Heels, Measures, measure};
 use kurbo::{Affine, Point, Vec2};
+use nalgebra::Point3;
 use proptest::prelude::*;
 
 use super::{Known, known};
+use crate::gauge::camera::camera;
 
 fn moved(shoe: &Known, by: Affine) -> Measures {
     let all = |ring: Vec<Point>| -> Vec<Point> { ring.iter().map(|at| by * *at).collect() };
@@ -105,5 +108,33 @@ proptest! {
         are_alike(&left, &expect[2], scale)?;
         are_alike(&right, &expect[1], scale)?;
         prop_assert!((angle(&mirrored) + angle(&found)).abs() < 2e-5);
+    }
+
+    /// Seen by a camera that leans, turns and bends, and brought back to its plane, a shoe has the
+    /// measures that it had.
+    #[test]
+    fn a_shoe_that_a_camera_saw_is_the_same(
+        which in 0..6_usize,
+        height in 300.0..700.0_f64,
+        lean in (-0.4..0.4_f64, -0.4..0.4_f64),
+        turn in -3.2..3.2_f64,
+        k1 in -0.1..0.1_f64,
+        thickness in 0.0..14.0_f64,
+    ) {
+        let shoe = known().swap_remove(which);
+        let camera = camera(height, lean, turn, k1);
+        let seen = |ring: Vec<Point>| -> Vec<Point> {
+            let pixels = ring.iter().map(|at| camera.project(Point3::new(at.x, at.y, thickness)));
+            let back = pixels.map(|pixel| camera.meets(pixel.unwrap(), thickness));
+            back.map(Option::unwrap).collect()
+        };
+        let inner: Vec<Vec<Point>> = shoe.inner().into_iter().map(seen).collect();
+        let found = measure(&seen(shoe.outer()), &inner, None).unwrap();
+        let straight = moved(&shoe, Affine::IDENTITY);
+        let expect = figures(&shoe, &straight, Affine::IDENTITY);
+        for (found, expect) in figures(&shoe, &found, Affine::IDENTITY).iter().zip(&expect) {
+            are_alike(found, expect, 1.0)?;
+        }
+        prop_assert!((angle(&found) - angle(&straight)).abs() < 2e-5);
     }
 }
