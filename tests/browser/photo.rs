@@ -48,7 +48,7 @@ pub(crate) async fn refuse_covered_corner(page: &Page) {
 }
 
 async fn wait_measured(page: &Page) {
-    page.wait_for("[data-photo=rows] tbody tr").await;
+    page.wait_for(".photo-plane .measure").await;
     page.wait("the work to be done", "!document.querySelector('.stages')")
         .await;
 }

@@ -51,23 +51,14 @@ pub(super) fn rows(state: PhotoState, shown: Shown) -> AnyView {
         enabled: Signal::derive(move || state.can_undo()),
         ..PushButton::plain("Undo", move || state.undo())
     };
+    let has_any = Memo::new(move |_| rows.with(|rows| rows.iter().any(|row| row.fill.is_some())));
     view! {
         {warnings}
-        <table class="table" data-stack="" data-photo="rows">
-            <caption>
-                "Each with the range in which it lies with about 95 % (JCGM 100:2008). Left and right as in the photo with the toe up."
-            </caption>
-            <thead>
-                <tr>
-                    <th scope="col">"Measure"</th>
-                    <th scope="col" class="num">"Value"</th>
-                    <th scope="col" class="num">"How sure"</th>
-                    <th scope="col">"Reading"</th>
-                </tr>
-            </thead>
-            <tbody>{lines(state, rows, true)}</tbody>
-        </table>
-        <details class="photo-others">
+        <p>
+            "Each value comes with the range in which it lies with about 95 % (JCGM 100:2008). Left and right as in the photo with the toe up."
+        </p>
+        {move || if has_any.get() { asked_for(state, rows) } else { none_asked_for() }}
+        <details class="photo-others" open=move || !has_any.get()>
             <summary>"Measures that this rubric does not ask for"</summary>
             <table class="table" data-stack="">
                 <thead>
@@ -84,6 +75,36 @@ pub(super) fn rows(state: PhotoState, shown: Shown) -> AnyView {
         {by_hand}
         <div class="actions">{take.view()} {undo.view()}</div>
         <p id="photo-said" tabindex="-1" role="status">{move || state.said.get()}</p>
+    }
+    .into_any()
+}
+
+/// What fills a reading.
+fn asked_for(state: PhotoState, rows: Memo<Vec<PhotoRow>>) -> AnyView {
+    view! {
+        <table class="table" data-stack="" data-photo="rows">
+            <caption>"Measures that fill a reading"</caption>
+            <thead>
+                <tr>
+                    <th scope="col">"Measure"</th>
+                    <th scope="col" class="num">"Value"</th>
+                    <th scope="col" class="num">"How sure"</th>
+                    <th scope="col">"Reading"</th>
+                </tr>
+            </thead>
+            <tbody>{lines(state, rows, true)}</tbody>
+        </table>
+    }
+    .into_any()
+}
+
+/// Said where nothing fills a reading.
+fn none_asked_for() -> AnyView {
+    view! {
+        <p>
+            "The rubric of this sheet does not say which of its readings a photo fills, so none can be taken over from here. A rubric says so by "
+            <code>"photo"</code> " in a reading or criterion."
+        </p>
     }
     .into_any()
 }
