@@ -6,9 +6,10 @@ use std::process::ExitCode;
 use std::time::Instant;
 
 use evenshod::gauge::decode::decode;
-use evenshod::gauge::features::Heels;
+use evenshod::gauge::features::{Both, Heels, Side};
+use evenshod::gauge::groove::Fuller;
 use evenshod::gauge::sheet::Sheet;
-use evenshod::gauge::{Ask, Found, Picture, Stage, View, Warning, look};
+use evenshod::gauge::{Ask, Found, NailHole, Picture, Stage, View, Warning, look};
 use evenshod::quantity::{Dimension, Unit, read_quantity};
 use kurbo::Point;
 use serde_json::{Map, Value, json};
@@ -125,6 +126,8 @@ fn word(stage: Stage) -> &'static str {
         Stage::Sheet => "sheet",
         Stage::Steel => "steel",
         Stage::Measures => "measures",
+        Stage::Fuller => "fuller",
+        Stage::Holes => "holes",
         Stage::Uncertainty => "uncertainty",
     }
 }
@@ -173,12 +176,11 @@ fn told(picture: &Picture, ask: &Ask, found: &Found, ms: Map<String, Value>) -> 
             (feature.word().replace(' ', "_"), told)
         })
         .collect();
-    let mut warnings: Vec<String> = found
+    let warnings: Vec<String> = found
         .warnings
         .iter()
         .map(|warning| said(*warning))
         .collect();
-    warnings.push("nail holes and fuller are not measured yet".to_owned());
     json!({
         "ok": true,
         "face": "ground",
@@ -191,12 +193,47 @@ fn told(picture: &Picture, ask: &Ask, found: &Found, ms: Map<String, Value>) -> 
         },
         "has_bar": matches!(found.measures.heels, Heels::Bar(_)),
         "measurements": measurements,
-        "nail_holes": [],
-        "fuller": Value::Null,
+        "nail_holes": nail_holes(&found.holes),
+        "fuller": fullers(&found.fuller),
         "outline_px": outline,
         "warnings": warnings,
         "ms": ms,
     })
+}
+
+/// The holes of each branch, numbered from the toe back.
+fn nail_holes(holes: &[NailHole]) -> Vec<Value> {
+    let of = |side: Side, branch: &'static str| {
+        let here = holes.iter().filter(move |hole| hole.hole.side == side);
+        here.enumerate()
+            .map(move |(place, NailHole { hole, unsure })| {
+                json!({
+                    "branch": branch,
+                    "index": place + 1,
+                    "x": hole.centre.x,
+                    "y": hole.centre.y,
+                    "to_outer_edge": hole.to_edge,
+                    "u": unsure,
+                })
+            })
+    };
+    of(Side::Left, "left")
+        .chain(of(Side::Right, "right"))
+        .collect()
+}
+
+/// Where the fuller of each branch begins and ends; null where neither has one that is plain.
+fn fullers(fuller: &Both<Option<Fuller>>) -> Value {
+    let told = |fuller: Option<Fuller>| {
+        fuller.map_or(
+            Value::Null,
+            |fuller| json!({"start": fuller.start, "end": fuller.end}),
+        )
+    };
+    match (fuller.left, fuller.right) {
+        (None, None) => Value::Null,
+        (left, right) => json!({"left": told(left), "right": told(right)}),
+    }
 }
 
 fn said(warning: Warning) -> String {
@@ -209,5 +246,8 @@ fn said(warning: Warning) -> String {
             "over {:.1} % of the outline the edge is doubtful; turn the light and take it again",
             share * 100.0
         ),
+        Warning::Fuller => "where the fuller begins or ends is not plain on every branch; what is \
+                            not is left blank"
+            .to_owned(),
     }
 }

@@ -1,8 +1,8 @@
 //! A shoe measured from one photograph on a sheet of known size.
 //!
 //! *What:* [`decode()`] makes a picture of a file; the stages of [`look`] find the sheet
-//! ([`sheet`]) and with it the camera, the upper edge of the steel ([`steel`]), and what is to be
-//! measured of it ([`features`]), with one covariance matrix over all ([`Estimates`]).
+//! ([`sheet`]) and with it the camera, the upper edge of the steel ([`steel`]), what is to be
+//! measured of it ([`features`]), the fuller and the nail holes in it, with one covariance matrix over all ([`Estimates`]).
 //!
 //! *Invariant.* Nothing here knows a browser, a file system or a clock. Lengths are in mm,
 //! angles in radians, pixels have their centres at whole numbers. What cannot be told is
@@ -13,9 +13,12 @@ pub mod decode;
 mod feature;
 pub mod features;
 mod grid;
+pub mod groove;
+pub mod holes;
 mod homography;
 mod lie;
 mod mask;
+mod nail_hole;
 mod parts;
 mod picture;
 mod polygon;
@@ -32,11 +35,12 @@ pub use camera::Camera;
 pub use feature::is_raised_by_noise;
 pub use grid::Grid;
 pub use homography::Homography;
+pub use nail_hole::NailHole;
 pub use parts::Parts;
 pub use picture::{Picture, brightness};
 pub use pose::{camera_that_sees, focal_told_by};
 pub use refused::Refused;
 pub use shoe::{Ask, Found, Stage, Warning, look};
-pub use shown::{Dot, Measured, Shown, shown};
+pub use shown::{Dot, Measured, Shown, ShownHole, shown};
 pub use spread::Estimates;
 pub use view::View;

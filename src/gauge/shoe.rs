@@ -1,8 +1,11 @@
 use kurbo::Point;
 
 use super::feature::{rests_on_outline, rests_on_toe};
-use super::features::{Frame, Measures, frame, measure};
+use super::features::{Both, Frame, Measures, frame, measure};
+use super::groove::{Fuller, grooves};
+use super::holes::holes;
 use super::lie::to_toe;
+use super::nail_hole::{NailHole, nail_holes};
 use super::picture::Picture;
 use super::refused::Refused;
 use super::sheet::{Seen, Sheet, see};
@@ -35,6 +38,10 @@ pub struct Found {
     pub measures: Measures,
     /// The values of the whole shoe with their uncertainty.
     pub estimates: Estimates,
+    /// The fuller of each branch, where it is plain.
+    pub fuller: Both<Option<Fuller>>,
+    /// The nail holes that are plainly seen.
+    pub holes: Vec<NailHole>,
     /// What whoever relies on it should know.
     pub warnings: Vec<Warning>,
 }
@@ -47,6 +54,8 @@ pub enum Warning {
     NoFocal(f64),
     /// The edge is doubtful over this share of the outline; what rests on it is left blank.
     Doubtful(f64),
+    /// An end of the fuller, or all of it on one branch at least, is not plain and left blank.
+    Fuller,
 }
 
 /// The stages of the work, in order.
@@ -58,8 +67,24 @@ pub enum Stage {
     Steel,
     /// The measures.
     Measures,
+    /// The fuller.
+    Fuller,
+    /// The nail holes in it.
+    Holes,
     /// How sure they are.
     Uncertainty,
+}
+
+impl Stage {
+    /// All of them, in order.
+    pub const ALL: [Self; 6] = [
+        Self::Sheet,
+        Self::Steel,
+        Self::Measures,
+        Self::Fuller,
+        Self::Holes,
+        Self::Uncertainty,
+    ];
 }
 
 /// An edge is doubtful where the mean over [`RUN`] stations of how likely it is falls below
@@ -107,11 +132,17 @@ pub fn look(picture: &Picture, ask: &Ask, mut begins: impl FnMut(Stage)) -> Resu
     let of_outer = || in_doubt.iter().take(1).flatten();
     let no_toe = of_outer().any(|at| is_toe(*at) > 0.0);
     let no_outline = of_outer().any(|at| is_toe(*at) <= 0.0);
+    begins(Stage::Fuller);
+    let grooves = grooves(&view, outer, &measures);
+    begins(Stage::Holes);
+    let spotted = holes(&view, &grooves);
+    let places: Vec<Point> = spotted.iter().map(|hole| hole.centre).collect();
     begins(Stage::Uncertainty);
     let estimates = estimates(&Basis {
         seen: &seen,
         outlines: &outlines,
         measures: &measures,
+        places: &places,
         blank: &|feature| {
             no_toe && rests_on_toe(feature) || no_outline && rests_on_outline(feature)
         },
@@ -126,7 +157,12 @@ pub fn look(picture: &Picture, ask: &Ask, mut begins: impl FnMut(Stage)) -> Resu
     if doubtful > 0.0 {
         warnings.push(Warning::Doubtful(doubtful));
     }
+    if !grooves.are_plain() {
+        warnings.push(Warning::Fuller);
+    }
     Ok(Found {
+        holes: nail_holes(&measures, &spotted, &estimates),
+        fuller: grooves.fuller,
         seen,
         outlines,
         measures,

@@ -1,6 +1,7 @@
 use kurbo::Point;
 use serde::{Deserialize, Serialize};
 
+use super::features::Side;
 use super::picture::Picture;
 use super::shoe::{Ask, Found, Warning};
 use super::view::View;
@@ -30,6 +31,13 @@ pub struct Shown {
     pub apart: Vec<(Dot, f64)>,
     /// What was measured.
     pub measured: Vec<Measured>,
+    /// The nail holes, left from the toe back and then right.
+    pub holes: Vec<ShownHole>,
+    /// Where the fuller of each branch that has a plain one begins and ends, as lines across the
+    /// web.
+    pub fuller: Vec<Vec<Dot>>,
+    /// Whether an end of a fuller, or all of one, was not plain.
+    pub no_fuller: bool,
     /// How high the lens was above the sheet, in mm.
     pub height: f64,
     /// How far the camera leaned, in degrees.
@@ -56,6 +64,26 @@ pub struct Measured {
     pub line: Vec<Dot>,
 }
 
+/// A nail hole in a picture; lengths in mm.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct ShownHole {
+    /// `left` or `right`, with the toe up.
+    pub side: String,
+    /// Its number from the toe back, from 1.
+    pub number: usize,
+    /// Where it is seen.
+    pub at: Dot,
+    /// From its centre to the outer edge.
+    pub to_edge: f64,
+    /// Along the outer edge from the toe.
+    pub along: f64,
+    /// From its centre to that of the next one behind it.
+    pub to_next: Option<f64>,
+    /// Standard uncertainty of its centre, each way.
+    pub unsure: f64,
+}
+
 impl Measured {
     /// The standard uncertainty in all.
     pub fn standard(&self) -> f64 {
@@ -80,11 +108,12 @@ pub fn shown(picture: &Picture, ask: &Ask, found: &Found) -> Shown {
     let measures = &found.measures;
     let outlines = || found.outlines.iter().map(|outline| &outline.line);
     let outer = || outlines().take(1).flatten().copied();
-    let (mut vague, mut doubtful) = (None, None);
+    let (mut vague, mut doubtful, mut no_fuller) = (None, None, false);
     for warning in &found.warnings {
         match warning {
             Warning::NoFocal(share) => vague = Some(*share),
             Warning::Doubtful(share) => doubtful = Some(*share),
+            Warning::Fuller => no_fuller = true,
         }
     }
     let estimates = &found.estimates;
@@ -114,11 +143,59 @@ pub fn shown(picture: &Picture, ask: &Ask, found: &Found) -> Shown {
                 line: line(&mut measures.line_of(*feature).into_iter()),
             })
             .collect(),
+        holes: shown_holes(found, &|at| at_height(IN_HOLE * ask.thickness.0, at)),
+        fuller: fuller_ends(found)
+            .into_iter()
+            .map(|ends| line(&mut ends.into_iter()))
+            .collect(),
+        no_fuller,
         height: found.seen.camera.lens().z,
         tilt: found.seen.camera.tilt().to_degrees(),
         vague,
         doubtful,
     }
+}
+
+/// What is seen of a hole lies about so high above the paper, as a share of the thickness.
+const IN_HOLE: f64 = 0.4;
+
+fn shown_holes(found: &Found, pixel: &dyn Fn(Point) -> Option<Dot>) -> Vec<ShownHole> {
+    let frame = found.measures.frame;
+    let mut holes = Vec::new();
+    for (side, word) in [(Side::Left, "left"), (Side::Right, "right")] {
+        let here = || found.holes.iter().filter(|hole| hole.hole.side == side);
+        let next = here().skip(1).map(Some).chain([None]);
+        for (number, (one, next)) in (1..).zip(here().zip(next)) {
+            let Some(at) = pixel(frame.into_input(one.hole.centre)) else {
+                continue;
+            };
+            holes.push(ShownHole {
+                side: word.to_owned(),
+                number,
+                at,
+                to_edge: one.hole.to_edge,
+                along: one.hole.along,
+                to_next: next.map(|next| one.hole.centre.distance(next.hole.centre)),
+                unsure: one.unsure,
+            });
+        }
+    }
+    holes
+}
+
+/// Lines across the web where the grooves begin and end, on the plane of the ground face.
+fn fuller_ends(found: &Found) -> Vec<Vec<Point>> {
+    let both = [
+        (Side::Left, found.fuller.left),
+        (Side::Right, found.fuller.right),
+    ];
+    let ends = both.into_iter().flat_map(|(side, fuller)| {
+        let shares = fuller.map(|fuller| [fuller.start, fuller.end]);
+        let shares = shares.into_iter().flatten().flatten();
+        shares.map(move |share| (side, share))
+    });
+    ends.map(|(side, share)| found.measures.across(side, share))
+        .collect()
 }
 
 /// Millimetres as they are, radians in degrees.

@@ -5,7 +5,7 @@ use rand_xoshiro::Xoshiro256PlusPlus;
 use rand_xoshiro::rand_core::SeedableRng;
 
 use super::feature::{is_raised_by_noise, value_of};
-use super::features::{Measures, measure};
+use super::features::{Frame, Measures, measure};
 use super::sheet::{Seen, UNKNOWNS, moved};
 use super::steel::{Followed, evened};
 use crate::piece::Feature;
@@ -21,6 +21,9 @@ pub struct Estimates {
     pub covariance: DMatrix<f64>,
     /// The part of it that comes from camera, sheet and thickness, which all share.
     pub shared: DMatrix<f64>,
+    /// Of each place that was asked for, the variance of its x and y in the shoe's frame, in
+    /// mm², as far as it comes from camera, thickness and how that frame lies.
+    pub places: Vec<[f64; 2]>,
 }
 
 impl Estimates {
@@ -54,6 +57,8 @@ pub struct Basis<'a> {
     pub outlines: &'a [Followed],
     /// What was measured by them.
     pub measures: &'a Measures,
+    /// Places on the plane of the ground face.
+    pub places: &'a [Point],
     /// What is left blank.
     pub blank: &'a dyn Fn(Feature) -> bool,
     /// Height of that plane and its standard uncertainty, in mm.
@@ -88,24 +93,33 @@ pub fn estimates(basis: &Basis<'_>) -> Option<Estimates> {
         let kept: Option<Vec<f64>> = kept.map(|(value, _)| value).collect();
         kept.map(DVector::from_vec)
     };
-    let at = only(base.clone())?;
+    // The features, and after them x and y of each place.
+    let with = |values: Vec<Option<f64>>, frame: &Frame, places: &[Point]| {
+        let places = places.iter().map(|at| frame.into_shoe(*at));
+        let coordinates = places.flat_map(|at| [at.x, at.y]);
+        let values = only(values)?;
+        let all: Vec<f64> = values.iter().copied().chain(coordinates).collect();
+        Some(DVector::from_vec(all))
+    };
+    let at = with(base.clone(), &basis.measures.frame, basis.places)?;
     let count = at.len();
-    let again = |outlines: &[Vec<Point>]| -> Option<DVector<f64>> {
+    let again = |outlines: &[Vec<Point>], places: &[Point]| -> Option<DVector<f64>> {
         let (outer, inner) = outlines.split_first()?;
         let to_toe = -basis.measures.frame.back;
-        only(told(&measure(outer, inner, Some(to_toe)).ok()?))
+        let found = measure(outer, inner, Some(to_toe)).ok()?;
+        with(told(&found), &found.frame, places)
     };
     let mut shared = DMatrix::zeros(count, count);
-    for outlines in shared_shifts(basis)? {
+    for (outlines, places) in shared_shifts(basis)? {
         // A shift under which nothing can be measured tells nothing; the others do.
-        if let Some(values) = again(&outlines) {
+        if let Some(values) = again(&outlines, &places) {
             let off = values - &at;
             shared += &off * off.transpose();
         }
     }
     let mut random = Xoshiro256PlusPlus::seed_from_u64(SEED);
     let draws: Vec<DVector<f64>> = (0..DRAWS)
-        .filter_map(|_| again(&drawn(basis.outlines, &mut random)))
+        .filter_map(|_| again(&drawn(basis.outlines, &mut random), basis.places))
         .collect();
     if draws.len() < DRAWS / 2 {
         return None;
@@ -126,33 +140,52 @@ pub fn estimates(basis: &Basis<'_>) -> Option<Estimates> {
             *value
         }
     });
+    let values = values.collect();
+    let told = features.len();
+    let covariance = &own + &shared;
+    let of_places = covariance
+        .diagonal()
+        .iter()
+        .skip(told)
+        .copied()
+        .collect::<Vec<f64>>();
     Some(Estimates {
-        values: values.collect(),
+        values,
         features,
-        covariance: &own + &shared,
-        shared,
+        covariance: covariance.view((0, 0), (told, told)).into_owned(),
+        shared: shared.view((0, 0), (told, told)).into_owned(),
+        places: of_places.as_chunks().0.to_vec(),
     })
 }
 
-/// The outlines as they would lie if one of the causes that all share were off by its standard
+/// Outlines and places.
+type Shifted = (Vec<Vec<Point>>, Vec<Point>);
+
+/// The outlines and places as they would lie if one of the causes that all share were off by its standard
 /// uncertainty: the camera along each of its independent directions, the thickness, and how the
 /// edge is told.
-fn shared_shifts(basis: &Basis<'_>) -> Option<Vec<Vec<Vec<Point>>>> {
+fn shared_shifts(basis: &Basis<'_>) -> Option<Vec<Shifted>> {
     let camera = &basis.seen.camera;
     let (height, unsure) = basis.thickness;
-    let lines = || basis.outlines.iter().map(|outline| outline.line.iter());
-    let pixels: Option<Vec<Vec<Point>>> = lines()
-        .map(|line| {
-            line.map(|at| camera.project(nalgebra::Point3::new(at.x, at.y, height)))
-                .collect()
-        })
-        .collect();
-    let pixels = pixels?;
-    let seen_by = |camera: &super::Camera, height: f64| -> Option<Vec<Vec<Point>>> {
-        let lines = pixels.iter();
-        lines
-            .map(|line| line.iter().map(|at| camera.meets(*at, height)).collect())
+    let in_picture = |line: &[Point]| -> Option<Vec<Point>> {
+        line.iter()
+            .map(|at| camera.project(nalgebra::Point3::new(at.x, at.y, height)))
             .collect()
+    };
+    let lines = basis
+        .outlines
+        .iter()
+        .map(|outline| in_picture(&outline.line));
+    let pixels = lines.collect::<Option<Vec<Vec<Point>>>>()?;
+    let places = in_picture(basis.places)?;
+    let seen_by = |camera: &super::Camera, height: f64| -> Option<Shifted> {
+        let seen = |line: &Vec<Point>| -> Option<Vec<Point>> {
+            line.iter().map(|at| camera.meets(*at, height)).collect()
+        };
+        Some((
+            pixels.iter().map(seen).collect::<Option<_>>()?,
+            seen(&places)?,
+        ))
     };
     let root = basis.seen.covariance.cholesky()?.l();
     let mut shifts = Vec::with_capacity(UNKNOWNS + 2);
@@ -161,13 +194,9 @@ fn shared_shifts(basis: &Basis<'_>) -> Option<Vec<Vec<Vec<Point>>>> {
         shifts.extend(seen_by(&moved(camera, &off), height));
     }
     shifts.extend(seen_by(camera, height + unsure));
-    shifts.push(
-        basis
-            .outlines
-            .iter()
-            .map(|outline| shifted(outline, std::iter::repeat(ALL_OFF)))
-            .collect(),
-    );
+    let outlines = basis.outlines.iter();
+    let outlines = outlines.map(|outline| shifted(outline, std::iter::repeat(ALL_OFF)));
+    shifts.push((outlines.collect(), basis.places.to_vec()));
     Some(shifts)
 }
 

@@ -118,6 +118,10 @@ fn Readings() -> impl IntoView {
         <p>
             "Repeats of one reading are averaged. A reading taken hot is kept and never used for marks."
         </p>
+        <p>
+            "Many readings can be taken from one photo of the shoe on a sheet of paper: " <b>"Photo gauge"</b>
+            " on the mark sheet. " <a href=paths::PHOTO_HELP>"How it measures, with a drawing of every measure"</a>
+        </p>
     }
 }
 

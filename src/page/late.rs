@@ -26,7 +26,7 @@ use super::learners::LearnersPage;
 use super::ledger::{InstrumentsPage, LedgerPage};
 use super::mark_sheet::{MarkSheetPage, OnPaperPage};
 use super::notices::{Notice, Remedy, Weight};
-use super::photo::PhotoPage;
+use super::photo::{PhotoHelpPage, PhotoPage};
 use super::rubrics::{BlankPage, ComparePage, ReadPage, RubricsPage, TryPage, WorkPage};
 use super::sheet::{ExaminersPage, SheetPage, SidePage, SurePage};
 use super::sittings::{SittingPage, SittingsPage};
@@ -89,6 +89,7 @@ pub(super) struct DeskTable {
     pub(super) sitting: Page,
     pub(super) agreement: Page,
     pub(super) photo: Page,
+    pub(super) photo_help: Page,
     pub(super) invented_sign: fn(&Ledger) -> Option<InventedSign>,
     pub(super) open_invented: fn(&Ledger, Day) -> Result<Command, String>,
     pub(super) remove_invented: fn() -> Command,
@@ -140,6 +141,7 @@ fn desk_table() -> Result<DeskTable, SplitLoaderError> {
         sitting: || view! { <SittingPage /> }.into_any(),
         agreement: || view! { <AgreementPage /> }.into_any(),
         photo: || view! { <PhotoPage /> }.into_any(),
+        photo_help: || view! { <PhotoHelpPage /> }.into_any(),
         invented_sign,
         open_invented,
         remove_invented,

@@ -121,6 +121,7 @@ fn App() -> impl IntoView {
                     <Route path=path!("/verify") view=|| desk_page(|table| table.verify) />
                     <Route path=path!("/ledger/instruments") view=|| desk_page(|table| table.instruments) />
                     <Route path=path!("/ledger/studies/:study") view=|| desk_page(|table| table.study) />
+                    <Route path=path!("/help/photo-gauge") view=|| desk_page(|table| table.photo_help) />
                     <Route path=path!("/help") view=|| view! { <HelpPage /> }.into_any() />
                 </FlatRoutes>
             </Frame>

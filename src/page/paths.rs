@@ -21,6 +21,7 @@ pub(crate) const LEDGER: &str = "/ledger";
 pub(crate) const VERIFY: &str = "/verify";
 pub(crate) const INSTRUMENTS: &str = "/ledger/instruments";
 pub(crate) const HELP: &str = "/help";
+pub(crate) const PHOTO_HELP: &str = "/help/photo-gauge";
 
 /// The page of an instrument study.
 pub(crate) fn study(id: StudyId) -> String {

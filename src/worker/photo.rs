@@ -7,7 +7,7 @@ use crate::gauge::{Ask, Picture, Stage, look, shown};
 use crate::job::{NotMeasured, PhotoFound, PhotoWanted};
 
 /// Measures a shoe in a photo; `tell` hears how many of the stages are over, as a share of all
-/// five: opening the file, and those of [`Stage`].
+/// of them: opening the file, and those of [`Stage`].
 ///
 /// *Errors:* in words, for people: what is no photo.
 pub(super) fn photo(wanted: &PhotoWanted, tell: &mut dyn FnMut(f64)) -> Result<PhotoFound, String> {
@@ -26,13 +26,9 @@ pub(super) fn photo(wanted: &PhotoWanted, tell: &mut dyn FnMut(f64)) -> Result<P
         corners: wanted.corners.map(|corners| corners.map(Point::from)),
     };
     let begins = |stage| {
-        let before = match stage {
-            Stage::Sheet => 1.0,
-            Stage::Steel => 2.0,
-            Stage::Measures => 3.0,
-            Stage::Uncertainty => 4.0,
-        };
-        tell(before / 5.0);
+        let over = Stage::ALL.iter().take_while(|one| **one != stage);
+        let all = Stage::ALL.len() + 1;
+        tell((over.count() + 1) as f64 / all as f64);
     };
     Ok(match look(&picture, &ask, begins) {
         Ok(found) => PhotoFound::Measured(shown(&picture, &ask, &found)),

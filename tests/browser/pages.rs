@@ -129,7 +129,7 @@ pub(crate) enum Sight {
 
 impl Sight {
     /// In an order in which each makes what later ones need.
-    pub(crate) const ALL: [Self; 101] = [
+    pub(crate) const ALL: [Self; 103] = [
         Self::EmptyBench,
         Self::NoLearners,
         Self::StartForm,

@@ -42,7 +42,7 @@ pub(crate) async fn refuse_covered_corner(page: &Page) {
         .await;
     page.wait_text("[data-photo=found]", "A corner of the sheet")
         .await;
-    page.click_words("[data-photo=found] .button", "Mark corners")
+    page.click_words("[data-photo=found] .button", "Move corners")
         .await;
     page.wait_for(".photo-corner").await;
 }
@@ -113,7 +113,8 @@ fn what_is_taken_from_a_photo_can_be_undone() {
     in_browser(|page| async move {
         let sheet = start_piece(&page).await;
         enter(&page, "width", "131").await;
-        page.go(&format!("{sheet}/photo")).await;
+        page.click_words(".tools a", "Photo gauge").await;
+        page.wait_for("#photo-file").await;
         page.choose_file("#photo-file", "shoe.jpg", BAR).await;
         wait_measured(&page).await;
         page.wait_text("[data-photo=rows]", "(now 131)").await;
@@ -154,8 +155,6 @@ fn corners_can_be_marked_where_one_is_covered() {
         let known = known.as_f64().unwrap();
         assert!((width - known).abs() < 1.0, "{width} for {known}");
         // With the keys a corner moves too, and all is measured anew.
-        page.click_words("[data-photo=found] .button", "Move corners")
-            .await;
         page.focus(".photo-corner").await;
         page.keys("\u{e014}").await;
         page.wait_for(".stages").await;

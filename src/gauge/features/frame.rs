@@ -42,6 +42,9 @@ pub enum Side {
 }
 
 impl Side {
+    /// Left, then right.
+    pub const BOTH: [Self; 2] = [Self::Left, Self::Right];
+
     /// Where x grows from the mirror axis to this side it is 1, else -1.
     pub(super) fn sign(self) -> f64 {
         match self {

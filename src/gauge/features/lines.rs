@@ -35,6 +35,15 @@ impl Measures {
             .collect()
     }
 
+    /// Across the web at a share of a branch, from the outer edge inwards, in the frame of the
+    /// input; empty where the inner edge is not met.
+    pub fn across(&self, side: Side, share: f64) -> Vec<Point> {
+        let line = web_line(&self.shoe, side, share).map_or_else(Vec::new, Vec::from);
+        line.into_iter()
+            .map(|at| self.frame.into_input(at))
+            .collect()
+    }
+
     /// The mirror axis from a little before the toe to a little behind the shoe, in the frame of
     /// the input.
     pub fn axis(&self) -> [Point; 2] {

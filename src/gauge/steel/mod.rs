@@ -1,6 +1,6 @@
 //! Where the upper edge of steel is seen, told from its wall, its shadow and the paper.
 
-mod blur;
+pub(super) mod blur;
 mod clues;
 mod outline;
 mod rough;
@@ -11,6 +11,8 @@ mod weights;
 use kurbo::Point;
 
 pub use outline::in_steps;
+pub(super) use outline::outward;
+pub(super) use rough::DARK;
 pub use track::Followed;
 
 use self::track::{Pass, follow};
@@ -42,6 +44,8 @@ const LAST: Pass = Pass {
     stiff: 0.6,
     most: 3,
 };
+/// From place to place of the lines that are found, in mm.
+pub(super) const SPACING: f64 = LAST.spacing;
 /// At a toe that may be bevelled the upper edge may lie this far inside, in mm.
 const BEVELLED: f64 = -6.0;
 

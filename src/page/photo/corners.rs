@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use super::state::PhotoState;
 use super::viewer::heard_by;
 use crate::gauge::Dot;
+use crate::present::photo::PhotoStands;
 
 /// Where the handles stand while nothing is known, as a share of the picture.
 const AT_FIRST: [Dot; 4] = [(0.15, 0.15), (0.85, 0.15), (0.85, 0.85), (0.15, 0.85)];
@@ -13,21 +14,21 @@ const AT_FIRST: [Dot; 4] = [(0.15, 0.15), (0.85, 0.15), (0.85, 0.85), (0.15, 0.8
 pub(super) struct Corners {
     pub(super) state: PhotoState,
     pub(super) size: (usize, usize),
-    /// Where they are while nobody has moved them.
-    pub(super) found: [Dot; 4],
-}
-
-/// The corners that were found, or a beginning.
-pub(super) fn first_corners(found: &[Dot], (columns, rows): (usize, usize)) -> [Dot; 4] {
-    match found {
-        [a, b, c, d] => [*a, *b, *c, *d],
-        _ => AT_FIRST.map(|(x, y)| (x * columns as f64, y * rows as f64)),
-    }
 }
 
 impl Corners {
+    /// Those that were moved by hand, or were found, or a beginning.
     fn all(self) -> [Dot; 4] {
-        self.state.corners.get().unwrap_or(self.found)
+        let found = || {
+            self.state.last.with(|last| match last {
+                Some(PhotoStands::Measured(shown)) => shown.sheet.as_slice().try_into().ok(),
+                _ => None,
+            })
+        };
+        let (columns, rows) = self.size;
+        let at_first = || AT_FIRST.map(|(x, y)| (x * columns as f64, y * rows as f64));
+        let moved = self.state.corners.get();
+        moved.or_else(found).unwrap_or_else(at_first)
     }
 
     fn all_now(self) -> [Dot; 4] {

@@ -15,7 +15,7 @@ pub(super) fn form(state: PhotoState) -> AnyView {
             checked: Signal::derive(move || state.sheet.get() == sheet),
             chosen: Callback::new(move |_| {
                 state.sheet.set(sheet);
-                state.measure();
+                state.measure_if_changed();
             }),
             inside: tile_words(name, size),
         };
@@ -46,7 +46,7 @@ pub(super) fn form(state: PhotoState) -> AnyView {
                 <legend>"The sheet under the shoe"</legend>
                 <div class="tiles">{sheets.into_iter().collect::<Vec<AnyView>>()}</div>
             </fieldset>
-            <div on:change=move |_| state.measure()>{thickness.view()}</div>
+            <div on:change=move |_| state.measure_if_changed()>{thickness.view()}</div>
             <FileChoice
                 id="photo-camera"
                 label="Take it with the camera"

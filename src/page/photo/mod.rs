@@ -4,6 +4,7 @@
 mod advice;
 mod corners;
 mod form;
+mod help;
 mod rows;
 mod state;
 mod viewer;
@@ -18,6 +19,7 @@ use super::widgets::Caution;
 use super::{dom, paths};
 use crate::present::photo::photo_head;
 use crate::records::{MarkingId, PieceId};
+pub(super) use help::PhotoHelpPage;
 use state::PhotoState;
 
 /// The photo gauge of one marking.
@@ -60,6 +62,7 @@ fn opened(keeper: Keeper, piece: PieceId, id: MarkingId) -> AnyView {
             </div>
             <div class="actions">
                 <a class="button" href=paths::marking(piece, id)>"Back to the mark sheet"</a>
+                <a class="button" data-kind="quiet" href=paths::PHOTO_HELP>"How it measures"</a>
             </div>
         </div>
         <Caution />

@@ -3,7 +3,7 @@ use leptos::prelude::*;
 use super::state::PhotoState;
 use crate::gauge::Shown;
 use crate::page::widgets::PushButton;
-use crate::present::photo::{Fill, PhotoRow, photo_rows, photo_warnings, still_by_hand};
+use crate::present::photo::{Fill, PhotoRow, hole_rows, photo_rows, photo_warnings, still_by_hand};
 
 /// What was measured, each with the reading that it fills, to be taken or left.
 pub(super) fn rows(state: PhotoState, shown: Shown) -> AnyView {
@@ -65,8 +65,22 @@ pub(super) fn rows(state: PhotoState, shown: Shown) -> AnyView {
                     <th scope="col">"Reading"</th>
                 </tr>
             </thead>
-            <tbody>{move || rows.get().into_iter().map(|row| line(state, row)).collect_view()}</tbody>
+            <tbody>{lines(state, rows, true)}</tbody>
         </table>
+        <details class="photo-others">
+            <summary>"Measures that this rubric does not ask for"</summary>
+            <table class="table" data-stack="">
+                <thead>
+                    <tr>
+                        <th scope="col">"Measure"</th>
+                        <th scope="col" class="num">"Value"</th>
+                        <th scope="col" class="num">"How sure"</th>
+                    </tr>
+                </thead>
+                <tbody>{lines(state, rows, false)}</tbody>
+            </table>
+        </details>
+        {holes(shown)}
         {by_hand}
         <div class="actions">{take.view()} {undo.view()}</div>
         <p id="photo-said" tabindex="-1" role="status">{move || state.said.get()}</p>
@@ -78,15 +92,65 @@ fn fills(rows: &[PhotoRow]) -> Vec<Fill> {
     rows.iter().filter_map(|row| row.fill.clone()).collect()
 }
 
+/// The nail holes, where any were found.
+fn holes(shown: StoredValue<Shown>) -> AnyView {
+    let rows = shown.with_value(hole_rows);
+    if rows.is_empty() {
+        return ().into_any();
+    }
+    let count = rows.len();
+    let lines = rows.into_iter().map(|row| {
+        view! {
+            <tr>
+                <th scope="row">{row.name}</th>
+                <td class="num" data-label="From the toe, along the edge">{row.along}</td>
+                <td class="num" data-label="To the outer edge">{row.to_edge}</td>
+                <td class="num" data-label="To the next hole">{row.to_next}</td>
+                <td class="num" data-label="How sure">{row.sure}</td>
+            </tr>
+        }
+        .into_any()
+    });
+    let lines: Vec<AnyView> = lines.collect();
+    view! {
+        <details class="photo-others">
+            <summary>{count} " nail holes"</summary>
+            <table class="table" data-stack="">
+                <thead>
+                    <tr>
+                        <th scope="col">"Hole, from the toe back"</th>
+                        <th scope="col" class="num">"From the toe, along the edge"</th>
+                        <th scope="col" class="num">"To the outer edge"</th>
+                        <th scope="col" class="num">"To the next hole"</th>
+                        <th scope="col" class="num">"How sure"</th>
+                    </tr>
+                </thead>
+                <tbody>{lines}</tbody>
+            </table>
+        </details>
+    }
+    .into_any()
+}
+
+/// The rows that fill a reading, or those that fill none.
+fn lines(state: PhotoState, rows: Memo<Vec<PhotoRow>>, fills: bool) -> AnyView {
+    let lines = move || {
+        let rows = rows.get().into_iter();
+        let rows = rows.filter(|row| row.fill.is_some() == fills);
+        rows.map(|row| line(state, row)).collect::<Vec<AnyView>>()
+    };
+    lines.into_any()
+}
+
 fn line(state: PhotoState, row: PhotoRow) -> AnyView {
     let PhotoRow {
+        place,
         number,
         name,
         value,
         sure,
         fill,
     } = row;
-    let place = number - 1;
     let is_pointed = move || state.pointed.get() == Some(place);
     let point = PushButton {
         class: "photo-row",
@@ -97,16 +161,16 @@ fn line(state: PhotoState, row: PhotoRow) -> AnyView {
             state.pointed.set((!is_pointed).then_some(place));
         })
     };
-    let reading = match fill {
-        Some(fill) => tick(state, fill),
-        None => view! { <span class="quiet">"not asked for"</span> }.into_any(),
-    };
+    let reading = fill.map(|fill| {
+        let tick = tick(state, fill);
+        view! { <td>{tick}</td> }.into_any()
+    });
     view! {
         <tr data-pointed=move || is_pointed().then_some("")>
             <th scope="row">{point.view()}</th>
             <td class="num" data-label="Value">{value}</td>
             <td class="num" data-label="How sure">{sure}</td>
-            <td data-label="Reading">{reading}</td>
+            {reading}
         </tr>
     }
     .into_any()

@@ -61,10 +61,17 @@ pub(super) struct PhotoState {
     pub(super) wrong: RwSignal<String>,
     /// Corners that are marked by hand.
     pub(super) corners: RwSignal<Option<[Dot; 4]>>,
+    /// Whether the corners have handles.
+    pub(super) moving: RwSignal<bool>,
     /// What was asked last.
     topic: RwSignal<Option<Topic>>,
+    /// The form as it stood then.
+    asked: RwSignal<Option<PhotoForm>>,
     /// How that stands.
     pub(super) stands: Memo<Option<PhotoStands>>,
+    /// What came of the photo last: it stays until the next is there, so that nothing jumps while
+    /// a corner is moved.
+    pub(super) last: RwSignal<Option<PhotoStands>>,
     /// The measure that is pointed at.
     pub(super) pointed: RwSignal<Option<usize>>,
     /// Readings that somebody has taken or left otherwise than is offered.
@@ -102,11 +109,14 @@ impl PhotoState {
             opening: RwSignal::new(false),
             wrong: RwSignal::new(String::new()),
             corners: RwSignal::new(None),
+            moving: RwSignal::new(false),
             topic,
+            asked: RwSignal::new(None),
             stands: Memo::new(move |_| {
                 let topic = topic.get()?;
                 Some(photo_stands(jobs::state(&topic).as_ref()))
             }),
+            last: RwSignal::new(None),
             pointed: RwSignal::new(None),
             ticks: RwSignal::new(BTreeMap::new()),
             said: RwSignal::new(String::new()),
@@ -126,8 +136,10 @@ impl PhotoState {
             }
             match opened {
                 Ok(chosen) => {
+                    self.last.set(None);
                     self.chosen.set(Some(chosen));
                     self.corners.set(None);
+                    self.moving.set(false);
                     self.ticks.set(BTreeMap::new());
                     self.pointed.set(None);
                     self.measure();
@@ -135,6 +147,17 @@ impl PhotoState {
                 Err(why) => self.wrong.set(why),
             }
         });
+    }
+
+    /// Has the photo measured anew where the form was changed since.
+    pub(super) fn measure_if_changed(self) {
+        let form = self.form();
+        if self
+            .asked
+            .with_untracked(|asked| asked.as_ref() != Some(&form))
+        {
+            self.measure();
+        }
     }
 
     /// Has the photo measured as the form stands.
@@ -158,6 +181,7 @@ impl PhotoState {
                 self.thickness_wrong.set(String::new());
                 self.stop();
                 self.said.set(String::new());
+                self.asked.set(Some(form));
                 self.topic.set(Some(topic.clone()));
                 jobs::ask(topic, job);
             }

@@ -3,35 +3,35 @@ use leptos::html::Div;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast as _;
 
-use super::corners::{Corners, first_corners, handles};
+use super::corners::{Corners, handles};
 use super::state::PhotoState;
 use super::zoom::Zoom;
-use crate::gauge::{Dot, Shown};
+use crate::gauge::Dot;
 use crate::page::widgets::PushButton;
-use crate::present::photo::{Layer, Overlay, Stretch, overlay};
+use crate::present::photo::{Layer, Overlay, PhotoStands, Stretch, overlay};
 
 /// The photo with what was found drawn over it.
-pub(super) fn viewer(state: PhotoState, shown: &Shown) -> AnyView {
-    let drawn = overlay(shown);
-    let corners = Corners {
-        state,
-        size: shown.size,
-        found: first_corners(&shown.sheet, shown.size),
-    };
+pub(super) fn viewer(state: PhotoState, size: (usize, usize)) -> AnyView {
     let is_drawn = RwSignal::new(true);
     let has_image = RwSignal::new(true);
-    let moves = RwSignal::new(false);
-    let pointed = state.pointed;
     let over = move || {
-        is_drawn
-            .get()
-            .then(|| svg(&drawn, pointed, has_image.into()))
+        state.last.with(|last| match last.as_ref()? {
+            PhotoStands::Measured(shown) if is_drawn.get() => {
+                Some(svg(&overlay(shown), state.pointed, has_image.into()))
+            }
+            PhotoStands::Refused(advice) => advice.at.map(|at| trouble(at, size)),
+            _ => None,
+        })
     };
     let tools = vec![
         toggle("What was found", is_drawn),
         toggle("Mirror image", has_image),
-        toggle("Move corners", moves),
+        toggle("Move corners", state.moving),
     ];
+    let outer = state.last.with_untracked(|last| match last {
+        Some(PhotoStands::Measured(shown)) => shown.outer.clone(),
+        _ => Vec::new(),
+    });
     let legend = view! {
         <ul class="photo-legend" aria-label="Outline of the branches against the mirror image of the other one">
             <li><span class="swatch" data-off="on"></span>"within 0.75 mm"</li>
@@ -40,48 +40,18 @@ pub(super) fn viewer(state: PhotoState, shown: &Shown) -> AnyView {
         </ul>
     };
     view! {
-        {plane(state, shown.size, tools, over.into_any(), move || moves.get().then(|| handles(corners)))}
+        {plane(Corners { state, size }, Zoom::on(&outer, size), tools, over.into_any())}
         {legend}
     }
     .into_any()
 }
 
-/// The photo of which nothing is known, with corners to be marked.
-pub(super) fn marking_corners(
-    state: PhotoState,
-    size: (usize, usize),
-    at: Option<Dot>,
-    by_corners: bool,
-) -> AnyView {
-    let corners = Corners {
-        state,
-        size,
-        found: first_corners(&[], size),
-    };
-    let moves = RwSignal::new(by_corners && state.corners.with_untracked(Option::is_some));
-    let mark = at.map(|(x, y)| {
-        let (columns, rows) = size;
-        view! {
-            <svg viewBox=format!("-0.5 -0.5 {columns} {rows}") aria-hidden="true">
-                <circle class="trouble" cx=x cy=y r=columns.min(rows) as f64 / 30.0 />
-            </svg>
-        }
-    });
-    let words = by_corners.then(|| {
-        view! {
-            <p>
-                "If all of the sheet’s sides can be seen, you can mark its four corners yourself: drag each handle onto its corner, or move it with the arrow keys. Where a corner is covered, put it where the two sides would meet."
-            </p>
-        }
-    });
-    let tools = if by_corners {
-        vec![toggle("Mark corners", moves)]
-    } else {
-        Vec::new()
-    };
+/// A ring about the place that is to be mended.
+fn trouble((x, y): Dot, (columns, rows): (usize, usize)) -> AnyView {
     view! {
-        {words}
-        {plane(state, size, tools, mark.into_any(), move || moves.get().then(|| handles(corners)))}
+        <svg viewBox=format!("-0.5 -0.5 {columns} {rows}") aria-hidden="true">
+            <circle class="trouble" cx=x cy=y r=columns.min(rows) as f64 / 30.0 />
+        </svg>
     }
     .into_any()
 }
@@ -95,15 +65,12 @@ fn toggle(words: &'static str, on: RwSignal<bool>) -> AnyView {
 }
 
 /// The photo in its frame, to be made larger by wheel, fingers, keys and buttons.
-fn plane(
-    state: PhotoState,
-    (columns, rows): (usize, usize),
-    tools: Vec<AnyView>,
-    over: AnyView,
-    handles: impl Fn() -> Option<AnyView> + Send + Sync + 'static,
-) -> AnyView {
-    let zoom = Zoom::new();
+fn plane(corners: Corners, zoom: Zoom, tools: Vec<AnyView>, over: AnyView) -> AnyView {
+    let Corners { state, size } = corners;
+    let (columns, rows) = size;
     let frame: NodeRef<Div> = NodeRef::new();
+    zoom.begin(frame);
+    let handles = move || state.moving.get().then(|| handles(corners));
     let larger = PushButton {
         label: Some("Larger".to_owned()),
         ..PushButton::plain("+", move || zoom.by(frame, 1.5, None))
@@ -189,6 +156,10 @@ fn svg(drawn: &Overlay, pointed: RwSignal<Option<usize>>, has_image: Signal<bool
             <path class="ticks" data-off=name d=ticks />
         }
     });
+    let letters = drawn.letters;
+    let holes = drawn.holes.iter().map(|(x, y)| {
+        view! { <circle class="nail-hole" cx=*x cy=*y r=letters / 2.5 /> }
+    });
     let measures = drawn
         .measures
         .iter()
@@ -196,7 +167,7 @@ fn svg(drawn: &Overlay, pointed: RwSignal<Option<usize>>, has_image: Signal<bool
         .map(|(place, layer)| measure(place, layer, pointed));
     view! {
         <svg viewBox=drawn.view_box.clone() font-size=drawn.letters aria-hidden="true">
-            {layers.collect_view()} {stretches.collect_view()} {measures.collect_view()}
+            {layers.collect_view()} {stretches.collect_view()} {holes.collect_view()} {measures.collect_view()}
         </svg>
     }
     .into_any()
@@ -204,13 +175,13 @@ fn svg(drawn: &Overlay, pointed: RwSignal<Option<usize>>, has_image: Signal<bool
 
 /// Where a measure is taken; all of it only while it is pointed at.
 fn measure(place: usize, layer: &Layer, pointed: RwSignal<Option<usize>>) -> AnyView {
-    let Layer { name, path, at } = layer.clone();
+    let Layer { path, number, .. } = layer.clone();
     let is_pointed = move || pointed.get() == Some(place);
-    let number = at.map(|(x, y)| {
-        view! { <text class="number" x=x y=y>{(place + 1).to_string()}</text> }
+    let number = number.map(|(number, (x, y))| {
+        view! { <text class="number" x=x y=y>{number.to_string()}</text> }
     });
     view! {
-        <g class="measure" data-kind=name data-pointed=move || is_pointed().then_some("")>
+        <g class="measure" data-pointed=move || is_pointed().then_some("")>
             <path class="halo" d=path.clone() />
             <path class="line" d=path />
             {number}

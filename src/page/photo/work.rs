@@ -2,35 +2,46 @@ use leptos::prelude::*;
 
 use super::rows::rows;
 use super::state::PhotoState;
-use super::viewer::{marking_corners, viewer};
+use super::viewer::viewer;
 use crate::page::widgets::PushButton;
 use crate::present::photo::{Advice, PhotoStands, STAGES};
 
 /// How the measuring stands, and what came of it.
 pub(super) fn work(state: PhotoState) -> AnyView {
-    // The last result stays until the next one is there, so that the page does not jump while a
-    // corner is moved.
-    let shown = RwSignal::new(None);
     Effect::new(move |_| match state.stands.get() {
-        Some(PhotoStands::Measured(found)) => shown.set(Some(*found)),
-        Some(PhotoStands::Refused(_) | PhotoStands::Unknown(_)) | None => shown.set(None),
+        Some(stands @ (PhotoStands::Measured(_) | PhotoStands::Refused(_))) => {
+            state.last.set(Some(stands));
+        }
+        Some(PhotoStands::Unknown(_)) | None => state.last.set(None),
         Some(PhotoStands::Waiting | PhotoStands::Working(_)) => {}
     });
     let meanwhile = move || match state.stands.get()? {
         PhotoStands::Waiting => Some(stages(state, None)),
         PhotoStands::Working(stage) => Some(stages(state, Some(stage))),
         PhotoStands::Measured(_) => None,
-        PhotoStands::Refused(advice) => Some(refused(state, advice)),
+        PhotoStands::Refused(advice) => Some(refused(&advice)),
         PhotoStands::Unknown(why) => Some(unknown(state, why)),
+    };
+    // The photo stays as it is, with how far it is drawn larger, while all is measured anew.
+    let size = Memo::new(move |_| {
+        state.last.with(|last| match last.as_ref()? {
+            PhotoStands::Measured(shown) => Some(shown.size),
+            PhotoStands::Refused(advice) => Some(advice.size),
+            _ => None,
+        })
+    });
+    let measured = move || {
+        state.last.with(|last| match last.as_ref()? {
+            PhotoStands::Measured(shown) => Some(rows(state, shown.as_ref().clone())),
+            _ => None,
+        })
     };
     view! {
         <section class="part stack" aria-labelledby="photo-found" data-photo="found">
             <h2 id="photo-found">"What it shows"</h2>
             <div class="stack">{meanwhile}</div>
-            {move || {
-                let shown = shown.get()?;
-                Some(view! { {viewer(state, &shown)} {rows(state, shown)} })
-            }}
+            {move || size.get().map(|size| viewer(state, size))}
+            {measured}
             {move || {
                 state
                     .stands
@@ -66,18 +77,19 @@ fn stages(state: PhotoState, now: Option<usize>) -> AnyView {
     .into_any()
 }
 
-fn refused(state: PhotoState, advice: Advice) -> AnyView {
-    let Advice {
-        text,
-        by_corners,
-        at,
-        size,
-    } = advice;
+fn refused(advice: &Advice) -> AnyView {
+    let by_corners = advice.by_corners.then(|| {
+        view! {
+            <p>
+                "If all of the sheet’s sides can be seen, you can mark its four corners yourself: drag each handle onto its corner, or move it with the arrow keys. Where a corner is covered, put it where the two sides would meet."
+            </p>
+        }
+    });
     view! {
         <div class="notice" data-kind="warn" role="alert">
-            <p><b>"This photo is not measured."</b> " " {text}</p>
+            <p><b>"This photo is not measured."</b> " " {advice.text.clone()}</p>
         </div>
-        {marking_corners(state, size, at, by_corners)}
+        {by_corners}
     }
     .into_any()
 }

@@ -2,8 +2,12 @@ use leptos::ev;
 use leptos::html::Div;
 use leptos::prelude::*;
 
+use crate::gauge::Dot;
+
 /// A photo is made no larger than this, of the width of its frame.
 const MOST: f64 = 12.0;
+/// A shoe that fills the frame takes this share of it.
+const AROUND: f64 = 0.8;
 
 /// How large the photo is drawn in its frame. A copy is a handle.
 #[derive(Clone, Copy)]
@@ -12,14 +16,54 @@ pub(super) struct Zoom {
     scale: RwSignal<f64>,
     /// Fingers on it, by pointer, with where they are.
     fingers: RwSignal<Vec<(i32, (i32, i32))>>,
+    /// What lies in the middle of the frame at first, as a share of the photo.
+    middle: Dot,
 }
 
 impl Zoom {
-    pub(super) fn new() -> Self {
+    /// So large that these dots of a picture of so many columns and rows fill the frame; all of
+    /// it where there are none.
+    pub(super) fn on(dots: &[Dot], (columns, rows): (usize, usize)) -> Self {
+        let (columns, rows) = (columns as f64, rows as f64);
+        let ends = |of: fn(&Dot) -> f64| {
+            let values = dots.iter().map(of);
+            values.fold(
+                (f64::INFINITY, f64::NEG_INFINITY),
+                |(least, most), value| (least.min(value), most.max(value)),
+            )
+        };
+        let ((left, right), (top, foot)) = (ends(|dot| dot.0), ends(|dot| dot.1));
+        let fills = f64::min(columns / (right - left), rows / (foot - top)) * AROUND;
+        let (scale, middle) = if fills.is_finite() && !dots.is_empty() {
+            let middle = (f64::midpoint(left, right), f64::midpoint(top, foot));
+            (
+                fills.clamp(1.0, MOST),
+                (middle.0 / columns, middle.1 / rows),
+            )
+        } else {
+            (1.0, (0.5, 0.5))
+        };
         Self {
-            scale: RwSignal::new(1.0),
+            scale: RwSignal::new(scale),
             fingers: RwSignal::new(Vec::new()),
+            middle,
         }
+    }
+
+    /// Moves what is to be in the middle there, once the frame stands.
+    pub(super) fn begin(self, frame: NodeRef<Div>) {
+        frame.on_load(move |frame| {
+            request_animation_frame(move || {
+                let scale = self.scale.get_untracked();
+                let (across, down) = (
+                    f64::from(frame.client_width()),
+                    f64::from(frame.client_height()),
+                );
+                let high = f64::from(frame.scroll_height());
+                frame.set_scroll_left(whole(self.middle.0 * across * scale - across / 2.0));
+                frame.set_scroll_top(whole(self.middle.1 * high - down / 2.0));
+            });
+        });
     }
 
     /// The photo's width, for a style.

@@ -1,13 +1,17 @@
 //! Measuring a shoe in a photo: what is asked, how the work stands, what was found and which
 //! readings of the rubric it fills.
 
+mod definitions;
 mod form;
+mod holes;
 mod overlay;
 mod rows;
 mod stands;
 mod taking;
 
+pub use definitions::{MEASURES_BOX, MEASURES_DRAWN, definitions};
 pub use form::{PhotoForm, PhotoHead, SHEETS, photo_head, photo_job};
+pub use holes::{HoleRow, hole_rows};
 pub use overlay::{Layer, Overlay, Stretch, overlay};
 pub use rows::{Fill, PhotoRow, photo_rows, photo_warnings, still_by_hand};
 pub use stands::{Advice, PhotoStands, STAGES, photo_stands};

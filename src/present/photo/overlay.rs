@@ -1,3 +1,4 @@
+use super::definitions::number;
 use crate::gauge::{Dot, Measured, Shown};
 use crate::piece::Feature;
 
@@ -22,6 +23,8 @@ pub struct Overlay {
     pub layers: Vec<Layer>,
     /// The outline of the branches, by how far it stands off the mirror image of the other one.
     pub stretches: Vec<Stretch>,
+    /// The nail holes.
+    pub holes: Vec<Dot>,
     /// Of each measure in order, where it is measured.
     pub measures: Vec<Layer>,
 }
@@ -33,8 +36,8 @@ pub struct Layer {
     pub name: &'static str,
     /// The line in SVG's notation.
     pub path: String,
-    /// Where its number stands, in pixels.
-    pub at: Option<Dot>,
+    /// Its number and where that stands, in pixels, where it has one.
+    pub number: Option<(usize, Dot)>,
 }
 
 /// A stretch of outline.
@@ -55,12 +58,12 @@ pub fn overlay(shown: &Shown) -> Overlay {
     let closed = |name, line: &[Dot]| Layer {
         name,
         path: format!("{}Z", path(line)),
-        at: None,
+        number: None,
     };
     let open = |name, line: &[Dot]| Layer {
         name,
         path: path(line),
-        at: None,
+        number: None,
     };
     let mut layers = vec![
         closed("sheet-edge", &shown.sheet),
@@ -68,6 +71,7 @@ pub fn overlay(shown: &Shown) -> Overlay {
         closed("steel-edge", &shown.outer),
     ];
     layers.extend(shown.inner.iter().map(|inner| closed("steel-edge", inner)));
+    layers.extend(shown.fuller.iter().map(|end| open("fuller-end", end)));
     layers.push(open("axis", &shown.axis));
     Overlay {
         // A pixel's middle is at a whole number.
@@ -75,6 +79,7 @@ pub fn overlay(shown: &Shown) -> Overlay {
         letters: columns.max(rows) as f64 / LETTERS,
         layers,
         stretches: stretches(shown),
+        holes: shown.holes.iter().map(|hole| hole.at).collect(),
         measures: shown.measured.iter().map(measure).collect(),
     }
 }
@@ -159,20 +164,35 @@ fn pixels_per_mm(shown: &Shown) -> f64 {
 
 fn measure(measured: &Measured) -> Layer {
     let line = measured.line.as_slice();
+    let feature = Feature::from_word(&measured.feature);
+    let along = feature.map_or(0.5, beside_others);
     let at = match line {
         [] => None,
-        [from, to] => Some((f64::midpoint(from.0, to.0), f64::midpoint(from.1, to.1))),
+        [from, to] => Some((
+            from.0 + along * (to.0 - from.0),
+            from.1 + along * (to.1 - from.1),
+        )),
         more => more.get(more.len() / 2).copied(),
     };
-    let is_angle = Feature::from_word(&measured.feature).is_some_and(Feature::is_angle);
     Layer {
-        name: if is_angle { "angle" } else { "size" },
+        name: "measure",
         path: if line.len() > 1 {
             path(line)
         } else {
             String::new()
         },
-        at,
+        number: feature.map(number).zip(at),
+    }
+}
+
+/// How far along its line a number stands, so that lines that cross or share a place do not bear
+/// theirs on top of each other.
+fn beside_others(feature: Feature) -> f64 {
+    match feature {
+        Feature::OverallWidth | Feature::BarBackStraightness => 0.3,
+        Feature::OverallLength => 0.6,
+        Feature::BarBackSquareness => 0.7,
+        _ => 0.5,
     }
 }
 

@@ -1,5 +1,6 @@
+use super::definitions::number;
 use crate::gauge::{Measured, Shown, is_raised_by_noise};
-use crate::marking::{Facts, PHOTO_GAUGE, PHOTO_GAUGE_ANGLES, ReadingFact};
+use crate::marking::{Facts, ReadingFact, is_photo_gauge};
 use crate::piece::Feature;
 use crate::quantity::print_figure;
 use crate::rubric::{Rubric, Slot};
@@ -13,6 +14,8 @@ const ONE_SIDED: f64 = 1.645;
 /// What was measured, and the reading that it fills.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PhotoRow {
+    /// Its place among what was measured.
+    pub place: usize,
     /// Its number in the picture, from 1.
     pub number: usize,
     /// What it is.
@@ -55,7 +58,8 @@ pub fn photo_rows(
         let feature = Feature::from_word(&measured.feature)?;
         let slot = slots.iter().find(|slot| slot.photo == Some(feature));
         Some(PhotoRow {
-            number: place + 1,
+            place,
+            number: number(feature),
             name: capital(feature.word()),
             value: value_words(feature, measured),
             sure: sure_words(feature, measured),
@@ -94,7 +98,12 @@ pub fn photo_warnings(shown: &Shown) -> Vec<String> {
             print_figure(share * 100.0, 1)
         )
     });
-    vague.into_iter().chain(doubtful).collect()
+    let fuller = shown.no_fuller.then(|| {
+        "Where the fuller begins or ends, or all of it, is not plain on every branch. What is not \
+         plain is left out, and nail holes there may be missing."
+            .to_owned()
+    });
+    vague.into_iter().chain(doubtful).chain(fuller).collect()
 }
 
 fn slots_of<'r>(rubric: &'r Rubric, shoe: Option<&str>) -> Vec<Slot<'r>> {
@@ -113,7 +122,7 @@ fn fill(slot: &Slot<'_>, facts: &Facts, measured: &Measured) -> Fill {
     let written: Vec<&ReadingFact> = written.filter(|fact| fact.is_written()).collect();
     let is_photo = |fact: &&ReadingFact| {
         let with = fact.instrument.as_deref();
-        with.is_some_and(|with| [PHOTO_GAUGE, PHOTO_GAUGE_ANGLES].contains(&with))
+        with.is_some_and(is_photo_gauge)
     };
     let now: Vec<&str> = written.iter().map(|fact| fact.text.as_str()).collect();
     Fill {

@@ -5,11 +5,13 @@ use crate::present::start::sentence;
 use crate::present::sure::fault_words;
 
 /// The stages of the work, in order.
-pub const STAGES: [&str; 5] = [
+pub const STAGES: [&str; 7] = [
     "Opening the photo",
     "Finding the sheet",
     "Finding the edge of the steel",
     "Measuring",
+    "Looking for the fuller",
+    "Looking for nail holes",
     "Working out how sure it is",
 ];
 

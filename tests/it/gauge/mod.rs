@@ -3,7 +3,8 @@
 mod camera;
 mod decode;
 mod errors;
-mod features;
+pub mod features;
+mod groove;
 mod homography;
 mod marked;
 mod outside;

@@ -11,6 +11,7 @@ fn estimates(own: &[f64], shared: &DMatrix<f64>) -> Estimates {
         values: vec![100.0; own.len()],
         covariance: DMatrix::from_diagonal(&squares) + shared,
         shared: shared.clone(),
+        places: Vec::new(),
     }
 }
 

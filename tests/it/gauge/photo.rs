@@ -2,9 +2,11 @@
 //! `tests/data/gauge/photos/README.md`.
 
 use evenshod::gauge::decode::decode;
+use evenshod::gauge::features::Side;
 use evenshod::gauge::sheet::Sheet;
 use evenshod::gauge::{Ask, Found, Picture, Refused, look};
 use evenshod::piece::Feature;
+use kurbo::Point;
 use serde_json::Value;
 
 fn read(name: &str) -> (Result<Found, Refused>, Value) {
@@ -51,11 +53,47 @@ fn known(feature: Feature, truth: &Value) -> Option<f64> {
     Some(value.as_f64().unwrap_or_else(|| panic!("{feature:?}")))
 }
 
-/// All features of a bar shoe, each near what is known and within three of its uncertainties.
+/// Both grooves end within a hundredth of a branch of where they do.
+fn assert_fuller(found: &Found, truth: &Value) {
+    let known = &truth["top"]["fuller"];
+    for (name, fuller) in [("L", found.fuller.left), ("R", found.fuller.right)] {
+        let fuller = fuller.unwrap();
+        for (end, told) in [("start", fuller.start), ("end", fuller.end)] {
+            let known = known[format!("{end}_{name}")]["frac"].as_f64().unwrap();
+            let off = told.unwrap() - known;
+            assert!(off.abs() < 0.01, "{end} {name}: {told:?} for {known}");
+        }
+    }
+}
+
+/// All nail holes and no other, each within three of its uncertainties.
+fn assert_holes(found: &Found, truth: &Value) {
+    let known = truth["top"]["nail_holes"].as_array().unwrap();
+    assert_eq!(found.holes.len(), known.len());
+    for (told, known) in found.holes.iter().zip(known) {
+        let side = if told.hole.side == Side::Left {
+            "L"
+        } else {
+            "R"
+        };
+        assert_eq!(known["side"], side, "{told:?}");
+        let number = |name: &str| known[name].as_f64().unwrap();
+        let off = told.hole.centre - Point::new(number("x"), number("y"));
+        let from_edge = told.hole.to_edge - number("to_outer_edge");
+        assert!(off.hypot() < 0.9, "{told:?} for {known}");
+        assert!(from_edge.abs() < 0.9, "{told:?} for {known}");
+        assert!(off.hypot() < 3.0 * told.unsure, "{told:?} for {known}");
+    }
+}
+
+/// All features of a bar shoe, with its fuller and nail holes, each near what is known and within three of its uncertainties.
 #[test]
 fn a_bar_shoe_is_measured() {
     let (found, truth) = read("bar");
-    let estimates = found.unwrap().estimates;
+    let found = found.unwrap();
+    assert_fuller(&found, &truth);
+    assert_holes(&found, &truth);
+    let estimates = found.estimates;
     let told = estimates.features.iter().zip(&estimates.values);
     let mut seen = 0;
     for ((feature, value), u) in told.zip(estimates.uncertainties()) {

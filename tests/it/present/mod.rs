@@ -13,6 +13,7 @@ mod instruments;
 mod learners;
 mod ledger;
 mod mark_sheet;
+mod measures;
 mod milestones;
 mod moderation;
 mod on_paper;

@@ -6,12 +6,13 @@ use std::sync::Arc;
 use evenshod::command::Entered;
 use evenshod::conformity::measured_values;
 use evenshod::gauge::sheet::Sheet;
-use evenshod::gauge::{Measured, Shown};
+use evenshod::gauge::{Measured, Shown, ShownHole, Stage};
 use evenshod::job::{Fault, Job, NotMeasured, Outcome, PhotoFound, Queue, Said, State, Step};
 use evenshod::present::Rubrics;
 use evenshod::present::photo::{
-    Fill, PhotoFile, PhotoForm, PhotoHead, PhotoStands, overlay, photo_head, photo_job, photo_note,
-    photo_rows, photo_stands, photo_warnings, still_by_hand, taking,
+    Fill, HoleRow, PhotoFile, PhotoForm, PhotoHead, PhotoStands, STAGES, hole_rows, overlay,
+    photo_head, photo_job, photo_note, photo_rows, photo_stands, photo_warnings, still_by_hand,
+    taking,
 };
 use evenshod::records::{Ledger, MarkingId};
 use evenshod::rubric::{Rubric, read_rubric, shipped};
@@ -25,6 +26,18 @@ fn measured(feature: &str, value: f64, own: f64, shared: f64) -> Measured {
         own,
         shared,
         line: vec![(100.0, 200.0), (500.0, 200.0)],
+    }
+}
+
+fn hole(side: &str, number: usize, along: f64, to_edge: f64) -> ShownHole {
+    ShownHole {
+        side: side.to_owned(),
+        number,
+        at: (200.0, 300.0 + along),
+        to_edge,
+        along,
+        to_next: (number == 1 && side == "left").then_some(21.5),
+        unsure: 0.15,
     }
 }
 
@@ -58,6 +71,13 @@ fn shown() -> Shown {
             measured("branch deviation max", 0.4, 0.1, 0.0),
             measured("bar back squareness", -0.52, 0.12, 0.0),
         ],
+        holes: vec![
+            hole("left", 1, 30.0, 8.0),
+            hole("left", 2, 52.0, 8.4),
+            hole("right", 1, 31.0, 8.8),
+        ],
+        fuller: vec![vec![(150.0, 300.0), (200.0, 150.0)]],
+        no_fuller: false,
         height: 410.0,
         tilt: 6.0,
         vague: None,
@@ -239,7 +259,7 @@ fn what_is_drawn_tells_where_a_branch_stands_out() {
     let tick = &drawn.stretches[1].ticks;
     assert!(tick.starts_with("M300.0 200.0L300.0 152.0"), "{tick}");
     assert_eq!(drawn.measures[0].path, "M100.0 200.0L500.0 200.0");
-    assert_eq!(drawn.measures[0].at, Some((300.0, 200.0)));
+    assert_eq!(drawn.measures[0].number, Some((1, (220.0, 200.0))));
     let inner = drawn
         .layers
         .iter()
@@ -252,7 +272,9 @@ fn what_is_drawn_tells_where_a_branch_stands_out() {
 fn the_work_is_told_stage_by_stage() {
     let state = |share| photo_stands(Some(&State::Working(share)));
     assert_eq!(photo_stands(None), PhotoStands::Waiting);
-    for (share, stage) in [(0.0, 0), (0.2, 1), (0.4, 2), (0.6, 3), (0.8, 4)] {
+    assert_eq!(STAGES.len(), Stage::ALL.len() + 1);
+    for stage in 0..STAGES.len() {
+        let share = stage as f64 / STAGES.len() as f64;
         assert_eq!(state(share), PhotoStands::Working(stage), "{share}");
     }
     let broken = photo_stands(Some(&State::Failed(Fault::Broken("memory".to_owned()))));
@@ -281,6 +303,25 @@ fn the_work_is_told_stage_by_stage() {
         PhotoStands::Refused(advice) => assert!(!advice.by_corners),
         other => panic!("{other:?}"),
     }
+}
+
+/// Twice 0.15 is 0.30.
+#[test]
+fn nail_holes_are_listed_from_the_toe_back() {
+    let rows = hole_rows(&shown());
+    let first = HoleRow {
+        name: "Left, 1".to_owned(),
+        along: "30.0 mm".to_owned(),
+        to_edge: "8.0 mm".to_owned(),
+        to_next: "21.5 mm".to_owned(),
+        sure: "± 0.3 mm".to_owned(),
+    };
+    assert_eq!(rows[0], first);
+    let rest: Vec<[&str; 2]> = rows[1..]
+        .iter()
+        .map(|row| [row.name.as_str(), &row.to_next])
+        .collect();
+    assert_eq!(rest, [["Left, 2", ""], ["Right, 1", ""]]);
 }
 
 #[test]
