@@ -23,7 +23,7 @@ const THICKNESS: f64 = 9.9837;
 /// From 1600 × 1200 to 4000 × 3000.
 const LARGER: f64 = 2.5;
 /// Each is measured for so many milliseconds, or once.
-const FOR_MS: f64 = 2000.0;
+const FOR_MS: f64 = 4000.0;
 
 /// Milliseconds of each stage, the last one all of them, as means.
 type Stages = Vec<(String, f64)>;

@@ -67,7 +67,13 @@ fn a_file_that_is_no_photo_is_told_in_words() {
 #[test]
 fn a_picture_without_a_shoe_is_refused() {
     let fur = |x: u32, y: u32| u8::try_from((x * 7919 + y * 104_729 + x * y * 31) % 251).unwrap();
-    let board = |x: u32, y: u32| if (x / 20 + y / 20) % 2 == 0 { 240 } else { 20 };
+    let board = |x: u32, y: u32| {
+        if (x / 20 + y / 20).is_multiple_of(2) {
+            240
+        } else {
+            20
+        }
+    };
     let pictures = [
         png(400, 320, |_, _| 200),
         png(300, 300, |_, _| 255),
