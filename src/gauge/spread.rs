@@ -132,6 +132,14 @@ pub fn estimates(basis: &Basis<'_>) -> Option<Estimates> {
         own += &off * off.transpose() / (number - 1.0);
     }
     let raised = &mean - &at;
+    // What is taken off is known no better than by its own size (JCGM 100:2008, 6.3.1).
+    let each = features.iter().enumerate();
+    for (place, _) in each.filter(|(_, feature)| is_raised_by_noise(**feature)) {
+        let off = raised.get(place).copied().unwrap_or(0.0);
+        if let Some(square) = own.get_mut((place, place)) {
+            *square += off * off;
+        }
+    }
     let values = features.iter().zip(at.iter().zip(raised.iter()));
     let values = values.map(|(feature, (value, raised))| {
         if is_raised_by_noise(*feature) {

@@ -110,9 +110,10 @@ fn marks_alone_tell_the_camera() {
     for order in [[a, b, c, d], [c, a, d, b], [d, c, b, a]] {
         let seen = see(&grey, Sheet::A4, Some((800.0, 0.01)), Some(order)).unwrap();
         assert!(off(&seen, &[a, b, c, d]) < 0.2, "{}", off(&seen, &order));
-        // The middle of four marks of 1.5 px is known to half of that (JCGM 100:2008, 4.2.3).
+        // Where the diagonals of four marks meet is known to 1 / √2 of one: to half of each of
+        // two, along both. The camera's own unknowns add to that, and no more than as much again.
         let unsure = middle_unsure(&seen);
-        assert!((0.5..1.2).contains(&unsure), "{unsure} px");
+        assert!((1.0..2.2).contains(&unsure), "{unsure} px");
     }
     let small = [
         a,
