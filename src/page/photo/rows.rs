@@ -175,7 +175,6 @@ fn line(state: PhotoState, row: PhotoRow) -> AnyView {
     let is_pointed = move || state.pointed.get() == Some(place);
     let point = PushButton {
         class: "photo-row",
-        label: Some(format!("Show where: {name}")),
         pressed: Some(Signal::derive(is_pointed)),
         ..PushButton::plain(format!("{number}. {name}"), move || {
             let is_pointed = state.pointed.get_untracked() == Some(place);
