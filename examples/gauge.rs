@@ -10,6 +10,7 @@ use evenshod::gauge::features::{Both, Heels, Side};
 use evenshod::gauge::groove::Fuller;
 use evenshod::gauge::sheet::Sheet;
 use evenshod::gauge::{Ask, Found, NailHole, Picture, Stage, View, Warning, look};
+use evenshod::piece::Feature;
 use evenshod::quantity::{Dimension, Unit, read_quantity};
 use kurbo::Point;
 use serde_json::{Map, Value, json};
@@ -19,6 +20,9 @@ const USAGE: &str =
 /// The standard uncertainty of a thickness that is typed, in mm, as callipers give it; common
 /// practice, no source.
 const UNSURE: f64 = 0.05;
+
+/// What the page alone tells: rubrics ask for it, the documented JSON does not have it.
+const OF_THE_PAGE: [Feature; 2] = [Feature::BranchChordLeft, Feature::BranchChordRight];
 
 /// What ends without a measure: a call that cannot be read, or a photo that cannot be measured.
 enum Ends {
@@ -58,6 +62,7 @@ fn run() -> Result<Value, Ends> {
         thickness: (thickness, UNSURE),
         focal,
         corners: None,
+        is_concave: false,
     };
     let stages = RefCell::new(vec![("decode", begun)]);
     let found = look(&picture, &ask, |stage| {
@@ -166,6 +171,7 @@ fn told(picture: &Picture, ask: &Ask, found: &Found, ms: Map<String, Value>) -> 
         .features
         .iter()
         .zip(values)
+        .filter(|(feature, _)| !OF_THE_PAGE.contains(feature))
         .map(|(feature, (value, u))| {
             let (scale, unit) = if feature.is_angle() {
                 (1.0_f64.to_degrees(), "deg")

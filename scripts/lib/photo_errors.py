@@ -20,10 +20,6 @@ SAME_HOLE = 5.0
 SIDES = {"left": "L", "right": "R"}
 
 
-def corner(top, side):
-    return math.hypot(*top["heel_corner_shoe_frame"][side])
-
-
 MEASURES = {
     "overall_width": lambda top: top["overall_width"],
     "overall_length": lambda top: top["overall_length"],
@@ -36,8 +32,6 @@ MEASURES = {
     "web_heel_right": lambda top: top["web"]["heel_R"],
     "branch_length_left": lambda top: top["branch_outer_length"]["L"],
     "branch_length_right": lambda top: top["branch_outer_length"]["R"],
-    "branch_chord_left": lambda top: corner(top, "L"),
-    "branch_chord_right": lambda top: corner(top, "R"),
     "branch_deviation_max": lambda top: top["mirror_axis"]["max_dev_first_90pct_mm"],
     "branch_deviation_rms": lambda top: top["mirror_axis"]["rms_dev_first_90pct_mm"],
     "toe_radius": lambda top: top["toe_circle"]["radius"],

@@ -91,6 +91,7 @@ fn stages(now: &dyn Fn() -> f64, picture: &Picture) -> Result<Stages, String> {
         thickness: (THICKNESS, 0.05),
         focal: None,
         corners: None,
+        is_concave: false,
     };
     let mut sums: Stages = Vec::new();
     let (since, mut times) = (now(), 0.0);

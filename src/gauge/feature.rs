@@ -25,6 +25,23 @@ pub fn rests_on_toe(feature: Feature) -> bool {
     )
 }
 
+/// Whether it rests on the inner edge, which on a concave section lies lower than the ground face
+/// and so appears elsewhere.
+pub fn rests_on_inner(feature: Feature) -> bool {
+    matches!(
+        feature,
+        Feature::WebToe
+            | Feature::WebToeQuarterLeft
+            | Feature::WebToeQuarterRight
+            | Feature::WebQuarterLeft
+            | Feature::WebQuarterRight
+            | Feature::WebHeelLeft
+            | Feature::WebHeelRight
+            | Feature::BarWidth
+            | Feature::HeelGap
+    )
+}
+
 /// Whether it rests on all of the outer edge, or on where that reaches furthest.
 pub fn rests_on_outline(feature: Feature) -> bool {
     matches!(

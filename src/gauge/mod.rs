@@ -19,6 +19,7 @@ mod homography;
 mod lie;
 mod mask;
 mod nail_hole;
+mod network;
 mod parts;
 mod picture;
 mod polygon;

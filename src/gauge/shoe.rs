@@ -1,6 +1,6 @@
 use kurbo::Point;
 
-use super::feature::{rests_on_outline, rests_on_toe};
+use super::feature::{rests_on_inner, rests_on_outline, rests_on_toe};
 use super::features::{Both, Frame, Measures, frame, measure};
 use super::groove::{Fuller, grooves};
 use super::holes::holes;
@@ -25,6 +25,8 @@ pub struct Ask {
     pub focal: Option<(f64, f64)>,
     /// Corners of the sheet in pixels, in order round it, where a person marked them.
     pub corners: Option<[Point; 4]>,
+    /// Whether the section is concave, so that the inner edge lies lower than the outer one.
+    pub is_concave: bool,
 }
 
 /// A shoe as it was measured.
@@ -144,7 +146,9 @@ pub fn look(picture: &Picture, ask: &Ask, mut begins: impl FnMut(Stage)) -> Resu
         measures: &measures,
         places: &places,
         blank: &|feature| {
-            no_toe && rests_on_toe(feature) || no_outline && rests_on_outline(feature)
+            no_toe && rests_on_toe(feature)
+                || no_outline && rests_on_outline(feature)
+                || ask.is_concave && rests_on_inner(feature)
         },
         thickness: ask.thickness,
     })

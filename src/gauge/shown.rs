@@ -38,10 +38,6 @@ pub struct Shown {
     pub fuller: Vec<Vec<Dot>>,
     /// Whether an end of a fuller, or all of one, was not plain.
     pub no_fuller: bool,
-    /// How high the lens was above the sheet, in mm.
-    pub height: f64,
-    /// How far the camera leaned, in degrees.
-    pub tilt: f64,
     /// Share by which the height is vague, where that is worth telling.
     pub vague: Option<f64>,
     /// Share of the outlines where the edge is in doubt, where there is any.
@@ -149,8 +145,6 @@ pub fn shown(picture: &Picture, ask: &Ask, found: &Found) -> Shown {
             .map(|ends| line(&mut ends.into_iter()))
             .collect(),
         no_fuller,
-        height: found.seen.camera.lens().z,
-        tilt: found.seen.camera.tilt().to_degrees(),
         vague,
         doubtful,
     }

@@ -132,7 +132,7 @@ pub fn estimates(basis: &Basis<'_>) -> Option<Estimates> {
         own += &off * off.transpose() / (number - 1.0);
     }
     let raised = &mean - &at;
-    // What is taken off is known no better than by its own size (JCGM 100:2008, 6.3.1).
+    // What is taken off is known no better than by its own size; a judgement, no source.
     let each = features.iter().enumerate();
     for (place, _) in each.filter(|(_, feature)| is_raised_by_noise(**feature)) {
         let off = raised.get(place).copied().unwrap_or(0.0);
@@ -169,9 +169,9 @@ pub fn estimates(basis: &Basis<'_>) -> Option<Estimates> {
 /// Outlines and places.
 type Shifted = (Vec<Vec<Point>>, Vec<Point>);
 
-/// The outlines and places as they would lie if one of the causes that all share were off by its standard
-/// uncertainty: the camera along each of its independent directions, the thickness, and how the
-/// edge is told.
+/// The outlines and places as they would lie if one of the causes that all share were off by its
+/// standard uncertainty: the camera along each of its independent directions, the thickness, and
+/// how the edge is told.
 fn shared_shifts(basis: &Basis<'_>) -> Option<Vec<Shifted>> {
     let camera = &basis.seen.camera;
     let (height, unsure) = basis.thickness;

@@ -18,6 +18,8 @@ pub struct PhotoWanted {
     pub unsure: f64,
     /// Corners of the sheet in pixels, where they are marked by hand.
     pub corners: Option<[Dot; 4]>,
+    /// Whether the section is concave.
+    pub is_concave: bool,
 }
 
 /// What came of a photo.

@@ -67,7 +67,8 @@ enum Worker {
 /// What the page has asked for and what has come of it.
 ///
 /// One job is done at a time. A newer ask takes the place of one about the same that has
-/// not begun. A worker starts with the first ask and is kept. The last results are kept
+/// not begun. A worker starts with the first ask and is kept, but for one
+/// that has measured a large photo: its memory comes back only as it ends. The last results are kept
 /// too, so that coming back to one shows it at once.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Queue {

@@ -5,6 +5,7 @@ use std::str::FromStr;
 use leptos::prelude::*;
 use leptos_router::hooks::use_params_map;
 
+use super::keeper::Keeper;
 use crate::present::CourseAsked;
 use crate::present::cohort::CohortQuery;
 use crate::records::{LearnerId, MarkingId, PieceId, RubricDraftId, SittingId, StudyId};
@@ -196,6 +197,21 @@ pub(crate) fn marking_in_path() -> Memo<Result<Option<MarkingId>, ()>> {
         text.with(|text| {
             let is_there = !text.is_empty();
             is_there.then(|| text.parse().map_err(|_| ())).transpose()
+        })
+    })
+}
+
+/// The open draft that the address names, with its piece; only which one it is, whatever stands in
+/// it. `None` where there is none that readings are entered in.
+pub(crate) fn draft_in_path(keeper: Keeper) -> Memo<Option<(PieceId, MarkingId)>> {
+    let marking = marking_in_path();
+    Memo::new(move |_| {
+        let id = marking.get().ok().flatten()?;
+        keeper.with_ledger(|ledger| {
+            let marking = ledger.marking(id)?;
+            // An agreed one is settled, not measured.
+            let is_open = marking.seal.is_none() && marking.agreement.is_none();
+            is_open.then_some((marking.piece, id))
         })
     })
 }

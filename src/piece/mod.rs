@@ -1,7 +1,8 @@
 //! The made shoe as it is asked for.
 //!
 //! *What:* the specification of a piece, with every number that a drawing of
-//! the shoe needs, and [`MadeShoe`], the shape that those numbers give. *Invariant:*
+//! the shoe needs, [`MadeShoe`], the shape that those numbers give, and [`Feature`], the
+//! names of what can be measured of one that was made. *Invariant:*
 //! what a horse should wear is never decided here; a specification only says what was
 //! asked for.
 

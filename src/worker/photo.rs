@@ -24,6 +24,7 @@ pub(super) fn photo(wanted: &PhotoWanted, tell: &mut dyn FnMut(f64)) -> Result<P
         thickness: (wanted.thickness, wanted.unsure),
         focal,
         corners: wanted.corners.map(|corners| corners.map(Point::from)),
+        is_concave: wanted.is_concave,
     };
     let begins = |stage| {
         let over = Stage::ALL.iter().take_while(|one| **one != stage);

@@ -6,7 +6,7 @@ use super::zone::minimum_zone;
 use crate::figures::Line;
 
 /// The part of the way between the heel corners that the back edge is measured over.
-const MIDDLE: f64 = 0.8;
+pub(super) const MIDDLE: f64 = 0.8;
 /// Places along the back edge.
 const STEPS: u32 = 800;
 /// Where the heel gap is looked for: the rear fifth of the shoe's length.

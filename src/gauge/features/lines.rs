@@ -1,16 +1,14 @@
 use kurbo::{Point, Vec2};
 
 use super::frame::Side;
-use super::heels::{Heels, gap_line};
+use super::heels::{Heels, MIDDLE, gap_line};
 use super::shoe::Shoe;
-use super::web::web_line;
+use super::web::{HEEL, QUARTER, TOE_QUARTER, web_line};
 use super::{Measures, TOE};
 use crate::piece::Feature;
 
 /// Points of a drawn arc or branch.
 const STEPS: u32 = 40;
-/// The part of the back edge that is measured.
-const MIDDLE: f64 = 0.8;
 
 impl Measures {
     /// Where a feature is measured, as a line in the frame of the input; empty where such a shoe
@@ -78,12 +76,12 @@ fn in_shoe(measures: &Measures, feature: Feature) -> Option<Vec<Point>> {
             Some([toe, shoe.back].map(|y| Point::new(0.0, y)).to_vec())
         }
         Feature::WebToe => Some(vec![Point::ZERO, Point::new(0.0, measures.webs.toe)]),
-        Feature::WebToeQuarterLeft => web(Side::Left, 0.25),
-        Feature::WebToeQuarterRight => web(Side::Right, 0.25),
-        Feature::WebQuarterLeft => web(Side::Left, 0.5),
-        Feature::WebQuarterRight => web(Side::Right, 0.5),
-        Feature::WebHeelLeft => web(Side::Left, 0.8),
-        Feature::WebHeelRight => web(Side::Right, 0.8),
+        Feature::WebToeQuarterLeft => web(Side::Left, TOE_QUARTER),
+        Feature::WebToeQuarterRight => web(Side::Right, TOE_QUARTER),
+        Feature::WebQuarterLeft => web(Side::Left, QUARTER),
+        Feature::WebQuarterRight => web(Side::Right, QUARTER),
+        Feature::WebHeelLeft => web(Side::Left, HEEL),
+        Feature::WebHeelRight => web(Side::Right, HEEL),
         Feature::BranchLengthLeft => whole(Side::Left),
         Feature::BranchLengthRight => whole(Side::Right),
         Feature::BranchChordLeft => Some(vec![Point::ZERO, corners.left]),

@@ -12,6 +12,11 @@ const OUTSIDE: f64 = 0.004;
 /// More steel than this share of the shoe's width is no web.
 const MOST: f64 = 0.5;
 
+/// Shares of a branch's outer length, from the toe, at which webs are measured.
+pub(super) const TOE_QUARTER: f64 = 0.25;
+pub(super) const QUARTER: f64 = 0.5;
+pub(super) const HEEL: f64 = 0.8;
+
 /// Width of the steel in mm, square to the outer edge.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Webs {
@@ -33,9 +38,9 @@ impl Webs {
         let both = |share| Both::try_from(|side| across(shoe, side, share));
         Ok(Self {
             toe: steel(shoe, Point::ZERO, Vec2::new(0.0, 1.0))?,
-            toe_quarters: both(0.25)?,
-            quarters: both(0.5)?,
-            heels: both(0.8)?,
+            toe_quarters: both(TOE_QUARTER)?,
+            quarters: both(QUARTER)?,
+            heels: both(HEEL)?,
         })
     }
 }

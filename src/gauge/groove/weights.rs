@@ -1,4 +1,5 @@
 use super::clues::{COUNT, Clues};
+use crate::gauge::network::{dot, tanh};
 
 /// How many mixtures of the clues are weighed.
 const MIXED: usize = 10;
@@ -10,16 +11,8 @@ const MIXED: usize = 10;
 pub fn score(clues: &Clues) -> f64 {
     let mixed = MIXTURES.iter().zip(&OFFSETS).zip(&WEIGHTS);
     let mixed =
-        mixed.map(|((mixture, offset), weight)| weight * (dot(mixture, clues) + offset).tanh());
+        mixed.map(|((mixture, offset), weight)| weight * tanh(dot(mixture, clues) + offset));
     f64::from(OFFSET + dot(&PLAIN, clues) + mixed.sum::<f32>())
-}
-
-fn dot(weights: &Clues, clues: &Clues) -> f32 {
-    weights
-        .iter()
-        .zip(clues)
-        .map(|(weight, clue)| weight * clue)
-        .sum()
 }
 
 const OFFSET: f32 = -0.79382;

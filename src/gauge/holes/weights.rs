@@ -1,4 +1,5 @@
 use super::patch::COUNT;
+use crate::gauge::network::{dot, tanh};
 
 /// How many mixtures of the values are weighed.
 const MIXED: usize = 16;
@@ -14,12 +15,7 @@ pub fn score(patch: &[f32]) -> f64 {
         .zip(&SCALES)
         .zip(OFFSETS.iter().zip(&WEIGHTS));
     let mixed = mixed.map(|((mixture, scale), (offset, weight))| {
-        let dot: f32 = mixture
-            .iter()
-            .zip(patch)
-            .map(|(part, value)| f32::from(*part) * value)
-            .sum();
-        weight * (scale * dot + offset).tanh()
+        weight * tanh(scale * dot(mixture, patch) + offset)
     });
     f64::from(OFFSET + mixed.sum::<f32>())
 }

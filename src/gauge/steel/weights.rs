@@ -1,4 +1,5 @@
 use super::clues::Clues;
+use crate::gauge::network::{dot, tanh};
 
 /// How many mixtures of the clues are weighed.
 const MIXED: usize = 12;
@@ -16,36 +17,6 @@ pub fn score(clues: &Clues) -> f64 {
         mixed.map(|((mixture, offset), weight)| weight * tanh(dot(mixture, clues) + offset));
     f64::from(plain + mixed.sum::<f32>())
 }
-
-/// The hyperbolic tangent to 1e-4, in steps that every machine takes alike.
-///
-/// *Source:* J. H. Lambert's continued fraction, cut off after the seventh term (1768, from
-/// memory); beyond [`FLAT`] it is 1.
-fn tanh(x: f32) -> f32 {
-    let x = x.clamp(-FLAT, FLAT);
-    let square = x * x;
-    let above = x * (135_135.0 + square * (17_325.0 + square * (378.0 + square)));
-    let below = 135_135.0 + square * (62_370.0 + square * (3_150.0 + square * 28.0));
-    above / below
-}
-
-/// Where the continued fraction reaches 1.
-const FLAT: f32 = 4.97;
-
-/// Eight sums side by side, which one instruction can add to, and then their sum.
-fn dot(weights: &Clues, clues: &Clues) -> f32 {
-    let mut sums = [0.0_f32; LANES];
-    let pairs = weights.chunks_exact(LANES).zip(clues.chunks_exact(LANES));
-    for (weights, clues) in pairs {
-        for (sum, (weight, clue)) in sums.iter_mut().zip(weights.iter().zip(clues)) {
-            *sum += weight * clue;
-        }
-    }
-    sums.iter().sum()
-}
-
-/// The clues are a multiple of it.
-const LANES: usize = 8;
 
 const PLAIN: Clues = [
     2.4155,

@@ -24,17 +24,7 @@ use crate::records::{MarkingId, PieceId};
 #[component]
 pub(crate) fn OnPaperPage() -> impl IntoView {
     let keeper = Keeper::here();
-    let marking = paths::marking_in_path();
-    // Only which draft it is; what stands in it may change.
-    let open = Memo::new(move |_| {
-        let id = marking.get().ok().flatten()?;
-        keeper.with_ledger(|ledger| {
-            let marking = ledger.marking(id)?;
-            // An agreed one is settled, not measured.
-            let is_open = marking.seal.is_none() && marking.agreement.is_none();
-            is_open.then_some((marking.piece, id))
-        })
-    });
+    let open = paths::draft_in_path(keeper);
     move || match open.get() {
         None => view! { <LostPage /> }.into_any(),
         Some((piece, id)) => opened(keeper, piece, id),

@@ -29,7 +29,7 @@ pub(crate) fn PhotoHelpPage() -> impl IntoView {
                 "Each value comes with the range in which it lies with about 95 %. Where the edge cannot be told, what rests on it is left blank; where too little can be told, the photo is refused. Nothing is guessed, and the photo stays on this device."
             </p>
             <p>
-                "It measures flat shoes, ground side up. A concave section, clips and calks that lift the shoe, and a shoe that lies foot side up are not measured rightly: measure those by hand."
+                "It measures flat shoes, ground side up. Of a piece with a concave section, what rests on the inner edge is left blank; a piece with clips is not measured, as it does not lie flat. Calks and a shoe that lies foot side up it cannot tell: measure those by hand."
             </p>
             <h2>"How each measure is defined"</h2>
             <p>

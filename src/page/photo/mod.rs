@@ -17,7 +17,7 @@ use super::keeper::Keeper;
 use super::lost::{LostPage, unreadable_rubric};
 use super::widgets::Caution;
 use super::{dom, paths};
-use crate::present::photo::photo_head;
+use crate::present::photo::{photo_caution, photo_head};
 use crate::records::{MarkingId, PieceId};
 pub(super) use help::PhotoHelpPage;
 use state::PhotoState;
@@ -26,17 +26,7 @@ use state::PhotoState;
 #[component]
 pub(super) fn PhotoPage() -> impl IntoView {
     let keeper = Keeper::here();
-    let marking = paths::marking_in_path();
-    // Only which draft it is; what stands in it may change.
-    let open = Memo::new(move |_| {
-        let id = marking.get().ok().flatten()?;
-        keeper.with_ledger(|ledger| {
-            let marking = ledger.marking(id)?;
-            // An agreed one is settled, not measured.
-            let is_open = marking.seal.is_none() && marking.agreement.is_none();
-            is_open.then_some((marking.piece, id))
-        })
-    });
+    let open = paths::draft_in_path(keeper);
     move || match open.get() {
         None => view! { <LostPage /> }.into_any(),
         Some((piece, id)) => opened(keeper, piece, id),
@@ -53,7 +43,13 @@ fn opened(keeper: Keeper, piece: PieceId, id: MarkingId) -> AnyView {
     };
     dom::set_title(&format!("{}, photo gauge", head.title));
     let (title, about) = (head.title.clone(), head.about.clone());
-    let state = PhotoState::new(keeper, id, rubric, head);
+    let caution = photo_caution(&head);
+    let inside = if head.has_clips {
+        ().into_any()
+    } else {
+        let state = PhotoState::new(keeper, id, rubric, head);
+        view! { <div class="photo-page">{form::form(state)} {work::work(state)}</div> }.into_any()
+    };
     view! {
         <div class="page-head">
             <div>
@@ -66,10 +62,8 @@ fn opened(keeper: Keeper, piece: PieceId, id: MarkingId) -> AnyView {
             </div>
         </div>
         <Caution />
-        <div class="photo-page">
-            {form::form(state)}
-            {work::work(state)}
-        </div>
+        {caution.map(|text| view! { <div class="notice" data-kind="warn"><p>{text}</p></div> })}
+        {inside}
     }
     .into_any()
 }

@@ -8,7 +8,7 @@ use super::state::PhotoState;
 use super::zoom::Zoom;
 use crate::gauge::Dot;
 use crate::page::widgets::PushButton;
-use crate::present::photo::{Layer, Overlay, PhotoStands, Stretch, overlay};
+use crate::present::photo::{Layer, Overlay, PhotoStands, Stretch, first_sight, overlay};
 
 /// The photo with what was found drawn over it.
 pub(super) fn viewer(state: PhotoState, size: (usize, usize)) -> AnyView {
@@ -40,7 +40,7 @@ pub(super) fn viewer(state: PhotoState, size: (usize, usize)) -> AnyView {
         </ul>
     };
     view! {
-        {plane(Corners { state, size }, Zoom::on(&outer, size), tools, over.into_any())}
+        {plane(Corners { state, size }, Zoom::on(first_sight(&outer, size)), tools, over.into_any())}
         {legend}
     }
     .into_any()
@@ -87,12 +87,16 @@ fn plane(corners: Corners, zoom: Zoom, tools: Vec<AnyView>, over: AnyView) -> An
             .unwrap_or_default()
     });
     let on_wheel = move |event: ev::WheelEvent| {
-        event.prevent_default();
         let factor = if event.delta_y() < 0.0 {
             1.2
         } else {
             1.0 / 1.2
         };
+        // At either end the wheel is the page's again.
+        if !zoom.can(factor) {
+            return;
+        }
+        event.prevent_default();
         zoom.by(frame, factor, Some((event.client_x(), event.client_y())));
     };
     // Keys of the handles in it are theirs.

@@ -3,11 +3,7 @@ use leptos::html::Div;
 use leptos::prelude::*;
 
 use crate::gauge::Dot;
-
-/// A photo is made no larger than this, of the width of its frame.
-const MOST: f64 = 12.0;
-/// A shoe that fills the frame takes this share of it.
-const AROUND: f64 = 0.8;
+use crate::present::photo::{FirstSight, LARGEST};
 
 /// How large the photo is drawn in its frame. A copy is a handle.
 #[derive(Clone, Copy)]
@@ -21,32 +17,22 @@ pub(super) struct Zoom {
 }
 
 impl Zoom {
-    /// So large that these dots of a picture of so many columns and rows fill the frame; all of
-    /// it where there are none.
-    pub(super) fn on(dots: &[Dot], (columns, rows): (usize, usize)) -> Self {
-        let (columns, rows) = (columns as f64, rows as f64);
-        let ends = |of: fn(&Dot) -> f64| {
-            let values = dots.iter().map(of);
-            values.fold(
-                (f64::INFINITY, f64::NEG_INFINITY),
-                |(least, most), value| (least.min(value), most.max(value)),
-            )
-        };
-        let ((left, right), (top, foot)) = (ends(|dot| dot.0), ends(|dot| dot.1));
-        let fills = f64::min(columns / (right - left), rows / (foot - top)) * AROUND;
-        let (scale, middle) = if fills.is_finite() && !dots.is_empty() {
-            let middle = (f64::midpoint(left, right), f64::midpoint(top, foot));
-            (
-                fills.clamp(1.0, MOST),
-                (middle.0 / columns, middle.1 / rows),
-            )
-        } else {
-            (1.0, (0.5, 0.5))
-        };
+    /// As a photo is seen first.
+    pub(super) fn on(FirstSight { scale, middle }: FirstSight) -> Self {
         Self {
             scale: RwSignal::new(scale),
             fingers: RwSignal::new(Vec::new()),
             middle,
+        }
+    }
+
+    /// Whether it can become larger by a factor above 1, or smaller by one below.
+    pub(super) fn can(self, factor: f64) -> bool {
+        let scale = self.scale.get_untracked();
+        if factor > 1.0 {
+            scale < LARGEST
+        } else {
+            scale > 1.0
         }
     }
 
@@ -78,7 +64,7 @@ impl Zoom {
     /// So many times as large, about a place in the window; its middle where none is named.
     pub(super) fn by(self, frame: NodeRef<Div>, factor: f64, about: Option<(i32, i32)>) {
         let before = self.scale.get_untracked();
-        let after = (before * factor).clamp(1.0, MOST);
+        let after = (before * factor).clamp(1.0, LARGEST);
         let Some(frame) = frame.get_untracked() else {
             return;
         };

@@ -1,6 +1,7 @@
 use crate::gauge::Dot;
 use crate::gauge::sheet::Sheet;
 use crate::job::{Job, PhotoWanted, Topic};
+use crate::piece::Section;
 use crate::present::scores::Rubrics;
 use crate::present::{maker_name, piece_words};
 use crate::quantity::{Dimension, Quantity, Unit, read_quantity};
@@ -22,7 +23,7 @@ pub const SHEETS: [(Sheet, &str, &str); 2] = [
 ];
 
 /// What the page says over a photo, and what it asks.
-#[derive(Debug, Clone, Default, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct PhotoHead {
     /// Whose the shoe is.
     pub title: String,
@@ -31,11 +32,15 @@ pub struct PhotoHead {
     /// The shoes of the piece with their names, where there are several.
     pub shoes: Vec<(String, String)>,
     /// The thickness that the piece asks for.
-    pub thickness: Option<Quantity>,
+    pub thickness: Quantity,
     /// The same in words.
     pub thickness_words: String,
     /// What a bare number means.
-    pub unit: Option<Unit>,
+    pub unit: Unit,
+    /// Whether the piece asks for a concave section, whose inner edge lies lower.
+    pub is_concave: bool,
+    /// Whether it asks for clips, on which a shoe does not lie flat.
+    pub has_clips: bool,
 }
 
 /// What the page of a draft needs before there is a photo; `None` where there is no such draft.
@@ -53,9 +58,30 @@ pub fn photo_head(ledger: &Ledger, rubrics: &Rubrics, marking: MarkingId) -> Opt
             .map(|shoe| (shoe.id.clone(), shoe.name.clone()))
             .collect(),
         thickness_words: thickness.print(marking.unit.or_usual(Dimension::Length)),
-        thickness: Some(thickness),
-        unit: Some(marking.unit),
+        thickness,
+        unit: marking.unit,
+        is_concave: rubric.piece.stock.section == Section::Concave,
+        has_clips: !rubric.piece.clips.is_empty(),
     })
+}
+
+/// What stands against measuring such a piece in a photo, or a part of it, and what to do; `None`
+/// where nothing does.
+pub fn photo_caution(head: &PhotoHead) -> Option<&'static str> {
+    if head.has_clips {
+        Some(
+            "This piece has clips: ground side up it rests on them and lies higher than its \
+             thickness says, so everything would read too large. It is not measured in a photo; \
+             measure it by hand.",
+        )
+    } else if head.is_concave {
+        Some(
+            "This piece has a concave section: its inner edge lies lower than the ground face. \
+             What rests on that edge is left blank; measure it by hand.",
+        )
+    } else {
+        None
+    }
 }
 
 /// What is typed and chosen about a photo.
@@ -91,17 +117,16 @@ pub fn photo_job(
         thickness,
         unsure,
         corners: form.corners,
+        is_concave: head.is_concave,
     };
     Ok((topic, Job::Photo(wanted)))
 }
 
 /// The thickness and its standard uncertainty, in mm.
 fn thickness(head: &PhotoHead, typed: &str) -> Result<(f64, f64), String> {
-    let unit = head.unit.unwrap_or(Unit::Millimetre);
-    let unit = unit.or_usual(Dimension::Length);
+    let unit = head.unit.or_usual(Dimension::Length);
     let (quantity, unsure) = if typed.trim().is_empty() {
-        let asked = head.thickness.ok_or("Write how thick the shoe is.")?;
-        (asked, AS_ASKED)
+        (head.thickness, AS_ASKED)
     } else {
         let read = read_quantity(typed, Dimension::Length, unit);
         (read.map_err(|fault| fault.to_string())?, MEASURED)

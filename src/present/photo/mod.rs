@@ -6,13 +6,15 @@ mod form;
 mod holes;
 mod overlay;
 mod rows;
+mod sight;
 mod stands;
 mod taking;
 
 pub use definitions::{MEASURES_BOX, MEASURES_DRAWN, definitions};
-pub use form::{PhotoForm, PhotoHead, SHEETS, photo_head, photo_job};
+pub use form::{PhotoForm, PhotoHead, SHEETS, photo_caution, photo_head, photo_job};
 pub use holes::{HoleRow, hole_rows};
 pub use overlay::{Layer, Overlay, Stretch, overlay};
 pub use rows::{Fill, PhotoRow, photo_rows, photo_warnings, still_by_hand};
+pub use sight::{FirstSight, LARGEST, first_sight};
 pub use stands::{Advice, PhotoStands, STAGES, photo_stands};
 pub use taking::{PhotoFile, photo_note, taking};

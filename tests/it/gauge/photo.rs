@@ -19,12 +19,18 @@ fn read(name: &str) -> (Result<Found, Refused>, Value) {
         thickness: (truth["top"]["z"].as_f64().unwrap(), 0.05),
         focal: photo.focal(),
         corners: None,
+        is_concave: false,
     };
     let picture = Picture::of(photo.width, photo.height, photo.pixels).unwrap();
     (look(&picture, &ask, |_| ()), truth)
 }
 
-/// What is known of a feature, in mm and radians; chords and the gap between the heels are not.
+/// From the toe, the origin, straight to a heel corner.
+fn chord(corner: &Value) -> Option<f64> {
+    Some(corner[0].as_f64()?.hypot(corner[1].as_f64()?))
+}
+
+/// What is known of a feature, in mm and radians; the gap between the heels is not.
 fn known(feature: Feature, truth: &Value) -> Option<f64> {
     let top = &truth["top"];
     let (web, mirror, bar) = (&top["web"], &top["mirror_axis"], &top["bar"]);
@@ -48,7 +54,9 @@ fn known(feature: Feature, truth: &Value) -> Option<f64> {
         Feature::BarBackSquareness => {
             return Some(bar["back_angle_lsq_deg"].as_f64()?.to_radians());
         }
-        Feature::BranchChordLeft | Feature::BranchChordRight | Feature::HeelGap => return None,
+        Feature::BranchChordLeft => return chord(&top["heel_corner_shoe_frame"]["L"]),
+        Feature::BranchChordRight => return chord(&top["heel_corner_shoe_frame"]["R"]),
+        Feature::HeelGap => return None,
     };
     Some(value.as_f64().unwrap_or_else(|| panic!("{feature:?}")))
 }

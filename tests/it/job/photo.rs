@@ -15,6 +15,7 @@ fn wanted(photo: String) -> PhotoWanted {
         thickness: 10.0,
         unsure: 0.05,
         corners: None,
+        is_concave: false,
     }
 }
 

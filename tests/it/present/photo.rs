@@ -10,9 +10,9 @@ use evenshod::gauge::{Measured, Shown, ShownHole, Stage};
 use evenshod::job::{Fault, Job, NotMeasured, Outcome, PhotoFound, Queue, Said, State, Step};
 use evenshod::present::Rubrics;
 use evenshod::present::photo::{
-    Fill, HoleRow, PhotoFile, PhotoForm, PhotoHead, PhotoStands, STAGES, hole_rows, overlay,
-    photo_head, photo_job, photo_note, photo_rows, photo_stands, photo_warnings, still_by_hand,
-    taking,
+    Fill, HoleRow, PhotoFile, PhotoForm, PhotoHead, PhotoStands, STAGES, first_sight, hole_rows,
+    overlay, photo_caution, photo_head, photo_job, photo_note, photo_rows, photo_stands,
+    photo_warnings, still_by_hand, taking,
 };
 use evenshod::records::{Ledger, MarkingId};
 use evenshod::rubric::{Rubric, read_rubric, shipped};
@@ -78,8 +78,6 @@ fn shown() -> Shown {
         ],
         fuller: vec![vec![(150.0, 300.0), (200.0, 150.0)]],
         no_fuller: false,
-        height: 410.0,
-        tilt: 6.0,
         vague: None,
         doubtful: None,
     }
@@ -322,6 +320,40 @@ fn nail_holes_are_listed_from_the_toe_back() {
         .map(|row| [row.name.as_str(), &row.to_next])
         .collect();
     assert_eq!(rest, [["Left, 2", ""], ["Right, 1", ""]]);
+}
+
+/// The outer line is 400 px wide and 500 high in 1600 by 1200: 1200 / 500 × 0.8 is 1.92.
+#[test]
+fn the_shoe_fills_the_frame_at_first() {
+    let shown = shown();
+    let sight = first_sight(&shown.outer, shown.size);
+    assert!((sight.scale - 1.92).abs() < 1e-9, "{sight:?}");
+    assert_eq!(sight.middle, (300.0 / 1_600.0, 350.0 / 1_200.0));
+    let whole = first_sight(&[], shown.size);
+    assert_eq!((whole.scale, whole.middle), (1.0, (0.5, 0.5)));
+    let dot = first_sight(&[(5.0, 5.0)], shown.size);
+    assert_eq!(dot.scale, 1.0, "a dot has no size");
+}
+
+/// A shoe with clips does not lie flat; of a concave one the inner edge lies lower.
+#[test]
+fn clips_and_a_concave_section_are_told() {
+    let (ledger, marking) = begun_bar_shoe();
+    let flat = head(&ledger, marking);
+    assert!(!flat.has_clips && !flat.is_concave);
+    assert_eq!(photo_caution(&flat), None);
+    let concave = PhotoHead {
+        is_concave: true,
+        ..flat.clone()
+    };
+    assert!(photo_caution(&concave).unwrap().contains("left blank"));
+    let job = photo_job(&concave, marking, 0, &form(""), String::new());
+    assert!(matches!(job.unwrap().1, Job::Photo(wanted) if wanted.is_concave));
+    let clipped = PhotoHead {
+        has_clips: true,
+        ..flat
+    };
+    assert!(photo_caution(&clipped).unwrap().contains("by hand"));
 }
 
 #[test]
