@@ -258,7 +258,8 @@ const CUT: &str = "
     return found;";
 
 /// What of the drawings cannot be told from the page behind it, and chosen tiles that
-/// look like the others. Bands keep their own colours in a frame, and notches lie on bands.
+/// look like the others. Bands keep their own colours in a frame, notches lie on bands, and
+/// lines over a photo lie on the photo.
 const PALE: &str = "
     const found = [];
     const probe = document.createElement('i');
@@ -283,7 +284,7 @@ const PALE: &str = "
     for (const one of document.querySelectorAll('svg :is(path, line, rect, circle, text)')) {
         // A code is dark on light whatever the colours, as no reader reads it otherwise.
         if (one.matches('.code-paper, .code-dark')) continue;
-        if (one.matches('.zone, .hit, [data-band], .notch, .notch-lit') || one.closest('[data-band]')) continue;
+        if (one.matches('.zone, .hit, [data-band], .notch, .notch-lit') || one.closest('[data-band], .photo-plane')) continue;
         if (!one.checkVisibility()) continue;
         const style = getComputedStyle(one);
         const best = Math.max(...[style.fill, style.stroke].filter(is_paint).map(ratio), 0);
