@@ -6,17 +6,16 @@ use std::process::ExitCode;
 use std::time::Instant;
 
 use evenshod::gauge::decode::decode;
-use evenshod::gauge::features::{Both, Heels, Side};
+use evenshod::gauge::features::{Heels, Side};
 use evenshod::gauge::groove::Fuller;
 use evenshod::gauge::sheet::Sheet;
-use evenshod::gauge::{Ask, Found, NailHole, Picture, Stage, View, Warning, look};
+use evenshod::gauge::{Ask, Face, Found, NailHole, Picture, Stage, View, Warning, look};
 use evenshod::piece::Feature;
 use evenshod::quantity::{Dimension, Unit, read_quantity};
 use kurbo::Point;
 use serde_json::{Map, Value, json};
 
-const USAGE: &str =
-    "write: gauge PHOTO --sheet a4|letter --thickness \"8.1 mm\"; the thickness in mm or in";
+const USAGE: &str = "write: gauge PHOTO --sheet a4|letter --thickness \"8.1 mm\" [--face ground|foot]; the thickness in mm or in";
 /// The standard uncertainty of a thickness that is typed, in mm, as callipers give it; common
 /// practice, no source.
 const UNSURE: f64 = 0.05;
@@ -47,7 +46,12 @@ fn main() -> ExitCode {
 }
 
 fn run() -> Result<Value, Ends> {
-    let (path, sheet, thickness) = call(std::env::args().skip(1)).map_err(Ends::Call)?;
+    let Called {
+        path,
+        sheet,
+        thickness,
+        face,
+    } = call(std::env::args().skip(1)).map_err(Ends::Call)?;
     let bytes = std::fs::read(&path).map_err(|why| Ends::Call(format!("{path}: {why}")))?;
     let begun = Instant::now();
     let photo = decode(&bytes).map_err(|why| Ends::Photo {
@@ -59,6 +63,7 @@ fn run() -> Result<Value, Ends> {
         .ok_or_else(|| Ends::Call(format!("{path}: not a whole picture")))?;
     let ask = Ask {
         sheet,
+        face,
         thickness: (thickness, UNSURE),
         focal,
         corners: None,
@@ -86,8 +91,18 @@ fn run() -> Result<Value, Ends> {
     Ok(told(&picture, &ask, &found, ms))
 }
 
-fn call(mut arguments: impl Iterator<Item = String>) -> Result<(String, Sheet, f64), String> {
+/// What was asked for.
+struct Called {
+    path: String,
+    sheet: Sheet,
+    /// In mm.
+    thickness: f64,
+    face: Face,
+}
+
+fn call(mut arguments: impl Iterator<Item = String>) -> Result<Called, String> {
     let (mut path, mut sheet, mut thickness) = (None, None, None);
+    let mut face = Face::Ground;
     while let Some(argument) = arguments.next() {
         let mut value = || arguments.next().ok_or_else(|| USAGE.to_owned());
         match argument.as_str() {
@@ -104,11 +119,23 @@ fn call(mut arguments: impl Iterator<Item = String>) -> Result<(String, Sheet, f
                 });
             }
             "--thickness" => thickness = Some(mm(&value()?)?),
+            "--face" => {
+                face = match value()?.as_str() {
+                    "ground" => Face::Ground,
+                    "foot" => Face::Foot,
+                    other => return Err(format!("{other} is no face of a shoe; {USAGE}")),
+                };
+            }
             _ => path = Some(argument),
         }
     }
     match (path, sheet, thickness) {
-        (Some(path), Some(sheet), Some(thickness)) => Ok((path, sheet, thickness)),
+        (Some(path), Some(sheet), Some(thickness)) => Ok(Called {
+            path,
+            sheet,
+            thickness,
+            face,
+        }),
         _ => Err(USAGE.to_owned()),
     }
 }
@@ -189,8 +216,14 @@ fn told(picture: &Picture, ask: &Ask, found: &Found, ms: Map<String, Value>) -> 
         .collect();
     json!({
         "ok": true,
-        "face": "ground",
-        "plane": "ground face",
+        "face": match ask.face {
+            Face::Ground => "ground",
+            Face::Foot => "foot",
+        },
+        "plane": match ask.face {
+            Face::Ground => "ground face",
+            Face::Foot => "foot face",
+        },
         "sheet_corners_px": corners,
         "camera": {
             "height_mm": camera.lens().z,
@@ -200,7 +233,7 @@ fn told(picture: &Picture, ask: &Ask, found: &Found, ms: Map<String, Value>) -> 
         "has_bar": matches!(found.measures.heels, Heels::Bar(_)),
         "measurements": measurements,
         "nail_holes": nail_holes(&found.holes),
-        "fuller": fullers(&found.fuller),
+        "fuller": fullers(found),
         "outline_px": outline,
         "warnings": warnings,
         "ms": ms,
@@ -212,7 +245,7 @@ fn nail_holes(holes: &[NailHole]) -> Vec<Value> {
     let of = |side: Side, branch: &'static str| {
         let here = holes.iter().filter(move |hole| hole.hole.side == side);
         here.enumerate()
-            .map(move |(place, NailHole { hole, unsure })| {
+            .map(move |(place, NailHole { hole, unsure, .. })| {
                 json!({
                     "branch": branch,
                     "index": place + 1,
@@ -228,17 +261,25 @@ fn nail_holes(holes: &[NailHole]) -> Vec<Value> {
         .collect()
 }
 
-/// Where the fuller of each branch begins and ends; null where neither has one that is plain.
-fn fullers(fuller: &Both<Option<Fuller>>) -> Value {
-    let told = |fuller: Option<Fuller>| {
-        fuller.map_or(
-            Value::Null,
-            |fuller| json!({"start": fuller.start, "end": fuller.end}),
-        )
+/// The fuller of each branch; null where neither has one that is plain.
+fn fullers(found: &Found) -> Value {
+    let told = |side: Side, fuller: Option<Fuller>| {
+        let here = found.holes.iter().filter(|hole| hole.hole.side == side);
+        let inset = here.clone().map(|hole| hole.groove).sum::<f64>() / here.count() as f64;
+        fuller.map_or(Value::Null, |fuller| {
+            json!({
+                "start": fuller.start,
+                "end": fuller.end,
+                "inset": inset.is_finite().then_some(inset),
+                "width": fuller.width,
+            })
+        })
     };
-    match (fuller.left, fuller.right) {
+    match (found.fuller.left, found.fuller.right) {
         (None, None) => Value::Null,
-        (left, right) => json!({"left": told(left), "right": told(right)}),
+        (left, right) => {
+            json!({"left": told(Side::Left, left), "right": told(Side::Right, right)})
+        }
     }
 }
 

@@ -70,6 +70,9 @@ class Table:
     def __init__(self):
         self.measures = {name: Errors() for name in MEASURES}
         self.centres = {"hole x": Errors(), "hole y": Errors(), "hole to outer edge": Errors()}
+        self.spacing = Errors()
+        self.widths = Errors()
+        self.insets = Errors()
         self.holes = {"found": 0, "missed": 0, "invented": 0, "numbered otherwise": 0}
         self.ends, self.ends_missed, self.ends_invented = [], 0, 0
         self.photos = {
@@ -88,6 +91,7 @@ class Table:
         self.add_measures(known(truth["top"]), told["measurements"])
         self.add_holes(truth["top"]["nail_holes"], told["nail_holes"])
         self.add_fuller(truth["top"].get("fuller"), told["fuller"])
+        self.add_groove(truth, told)
         return self.count("measured though a refusal is as good" if may_refuse else "measured", None)
 
     def count(self, what, why):
@@ -115,9 +119,26 @@ class Table:
                 self.centres[name].add(one[key] - other[key], one.get("u"))
             same = SIDES[one["branch"]] == other["side"] and one["index"] == other["index"]
             self.holes["numbered otherwise"] += not same
+            if i + 1 in paired and paired[i + 1] == j + 1 and other.get("gap_to_next"):
+                gap = math.hypot(told[i + 1]["x"] - one["x"], told[i + 1]["y"] - one["y"])
+                self.spacing.add(gap - other["gap_to_next"], None)
         self.holes["found"] += len(paired)
         self.holes["missed"] += len(truth) - len(paired)
         self.holes["invented"] += len(told) - len(paired)
+
+    def add_groove(self, truth, told):
+        """Width of the groove, and its inset beside the holes: where they would be, had each been struck on its middle."""
+        shoe = truth.get("parameters", {}).get("shoe", {})
+        for side, letter in SIDES.items():
+            branch = (told["fuller"] or {}).get(side) or {}
+            if branch.get("width") and "fuller" in shoe:
+                self.widths.add(branch["width"] - shoe["fuller"]["width"], None)
+            holes = [hole for hole in truth["top"]["nail_holes"] if hole["side"] == letter]
+            seen = sum(hole["branch"] == side for hole in told["nail_holes"])
+            off = [hole["inset_err"] for hole in shoe.get("nails", {}).get(letter, [])]
+            if branch.get("inset") and holes and seen == len(holes) == len(off):
+                inset = sum(hole["to_outer_edge"] - by for hole, by in zip(holes, off)) / len(off)
+                self.insets.add(branch["inset"] - inset, None)
 
     def add_fuller(self, truth, told):
         for side, letter in SIDES.items():
@@ -135,6 +156,9 @@ class Table:
             yield errors.row(name.replace("_", " "))
         for name, errors in self.centres.items():
             yield errors.row(name)
+        yield self.spacing.row("hole spacing")
+        yield self.insets.row("fuller inset")
+        yield self.widths.row("fuller width")
         yield "nail holes: " + ", ".join(f"{count} {what}" for what, count in self.holes.items())
         found = f", worst {max(self.ends, key=abs):+.3f} of a branch" if self.ends else ""
         yield (

@@ -125,7 +125,7 @@ fn set_instrument(
 
 fn take_readings(
     facts: &mut Facts,
-    readings: BTreeMap<String, ReadingFact>,
+    readings: BTreeMap<String, Vec<ReadingFact>>,
     instruments: BTreeMap<String, InstrumentFact>,
 ) -> Result<(), CommandError> {
     for (id, fact) in &instruments {
@@ -135,10 +135,7 @@ fn take_readings(
                 fault,
             })?;
     }
-    let one_each = readings
-        .into_iter()
-        .map(|(entry, reading)| (entry, vec![reading]));
-    facts.readings.extend(one_each);
+    facts.readings.extend(readings);
     facts.instruments.extend(instruments);
     Ok(())
 }

@@ -26,8 +26,8 @@ pub enum Edit {
     /// Readings of several entries with the instruments that they name, as one step to undo:
     /// what was taken there before goes.
     TakeReadings {
-        /// By entry, one each.
-        readings: BTreeMap<String, ReadingFact>,
+        /// By entry, those of it in turn.
+        readings: BTreeMap<String, Vec<ReadingFact>>,
         /// By short name; each takes the place of one of that name.
         instruments: BTreeMap<String, InstrumentFact>,
     },

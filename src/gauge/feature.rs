@@ -57,7 +57,7 @@ pub fn rests_on_outline(feature: Feature) -> bool {
     )
 }
 
-/// Its value; `None` where such a shoe has none.
+/// Its value; `None` where such a shoe has none, and of what does not rest on outlines alone.
 pub fn value_of(feature: Feature, measures: &Measures) -> Option<f64> {
     let webs = &measures.webs;
     let (bar, gap) = match measures.heels {
@@ -85,5 +85,14 @@ pub fn value_of(feature: Feature, measures: &Measures) -> Option<f64> {
         Feature::BarBackStraightness => Some(bar?.straightness),
         Feature::BarBackSquareness => Some(bar?.angle),
         Feature::HeelGap => gap,
+        // These do not rest on outlines alone; see `groove_measures`.
+        Feature::FullerInset
+        | Feature::FullerWidth
+        | Feature::FullerEndLeft
+        | Feature::FullerEndRight
+        | Feature::HoleInset
+        | Feature::HoleSpacing
+        | Feature::HeelHoleLeft
+        | Feature::HeelHoleRight => None,
     }
 }

@@ -18,12 +18,12 @@ pub enum Refused {
     )]
     NotThatSheet,
     /// A side of the sheet is covered.
-    #[error("a side of the sheet is not seen well near {}; clear it and take the photo again", place(*.0))]
-    Side(Point),
-    /// A corner of the sheet is covered or outside; the place, in pixels, is where it was looked
-    /// for, and may be off where the camera was found by the other three.
-    #[error("a corner of the sheet is not seen; clear all four and take the photo again")]
-    Corner(Point),
+    #[error("the side of the sheet at the {} of the photo is not seen well; clear it and take the photo again", .0.whereabouts())]
+    Side(Spot),
+    /// A corner of the sheet is covered or outside; the place is where it was looked for, and may
+    /// be off where the camera was found by the other three.
+    #[error("the corner of the sheet at the {} of the photo is not seen; clear it, take all four into the photo and take it again", .0.whereabouts())]
+    Corner(Spot),
     /// The camera leans too much.
     #[error("the camera leans by {0:.0} degrees; hold it level above the shoe")]
     Tilt(f64),
@@ -72,19 +72,21 @@ impl Refused {
     /// Where in the picture, in pixels, something is to be mended.
     pub fn place(&self) -> Option<Point> {
         match self {
-            Self::Side(at) => Some(*at),
+            Self::Side(spot) | Self::Corner(spot) => Some(spot.inside()),
             _ => None,
         }
     }
 }
 
-impl From<Unseen> for Refused {
-    fn from(unseen: Unseen) -> Self {
+impl Refused {
+    /// Why a picture of that size, in columns and rows, cannot be measured by its sheet.
+    pub(super) fn by_sheet(unseen: Unseen, size: (usize, usize)) -> Self {
+        let spot = |at| Spot { at, size };
         match unseen {
             Unseen::Paper => Self::NoSheet,
             Unseen::Sheet => Self::NotThatSheet,
-            Unseen::Side(at) => Self::Side(at),
-            Unseen::Corner(at) => Self::Corner(at),
+            Unseen::Side(at) => Self::Side(spot(at)),
+            Unseen::Corner(at) => Self::Corner(spot(at)),
             Unseen::Tilt(degrees) => Self::Tilt(degrees),
             Unseen::Far(pixels) => Self::Far(pixels),
             Unseen::Bent(mm) => Self::Bent(mm),
@@ -92,6 +94,44 @@ impl From<Unseen> for Refused {
     }
 }
 
-fn place(at: Point) -> String {
-    format!("x {:.0}, y {:.0}", at.x, at.y)
+/// A place in a picture, or outside it where it was looked for in vain.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Spot {
+    /// The place, in pixels.
+    pub at: Point,
+    /// Columns and rows of the picture.
+    pub size: (usize, usize),
+}
+
+impl Spot {
+    /// The place, or the nearest one inside the picture.
+    fn inside(self) -> Point {
+        let (columns, rows) = self.size;
+        let within = |value: f64, count: usize| value.clamp(0.0, (count.max(1) - 1) as f64);
+        Point::new(within(self.at.x, columns), within(self.at.y, rows))
+    }
+
+    /// Which way it lies from the middle of the picture, in words.
+    fn whereabouts(self) -> &'static str {
+        const ROUND: [&str; 8] = [
+            "right",
+            "bottom right",
+            "bottom",
+            "bottom left",
+            "left",
+            "top left",
+            "top",
+            "top right",
+        ];
+        let (columns, rows) = self.size;
+        // A picture is longer one way: its corners lie at 45 degrees all the same.
+        let x = self.at.x / columns.max(1) as f64 - 0.5;
+        let y = self.at.y / rows.max(1) as f64 - 0.5;
+        let eighths = (y.atan2(x) / std::f64::consts::FRAC_PI_4).rem_euclid(8.0);
+        let nearest = (eighths + 0.5).floor() % 8.0;
+        let found = (0..8)
+            .zip(ROUND)
+            .find(|(place, _)| f64::from(*place) == nearest);
+        found.map_or("edge", |(_, words)| words)
+    }
 }

@@ -1,8 +1,9 @@
 use kurbo::Point;
+use serde::{Deserialize, Serialize};
 
 use super::feature::{rests_on_inner, rests_on_outline, rests_on_toe};
 use super::features::{Both, Frame, Measures, frame, measure};
-use super::groove::{Fuller, grooves};
+use super::groove::{Fuller, Grooves, grooves};
 use super::holes::holes;
 use super::lie::to_toe;
 use super::nail_hole::{NailHole, nail_holes};
@@ -13,13 +14,27 @@ use super::spread::{Basis, Estimates, estimates};
 use super::steel::{Followed, edges};
 use super::view::View;
 
+/// Which face of the shoe lies up.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Face {
+    /// The one that meets the ground.
+    #[default]
+    Ground,
+    /// The one that meets the foot: no fuller is seen, and of nail holes only where they come out,
+    /// so neither is looked for.
+    Foot,
+}
+
 /// What is known of a photograph before it is looked at.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Ask {
     /// The sheet that the shoe lies on.
     pub sheet: Sheet,
-    /// The shoe's thickness and its standard uncertainty, in mm: so high above the sheet its
-    /// ground face lies.
+    /// Which face of the shoe lies up.
+    pub face: Face,
+    /// The shoe's thickness and its standard uncertainty, in mm: so high above the sheet that
+    /// face lies.
     pub thickness: (f64, f64),
     /// The focal length in pixels and the uncertainty of its logarithm, if the file tells.
     pub focal: Option<(f64, f64)>,
@@ -111,7 +126,9 @@ const TOE: (f64, f64) = (55.0, 70.0);
 /// Why it cannot be measured, and what to do; never a number that is not stood by.
 pub fn look(picture: &Picture, ask: &Ask, mut begins: impl FnMut(Stage)) -> Result<Found, Refused> {
     begins(Stage::Sheet);
-    let seen = see(picture, ask.sheet, ask.focal, ask.corners)?;
+    let size = (picture.width(), picture.height());
+    let seen = see(picture, ask.sheet, ask.focal, ask.corners)
+        .map_err(|unseen| Refused::by_sheet(unseen, size))?;
     begins(Stage::Steel);
     let view = View {
         picture,
@@ -135,7 +152,10 @@ pub fn look(picture: &Picture, ask: &Ask, mut begins: impl FnMut(Stage)) -> Resu
     let no_toe = of_outer().any(|at| is_toe(*at) > 0.0);
     let no_outline = of_outer().any(|at| is_toe(*at) <= 0.0);
     begins(Stage::Fuller);
-    let grooves = grooves(&view, outer, &measures);
+    let grooves = match ask.face {
+        Face::Ground => grooves(&view, outer, &measures),
+        Face::Foot => Grooves::none(),
+    };
     begins(Stage::Holes);
     let spotted = holes(&view, &grooves);
     let places: Vec<Point> = spotted.iter().map(|hole| hole.centre).collect();
@@ -161,11 +181,11 @@ pub fn look(picture: &Picture, ask: &Ask, mut begins: impl FnMut(Stage)) -> Resu
     if doubtful > 0.0 {
         warnings.push(Warning::Doubtful(doubtful));
     }
-    if !grooves.are_plain() {
+    if ask.face == Face::Ground && !grooves.are_plain() {
         warnings.push(Warning::Fuller);
     }
     Ok(Found {
-        holes: nail_holes(&measures, &spotted, &estimates),
+        holes: nail_holes(&measures, &spotted, &grooves.middles, &estimates),
         fuller: grooves.fuller,
         seen,
         outlines,

@@ -2,8 +2,9 @@ use kurbo::Point;
 use serde::{Deserialize, Serialize};
 
 use super::features::Side;
+use super::groove_measures::groove_measures;
 use super::picture::Picture;
-use super::shoe::{Ask, Found, Warning};
+use super::shoe::{Ask, Face, Found, Warning};
 use super::view::View;
 use crate::piece::Feature;
 
@@ -16,6 +17,8 @@ pub type Dot = (f64, f64);
 pub struct Shown {
     /// Columns and rows of the picture.
     pub size: (usize, usize),
+    /// Which face of the shoe lies up.
+    pub face: Face,
     /// Corners of the sheet, in order round it.
     pub sheet: Vec<Dot>,
     /// The mirror axis, from before the toe to behind the heels.
@@ -29,7 +32,7 @@ pub struct Shown {
     /// Places along both branches with how far the branch stands out there beyond the mirror
     /// image of the other one, in mm.
     pub apart: Vec<(Dot, f64)>,
-    /// What was measured.
+    /// What was measured; of a feature that a shoe has many of, each in turn.
     pub measured: Vec<Measured>,
     /// The nail holes, left from the toe back and then right.
     pub holes: Vec<ShownHole>,
@@ -81,6 +84,25 @@ pub struct ShownHole {
 }
 
 impl Measured {
+    /// The same of who looks down on the ground face where this was seen with that face: with the
+    /// foot face up, left is right and what lies further back on one side does so on the other.
+    #[must_use]
+    pub fn of_ground_face(&self, face: Face) -> Self {
+        let feature = Feature::from_word(&self.feature);
+        match (face, feature) {
+            (Face::Ground, _) | (_, None) => self.clone(),
+            (Face::Foot, Some(feature)) => {
+                let sign = if feature.is_angle() { -1.0 } else { 1.0 };
+                Self {
+                    feature: feature.mirrored().word().to_owned(),
+                    value: sign * self.value,
+                    shared: sign * self.shared,
+                    ..self.clone()
+                }
+            }
+        }
+    }
+
     /// The standard uncertainty in all.
     pub fn standard(&self) -> f64 {
         self.own.hypot(self.shared)
@@ -119,6 +141,7 @@ pub fn shown(picture: &Picture, ask: &Ask, found: &Found) -> Shown {
     let corners = ask.sheet.corners().into_iter();
     Shown {
         size: (picture.width(), picture.height()),
+        face: ask.face,
         sheet: corners.filter_map(|at| at_height(0.0, at)).collect(),
         axis: line(&mut measures.axis().into_iter()),
         outer: line(&mut outer()),
@@ -138,6 +161,13 @@ pub fn shown(picture: &Picture, ask: &Ask, found: &Found) -> Shown {
                 shared: in_unit(*feature, parts.shared),
                 line: line(&mut measures.line_of(*feature).into_iter()),
             })
+            .chain(groove_measures(found).into_iter().map(|told| Measured {
+                feature: told.feature.word().to_owned(),
+                value: told.value,
+                own: told.own,
+                shared: told.shared,
+                line: line(&mut told.line.into_iter()),
+            }))
             .collect(),
         holes: shown_holes(found, &|at| at_height(IN_HOLE * ask.thickness.0, at)),
         fuller: fuller_ends(found)

@@ -1,8 +1,7 @@
 use serde::{Deserialize, Serialize};
 
-use crate::gauge::Dot;
-use crate::gauge::Shown;
 use crate::gauge::sheet::Sheet;
+use crate::gauge::{Dot, Face, Shown};
 
 /// A photo to be measured.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -12,6 +11,8 @@ pub struct PhotoWanted {
     pub photo: String,
     /// The sheet that the shoe lies on.
     pub sheet: Sheet,
+    /// Which face of the shoe lies up.
+    pub face: Face,
     /// The shoe's thickness in mm.
     pub thickness: f64,
     /// Its standard uncertainty in mm.

@@ -1,6 +1,7 @@
 use std::fmt;
 
-/// What can be measured of a whole shoe from above, each an extent or an angle of its outlines.
+/// What can be measured of a whole shoe from above: extents and angles of its outlines, and where
+/// its fuller and nail holes lie.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Feature {
     /// Extent of the outer outline across the mirror axis.
@@ -43,11 +44,27 @@ pub enum Feature {
     BarBackSquareness,
     /// Least distance between the heels.
     HeelGap,
+    /// From the outer edge to the middle of the fuller, at each nail hole.
+    FullerInset,
+    /// Width of the fuller, of each branch.
+    FullerWidth,
+    /// Length along the outer edge from the toe to where the left branch's fuller ends.
+    FullerEndLeft,
+    /// Of the right branch.
+    FullerEndRight,
+    /// From the outer edge to the centre of each nail hole.
+    HoleInset,
+    /// From the centre of each nail hole to that of the next one behind it.
+    HoleSpacing,
+    /// Length along the outer edge from the toe to the left branch's last nail hole.
+    HeelHoleLeft,
+    /// Of the right branch.
+    HeelHoleRight,
 }
 
 impl Feature {
     /// All of them, in the order of a sheet.
-    pub const ALL: [Self; 20] = [
+    pub const ALL: [Self; 28] = [
         Self::OverallWidth,
         Self::OverallLength,
         Self::WebToe,
@@ -68,6 +85,14 @@ impl Feature {
         Self::BarBackStraightness,
         Self::BarBackSquareness,
         Self::HeelGap,
+        Self::FullerInset,
+        Self::FullerWidth,
+        Self::FullerEndLeft,
+        Self::FullerEndRight,
+        Self::HoleInset,
+        Self::HoleSpacing,
+        Self::HeelHoleLeft,
+        Self::HeelHoleRight,
     ];
 
     /// Its name for people and in rubrics: `web heel left`.
@@ -93,6 +118,14 @@ impl Feature {
             Self::BarBackStraightness => "bar back straightness",
             Self::BarBackSquareness => "bar back squareness",
             Self::HeelGap => "heel gap",
+            Self::FullerInset => "fuller inset",
+            Self::FullerWidth => "fuller width",
+            Self::FullerEndLeft => "fuller end left",
+            Self::FullerEndRight => "fuller end right",
+            Self::HoleInset => "hole inset",
+            Self::HoleSpacing => "hole spacing",
+            Self::HeelHoleLeft => "heel hole left",
+            Self::HeelHoleRight => "heel hole right",
         }
     }
 
@@ -106,6 +139,38 @@ impl Feature {
     pub fn pair(word: &str) -> Option<[Self; 2]> {
         let of = |side: &str| Self::from_word(&format!("{word} {side}"));
         Some([of("left")?, of("right")?])
+    }
+
+    /// The same of the other branch; itself where it is of neither or of both.
+    #[must_use]
+    pub fn mirrored(self) -> Self {
+        let word = self.word();
+        let other = [("left", "right"), ("right", "left")];
+        let found = other.into_iter().find_map(|(from, to)| {
+            let stem = word.strip_suffix(from)?;
+            Self::from_word(&format!("{stem}{to}"))
+        });
+        found.unwrap_or(self)
+    }
+
+    /// Whether a shoe has several of it: at each hole, in each gap or on each branch.
+    pub fn is_many(self) -> bool {
+        matches!(
+            self,
+            Self::FullerInset | Self::FullerWidth | Self::HoleInset | Self::HoleSpacing
+        )
+    }
+
+    /// Whether it rests on nail holes, so that one that is not seen leaves it wrong.
+    pub fn rests_on_holes(self) -> bool {
+        matches!(
+            self,
+            Self::FullerInset
+                | Self::HoleInset
+                | Self::HoleSpacing
+                | Self::HeelHoleLeft
+                | Self::HeelHoleRight
+        )
     }
 
     /// Whether it is an angle, in radians; all others are in mm.

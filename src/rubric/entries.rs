@@ -371,6 +371,7 @@ fn photo_of(kind: &Kind, side: &str) -> Option<Feature> {
             let [left, right] = kind.photo?;
             Some(if side == "left" { left } else { right })
         }
+        Kind::Spread(kind) => kind.photo,
         _ => None,
     }
 }

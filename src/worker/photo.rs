@@ -21,6 +21,7 @@ pub(super) fn photo(wanted: &PhotoWanted, tell: &mut dyn FnMut(f64)) -> Result<P
     let picture = picture.ok_or_else(|| "The photo is not whole; take it again.".to_owned())?;
     let ask = Ask {
         sheet: wanted.sheet,
+        face: wanted.face,
         thickness: (wanted.thickness, wanted.unsure),
         focal,
         corners: wanted.corners.map(|corners| corners.map(Point::from)),

@@ -33,6 +33,8 @@ pub struct Fuller {
     pub start: Option<f64>,
     /// Nearer to the heel.
     pub end: Option<f64>,
+    /// Its width at the ground face, in mm.
+    pub width: f64,
 }
 
 /// The grooves of a shoe.
@@ -47,6 +49,15 @@ pub struct Grooves {
 }
 
 impl Grooves {
+    /// Those of a face that has none.
+    pub fn none() -> Self {
+        Self {
+            fuller: Both::default(),
+            middles: Vec::new(),
+            paper: 0.0,
+        }
+    }
+
     /// Whether each branch has a groove and it is plain where it begins and ends.
     pub fn are_plain(&self) -> bool {
         let both = [self.fuller.left, self.fuller.right];
@@ -136,5 +147,6 @@ fn fuller(side: Side, runs: &[Run], bands: &Both<Band>, measures: &Measures) -> 
             share(start)
         },
         end: share(end),
+        width: bands.of(side).width,
     })
 }

@@ -20,7 +20,7 @@ pub(super) fn good_photo() -> AnyView {
                 <path class="upright" d="M180 34V114" />
             </svg>
             <ul>
-                <li>"Lay the cold shoe ground side up in the middle of a white sheet, on a darker bench."</li>
+                <li>"Lay the cold shoe flat in the middle of a white sheet, on a darker bench."</li>
                 <li>"Hold the camera level above it, so near that the sheet fills most of the photo, with all four corners in it."</li>
                 <li>"Light from a window or lamp on one side; no hard shadow on the edge of the shoe, no flash."</li>
             </ul>

@@ -4,7 +4,7 @@ use super::advice::good_photo;
 use super::state::PhotoState;
 use crate::page::file_choice::FileChoice;
 use crate::page::widgets::{TextBox, Tile, TileKind, tile_words};
-use crate::present::photo::SHEETS;
+use crate::present::photo::{FACES, SHEETS};
 
 /// What is asked about a photo, and the photo itself.
 pub(super) fn form(state: PhotoState) -> AnyView {
@@ -18,6 +18,19 @@ pub(super) fn form(state: PhotoState) -> AnyView {
                 state.measure_if_changed();
             }),
             inside: tile_words(name, size),
+        };
+        tile.view()
+    });
+    let faces = FACES.map(|(face, name, seen)| {
+        let tile = Tile {
+            kind: TileKind::Radio("face".to_owned()),
+            class: "tile",
+            checked: Signal::derive(move || state.face.get() == face),
+            chosen: Callback::new(move |_| {
+                state.face.set(face);
+                state.measure_if_changed();
+            }),
+            inside: tile_words(name, seen),
         };
         tile.view()
     });
@@ -45,6 +58,10 @@ pub(super) fn form(state: PhotoState) -> AnyView {
             <fieldset class="field">
                 <legend>"The sheet under the shoe"</legend>
                 <div class="tiles">{sheets.into_iter().collect::<Vec<AnyView>>()}</div>
+            </fieldset>
+            <fieldset class="field">
+                <legend>"The face that lies up"</legend>
+                <div class="tiles">{faces.into_iter().collect::<Vec<AnyView>>()}</div>
             </fieldset>
             <div on:change=move |_| state.measure_if_changed()>{thickness.view()}</div>
             <FileChoice

@@ -29,11 +29,11 @@ pub(crate) fn PhotoHelpPage() -> impl IntoView {
                 "Each value comes with the range in which it lies with about 95 %. Where the edge cannot be told, what rests on it is left blank; where too little can be told, the photo is refused. Nothing is guessed, and the photo stays on this device."
             </p>
             <p>
-                "It measures flat shoes, ground side up. Of a piece with a concave section, what rests on the inner edge is left blank; a piece with clips is not measured, as it does not lie flat. Calks and a shoe that lies foot side up it cannot tell: measure those by hand."
+                "It measures flat shoes, ground side up; or foot side up, where neither the fuller nor nail holes are looked for and an inner edge that is seated out must be measured by hand. Of a piece with a concave section, what rests on the inner edge is left blank. A piece with clips is not measured, as it does not lie flat; nor does one with calks: measure it by hand."
             </p>
             <h2>"How each measure is defined"</h2>
             <p>
-                "The middle line is the one about which the outer edge, from heel corner over the toe to heel corner, mirrors best. Left and right are those of whoever looks down on the ground face with the toe up."
+                "The middle line is the one about which the outer edge, from heel corner over the toe to heel corner, mirrors best. Left and right are those of whoever looks down on the ground face with the toe up; of a shoe that lies foot side up, the left one in the photo fills the reading of the right."
             </p>
         </div>
         <div class="photo-definitions">

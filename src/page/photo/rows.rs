@@ -7,7 +7,9 @@ use crate::present::photo::{Fill, PhotoRow, hole_rows, photo_rows, photo_warning
 
 /// What was measured, each with the reading that it fills, to be taken or left.
 pub(super) fn rows(state: PhotoState, shown: Shown) -> AnyView {
-    let warnings = photo_warnings(&shown);
+    let warnings = state
+        .rubric
+        .with_value(|rubric| photo_warnings(rubric, &shown));
     let warnings = warnings
         .into_iter()
         .map(|text| view! { <div class="notice" data-kind="warn"><p>{text}</p></div> }.into_any());
@@ -51,15 +53,16 @@ pub(super) fn rows(state: PhotoState, shown: Shown) -> AnyView {
         enabled: Signal::derive(move || state.can_undo()),
         ..PushButton::plain("Undo", move || state.undo())
     };
-    let has_any = Memo::new(move |_| rows.with(|rows| rows.iter().any(|row| row.fill.is_some())));
+    let has_any =
+        Memo::new(move |_| rows.with(|rows| rows.iter().any(|row| !row.fills.is_empty())));
     view! {
         {warnings}
         <p>
-            "Each value comes with the range in which it lies with about 95 % (JCGM 100:2008). Left and right as in the photo with the toe up."
+            "Each value comes with the range in which it lies with about 95 % (JCGM 100:2008). Left and right as in the photo with the toe up; foot side up, the left one in the photo fills the reading of the right."
         </p>
         {move || if has_any.get() { asked_for(state, rows) } else { none_asked_for() }}
         <details class="photo-others" open=move || !has_any.get()>
-            <summary>"Measures that this rubric does not ask for"</summary>
+            <summary>"Measures that fill no reading here"</summary>
             <table class="table" data-stack="">
                 <thead>
                     <tr>
@@ -110,7 +113,7 @@ fn none_asked_for() -> AnyView {
 }
 
 fn fills(rows: &[PhotoRow]) -> Vec<Fill> {
-    rows.iter().filter_map(|row| row.fill.clone()).collect()
+    rows.iter().flat_map(|row| row.fills.clone()).collect()
 }
 
 /// The nail holes, where any were found.
@@ -157,7 +160,7 @@ fn holes(shown: StoredValue<Shown>) -> AnyView {
 fn lines(state: PhotoState, rows: Memo<Vec<PhotoRow>>, fills: bool) -> AnyView {
     let lines = move || {
         let rows = rows.get().into_iter();
-        let rows = rows.filter(|row| row.fill.is_some() == fills);
+        let rows = rows.filter(|row| row.fills.is_empty() != fills);
         rows.map(|row| line(state, row)).collect::<Vec<AnyView>>()
     };
     lines.into_any()
@@ -170,7 +173,7 @@ fn line(state: PhotoState, row: PhotoRow) -> AnyView {
         name,
         value,
         sure,
-        fill,
+        fills,
     } = row;
     let is_pointed = move || state.pointed.get() == Some(place);
     let point = PushButton {
@@ -181,16 +184,16 @@ fn line(state: PhotoState, row: PhotoRow) -> AnyView {
             state.pointed.set((!is_pointed).then_some(place));
         })
     };
-    let reading = fill.map(|fill| {
-        let tick = tick(state, fill);
-        view! { <td>{tick}</td> }.into_any()
+    let readings = (!fills.is_empty()).then(|| {
+        let ticks = fills.into_iter().map(|fill| tick(state, fill));
+        view! { <td>{ticks.collect::<Vec<AnyView>>()}</td> }.into_any()
     });
     view! {
         <tr data-pointed=move || is_pointed().then_some("")>
             <th scope="row">{point.view()}</th>
             <td class="num" data-label="Value">{value}</td>
             <td class="num" data-label="How sure">{sure}</td>
-            {reading}
+            {readings}
         </tr>
     }
     .into_any()

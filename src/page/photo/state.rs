@@ -8,8 +8,8 @@ use wasm_bindgen_futures::spawn_local;
 use web_sys::File;
 
 use crate::command::{Command, Edit, Entered};
-use crate::gauge::Dot;
 use crate::gauge::sheet::Sheet;
+use crate::gauge::{Dot, Face};
 use crate::job::Topic;
 use crate::page::keeper::Keeper;
 use crate::page::open_file::{bytes_of, size_of};
@@ -49,6 +49,8 @@ pub(super) struct PhotoState {
     pub(super) rubric: StoredValue<Arc<Rubric>>,
     pub(super) head: StoredValue<PhotoHead>,
     pub(super) sheet: RwSignal<Sheet>,
+    /// Which face of the shoe lies up.
+    pub(super) face: RwSignal<Face>,
     pub(super) thickness: RwSignal<String>,
     /// What is wrong with the thickness.
     pub(super) thickness_wrong: RwSignal<String>,
@@ -102,6 +104,7 @@ impl PhotoState {
             rubric: StoredValue::new(rubric),
             head: StoredValue::new(head),
             sheet: RwSignal::new(Sheet::A4),
+            face: RwSignal::new(Face::Ground),
             thickness: RwSignal::new(String::new()),
             thickness_wrong: RwSignal::new(String::new()),
             shoe: RwSignal::new(shoe),
@@ -199,6 +202,7 @@ impl PhotoState {
     fn form(self) -> PhotoForm {
         PhotoForm {
             sheet: self.sheet.get_untracked(),
+            face: self.face.get_untracked(),
             thickness: self.thickness.get_untracked(),
             corners: self.corners.get_untracked(),
         }

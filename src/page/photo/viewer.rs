@@ -179,13 +179,13 @@ fn svg(drawn: &Overlay, pointed: RwSignal<Option<usize>>, has_image: Signal<bool
 
 /// Where a measure is taken; all of it only while it is pointed at.
 fn measure(place: usize, layer: &Layer, pointed: RwSignal<Option<usize>>) -> AnyView {
-    let Layer { path, number, .. } = layer.clone();
+    let Layer { name, path, number } = layer.clone();
     let is_pointed = move || pointed.get() == Some(place);
     let number = number.map(|(number, (x, y))| {
         view! { <text class="number" x=x y=y>{number.to_string()}</text> }
     });
     view! {
-        <g class="measure" data-pointed=move || is_pointed().then_some("")>
+        <g class=name data-pointed=move || is_pointed().then_some("")>
             <path class="halo" d=path.clone() />
             <path class="line" d=path />
             {number}

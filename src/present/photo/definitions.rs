@@ -63,5 +63,21 @@ fn definition(feature: Feature) -> &'static str {
         Feature::HeelGap => {
             "Of an open shoe: least distance between the inner edges, across the middle line, over the last fifth of the length."
         }
+        Feature::FullerInset => {
+            "From the outer edge to the middle of the groove, beside each nail hole; from the toe back, left and then right."
+        }
+        Feature::FullerWidth => "Width of the groove at the ground face, left and right.",
+        Feature::FullerEndLeft | Feature::FullerEndRight => {
+            "Along the outer edge from the toe to where the groove ends."
+        }
+        Feature::HoleInset => {
+            "From the outer edge to the centre of each nail hole; from the toe back, left and then right."
+        }
+        Feature::HoleSpacing => {
+            "Straight from the centre of each nail hole to that of the next one behind it, left and then right."
+        }
+        Feature::HeelHoleLeft | Feature::HeelHoleRight => {
+            "Along the outer edge from the toe to the place beside the last nail hole."
+        }
     }
 }

@@ -1,5 +1,5 @@
-use crate::gauge::Dot;
 use crate::gauge::sheet::Sheet;
+use crate::gauge::{Dot, Face};
 use crate::job::{Job, PhotoWanted, Topic};
 use crate::piece::Section;
 use crate::present::scores::Rubrics;
@@ -20,6 +20,12 @@ const THICKNESS: (f64, f64) = (2.0, 40.0);
 pub const SHEETS: [(Sheet, &str, &str); 2] = [
     (Sheet::A4, "A4", "210 × 297 mm"),
     (Sheet::Letter, "US Letter", "8 1/2 × 11 in"),
+];
+
+/// The faces that may lie up, each with its name and what is seen of it.
+pub const FACES: [(Face, &str, &str); 2] = [
+    (Face::Ground, "Ground side up", "with fuller and nail holes"),
+    (Face::Foot, "Foot side up", "outlines and bar only"),
 ];
 
 /// What the page says over a photo, and what it asks.
@@ -89,6 +95,8 @@ pub fn photo_caution(head: &PhotoHead) -> Option<&'static str> {
 pub struct PhotoForm {
     /// The sheet.
     pub sheet: Sheet,
+    /// Which face of the shoe lies up.
+    pub face: Face,
     /// The thickness as typed; empty is what the piece asks for.
     pub thickness: String,
     /// Corners of the sheet in pixels, where they are marked by hand.
@@ -114,6 +122,7 @@ pub fn photo_job(
     let wanted = PhotoWanted {
         photo,
         sheet: form.sheet,
+        face: form.face,
         thickness,
         unsure,
         corners: form.corners,

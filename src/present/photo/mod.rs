@@ -3,6 +3,7 @@
 
 mod definitions;
 mod form;
+mod grouped;
 mod holes;
 mod overlay;
 mod rows;
@@ -11,7 +12,7 @@ mod stands;
 mod taking;
 
 pub use definitions::{MEASURES_BOX, MEASURES_DRAWN, definitions};
-pub use form::{PhotoForm, PhotoHead, SHEETS, photo_caution, photo_head, photo_job};
+pub use form::{FACES, PhotoForm, PhotoHead, SHEETS, photo_caution, photo_head, photo_job};
 pub use holes::{HoleRow, hole_rows};
 pub use overlay::{Layer, Overlay, Stretch, overlay};
 pub use rows::{Fill, PhotoRow, photo_rows, photo_warnings, still_by_hand};

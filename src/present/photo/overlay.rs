@@ -1,5 +1,6 @@
 use super::definitions::number;
-use crate::gauge::{Dot, Measured, Shown};
+use super::grouped::{Group, grouped};
+use crate::gauge::{Dot, Shown};
 use crate::piece::Feature;
 
 /// Up to this a branch counts as lying on the mirror image of the other, and up to twice this
@@ -80,7 +81,7 @@ pub fn overlay(shown: &Shown) -> Overlay {
         layers,
         stretches: stretches(shown),
         holes: shown.holes.iter().map(|hole| hole.at).collect(),
-        measures: shown.measured.iter().map(measure).collect(),
+        measures: grouped(shown).map(measure).collect(),
     }
 }
 
@@ -162,10 +163,9 @@ fn pixels_per_mm(shown: &Shown) -> f64 {
     })
 }
 
-fn measure(measured: &Measured) -> Layer {
-    let line = measured.line.as_slice();
-    let feature = Feature::from_word(&measured.feature);
-    let along = feature.map_or(0.5, beside_others);
+fn measure(Group { feature, each }: Group<'_>) -> Layer {
+    let line = each.first().map_or(&[][..], |one| &one.line);
+    let along = beside_others(feature);
     let at = match line {
         [] => None,
         [from, to] => Some((
@@ -175,13 +175,17 @@ fn measure(measured: &Measured) -> Layer {
         more => more.get(more.len() / 2).copied(),
     };
     Layer {
-        name: "measure",
-        path: if line.len() > 1 {
-            path(line)
+        name: if feature.is_many() {
+            "measure many"
         } else {
-            String::new()
+            "measure"
         },
-        number: feature.map(number).zip(at),
+        path: each
+            .iter()
+            .filter(|one| one.line.len() > 1)
+            .map(|one| path(&one.line))
+            .collect(),
+        number: Some(number(feature)).zip(at),
     }
 }
 

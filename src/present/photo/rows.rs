@@ -1,5 +1,6 @@
 use super::definitions::number;
-use crate::gauge::{Measured, Shown, is_raised_by_noise};
+use super::grouped::{Group, grouped};
+use crate::gauge::{Face, Measured, Shown, is_raised_by_noise};
 use crate::marking::{Facts, ReadingFact, is_photo_gauge};
 use crate::piece::Feature;
 use crate::quantity::print_figure;
@@ -24,8 +25,8 @@ pub struct PhotoRow {
     pub value: String,
     /// How sure it is, in words.
     pub sure: String,
-    /// The reading that it fills; `None` where the rubric asks for none.
-    pub fill: Option<Fill>,
+    /// The readings that it fills; none where the rubric asks for none or it is not whole.
+    pub fills: Vec<Fill>,
 }
 
 /// A reading to fill.
@@ -40,8 +41,10 @@ pub struct Fill {
     /// Whether it is taken unless somebody says otherwise: nothing that was measured by hand is
     /// replaced unasked.
     pub is_taken: bool,
-    /// The value and its uncertainty.
-    pub measured: Measured,
+    /// What fills it.
+    pub feature: Feature,
+    /// The value and its uncertainty; in turn where the reading is a series or of several places.
+    pub measured: Vec<Measured>,
 }
 
 /// What was measured, in the order of a sheet, for the shoe with this id where there are
@@ -53,37 +56,68 @@ pub fn photo_rows(
     shown: &Shown,
 ) -> Vec<PhotoRow> {
     let slots = slots_of(rubric, shoe);
-    let rows = shown.measured.iter().enumerate();
-    rows.filter_map(|(place, measured)| {
-        let feature = Feature::from_word(&measured.feature)?;
-        let slot = slots.iter().find(|slot| slot.photo == Some(feature));
-        Some(PhotoRow {
+    let are_all_seen = unseen_holes(rubric, shown).is_none();
+    let rows = grouped(shown).enumerate();
+    rows.map(|(place, Group { feature, each })| {
+        let taken: Vec<Measured> = each
+            .iter()
+            .map(|one| one.of_ground_face(shown.face))
+            .collect();
+        let slots = slots
+            .iter()
+            .filter(|slot| slot.photo == Some(of_ground_face(feature, shown.face)))
+            .filter(|slot| slot.members == 1 || u32::try_from(taken.len()) == Ok(slot.members))
+            .filter(|_| are_all_seen || !feature.rests_on_holes());
+        PhotoRow {
             place,
             number: number(feature),
             name: capital(feature.word()),
-            value: value_words(feature, measured),
-            sure: sure_words(feature, measured),
-            fill: slot.map(|slot| fill(slot, facts, measured)),
-        })
+            value: value_words(feature, each),
+            sure: sure_words(feature, each),
+            fills: slots
+                .map(|slot| fill(slot, feature, facts, taken.clone()))
+                .collect(),
+        }
     })
     .collect()
 }
 
+/// What a reading's left and right are: a rubric means those of the ground face.
+fn of_ground_face(feature: Feature, face: Face) -> Feature {
+    match face {
+        Face::Ground => feature,
+        Face::Foot => feature.mirrored(),
+    }
+}
+
+/// How many nail holes the branches are asked to have and are seen to have, where these are not
+/// the same: a hole that is not seen makes wrong whatever rests on it.
+fn unseen_holes(rubric: &Rubric, shown: &Shown) -> Option<[(usize, usize); 2]> {
+    let nails = rubric.piece.nails.as_ref()?;
+    let asked = (nails.outer, nails.inner);
+    let asked = (
+        usize::try_from(asked.0).ok()?,
+        usize::try_from(asked.1).ok()?,
+    );
+    let of = |side: &str| shown.holes.iter().filter(|hole| hole.side == side).count();
+    let seen = (of("left"), of("right"));
+    let is_all = seen == asked || seen == (asked.1, asked.0);
+    (!is_all).then_some([asked, seen])
+}
+
 /// Readings that a photo can fill and this one does not, by name.
 pub fn still_by_hand(rubric: &Rubric, shoe: Option<&str>, shown: &Shown) -> Vec<String> {
-    let is_measured = |feature: Feature| {
-        let mut all = shown.measured.iter();
-        all.any(|one| one.feature == feature.word())
-    };
+    let rows = photo_rows(rubric, &Facts::default(), shoe, shown);
+    let fills: Vec<&Fill> = rows.iter().flat_map(|row| &row.fills).collect();
     slots_of(rubric, shoe)
         .into_iter()
-        .filter(|slot| slot.photo.is_some_and(|feature| !is_measured(feature)))
+        .filter(|slot| !fills.iter().any(|fill| fill.slot == slot.id))
         .map(|slot| slot.name)
         .collect()
 }
 
 /// What whoever relies on it should know, in words.
-pub fn photo_warnings(shown: &Shown) -> Vec<String> {
+pub fn photo_warnings(rubric: &Rubric, shown: &Shown) -> Vec<String> {
     let vague = shown.vague.map(|share| {
         format!(
             "The camera’s height is known to {} % only. A photo that keeps its camera data says \
@@ -103,7 +137,16 @@ pub fn photo_warnings(shown: &Shown) -> Vec<String> {
          plain is left out, and nail holes there may be missing."
             .to_owned()
     });
-    vague.into_iter().chain(doubtful).chain(fuller).collect()
+    let holes = unseen_holes(rubric, shown).filter(|_| shown.face == Face::Ground);
+    let holes = holes.map(|[(outer, inner), (left, right)]| {
+        format!(
+            "The piece asks for {outer} nail holes in one branch and {inner} in the other; \
+             {left} are plainly seen on the left and {right} on the right. What rests on them is \
+             left blank: measure that by hand."
+        )
+    });
+    let all = vague.into_iter().chain(doubtful);
+    all.chain(fuller).chain(holes).collect()
 }
 
 fn slots_of<'r>(rubric: &'r Rubric, shoe: Option<&str>) -> Vec<Slot<'r>> {
@@ -117,7 +160,7 @@ fn slots_of<'r>(rubric: &'r Rubric, shoe: Option<&str>) -> Vec<Slot<'r>> {
         .collect()
 }
 
-fn fill(slot: &Slot<'_>, facts: &Facts, measured: &Measured) -> Fill {
+fn fill(slot: &Slot<'_>, feature: Feature, facts: &Facts, measured: Vec<Measured>) -> Fill {
     let written = facts.readings.get(&slot.id).into_iter().flatten();
     let written: Vec<&ReadingFact> = written.filter(|fact| fact.is_written()).collect();
     let is_photo = |fact: &&ReadingFact| {
@@ -130,7 +173,8 @@ fn fill(slot: &Slot<'_>, facts: &Facts, measured: &Measured) -> Fill {
         name: slot.name.clone(),
         now: now.join(", "),
         is_taken: written.iter().all(is_photo),
-        measured: measured.clone(),
+        feature,
+        measured,
     }
 }
 
@@ -138,14 +182,20 @@ fn unit(feature: Feature) -> &'static str {
     if feature.is_angle() { "°" } else { " mm" }
 }
 
-fn value_words(feature: Feature, measured: &Measured) -> String {
-    format!("{}{}", print_figure(measured.value, 2), unit(feature))
+/// The value; of several each, to a tenth, as more would be hard to read.
+fn value_words(feature: Feature, each: &[Measured]) -> String {
+    let places = if feature.is_many() { 1 } else { 2 };
+    let values = each.iter().map(|one| print_figure(one.value, places));
+    let values: Vec<String> = values.collect();
+    format!("{}{}", values.join("; "), unit(feature))
 }
 
-fn sure_words(feature: Feature, measured: &Measured) -> String {
-    let standard = measured.standard();
+/// How sure it is; of several, how sure the least sure one is.
+fn sure_words(feature: Feature, each: &[Measured]) -> String {
+    let standard = each.iter().map(Measured::standard).fold(0.0, f64::max);
     if is_raised_by_noise(feature) {
-        let most = print_figure(measured.value + ONE_SIDED * standard, 2);
+        let value = each.iter().map(|one| one.value).fold(0.0, f64::max);
+        let most = print_figure(value + ONE_SIDED * standard, 2);
         format!("at most {most}{}", unit(feature))
     } else {
         let wide = print_figure(COVERAGE * standard, 2);

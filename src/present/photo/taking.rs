@@ -3,9 +3,8 @@ use std::collections::BTreeMap;
 use super::form::{PhotoForm, PhotoHead, SHEETS};
 use super::rows::Fill;
 use crate::command::Edit;
-use crate::gauge::Measured;
+use crate::gauge::{Face, Measured};
 use crate::marking::{InstrumentFact, PHOTO_GAUGE, PHOTO_GAUGE_ANGLES, ReadingFact, Stated};
-use crate::piece::Feature;
 use crate::quantity::Dimension;
 use crate::records::Photo;
 
@@ -36,8 +35,12 @@ pub fn photo_note(head: &PhotoHead, form: &PhotoForm, file: &PhotoFile) -> Strin
     } else {
         ""
     };
+    let face = match form.face {
+        Face::Ground => "",
+        Face::Foot => ", foot side up",
+    };
     format!(
-        "Measured with the photo gauge: sheet {sheet}{by_hand}, shoe {thick}. SHA-256 of the \
+        "Measured with the photo gauge: sheet {sheet}{by_hand}, shoe {thick}{face}. SHA-256 of the \
          photo as it was chosen: {}",
         file.digest
     )
@@ -49,14 +52,14 @@ pub fn taking(note: &str, file: &PhotoFile, fills: &[Fill]) -> [Edit; 2] {
     let mut readings = BTreeMap::new();
     let mut instruments = BTreeMap::new();
     for fill in fills {
-        let feature = Feature::from_word(&fill.measured.feature);
-        let (id, instrument) = gauge(feature.is_some_and(Feature::is_angle), file);
+        let (id, instrument) = gauge(fill.feature.is_angle(), file);
         let unit = match instrument.measures {
             Dimension::Angle => "deg",
             _ => "mm",
         };
-        let reading = reading(&fill.measured, unit, &id);
-        readings.insert(fill.slot.clone(), reading);
+        let each = fill.measured.iter();
+        let each = each.map(|measured| reading(measured, unit, &id)).collect();
+        readings.insert(fill.slot.clone(), each);
         instruments.insert(id, instrument);
     }
     let photo = Photo {

@@ -131,6 +131,8 @@ pub struct Spread {
     pub measure: SpreadMeasure,
     /// Usual instrument.
     pub instrument: Option<String>,
+    /// Measure of a photo that fills the series.
+    pub photo: Option<Feature>,
     /// Bands of it.
     pub scale: Scale,
 }

@@ -2,7 +2,7 @@ use super::award::ON_THE_LIMIT;
 use super::criterion::{Common, EFFECTS};
 use super::lists::DIMENSIONS;
 use super::numbers::read_numbers;
-use super::photo::{read_photo, read_photo_pair};
+use super::photo::{read_photo, read_photo_pair, read_photo_series};
 use super::scale::read_scale;
 use super::table::{Ids, Table};
 use crate::quantity::{Dimension, Exact, Marks, Quantity};
@@ -91,11 +91,12 @@ fn read_dimension(table: &Table<'_>) -> Dimension {
 
 fn read_toleranced(table: &Table<'_>, id: &str, common: &Common<'_>) -> Toleranced {
     let dimension = read_dimension(table);
+    let several_places = table.flag("several_places");
     Toleranced {
         reading: table.text("reading").unwrap_or_else(|| id.to_owned()),
         instrument: table.id("instrument"),
-        several_places: table.flag("several_places"),
-        photo: read_photo(table, dimension),
+        several_places,
+        photo: read_photo(table, dimension, several_places),
         scale: read_scale(table, dimension, "target", common),
     }
 }
@@ -121,6 +122,7 @@ fn read_spread(table: &Table<'_>, id: &str, common: &Common<'_>) -> Spread {
         let remedy = "say how many members the series has, at least 2, as in count = 6";
         table.error("count", "a series of fewer than two", remedy);
     }
+    let dimension = read_dimension(table);
     Spread {
         reading: table.text("reading").unwrap_or_else(|| id.to_owned()),
         count,
@@ -128,7 +130,8 @@ fn read_spread(table: &Table<'_>, id: &str, common: &Common<'_>) -> Spread {
             .word("spread", measures)
             .unwrap_or(SpreadMeasure::Range),
         instrument: table.id("instrument"),
-        scale: read_scale(table, read_dimension(table), "target", common),
+        photo: read_photo_series(table, dimension),
+        scale: read_scale(table, dimension, "target", common),
     }
 }
 

@@ -96,14 +96,15 @@ pub(super) fn read_readings(root: &Table<'_>, shoes: &[Shoe]) -> Vec<NamedReadin
         let dimension = table
             .word("measures", DIMENSIONS)
             .unwrap_or(Dimension::Length);
+        let several_places = table.flag("several_places");
         let reading = NamedReading {
             id: id.clone(),
             name: table.needed_text("name"),
             note: table.text_or_empty("note"),
             dimension,
             instrument: table.id("instrument"),
-            several_places: table.flag("several_places"),
-            photo: read_photo(table, dimension),
+            several_places,
+            photo: read_photo(table, dimension, several_places),
             applies_to: read_applies_to(table, shoes),
             seen_from: table
                 .word("seen_from", SeenFrom::WORDS)

@@ -5,9 +5,31 @@ use crate::piece::Feature;
 use crate::quantity::Dimension;
 use crate::rubric::model::{Kind, Rubric};
 
-/// `photo` of one reading, which measures this.
-pub(super) fn read_photo(table: &Table<'_>, dimension: Dimension) -> Option<Feature> {
+/// `photo` of one reading, which measures this, at several places or at one.
+pub(super) fn read_photo(
+    table: &Table<'_>,
+    dimension: Dimension,
+    several_places: bool,
+) -> Option<Feature> {
     let words = Feature::ALL.map(|feature| (feature.word(), feature));
+    let feature = table.word("photo", &words)?;
+    if feature.is_many() && !several_places {
+        let what = format!("a photo has several of `{feature}`, and this is one reading");
+        table.error(
+            "photo",
+            what,
+            "write several_places = true, or another word",
+        );
+        return None;
+    }
+    measures_alike(table, feature, dimension).then_some(feature)
+}
+
+/// `photo` of a series, which measures this.
+pub(super) fn read_photo_series(table: &Table<'_>, dimension: Dimension) -> Option<Feature> {
+    let many = Feature::ALL.into_iter().filter(|feature| feature.is_many());
+    let words: Vec<(&'static str, Feature)> =
+        many.map(|feature| (feature.word(), feature)).collect();
     let feature = table.word("photo", &words)?;
     measures_alike(table, feature, dimension).then_some(feature)
 }
@@ -55,6 +77,7 @@ pub(super) fn check_photos(source: &Source<'_>, rubric: &Rubric) {
                 Some([left, right]) => vec![Some(left), Some(right)],
                 None => Vec::new(),
             },
+            Kind::Spread(kind) => vec![kind.photo],
             _ => Vec::new(),
         };
         for (reading, photo) in entry.criterion.measured().into_iter().zip(photos) {

@@ -47,7 +47,7 @@ fn every_edit() -> Vec<Edit> {
             readings: vec![ReadingFact::of("10.5")],
         },
         Edit::TakeReadings {
-            readings: BTreeMap::from([("toe".to_owned(), ReadingFact::of("22.5"))]),
+            readings: BTreeMap::from([("toe".to_owned(), vec![ReadingFact::of("22.5")])]),
             instruments: BTreeMap::from([(PHOTO_GAUGE.to_owned(), caliper())]),
         },
         Edit::SetLevel {

@@ -32,7 +32,7 @@ fn take(readings: &[(&str, &str)], uncertainty: &str) -> Edit {
     let readings = readings.iter();
     Edit::TakeReadings {
         readings: readings
-            .map(|(entry, text)| ((*entry).to_owned(), from_photo(text)))
+            .map(|(entry, text)| ((*entry).to_owned(), vec![from_photo(text)]))
             .collect(),
         instruments: BTreeMap::from([(PHOTO_GAUGE.to_owned(), gauge(uncertainty))]),
     }

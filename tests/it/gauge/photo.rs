@@ -4,7 +4,7 @@
 use evenshod::gauge::decode::decode;
 use evenshod::gauge::features::Side;
 use evenshod::gauge::sheet::Sheet;
-use evenshod::gauge::{Ask, Found, Picture, Refused, look};
+use evenshod::gauge::{Ask, Face, Found, Picture, Refused, look};
 use evenshod::piece::Feature;
 use kurbo::Point;
 use serde_json::Value;
@@ -16,6 +16,7 @@ fn read(name: &str) -> (Result<Found, Refused>, Value) {
     let photo = decode(&std::fs::read(format!("{folder}/{name}.jpg")).unwrap()).unwrap();
     let ask = Ask {
         sheet: Sheet::A4,
+        face: Face::Ground,
         thickness: (truth["top"]["z"].as_f64().unwrap(), 0.05),
         focal: photo.focal(),
         corners: None,
@@ -25,7 +26,8 @@ fn read(name: &str) -> (Result<Found, Refused>, Value) {
     (look(&picture, &ask, |_| ()), truth)
 }
 
-/// What is known of a feature, in mm and radians; chords and the gap between the heels are not.
+/// What is known of a feature of the outlines, in mm and radians; chords and the gap between the
+/// heels are not.
 fn known(feature: Feature, truth: &Value) -> Option<f64> {
     let top = &truth["top"];
     let (web, mirror, bar) = (&top["web"], &top["mirror_axis"], &top["bar"]);
@@ -49,7 +51,7 @@ fn known(feature: Feature, truth: &Value) -> Option<f64> {
         Feature::BarBackSquareness => {
             return Some(bar["back_angle_lsq_deg"].as_f64()?.to_radians());
         }
-        Feature::BranchChordLeft | Feature::BranchChordRight | Feature::HeelGap => return None,
+        _ => return None,
     };
     Some(value.as_f64().unwrap_or_else(|| panic!("{feature:?}")))
 }

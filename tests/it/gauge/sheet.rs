@@ -2,6 +2,7 @@
 
 use evenshod::gauge::sheet::{Sheet, Unseen, see};
 use evenshod::gauge::{Camera, Picture};
+use evenshod::gauge::{Refused, Spot};
 use kurbo::Point;
 use nalgebra::Point3;
 
@@ -60,6 +61,36 @@ fn a_corner_outside_the_picture_is_refused() {
     assert!((1..4).contains(&outside), "{:?}", near.corners());
     let seen = see(&picture(&near), Sheet::A4, Some((800.0, 0.01)), None);
     assert!(matches!(seen, Err(Unseen::Corner(_))), "{seen:?}");
+}
+
+/// Whoever took the photo is told which corner it is.
+#[test]
+fn a_place_is_told_by_which_way_it_lies() {
+    let told = |x: f64, y: f64| {
+        let spot = Spot {
+            at: Point::new(x, y),
+            size: (1_000, 750),
+        };
+        (
+            Refused::Corner(spot).to_string(),
+            Refused::Side(spot).place(),
+        )
+    };
+    for (x, y, wanted) in [
+        (-40.0, -20.0, "top left"),
+        (990.0, 10.0, "top right"),
+        (1_100.0, 800.0, "bottom right"),
+        (100.0, 700.0, "bottom left"),
+        (500.0, 5.0, "at the top of"),
+        (520.0, 770.0, "at the bottom of"),
+        (20.0, 380.0, "at the left of"),
+        (960.0, 360.0, "at the right of"),
+    ] {
+        let (text, at) = told(x, y);
+        assert!(text.contains(wanted), "{x}, {y}: {text}");
+        let at = at.unwrap();
+        assert!((0.0..=999.0).contains(&at.x) && (0.0..=749.0).contains(&at.y));
+    }
 }
 
 #[test]

@@ -3,6 +3,7 @@
 
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
+use evenshod::gauge::Face;
 use evenshod::gauge::sheet::Sheet;
 use evenshod::job::{Job, NotMeasured, Outcome, PhotoFound, PhotoWanted};
 use evenshod::worker::perform;
@@ -12,6 +13,7 @@ fn wanted(photo: String) -> PhotoWanted {
     PhotoWanted {
         photo,
         sheet: Sheet::A4,
+        face: Face::Ground,
         thickness: 10.0,
         unsure: 0.05,
         corners: None,

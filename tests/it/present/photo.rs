@@ -6,8 +6,9 @@ use std::sync::Arc;
 use evenshod::command::Entered;
 use evenshod::conformity::measured_values;
 use evenshod::gauge::sheet::Sheet;
-use evenshod::gauge::{Measured, Shown, ShownHole, Stage};
+use evenshod::gauge::{Face, Measured, Shown, ShownHole, Stage};
 use evenshod::job::{Fault, Job, NotMeasured, Outcome, PhotoFound, Queue, Said, State, Step};
+use evenshod::marking::Facts;
 use evenshod::present::Rubrics;
 use evenshod::present::photo::{
     Fill, HoleRow, PhotoFile, PhotoForm, PhotoHead, PhotoStands, STAGES, first_sight, hole_rows,
@@ -45,6 +46,7 @@ fn hole(side: &str, number: usize, along: f64, to_edge: f64) -> ShownHole {
 fn shown() -> Shown {
     Shown {
         size: (1_600, 1_200),
+        face: Face::Ground,
         sheet: vec![(50.0, 40.0), (700.0, 40.0), (700.0, 960.0), (50.0, 960.0)],
         axis: vec![(300.0, 80.0), (300.0, 700.0)],
         outer: vec![
@@ -83,6 +85,13 @@ fn shown() -> Shown {
     }
 }
 
+/// As many as the bar shoe asks for.
+fn six_holes() -> Vec<ShownHole> {
+    let both = ["left", "right"].into_iter();
+    both.flat_map(|side| (1..4).map(move |number| hole(side, number, 22.0 * number as f64, 8.0)))
+        .collect()
+}
+
 fn bar_shoe() -> Rubric {
     read_rubric(shipped()[0].text).rubric.unwrap()
 }
@@ -93,6 +102,7 @@ fn head(ledger: &Ledger, marking: MarkingId) -> PhotoHead {
 
 fn form(thickness: &str) -> PhotoForm {
     PhotoForm {
+        face: Face::Ground,
         sheet: Sheet::A4,
         thickness: thickness.to_owned(),
         corners: None,
@@ -134,7 +144,7 @@ fn a_thickness_is_measured_or_as_asked_for() {
 fn rows_of(ledger: &Ledger, marking: MarkingId) -> Vec<Fill> {
     let facts = &ledger.marking(marking).unwrap().facts;
     let rows = photo_rows(&bar_shoe(), facts, None, &shown());
-    rows.into_iter().filter_map(|row| row.fill).collect()
+    rows.into_iter().flat_map(|row| row.fills).collect()
 }
 
 #[test]
@@ -145,7 +155,7 @@ fn each_measure_says_how_sure_it_is_and_where_it_goes() {
     let said: Vec<[&str; 4]> = rows
         .iter()
         .map(|row| {
-            let slot = row.fill.as_ref().map_or("", |fill| fill.slot.as_str());
+            let slot = row.fills.first().map_or("", |fill| fill.slot.as_str());
             [
                 row.name.as_str(),
                 row.value.as_str(),
@@ -178,9 +188,98 @@ fn each_measure_says_how_sure_it_is_and_where_it_goes() {
     let blank = still_by_hand(&bar_shoe(), None, &shown());
     assert_eq!(
         blank.len(),
-        3,
-        "length, straightness and width of the bar: {blank:?}"
+        10,
+        "length, straightness and width of the bar, fuller and holes: {blank:?}"
     );
+}
+
+/// What a shoe has several of fills a series, or a reading of several places, each in turn; and
+/// nothing while a hole is not seen.
+#[test]
+fn holes_fill_readings_when_all_are_seen() {
+    let insets = [8.0, 8.2, 7.9, 8.1, 8.0, 8.3];
+    let gaps = [28.4, 28.6, 28.1, 28.9];
+    let several = |feature: &str, values: &[f64]| -> Vec<Measured> {
+        let each = values
+            .iter()
+            .map(|value| measured(feature, *value, 0.15, 0.0));
+        each.collect()
+    };
+    let mut seen = Shown {
+        holes: six_holes(),
+        measured: [
+            several("hole inset", &insets),
+            several("hole spacing", &gaps),
+        ]
+        .concat(),
+        ..shown()
+    };
+    let rubric = bar_shoe();
+    let (ledger, marking) = begun_bar_shoe();
+    let facts = &ledger.marking(marking).unwrap().facts;
+    let rows = photo_rows(&rubric, facts, None, &seen);
+    let said: Vec<&str> = rows.iter().map(|row| row.value.as_str()).collect();
+    assert_eq!(
+        said,
+        [
+            "8.0; 8.2; 7.9; 8.1; 8.0; 8.3 mm",
+            "28.4; 28.6; 28.1; 28.9 mm"
+        ]
+    );
+    let fills: Vec<Fill> = rows.into_iter().flat_map(|row| row.fills).collect();
+    let file = PhotoFile {
+        digest: "a".repeat(64),
+        kept: "b".repeat(64),
+    };
+    let taken = edited(ledger, marking, taking("", &file, &fills).into());
+    let values = measured_values(&rubric, &taken.marking(marking).unwrap().facts);
+    // 28.9 less 28.1; the mean of six insets is 48.5 / 6.
+    let mm = |id: &str| values[id].value / 1e6;
+    assert!(
+        (mm("nail-spacing") - 0.8).abs() < 1e-9,
+        "{}",
+        mm("nail-spacing")
+    );
+    assert!(
+        (mm("nail-inset") - 48.5 / 6.0).abs() < 1e-6,
+        "{}",
+        mm("nail-inset")
+    );
+
+    let of = |seen: &Shown| {
+        let rows = photo_rows(&rubric, &Facts::default(), None, seen);
+        rows.iter().map(|row| row.fills.len()).collect::<Vec<_>>()
+    };
+    assert_eq!(of(&seen), [1, 1]);
+    seen.measured.pop();
+    assert_eq!(of(&seen), [1, 0], "three gaps are no series of four");
+    seen.holes.pop();
+    assert_eq!(of(&seen), [0, 0]);
+}
+
+/// Turned over, what was left is right, and what lies further back on one side does on the other.
+#[test]
+fn foot_side_up_the_left_one_fills_the_right() {
+    let turned = Shown {
+        face: Face::Foot,
+        ..shown()
+    };
+    let rows = photo_rows(&bar_shoe(), &Facts::default(), None, &turned);
+    let filled: Vec<(&str, f64)> = rows
+        .iter()
+        .flat_map(|row| &row.fills)
+        .map(|fill| (fill.slot.as_str(), fill.measured[0].value))
+        .collect();
+    assert_eq!(
+        filled,
+        [
+            ("width", 133.4),
+            ("branches-right", 120.0),
+            ("branches-left", 119.0),
+            ("bar-square", 0.52),
+        ]
+    );
+    assert!(photo_warnings(&bar_shoe(), &turned).is_empty());
 }
 
 /// What stands on the sheet already is not replaced unasked.
@@ -358,13 +457,23 @@ fn clips_and_a_concave_section_are_told() {
 
 #[test]
 fn what_is_vague_or_in_doubt_is_told() {
-    assert!(photo_warnings(&shown()).is_empty());
+    let seen = Shown {
+        holes: six_holes(),
+        ..shown()
+    };
+    let said = photo_warnings(&bar_shoe(), &seen);
+    assert!(said.is_empty(), "{said:?}");
+    let said = photo_warnings(&bar_shoe(), &shown());
+    assert!(
+        said[0].contains("3 nail holes") && said[0].contains("2 are plainly seen on the left"),
+        "{said:?}"
+    );
     let unsure = Shown {
         vague: Some(0.034),
         doubtful: Some(0.02),
         ..shown()
     };
-    let said = photo_warnings(&unsure);
+    let said = photo_warnings(&bar_shoe(), &unsure);
     assert!(
         said[0].contains("3.4 %") && said[1].contains("2.0 %"),
         "{said:?}"

@@ -40,7 +40,13 @@ fn a_criterion_names_it_for_its_reading() {
             true => "measures = \"angle\"\n",
             false => "",
         };
-        let rubric = read(&toleranced(&format!("{measures}photo = \"{feature}\"")));
+        let several = match feature.is_many() {
+            true => "several_places = true\n",
+            false => "",
+        };
+        let rubric = read(&toleranced(&format!(
+            "{measures}{several}photo = \"{feature}\""
+        )));
         assert_eq!(photos(&rubric), [("it".to_owned(), Some(feature))]);
     }
     assert_eq!(photos(&read(&toleranced(""))), [("it".to_owned(), None)]);
@@ -105,20 +111,37 @@ fn an_unknown_word_is_told_with_those_that_are_known() {
     told(
         &paired("photo = \"branch chord left\""),
         "`branch chord left` is not known here (`photo` of criterion `it`); use one of \"web toe \
-         quarter\", \"web quarter\", \"web heel\", \"branch length\", \"branch chord\"",
+         quarter\", \"web quarter\", \"web heel\", \"branch length\", \"branch chord\", \"fuller end\", \
+         \"heel hole\"",
     );
 }
 
 #[test]
-fn a_series_takes_none() {
-    let text = with_named_criterion(
-        "kind = \"spread\"\ncount = 2\nbands = [{ at_most = 2, marks = 4 }]\nphoto = \"web toe\"",
+fn a_series_takes_what_a_shoe_has_several_of() {
+    let series = |photo: &str| {
+        with_named_criterion(&format!(
+            "kind = \"spread\"\ncount = 4\nbands = [{{ at_most = 2, marks = 4 }}]\nphoto = \
+             \"{photo}\""
+        ))
+    };
+    let filled = Some(Feature::HoleSpacing);
+    assert_eq!(
+        photos(&read(&series("hole spacing"))),
+        [("it".to_owned(), filled)]
     );
-    let checked = read_rubric(&text);
-    assert!(
-        said_of(&checked)[0]
-            .what
-            .starts_with("criterion `it` has no key `photo`")
+    told(
+        &series("web toe"),
+        "`web toe` is not known here (`photo` of criterion `it`); use one of \"fuller inset\", \
+         \"fuller width\", \"hole inset\", \"hole spacing\"",
+    );
+}
+
+#[test]
+fn one_reading_takes_nothing_that_a_shoe_has_several_of() {
+    told(
+        &toleranced("photo = \"hole inset\""),
+        "a photo has several of `hole inset`, and this is one reading (`photo` of criterion \
+         `it`); write several_places = true, or another word",
     );
 }
 
@@ -156,15 +179,22 @@ fn shipped_rubrics_name_what_a_photo_fills() {
     assert_eq!(
         named,
         [
-            "apprentice-self-check: width = overall width",
+            "apprentice-self-check: width = overall width, nail-spacing = hole spacing",
             "concave-front-shoe: width = overall width",
-            "egg-bar-shoe: width = overall width, length = overall length, weld-width = bar width",
+            "egg-bar-shoe: width = overall width, length = overall length, weld-width = bar \
+             width, nail-spacing = hole spacing, nail-inset = hole inset",
             "hind-shoe: width = overall width",
-            "open-heeled-front-shoe: width = overall width",
-            "pair-of-fronts: near.width = overall width, off.width = overall width",
+            "open-heeled-front-shoe: width = overall width, nail-spacing = hole spacing, nail-inset = \
+             hole inset",
+            "pair-of-fronts: near.width = overall width, off.width = overall width, near.nail-spacing \
+             = hole spacing, off.nail-spacing = hole spacing, near.nail-inset = hole inset, \
+             off.nail-inset = hole inset",
             "straight-bar-shoe: branches-left = branch chord left, branches-right = branch chord \
              right, width = overall width, length = overall length, bar-straight = bar back \
-             straightness, bar-square = bar back squareness, bar-width = bar width",
+             straightness, bar-square = bar back squareness, bar-width = bar width, fuller-inset = \
+             fuller inset, fuller-ends-left = fuller end left, fuller-ends-right = fuller end \
+             right, nail-spacing = hole spacing, nail-inset = hole inset, nails-alike-left = heel \
+             hole left, nails-alike-right = heel hole right",
         ]
     );
 }

@@ -40,7 +40,10 @@ fn photographed() -> (Ledger, MarkingId) {
     let width = from_photo("130.4 mm", "0.12 mm", "-0.05 mm");
     let length = from_photo("137.5 mm", "0.24 mm", "0.1 mm");
     let take = Edit::TakeReadings {
-        readings: BTreeMap::from([("width".to_owned(), width), ("length".to_owned(), length)]),
+        readings: BTreeMap::from([
+            ("width".to_owned(), vec![width]),
+            ("length".to_owned(), vec![length]),
+        ]),
         instruments: BTreeMap::from([(PHOTO_GAUGE.to_owned(), gauge)]),
     };
     (edited(ledger, marking, vec![take]), marking)
