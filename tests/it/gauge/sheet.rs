@@ -1,8 +1,7 @@
 //! The sheet and the camera, found in painted pictures of which both are known.
 
 use evenshod::gauge::sheet::{Sheet, Unseen, see};
-use evenshod::gauge::{Camera, Picture};
-use evenshod::gauge::{Refused, Spot};
+use evenshod::gauge::{Camera, Picture, Refused, Spot};
 use kurbo::Point;
 use nalgebra::Point3;
 
