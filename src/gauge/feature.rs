@@ -42,6 +42,15 @@ pub fn rests_on_inner(feature: Feature) -> bool {
     )
 }
 
+/// Whether it rests on no more than where its line ends.
+pub fn rests_on_ends(feature: Feature) -> bool {
+    rests_on_inner(feature)
+        || matches!(
+            feature,
+            Feature::OverallWidth | Feature::BarBackStraightness | Feature::BarBackSquareness
+        )
+}
+
 /// Whether it rests on all of the outer edge, or on where that reaches furthest.
 pub fn rests_on_outline(feature: Feature) -> bool {
     matches!(

@@ -1,7 +1,7 @@
 use kurbo::Point;
 use serde::{Deserialize, Serialize};
 
-use super::feature::{rests_on_inner, rests_on_outline, rests_on_toe};
+use super::feature::{rests_on_ends, rests_on_inner, rests_on_outline, rests_on_toe};
 use super::features::{Both, Frame, Measures, frame, measure};
 use super::groove::{Fuller, Grooves, grooves};
 use super::holes::holes;
@@ -108,11 +108,14 @@ impl Stage {
 /// this.
 ///
 /// *Source:* told on rendered photographs of known shoes.
-const DOUBTFUL: f64 = -3.2;
+const DOUBTFUL: f64 = -2.6;
 /// As many stations: 10 mm.
 const RUN: usize = 20;
 /// More of the outline than this share may not be doubtful.
-const MOST_DOUBTFUL: f64 = 0.08;
+const MOST_DOUBTFUL: f64 = 0.2;
+/// A measure from edge to edge is left blank where a doubtful edge lies as near to an end of it,
+/// in mm: half of [`RUN`] and a little.
+const BESIDE: f64 = 7.0;
 /// A focal length that is known worse than this is told of.
 const VAGUE: f64 = 0.015;
 /// The ground face ends in a toe within this angle, and from the second on no more, in degrees,
@@ -151,6 +154,12 @@ pub fn look(picture: &Picture, ask: &Ask, mut begins: impl FnMut(Stage)) -> Resu
     let of_outer = || in_doubt.iter().take(1).flatten();
     let no_toe = of_outer().any(|at| is_toe(*at) > 0.0);
     let no_outline = of_outer().any(|at| is_toe(*at) <= 0.0);
+    let is_beside_doubt = |feature| {
+        let line = measures.line_of(feature);
+        let ends = line.first().into_iter().chain(line.last());
+        let mut pairs = ends.flat_map(|end| in_doubt.iter().flatten().map(move |at| (end, at)));
+        pairs.any(|(end, at)| end.distance(*at) < BESIDE)
+    };
     begins(Stage::Fuller);
     let grooves = match ask.face {
         Face::Ground => grooves(&view, outer, &measures),
@@ -168,6 +177,7 @@ pub fn look(picture: &Picture, ask: &Ask, mut begins: impl FnMut(Stage)) -> Resu
         blank: &|feature| {
             no_toe && rests_on_toe(feature)
                 || no_outline && rests_on_outline(feature)
+                || rests_on_ends(feature) && is_beside_doubt(feature)
                 || ask.is_concave && rests_on_inner(feature)
         },
         thickness: ask.thickness,

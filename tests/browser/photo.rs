@@ -40,7 +40,7 @@ pub(crate) async fn refuse_covered_corner(page: &Page) {
     at_gauge(page, &thickness).await;
     page.choose_file("#photo-file", "covered.jpg", COVERED)
         .await;
-    page.wait_text("[data-photo=found]", "A corner of the sheet")
+    page.wait_text("[data-photo=found]", "The corner of the sheet")
         .await;
     page.click_words("[data-photo=found] .button", "Move corners")
         .await;
@@ -84,9 +84,9 @@ fn a_shoe_is_measured_in_a_photo_and_its_readings_taken() {
         page.click_words("[data-photo=rows] button", "1. Overall width")
             .await;
         page.wait_for(".photo-plane .measure[data-pointed]").await;
-        page.click_words("[data-photo=found] .button", "Take 7 readings")
+        page.click_words("[data-photo=found] .button", "Take 9 readings")
             .await;
-        page.wait_text("#photo-said", "7 readings are on the mark sheet")
+        page.wait_text("#photo-said", "9 readings are on the mark sheet")
             .await;
         page.wait_saved().await;
         page.go(&sheet).await;
@@ -118,9 +118,9 @@ fn what_is_taken_from_a_photo_can_be_undone() {
         page.choose_file("#photo-file", "shoe.jpg", BAR).await;
         wait_measured(&page).await;
         page.wait_text("[data-photo=rows]", "(now 131)").await;
-        page.click_words("[data-photo=found] .button", "Take 6 readings")
+        page.click_words("[data-photo=found] .button", "Take 8 readings")
             .await;
-        page.wait_text("#photo-said", "6 readings are on the mark sheet")
+        page.wait_text("#photo-said", "8 readings are on the mark sheet")
             .await;
         page.click_words("[data-photo=found] .button", "Undo").await;
         page.wait_text("#photo-said", "as they were").await;

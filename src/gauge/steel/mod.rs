@@ -2,6 +2,7 @@
 
 pub(super) mod blur;
 mod clues;
+mod loops;
 mod outline;
 mod rough;
 mod strip;
@@ -10,6 +11,7 @@ mod weights;
 
 use kurbo::Point;
 
+pub use loops::without_loops;
 pub use outline::in_steps;
 pub(super) use outline::outward;
 pub(super) use rough::DARK;
@@ -19,13 +21,14 @@ use self::track::{Pass, follow};
 use super::sheet::Sheet;
 use super::view::View;
 
-/// First over a wide range for what is steel at all, then nearer.
+/// First over a wide range for what is steel at all, as deep inside as a dark shadow is wide;
+/// then nearer.
 const WIDE: Pass = Pass {
-    range: (-10.0, 8.0),
+    range: (-13.0, 8.0),
     spacing: 1.0,
     step: 0.2,
     smooth: 3.0,
-    stiff: 0.1,
+    stiff: 0.3,
     most: 8,
 };
 const NEARER: Pass = Pass {
@@ -33,15 +36,19 @@ const NEARER: Pass = Pass {
     spacing: 0.5,
     step: 0.1,
     smooth: 2.0,
-    stiff: 0.15,
+    stiff: 0.4,
     most: 5,
+};
+const AGAIN: Pass = Pass {
+    range: (-4.0, 3.0),
+    ..NEARER
 };
 const LAST: Pass = Pass {
     range: (-2.0, 2.0),
     spacing: 0.5,
     step: 0.1,
     smooth: 1.0,
-    stiff: 0.6,
+    stiff: 1.2,
     most: 3,
 };
 /// From place to place of the lines that are found, in mm.
@@ -75,23 +82,19 @@ pub fn edges<T: Fn(Point) -> f64>(
     for (place, line) in lines.iter().enumerate() {
         let is_hole = place > 0;
         let wide = follow(view, line, is_hole, WIDE, &nowhere);
-        let nearer = follow(view, &wide.line, is_hole, NEARER, &nowhere);
+        let nearer = follow(view, &without_loops(wide.line), is_hole, NEARER, &nowhere);
         // At corners the way out of the line is right only now.
-        let nearer = follow(view, &nearer.line, is_hole, NEARER, &nowhere);
+        let nearer = without_loops(nearer.line);
+        let nearer = without_loops(follow(view, &nearer, is_hole, AGAIN, &nowhere).line);
         let last = if is_hole {
-            follow(view, &nearer.line, is_hole, LAST, &nowhere)
+            follow(view, &nearer, is_hole, LAST, &nowhere)
         } else {
             let pass = Pass {
                 range: (BEVELLED, LAST.range.1),
                 ..LAST
             };
-            follow(
-                view,
-                &nearer.line,
-                is_hole,
-                pass,
-                &toe(&nearer.line, lines.len() > 1),
-            )
+            let toe = toe(&nearer, lines.len() > 1);
+            follow(view, &nearer, is_hole, pass, &toe)
         };
         found.push(Followed {
             line: evened(&last.line),

@@ -16,7 +16,7 @@ const INSET: f64 = 3.0;
 /// Light that is added before logarithms, so that noise in the dark stays small.
 pub const DARK: f32 = 0.012;
 /// Steel is darker than paper by this logarithm, or rougher than this.
-const DARKER: f32 = -1.9;
+const DARKER: f32 = -1.2;
 const ROUGHER: f32 = 0.09;
 /// Standard deviation in cells of what counts as even.
 const EVEN: f64 = 1.5;

@@ -6,6 +6,7 @@ mod errors;
 pub mod features;
 mod groove;
 mod homography;
+mod loops;
 mod marked;
 mod outside;
 mod paint;
