@@ -3,8 +3,9 @@ use serde::{Deserialize, Serialize};
 
 use super::features::Side;
 use super::picture::Picture;
+use super::plane::{Level, Plane};
 use super::shoe::{Ask, Found, Warning};
-use super::view::View;
+use super::thin::thinned;
 use crate::piece::Feature;
 
 /// A place in the picture, in pixels.
@@ -33,6 +34,10 @@ pub struct Shown {
     pub measured: Vec<Measured>,
     /// The nail holes, left from the toe back and then right.
     pub holes: Vec<ShownHole>,
+    /// Its outlines in its own frame, to be kept.
+    pub traced: Traced,
+    /// How places in the picture and of the shoe belong together.
+    pub plane: Plane,
     /// Where the fuller of each branch that has a plain one begins and ends, as lines across the
     /// web.
     pub fuller: Vec<Vec<Dot>>,
@@ -60,6 +65,17 @@ pub struct Measured {
     pub line: Vec<Dot>,
 }
 
+/// A shoe's outlines in its own frame (see [`features`](super::features)), in mm, with no more
+/// corners than tell them.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Traced {
+    /// The outer edge, closed; of an open shoe all round the steel.
+    pub outer: Vec<Dot>,
+    /// What a bar closes in.
+    pub inner: Vec<Vec<Dot>>,
+}
+
 /// A nail hole in a picture; lengths in mm.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -70,6 +86,8 @@ pub struct ShownHole {
     pub number: usize,
     /// Where it is seen.
     pub at: Dot,
+    /// Its centre in the shoe's own frame.
+    pub place: Dot,
     /// From its centre to the outer edge.
     pub to_edge: f64,
     /// Along the outer edge from the toe.
@@ -89,15 +107,17 @@ impl Measured {
 
 /// What was found, as it lies in the picture.
 pub fn shown(picture: &Picture, ask: &Ask, found: &Found) -> Shown {
-    let at_height = |height: f64, at: Point| -> Option<Dot> {
-        let view = View {
-            picture,
-            camera: &found.seen.camera,
-            height,
-        };
-        view.pixel(at).map(dot)
+    let frame = found.measures.frame;
+    let plane = Plane::of(&found.seen.camera, ask.thickness.0, &frame);
+    let on_face = |at: Point| {
+        plane
+            .pixel(frame.into_shoe(at), Level::Face)
+            .map(|at| dot(at.into()))
     };
-    let on_face = |at: Point| at_height(ask.thickness.0, at);
+    let on_sheet = |at: Point| {
+        let on_sheet = nalgebra::Point3::new(at.x, at.y, 0.0);
+        found.seen.camera.project(on_sheet).map(dot)
+    };
     let line = |points: &mut dyn Iterator<Item = Point>| -> Vec<Dot> {
         points.filter_map(on_face).collect()
     };
@@ -119,7 +139,7 @@ pub fn shown(picture: &Picture, ask: &Ask, found: &Found) -> Shown {
     let corners = ask.sheet.corners().into_iter();
     Shown {
         size: (picture.width(), picture.height()),
-        sheet: corners.filter_map(|at| at_height(0.0, at)).collect(),
+        sheet: corners.filter_map(on_sheet).collect(),
         axis: line(&mut measures.axis().into_iter()),
         outer: line(&mut outer()),
         inner: outlines()
@@ -139,7 +159,8 @@ pub fn shown(picture: &Picture, ask: &Ask, found: &Found) -> Shown {
                 line: line(&mut measures.line_of(*feature).into_iter()),
             })
             .collect(),
-        holes: shown_holes(found, &|at| at_height(IN_HOLE * ask.thickness.0, at)),
+        holes: shown_holes(found, &plane),
+        traced: traced(found),
         fuller: fuller_ends(found)
             .into_iter()
             .map(|ends| line(&mut ends.into_iter()))
@@ -147,26 +168,42 @@ pub fn shown(picture: &Picture, ask: &Ask, found: &Found) -> Shown {
         no_fuller,
         vague,
         doubtful,
+        plane,
     }
 }
 
-/// What is seen of a hole lies about so high above the paper, as a share of the thickness.
-const IN_HOLE: f64 = 0.4;
+/// Kept outlines leave the measured ones by no more than this, in mm: half of what they are
+/// measured to at best.
+const THINNED: f64 = 0.05;
 
-fn shown_holes(found: &Found, pixel: &dyn Fn(Point) -> Option<Dot>) -> Vec<ShownHole> {
+fn traced(found: &Found) -> Traced {
     let frame = found.measures.frame;
+    let rings = found.outlines.iter().map(|outline| {
+        let ring: Vec<Point> = outline.line.iter().map(|at| frame.into_shoe(*at)).collect();
+        thinned(&ring, THINNED).into_iter().map(dot).collect()
+    });
+    let mut rings: Vec<Vec<Dot>> = rings.collect();
+    let inner = rings.split_off(rings.len().min(1));
+    Traced {
+        outer: rings.pop().unwrap_or_default(),
+        inner,
+    }
+}
+
+fn shown_holes(found: &Found, plane: &Plane) -> Vec<ShownHole> {
     let mut holes = Vec::new();
     for (side, word) in [(Side::Left, "left"), (Side::Right, "right")] {
         let here = || found.holes.iter().filter(|hole| hole.hole.side == side);
         let next = here().skip(1).map(Some).chain([None]);
         for (number, (one, next)) in (1..).zip(here().zip(next)) {
-            let Some(at) = pixel(frame.into_input(one.hole.centre)) else {
+            let Some(at) = plane.pixel(one.hole.centre, Level::Hole) else {
                 continue;
             };
             holes.push(ShownHole {
                 side: word.to_owned(),
                 number,
-                at,
+                at: dot(Point::from(at)),
+                place: dot(one.hole.centre),
                 to_edge: one.hole.to_edge,
                 along: one.hole.along,
                 to_next: next.map(|next| one.hole.centre.distance(next.hole.centre)),
@@ -201,7 +238,7 @@ fn in_unit(feature: Feature, value: f64) -> f64 {
     }
 }
 
-/// To a hundredth of a pixel, which is finer than anything is drawn.
+/// To a hundredth of a pixel or a millimetre, which is finer than anything is drawn.
 fn dot(at: Point) -> Dot {
     let near = |value: f64| (value * 100.0).round() / 100.0;
     (near(at.x), near(at.y))

@@ -45,7 +45,9 @@ pub(super) fn rows(state: PhotoState, shown: Shown) -> AnyView {
             count => format!("Take {count} readings"),
         }),
         enabled: Signal::derive(move || !ticked.with(Vec::is_empty)),
-        ..PushButton::plain("", move || state.take(&ticked.get_untracked()))
+        ..PushButton::plain("", move || {
+            shown.with_value(|shown| state.take(shown, &ticked.get_untracked()));
+        })
     };
     let undo = PushButton {
         enabled: Signal::derive(move || state.can_undo()),

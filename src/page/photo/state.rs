@@ -8,8 +8,8 @@ use wasm_bindgen_futures::spawn_local;
 use web_sys::File;
 
 use crate::command::{Command, Edit, Entered};
-use crate::gauge::Dot;
 use crate::gauge::sheet::Sheet;
+use crate::gauge::{Dot, Shown};
 use crate::job::Topic;
 use crate::page::keeper::Keeper;
 use crate::page::open_file::{bytes_of, size_of};
@@ -211,7 +211,7 @@ impl PhotoState {
     }
 
     /// Takes these readings, with the photo, as one step.
-    pub(super) fn take(self, fills: &[Fill]) {
+    pub(super) fn take(self, shown: &Shown, fills: &[Fill]) {
         let Some(chosen) = self.chosen.get_untracked() else {
             return;
         };
@@ -223,7 +223,8 @@ impl PhotoState {
         let form = self.form();
         let note = self.head.with_value(|head| photo_note(head, &form, &file));
         let before = self.entered();
-        let [readings, photo] = taking(&note, &file, fills);
+        let shoe = self.shoe.get_untracked();
+        let [readings, photo] = taking(&note, &file, shoe.as_deref(), shown, fills);
         let commands = [
             keep,
             Command::edit(self.marking, readings),

@@ -4,6 +4,7 @@
 mod definitions;
 mod form;
 mod holes;
+mod outline;
 mod overlay;
 mod rows;
 mod sight;
@@ -13,6 +14,7 @@ mod taking;
 pub use definitions::{MEASURES_BOX, MEASURES_DRAWN, definitions};
 pub use form::{PhotoForm, PhotoHead, SHEETS, photo_caution, photo_head, photo_job};
 pub use holes::{HoleRow, hole_rows};
+pub use outline::kept_outline;
 pub use overlay::{Layer, Overlay, Stretch, overlay};
 pub use rows::{Fill, PhotoRow, photo_rows, photo_warnings, still_by_hand};
 pub use sight::{FirstSight, LARGEST, first_sight};

@@ -42,6 +42,7 @@ fn photographed() -> (Ledger, MarkingId) {
     let take = Edit::TakeReadings {
         readings: BTreeMap::from([("width".to_owned(), width), ("length".to_owned(), length)]),
         instruments: BTreeMap::from([(PHOTO_GAUGE.to_owned(), gauge)]),
+        outline: None,
     };
     (edited(ledger, marking, vec![take]), marking)
 }
