@@ -20,6 +20,7 @@ mod lie;
 mod mask;
 mod nail_hole;
 mod network;
+pub mod over;
 mod parts;
 mod picture;
 mod plane;

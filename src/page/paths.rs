@@ -104,6 +104,11 @@ pub(crate) fn learner_card(id: LearnerId) -> String {
     format!("{LEARNERS}/{id}/card")
 }
 
+/// Two pieces of a learner, laid over each other.
+pub(crate) fn over(id: LearnerId) -> String {
+    format!("{LEARNERS}/{id}/over")
+}
+
 /// The evidence of one learner.
 pub(crate) fn portfolio(id: LearnerId) -> String {
     format!("{LEARNERS}/{id}/portfolio")

@@ -5,6 +5,7 @@ mod advice;
 mod corners;
 mod form;
 mod help;
+mod over;
 mod rows;
 mod state;
 mod viewer;

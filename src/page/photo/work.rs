@@ -1,5 +1,6 @@
 use leptos::prelude::*;
 
+use super::over::over;
 use super::rows::rows;
 use super::state::PhotoState;
 use super::viewer::viewer;
@@ -36,12 +37,19 @@ pub(super) fn work(state: PhotoState) -> AnyView {
             _ => None,
         })
     };
+    let over = move || {
+        state.last.with(|last| match last.as_ref()? {
+            PhotoStands::Measured(shown) => Some(over(state, shown.as_ref().clone())),
+            _ => None,
+        })
+    };
     view! {
         <section class="part stack" aria-labelledby="photo-found" data-photo="found">
             <h2 id="photo-found">"What it shows"</h2>
             <div class="stack">{meanwhile}</div>
             {move || size.get().map(|size| viewer(state, size))}
             {measured}
+            {over}
             {move || {
                 state
                     .stands

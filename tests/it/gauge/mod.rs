@@ -8,6 +8,7 @@ mod groove;
 mod homography;
 mod marked;
 mod outside;
+mod over;
 mod paint;
 mod painted;
 mod parts;

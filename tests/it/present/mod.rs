@@ -17,6 +17,7 @@ mod measures;
 mod milestones;
 mod moderation;
 mod on_paper;
+mod over;
 mod own;
 mod photo;
 mod photo_readings;

@@ -1,0 +1,127 @@
+use kurbo::{Point, Vec2};
+use nalgebra::{Matrix3, Vector3};
+
+use super::Rigid;
+use crate::piece::Chain;
+
+/// Steps at most; a fit of two shoes takes five to fifteen.
+const STEPS: usize = 60;
+/// A step is halved so often before the closed form is tried.
+const HALVES: usize = 6;
+/// A step that betters the mean square by less than this share of it, or of this many mm², is
+/// the last.
+const DONE: f64 = 1e-9;
+
+/// What moves places nearest to edges.
+pub(super) struct Fit {
+    pub motion: Rigid,
+    /// Mean squared distance in mm².
+    pub error: f64,
+    pub error_before: f64,
+}
+
+/// A place with the nearest one of the edges.
+struct Pair {
+    at: Point,
+    to: Point,
+}
+
+/// See [`lay_over`](super::lay_over).
+pub(super) fn fit(places: &[Point], rings: &[Chain]) -> Fit {
+    let mut motion = Rigid::NONE;
+    let mut found = pairs(places, rings, &motion);
+    let mut error = mean_square(&found);
+    let error_before = error;
+    for _ in 0..STEPS {
+        let middle = middle(&found);
+        let square = square_step(&found, middle);
+        let halves = (0..HALVES).map(|half| 0.5_f64.powi(i32::try_from(half).unwrap_or(0)));
+        let tries = square.into_iter().flat_map(|(turn, shift)| {
+            let halves = halves.clone();
+            halves.map(move |part| (turn * part, shift * part))
+        });
+        let better = tries.chain([closed_form(&found, middle)]).find_map(|step| {
+            let (turn, shift) = step;
+            let next = motion.then(turn, middle, shift);
+            let pairs = pairs(places, rings, &next);
+            let least = mean_square(&pairs);
+            (least < error).then_some((next, pairs, least))
+        });
+        let Some((next, pairs, least)) = better else {
+            break;
+        };
+        let gain = error - least;
+        (motion, found, error) = (next, pairs, least);
+        if gain <= DONE * (error + DONE) {
+            break;
+        }
+    }
+    Fit {
+        motion,
+        error,
+        error_before,
+    }
+}
+
+fn pairs(places: &[Point], rings: &[Chain], motion: &Rigid) -> Vec<Pair> {
+    let mut near = vec![0; rings.len()];
+    let pair = |place: &Point| {
+        let at = motion.of(*place);
+        let offs = rings.iter().zip(&mut near);
+        let offs = offs.map(|(ring, near)| ring.nearest(at, near).off);
+        let off = offs.min_by(|one, other| one.hypot2().total_cmp(&other.hypot2()));
+        Pair {
+            at,
+            to: at - off.unwrap_or_default(),
+        }
+    };
+    places.iter().map(pair).collect()
+}
+
+fn count(pairs: &[Pair]) -> f64 {
+    pairs.len().max(1) as f64
+}
+
+fn mean_square(pairs: &[Pair]) -> f64 {
+    let squares = pairs.iter().map(|pair| (pair.at - pair.to).hypot2());
+    squares.sum::<f64>() / count(pairs)
+}
+
+fn middle(pairs: &[Pair]) -> Point {
+    let sum: Vec2 = pairs.iter().map(|pair| pair.at.to_vec2()).sum();
+    (sum / count(pairs)).to_point()
+}
+
+/// The turn about a place, and the shift, that lessen the distances square to the edges most,
+/// for small ones; `None` where these do not decide it.
+fn square_step(pairs: &[Pair], about: Point) -> Option<(f64, Vec2)> {
+    let (mut normal, mut right) = (Matrix3::zeros(), Vector3::zeros());
+    for pair in pairs {
+        let off = pair.at - pair.to;
+        let far = off.hypot();
+        // Where it touches, it pulls nowhere.
+        if far > 0.0 {
+            let away = off / far;
+            let row = Vector3::new((pair.at - about).cross(away), away.x, away.y);
+            normal += row * row.transpose();
+            right -= row * far;
+        }
+    }
+    let step = normal.cholesky()?.solve(&right);
+    let is_sound = step.iter().all(|value| value.is_finite());
+    is_sound.then(|| (step.x, Vec2::new(step.y, step.z)))
+}
+
+/// The turn about the middle of the places, and the shift, that bring all of them nearest to
+/// their pairs: Arun and others 1987, whose singular vectors in the plane are one angle.
+fn closed_form(pairs: &[Pair], middle: Point) -> (f64, Vec2) {
+    let sum: Vec2 = pairs.iter().map(|pair| pair.to.to_vec2()).sum();
+    let target = (sum / count(pairs)).to_point();
+    let (mut cross, mut dot) = (0.0, 0.0);
+    for pair in pairs {
+        let (from, to) = (pair.at - middle, pair.to - target);
+        cross += from.cross(to);
+        dot += from.dot(to);
+    }
+    (cross.atan2(dot), target - middle)
+}

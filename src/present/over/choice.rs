@@ -1,0 +1,107 @@
+use super::kept::{Kept, earlier_outlines, kept_outlines};
+use super::outlined::{Outlined, asked_outline, shown_outline};
+use super::{Over, over};
+use crate::gauge::Shown;
+use crate::present::makers::set_apart;
+use crate::present::scores::Rubrics;
+use crate::records::{LearnerId, Ledger, MarkingId, Whom};
+use crate::rubric::Rubric;
+
+/// The key of what the rubric asks for among what a shoe may be laid over.
+const ASKED: &str = "asked";
+
+/// What a shoe may be laid over, and how it lies over what is chosen.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OverChoice {
+    /// Key and name of each.
+    pub others: Vec<(String, String)>,
+    /// How it lies over the chosen one; why not, in words. `None` where there is none.
+    pub over: Option<Result<Over, String>>,
+}
+
+/// Two pieces of a learner, one laid over the other.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TwoPieces {
+    /// Whose they are.
+    pub name: String,
+    /// Key and name of each that may be laid over another.
+    pub ones: Vec<(String, String)>,
+    /// What the chosen one may be laid over.
+    pub choice: OverChoice,
+}
+
+/// A shoe in the photo of a draft, laid over what is chosen: what its rubric asks for, or an
+/// outline of the same learner's.
+///
+/// *Shape:* `shoe` is the id of the shoe where the piece has several; a key that is none of them
+/// means the first.
+pub fn photo_over(
+    ledger: &Ledger,
+    rubrics: &Rubrics,
+    (marking, rubric, shoe): (MarkingId, &Rubric, Option<&str>),
+    shown: &Shown,
+    chosen: &str,
+) -> OverChoice {
+    let earlier = earlier_outlines(ledger, rubrics, marking);
+    let own = shown_outline(shown, rubric, shoe);
+    choice(&own, asked_outline(rubric, shoe), &earlier, chosen)
+}
+
+/// Two outlines that markings of a learner keep; `None` for nobody that is known.
+pub fn two_pieces(
+    ledger: &Ledger,
+    rubrics: &Rubrics,
+    learner: LearnerId,
+    one: &str,
+    other: &str,
+) -> Option<TwoPieces> {
+    let name = set_apart(&ledger.learner(learner)?.name);
+    let kept = kept_outlines(ledger, rubrics, learner);
+    let named = |kept: &Kept| (kept.key.clone(), kept.outlined.name.clone());
+    let ones = kept.iter().map(named).collect();
+    let first = kept.iter().find(|kept| kept.key == one).or(kept.first());
+    let choice = first.map(|first| {
+        let rest: Vec<Kept> = kept
+            .iter()
+            .filter(|kept| kept.key != first.key)
+            .cloned()
+            .collect();
+        let rubric = ledger.marking(first.marking);
+        let rubric = rubric.and_then(|marking| rubrics.get(ledger.rubric(&marking.rubric)?));
+        let asked = rubric.and_then(|rubric| asked_outline(&rubric, first.shoe.as_deref()));
+        choice(&first.outlined, asked, &rest, other)
+    });
+    Some(TwoPieces {
+        name,
+        ones,
+        choice: choice.unwrap_or(OverChoice {
+            others: Vec::new(),
+            over: None,
+        }),
+    })
+}
+
+/// Whether a learner's page leads to [`two_pieces`]: an outline is kept that may be seen.
+pub fn has_outlines(ledger: &Ledger, learner: LearnerId) -> bool {
+    ledger.pieces_of(learner).any(|piece| {
+        let standing = ledger.standing_for(piece.id, Whom::Learner);
+        let mut sealed = standing.sealed().iter();
+        sealed.any(|marking| !marking.facts.outlines.is_empty())
+    })
+}
+
+fn choice(own: &Outlined, asked: Option<Outlined>, kept: &[Kept], chosen: &str) -> OverChoice {
+    let asked = asked.map(|asked| (ASKED.to_owned(), asked));
+    let kept = kept
+        .iter()
+        .map(|kept| (kept.key.clone(), kept.outlined.clone()));
+    let all: Vec<(String, Outlined)> = asked.into_iter().chain(kept).collect();
+    let under = all.iter().find(|(key, _)| key == chosen).or(all.first());
+    OverChoice {
+        over: under.map(|(_, under)| over(own, under)),
+        others: all
+            .iter()
+            .map(|(key, under)| (key.clone(), under.name.clone()))
+            .collect(),
+    }
+}
