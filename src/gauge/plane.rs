@@ -62,9 +62,18 @@ impl Plane {
     }
 
     /// The place of the shoe that a pixel shows, in the shoe's frame; `None` where none does.
-    pub fn place(&self, (x, y): Dot, level: Level) -> Option<Point> {
-        let met = self.camera().meets(Point::new(x, y), self.above(level))?;
-        Some(self.frame().into_shoe(met))
+    pub fn place(&self, at: Dot, level: Level) -> Option<Point> {
+        Some(self.frame().into_shoe(self.on_face(at, level)?))
+    }
+
+    /// The same in the frame of the sheet, for the measures.
+    pub(super) fn on_face(&self, (x, y): Dot, level: Level) -> Option<Point> {
+        self.camera().meets(Point::new(x, y), self.above(level))
+    }
+
+    /// The way from the toe to the heels in the frame of the sheet.
+    pub(super) fn back(&self) -> Vec2 {
+        Vec2::from(self.back)
     }
 
     /// Where a place of the shoe's frame appears, in pixels.
@@ -72,12 +81,6 @@ impl Plane {
         let at = self.frame().into_input(place);
         let seen = Point3::new(at.x, at.y, self.above(level));
         self.camera().project(seen).map(|at| (at.x, at.y))
-    }
-
-    /// How far apart two pixels lie on the ground face, in mm.
-    pub fn apart(&self, one: Dot, other: Dot) -> Option<f64> {
-        let one = self.place(one, Level::Face)?;
-        Some(one.distance(self.place(other, Level::Face)?))
     }
 
     fn above(&self, level: Level) -> f64 {

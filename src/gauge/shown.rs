@@ -5,6 +5,7 @@ use super::features::Side;
 use super::picture::Picture;
 use super::plane::{Level, Plane};
 use super::shoe::{Ask, Found, Warning};
+use super::shown_holes::{found_holes, near};
 use super::thin::thinned;
 use crate::piece::Feature;
 
@@ -63,6 +64,8 @@ pub struct Measured {
     pub shared: f64,
     /// Where it is measured.
     pub line: Vec<Dot>,
+    /// Whether somebody moved its ends.
+    pub by_hand: bool,
 }
 
 /// A shoe's outlines in its own frame (see [`features`](super::features)), in mm, with no more
@@ -96,6 +99,8 @@ pub struct ShownHole {
     pub to_next: Option<f64>,
     /// Standard uncertainty of its centre, each way.
     pub unsure: f64,
+    /// Whether somebody put it there.
+    pub by_hand: bool,
 }
 
 impl Measured {
@@ -157,9 +162,10 @@ pub fn shown(picture: &Picture, ask: &Ask, found: &Found) -> Shown {
                 own: in_unit(*feature, parts.own),
                 shared: in_unit(*feature, parts.shared),
                 line: line(&mut measures.line_of(*feature).into_iter()),
+                by_hand: false,
             })
             .collect(),
-        holes: shown_holes(found, &plane),
+        holes: found_holes(&found.holes, &plane),
         traced: traced(found),
         fuller: fuller_ends(found)
             .into_iter()
@@ -190,30 +196,6 @@ fn traced(found: &Found) -> Traced {
     }
 }
 
-fn shown_holes(found: &Found, plane: &Plane) -> Vec<ShownHole> {
-    let mut holes = Vec::new();
-    for (side, word) in [(Side::Left, "left"), (Side::Right, "right")] {
-        let here = || found.holes.iter().filter(|hole| hole.hole.side == side);
-        let next = here().skip(1).map(Some).chain([None]);
-        for (number, (one, next)) in (1..).zip(here().zip(next)) {
-            let Some(at) = plane.pixel(one.hole.centre, Level::Hole) else {
-                continue;
-            };
-            holes.push(ShownHole {
-                side: word.to_owned(),
-                number,
-                at: dot(Point::from(at)),
-                place: dot(one.hole.centre),
-                to_edge: one.hole.to_edge,
-                along: one.hole.along,
-                to_next: next.map(|next| one.hole.centre.distance(next.hole.centre)),
-                unsure: one.unsure,
-            });
-        }
-    }
-    holes
-}
-
 /// Lines across the web where the grooves begin and end, on the plane of the ground face.
 fn fuller_ends(found: &Found) -> Vec<Vec<Point>> {
     let both = [
@@ -238,8 +220,6 @@ fn in_unit(feature: Feature, value: f64) -> f64 {
     }
 }
 
-/// To a hundredth of a pixel or a millimetre, which is finer than anything is drawn.
 fn dot(at: Point) -> Dot {
-    let near = |value: f64| (value * 100.0).round() / 100.0;
-    (near(at.x), near(at.y))
+    near((at.x, at.y))
 }

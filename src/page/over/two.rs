@@ -5,7 +5,7 @@ use crate::page::keeper::Keeper;
 use crate::page::lost::LostPage;
 use crate::page::widgets::SelectField;
 use crate::page::{dom, paths};
-use crate::present::over::{OverChoice, TwoPieces, two_pieces};
+use crate::present::over::{TwoPieces, two_pieces};
 use crate::records::LearnerId;
 
 /// Two pieces of a learner, one laid over the other.
@@ -49,14 +49,9 @@ fn page(
         })
     });
     let choice = Memo::new(move |_| {
-        let none = || OverChoice {
-            others: Vec::new(),
-            over: None,
-        };
         shown.with(|shown| {
-            shown
-                .as_ref()
-                .map_or_else(none, |shown| shown.choice.clone())
+            let choice = shown.as_ref().map(|shown| shown.choice.clone());
+            choice.unwrap_or_default()
         })
     });
     let choose = move || {

@@ -4,7 +4,9 @@
 mod advice;
 mod corners;
 mod form;
+mod handle;
 mod help;
+mod moving;
 mod over;
 mod rows;
 mod state;

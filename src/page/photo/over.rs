@@ -1,20 +1,19 @@
 use leptos::prelude::*;
 
+use super::moving::Moving;
 use super::state::PhotoState;
-use crate::gauge::Shown;
 use crate::page::over::laid_over;
 use crate::present::over::photo_over;
 
 /// The shoe in the photo laid over another outline.
-pub(super) fn over(state: PhotoState, shown: Shown) -> AnyView {
-    let shown = StoredValue::new(shown);
+pub(super) fn over(state: PhotoState, moving: Moving) -> AnyView {
     let chosen = RwSignal::new(String::new());
     let choice = Memo::new(move |_| {
         let (shoe, chosen) = (state.shoe.get(), chosen.get());
         let rubric = state.rubric.get_value();
         let about = (state.marking, rubric.as_ref(), shoe.as_deref());
         state.keeper.look(|ledger, rubrics| {
-            shown.with_value(|shown| photo_over(ledger, rubrics, about, shown, &chosen))
+            photo_over(ledger, rubrics, about, moving.found().as_deref(), &chosen)
         })
     });
     view! {

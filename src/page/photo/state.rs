@@ -210,8 +210,8 @@ impl PhotoState {
             .with(|ticks| ticks.get(&fill.slot).copied().unwrap_or(fill.is_taken))
     }
 
-    /// Takes these readings, with the photo, as one step.
-    pub(super) fn take(self, shown: &Shown, fills: &[Fill]) {
+    /// Takes these readings, with the photo and what was moved on it, as one step.
+    pub(super) fn take(self, shown: &Shown, moved: &str, fills: &[Fill]) {
         let Some(chosen) = self.chosen.get_untracked() else {
             return;
         };
@@ -222,6 +222,7 @@ impl PhotoState {
         };
         let form = self.form();
         let note = self.head.with_value(|head| photo_note(head, &form, &file));
+        let note = format!("{note}{moved}");
         let before = self.entered();
         let shoe = self.shoe.get_untracked();
         let [readings, photo] = taking(&note, &file, shoe.as_deref(), shown, fills);

@@ -11,7 +11,7 @@ use crate::rubric::Rubric;
 const ASKED: &str = "asked";
 
 /// What a shoe may be laid over, and how it lies over what is chosen.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Default, PartialEq)]
 pub struct OverChoice {
     /// Key and name of each.
     pub others: Vec<(String, String)>,
@@ -39,9 +39,12 @@ pub fn photo_over(
     ledger: &Ledger,
     rubrics: &Rubrics,
     (marking, rubric, shoe): (MarkingId, &Rubric, Option<&str>),
-    shown: &Shown,
+    shown: Option<&Shown>,
     chosen: &str,
 ) -> OverChoice {
+    let Some(shown) = shown else {
+        return OverChoice::default();
+    };
     let earlier = earlier_outlines(ledger, rubrics, marking);
     let own = shown_outline(shown, rubric, shoe);
     choice(&own, asked_outline(rubric, shoe), &earlier, chosen)
@@ -74,10 +77,7 @@ pub fn two_pieces(
     Some(TwoPieces {
         name,
         ones,
-        choice: choice.unwrap_or(OverChoice {
-            others: Vec::new(),
-            over: None,
-        }),
+        choice: choice.unwrap_or_default(),
     })
 }
 

@@ -4,6 +4,7 @@
 mod definitions;
 mod form;
 mod holes;
+mod moved;
 mod outline;
 mod overlay;
 mod rows;
@@ -14,6 +15,7 @@ mod taking;
 pub use definitions::{MEASURES_BOX, MEASURES_DRAWN, definitions};
 pub use form::{PhotoForm, PhotoHead, SHEETS, photo_caution, photo_head, photo_job};
 pub use holes::{HoleRow, hole_rows};
+pub use moved::{Moves, ends_of, moved};
 pub use outline::kept_outline;
 pub use overlay::{Layer, Overlay, Stretch, overlay};
 pub use rows::{Fill, PhotoRow, photo_rows, photo_warnings, still_by_hand};

@@ -24,6 +24,8 @@ pub struct PhotoRow {
     pub value: String,
     /// How sure it is, in words.
     pub sure: String,
+    /// Whether somebody moved the ends that it is taken between.
+    pub by_hand: bool,
     /// The reading that it fills; `None` where the rubric asks for none.
     pub fill: Option<Fill>,
 }
@@ -63,6 +65,7 @@ pub fn photo_rows(
             name: capital(feature.word()),
             value: value_words(feature, measured),
             sure: sure_words(feature, measured),
+            by_hand: measured.by_hand,
             fill: slot.map(|slot| fill(slot, facts, measured)),
         })
     })

@@ -29,6 +29,7 @@ fn measured(feature: &str, value: f64, own: f64, shared: f64) -> Measured {
         own,
         shared,
         line: vec![(100.0, 200.0), (500.0, 200.0)],
+        by_hand: false,
     }
 }
 
@@ -42,6 +43,7 @@ fn hole(side: &str, number: usize, along: f64, to_edge: f64) -> ShownHole {
         along,
         to_next: (number == 1 && side == "left").then_some(21.5),
         unsure: 0.15,
+        by_hand: false,
     }
 }
 
