@@ -8,7 +8,7 @@ mod groove;
 mod homography;
 mod marked;
 mod outside;
-mod over;
+pub mod over;
 mod paint;
 mod painted;
 mod parts;

@@ -41,7 +41,7 @@ impl Known {
     }
 }
 
-fn known() -> Vec<Edges> {
+pub fn known() -> Vec<Edges> {
     let text = include_str!("../../data/gauge/outlines.json");
     let all: Vec<Known> = serde_json::from_str(text).unwrap();
     all.iter().map(Known::edges).collect()

@@ -16,6 +16,7 @@ mod mark_sheet;
 mod measures;
 mod milestones;
 mod moderation;
+mod moved;
 mod on_paper;
 mod over;
 mod own;

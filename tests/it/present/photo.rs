@@ -55,7 +55,7 @@ fn round(radius: f64) -> Vec<(f64, f64)> {
 }
 
 /// Seen from straight above with 3 px to the mm, the toe at pixel (300, 100).
-fn plane() -> Plane {
+pub fn plane() -> Plane {
     let camera = Camera {
         rotation: Matrix3::from_diagonal(&Vector3::new(1.0, -1.0, -1.0)),
         translation: Vector3::new(0.0, 0.0, 510.0),
@@ -72,7 +72,7 @@ fn plane() -> Plane {
 }
 
 /// A shoe 400 px wide, which is 133.4 mm, whose right branch stands out by 2 mm at the end.
-fn shown() -> Shown {
+pub fn shown() -> Shown {
     Shown {
         size: (1_600, 1_200),
         sheet: vec![(50.0, 40.0), (700.0, 40.0), (700.0, 960.0), (50.0, 960.0)],
