@@ -109,6 +109,11 @@ pub(crate) fn over(id: LearnerId) -> String {
     format!("{LEARNERS}/{id}/over")
 }
 
+/// The same, with the outline of this key laid over.
+pub(crate) fn over_with(id: LearnerId, key: &str) -> String {
+    format!("{LEARNERS}/{id}/over?one={key}")
+}
+
 /// The evidence of one learner.
 pub(crate) fn portfolio(id: LearnerId) -> String {
     format!("{LEARNERS}/{id}/portfolio")

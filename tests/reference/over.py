@@ -1,9 +1,9 @@
 """Outlines laid over each other by SciPy: writes over.json into the folder named.
 
-Of pairs in gauge/outlines.json, each in its shoe's own frame, the turn and the shift that make the mean of the
-squared distances of one's places from the other's edges least, by a derivative-free search (Nelder and Mead) and
-then by differences (BFGS); distances to every chord are worked out. Places are those that the gauge takes: as many
-as an edge has whole millimetres, evenly spaced.
+Of pairs of bar shoes in gauge/outlines.json, each in its own frame, the turn and the shift that make the mean of the
+squared distances of one's places from the other's edges least, outer from outer and inner from inner: by a search
+without slopes (Nelder and Mead), then by differences (BFGS). Distances to every chord are worked out. Places are those
+that the gauge takes: as many as an edge has whole millimetres, evenly spaced.
 """
 
 import json
@@ -13,7 +13,7 @@ from pathlib import Path
 import numpy as np
 from scipy import optimize
 
-PAIRS = [(0, 1), (3, 4), (2, 5), (1, 3)]
+PAIRS = [(0, 1), (3, 4), (4, 0), (1, 3)]
 
 
 def own(shoe, ring):
@@ -46,15 +46,15 @@ def squares(points, chords):
 
 
 def laid(shoe, under):
-    moved = np.vstack([places(ring) for ring in edges(shoe)])
-    rings = edges(under)
-    start = np.vstack(rings)
-    way = np.vstack([np.roll(ring, -1, axis=0) - ring for ring in rings])
-    kept = (way**2).sum(1) > 0
+    pairs = []
+    for own_edge, other in zip(edges(shoe), edges(under), strict=True):
+        way = np.roll(other, -1, axis=0) - other
+        kept = (way**2).sum(1) > 0
+        pairs.append((places(own_edge), (other[kept], way[kept])))
 
     def error(motion):
         turn = np.array([[np.cos(motion[0]), np.sin(motion[0])], [-np.sin(motion[0]), np.cos(motion[0])]])
-        return squares(moved @ turn + motion[1:], (start[kept], way[kept])).mean()
+        return np.concatenate([squares(moved @ turn + motion[1:], chords) for moved, chords in pairs]).mean()
 
     simplex = np.array([[0, 0, 0], [0.05, 0, 0], [0, 2, 0], [0, 0, 2]], float)
     rough = optimize.minimize(error, np.zeros(3), method="Nelder-Mead", options={"initial_simplex": simplex, "maxiter": 250})

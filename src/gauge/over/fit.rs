@@ -1,8 +1,8 @@
 use kurbo::{Point, Vec2};
 use nalgebra::{Matrix3, Vector3};
 
-use super::Rigid;
-use crate::piece::Chain;
+use super::target::Target;
+use super::{Edge, Rigid};
 
 /// Steps at most; a fit of two shoes takes five to fifteen.
 const STEPS: usize = 60;
@@ -27,9 +27,9 @@ struct Pair {
 }
 
 /// See [`lay_over`](super::lay_over).
-pub(super) fn fit(places: &[Point], rings: &[Chain]) -> Fit {
+pub(super) fn fit(places: &[(Point, Edge)], target: &Target) -> Fit {
     let mut motion = Rigid::NONE;
-    let mut found = pairs(places, rings, &motion);
+    let mut found = pairs(places, target, &motion);
     let mut error = mean_square(&found);
     let error_before = error;
     for _ in 0..STEPS {
@@ -43,7 +43,7 @@ pub(super) fn fit(places: &[Point], rings: &[Chain]) -> Fit {
         let better = tries.chain([closed_form(&found, middle)]).find_map(|step| {
             let (turn, shift) = step;
             let next = motion.then(turn, middle, shift);
-            let pairs = pairs(places, rings, &next);
+            let pairs = pairs(places, target, &next);
             let least = mean_square(&pairs);
             (least < error).then_some((next, pairs, least))
         });
@@ -63,16 +63,12 @@ pub(super) fn fit(places: &[Point], rings: &[Chain]) -> Fit {
     }
 }
 
-fn pairs(places: &[Point], rings: &[Chain], motion: &Rigid) -> Vec<Pair> {
-    let mut near = vec![0; rings.len()];
-    let pair = |place: &Point| {
+fn pairs(places: &[(Point, Edge)], target: &Target, motion: &Rigid) -> Vec<Pair> {
+    let pair = |(place, edge): &(Point, Edge)| {
         let at = motion.of(*place);
-        let offs = rings.iter().zip(&mut near);
-        let offs = offs.map(|(ring, near)| ring.nearest(at, near).off);
-        let off = offs.min_by(|one, other| one.hypot2().total_cmp(&other.hypot2()));
         Pair {
             at,
-            to: at - off.unwrap_or_default(),
+            to: at - target.nearest(at, *edge).off,
         }
     };
     places.iter().map(pair).collect()

@@ -6,6 +6,7 @@
 
 mod fit;
 mod rigid;
+mod target;
 mod whereabouts;
 
 use kurbo::{Point, Vec2};
@@ -17,6 +18,7 @@ pub use whereabouts::{Edge, Part, Whereabouts};
 use super::features::Refused;
 use crate::piece::Chain;
 use fit::fit;
+use target::{Target, closed};
 use whereabouts::Map;
 
 /// Places along the edges are about so far apart, in mm.
@@ -38,8 +40,8 @@ pub struct Edges {
 pub struct Off {
     /// The place, moved onto the other shoe.
     pub at: Point,
-    /// Distance from the nearest edge of the other shoe in mm: above zero where it stands out of
-    /// the other's steel, below where it falls short of it.
+    /// Distance from the nearest place of the other's edge of the same kind, outer or inner, in mm:
+    /// above zero where it stands out of the other's steel, below where it falls short of it.
     pub by: f64,
     /// To the place from the nearest one of the other's edges, of length 1; nothing where it lies
     /// on one.
@@ -62,7 +64,8 @@ pub struct LaidOver {
 }
 
 /// Lays a shoe over another by turning and shifting it, so that the mean of the squared
-/// distances of its places from the other's edges is as small as goes.
+/// distances of its places from the other's edges is as small as goes: of its outer edge from the
+/// other's outer one, of its inner edge from the inner one.
 ///
 /// *Method:* Gauss–Newton steps on the distances square to the other's edges (Y. Chen and G.
 /// Medioni, Object modelling by registration of multiple range images, Image and Vision Computing
@@ -76,22 +79,34 @@ pub struct LaidOver {
 /// What of the two is no outline of a shoe.
 pub fn lay_over(shoe: &Edges, under: &Edges) -> Result<LaidOver, Refused> {
     let map = Map::of(shoe)?;
-    let rings = closed(under);
-    let own: Vec<Vec<Point>> = closed(shoe).iter().map(places).collect();
-    if rings.is_empty() || own.is_empty() {
-        return Err(Refused::NoArea("the outline"));
-    }
-    let all: Vec<Point> = own.iter().flatten().copied().collect();
-    let found = fit(&all, &rings);
-    let edges = own.iter().enumerate().map(|(ring, places)| {
-        let off = |at: &Point| {
+    let target = Target::of(under)?;
+    let rings = std::iter::once(&shoe.outer).chain(&shoe.inner);
+    let rings = rings.enumerate().filter_map(|(ring, line)| {
+        let place = |at| (at, map.of_place(at, ring > 0));
+        let places = places(&closed(line)?).into_iter().map(place);
+        Some(places.collect::<Vec<(Point, Whereabouts)>>())
+    });
+    let own: Vec<_> = rings.collect();
+    let all: Vec<(Point, Edge)> = own
+        .iter()
+        .flatten()
+        .map(|(at, whereabouts)| (*at, whereabouts.edge))
+        .collect();
+    let found = fit(&all, &target);
+    let edges = own.iter().map(|places| {
+        let off = |(at, whereabouts): &(Point, Whereabouts)| {
             let moved = found.motion.of(*at);
-            let (by, away) = off_edges(&rings, moved);
+            let near = target.nearest(moved, whereabouts.edge);
+            let far = near.off.hypot();
             Off {
                 at: moved,
-                by,
-                away,
-                whereabouts: map.of_place(*at, ring > 0),
+                by: if near.on_steel { -far } else { far },
+                away: if far > 0.0 {
+                    near.off / far
+                } else {
+                    Vec2::ZERO
+                },
+                whereabouts: *whereabouts,
             }
         };
         places.iter().map(off).collect()
@@ -130,30 +145,8 @@ impl LaidOver {
     }
 }
 
-/// The edges as closed chains, the outer one first.
-fn closed(edges: &Edges) -> Vec<Chain> {
-    let rings = std::iter::once(&edges.outer).chain(&edges.inner);
-    let chains = rings.filter_map(|ring| {
-        let closed: Vec<Point> = ring.iter().chain(ring.first()).copied().collect();
-        Chain::of(&closed)
-    });
-    chains.collect()
-}
-
 /// Places evenly spaced along a closed chain, the first only once.
 fn places(chain: &Chain) -> Vec<Point> {
     let steps: u32 = (chain.length() / STEP).clamp(8.0, f64::from(MOST)).as_();
     chain.spread(steps).skip(1).collect()
-}
-
-/// Distance from the nearest edge, below zero on the steel, and the way from there.
-fn off_edges(rings: &[Chain], at: Point) -> (f64, Vec2) {
-    let offs = rings.iter().map(|ring| ring.nearest(at, &mut 0).off);
-    let off = offs.min_by(|one, other| one.hypot2().total_cmp(&other.hypot2()));
-    let off = off.unwrap_or_default();
-    let far = off.hypot();
-    let away = if far > 0.0 { off / far } else { Vec2::ZERO };
-    let around = rings.iter().filter(|ring| ring.is_around(at)).count();
-    // On the steel the outer edge alone is around it.
-    (if around == 1 { -far } else { far }, away)
 }

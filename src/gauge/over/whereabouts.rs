@@ -40,10 +40,10 @@ pub struct Whereabouts {
 
 /// The outer edge of a shoe in its own frame, to tell by where a place is.
 pub(super) struct Map {
-    branches: Chain,
+    pub branches: Chain,
     /// From the right heel corner to the left one: the back of a bar, or the inside of an open
     /// shoe.
-    rest: Chain,
+    pub rest: Chain,
     has_bar: bool,
     toe_along: f64,
     half_width: f64,

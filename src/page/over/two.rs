@@ -1,4 +1,5 @@
 use leptos::prelude::*;
+use leptos_router::hooks::use_query_map;
 
 use super::laid_over;
 use crate::page::keeper::Keeper;
@@ -13,7 +14,9 @@ use crate::records::LearnerId;
 pub(crate) fn OverPage() -> impl IntoView {
     let keeper = Keeper::here();
     let id = paths::id_in_path::<LearnerId>("learner");
-    let (one, other) = (RwSignal::new(String::new()), RwSignal::new(String::new()));
+    let asked = use_query_map().with_untracked(|query| query.get("one"));
+    let one = RwSignal::new(asked.unwrap_or_default());
+    let other = RwSignal::new(String::new());
     let shown = Memo::new(move |_| {
         let id = id.get()?;
         one.with(|one| {

@@ -81,6 +81,20 @@ pub fn two_pieces(
     })
 }
 
+/// Where a sealed marking's sheet leads to lay its outline over others: the learner, and the key
+/// of the outline. `None` where it keeps none that may be seen there.
+pub fn over_of(
+    ledger: &Ledger,
+    rubrics: &Rubrics,
+    marking: MarkingId,
+) -> Option<(LearnerId, String)> {
+    let piece = ledger.piece(ledger.marking(marking)?.piece)?;
+    let learner = piece.learner?;
+    let kept = kept_outlines(ledger, rubrics, learner);
+    let own = kept.into_iter().find(|kept| kept.marking == marking)?;
+    Some((learner, own.key))
+}
+
 /// Whether a learner's page leads to [`two_pieces`]: an outline is kept that may be seen.
 pub fn has_outlines(ledger: &Ledger, learner: LearnerId) -> bool {
     ledger.pieces_of(learner).any(|piece| {

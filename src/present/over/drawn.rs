@@ -8,10 +8,11 @@ use crate::present::photo::Stretch;
 const NEAR: f64 = 1.0;
 /// A tick stands at every so many places.
 const TICK_EACH: usize = 4;
-/// A tick is so many times as long as what it tells of, so that it is seen.
+/// A tick is so many times as long as what it tells of, so that it is seen, up to a longest one.
 const MAGNIFIED: f64 = 4.0;
+const LONGEST: f64 = 12.0;
 /// So much is left round the shoes, in mm.
-const AROUND: f64 = 12.0;
+const AROUND: f64 = 14.0;
 
 /// Two shoes over each other, in mm.
 #[derive(Debug, Clone, PartialEq)]
@@ -69,7 +70,7 @@ fn stretches(edge: &[Off]) -> Vec<Stretch> {
         let line = edge.iter().cycle().skip(from).take(run.len() + 1);
         let ticks = (from..).zip(run).filter(|(at, _)| at % TICK_EACH == 0);
         let ticks = ticks.map(|(_, off)| {
-            let end = off.at + off.away * (off.by.abs() * MAGNIFIED);
+            let end = off.at + off.away * (off.by.abs() * MAGNIFIED).min(LONGEST);
             path([off.at, end].into_iter())
         });
         Stretch {

@@ -7,7 +7,7 @@ mod kept;
 mod outlined;
 mod words;
 
-pub use choice::{OverChoice, TwoPieces, has_outlines, photo_over, two_pieces};
+pub use choice::{OverChoice, TwoPieces, has_outlines, over_of, photo_over, two_pieces};
 pub use drawn::OverDrawn;
 pub use outlined::{Outlined, asked_outline, shown_outline};
 
@@ -55,6 +55,6 @@ pub const LEGEND: [(&str, &str); 3] = [
     ("near", "within 2 mm"),
     (
         "off",
-        "further off; ticks stand out or in four times as far",
+        "further off; ticks stand out or in four times as far, 12 mm at most",
     ),
 ];

@@ -84,6 +84,7 @@ struct Outside {
 fn scipy_finds_the_same_motion() {
     let text = include_str!("../../data/over.json");
     let outside: Vec<Outside> = serde_json::from_str(text).unwrap();
+    assert_eq!(outside.len(), 4);
     let known = known();
     for one in outside {
         let laid = lay_over(&known[one.shoe], &known[one.under]).unwrap();

@@ -1,6 +1,6 @@
 //! Outlines that a marking keeps: what is none is refused, in the command and from a file.
 
-use evenshod::marking::{Facts, OutlineFact, OutlineFault};
+use evenshod::marking::{Facts, OutlineFact, OutlineFault, impression_is_locked};
 use serde_json::{Value, json};
 
 use crate::records::sample::outline;
@@ -27,6 +27,13 @@ fn what_is_kept_comes_back() {
     );
     let at = OutlineFact::place((-12.345, 0.004)).unwrap();
     assert_eq!((at, OutlineFact::mm(at)), ((-1_235, 0), (-12.35, 0.0)));
+}
+
+/// What was read off it does; without any of that, the first impression is open again.
+#[test]
+fn an_outline_alone_locks_no_first_impression() {
+    let facts = read(|_| {}).unwrap();
+    assert!(!impression_is_locked(None, &facts));
 }
 
 #[test]

@@ -5,7 +5,9 @@ use evenshod::gauge::over::Edges;
 use evenshod::marking::OutlineFact;
 use evenshod::piece::{Foot, MadeShoe};
 use evenshod::present::Rubrics;
-use evenshod::present::over::{Outlined, TwoPieces, asked_outline, has_outlines, over, two_pieces};
+use evenshod::present::over::{
+    Outlined, TwoPieces, asked_outline, has_outlines, over, over_of, photo_over, two_pieces,
+};
 use evenshod::records::{Change, LearnerId, Ledger, MarkingId, Role, SittingKind};
 use evenshod::rubric::{Rubric, shipped};
 use kurbo::Point;
@@ -118,7 +120,7 @@ fn a_shoe_as_asked_for_lies_on_what_is_asked_for() {
 }
 
 #[test]
-fn drafts_held_marks_and_hidden_makers_give_no_outline() {
+fn drafts_and_held_marks_give_no_outline() {
     let (ledger, learner, [first, _]) = two_sealed();
     let names = |ledger: &Ledger| chosen(ledger, learner, "", "").ones;
     // The same pieces in an exam that is not released.
@@ -154,6 +156,47 @@ fn drafts_held_marks_and_hidden_makers_give_no_outline() {
     });
     assert!(blind.standing(piece).is_unseen());
     assert_eq!(names(&blind).len(), 1);
+}
+
+/// By a ticket nobody is to know whose piece it is, so no other piece of theirs is offered.
+#[test]
+fn a_piece_by_ticket_is_laid_over_no_piece_of_its_maker() {
+    let (ledger, learner, [first, second]) = two_sealed();
+    let version = ledger.rubrics().next().unwrap();
+    let rubric = RubricText {
+        digest: version.digest.clone(),
+        rubric_id: version.rubric_id.clone(),
+        version: version.version.clone(),
+        title: version.title.clone(),
+        text: version.text.clone(),
+    };
+    let offered = |who: Who| {
+        let start = StartPiece {
+            rubric: rubric.clone(),
+            ..start_piece(who)
+        };
+        let start = Command::StartPiece(Box::new(start));
+        let ledger = performed(ledger.clone(), vec![start]);
+        let draft = ledger.drafts().next().unwrap().id;
+        let bar = read(bar_shoe_text());
+        let about = (draft, &bar, None);
+        let shown = super::photo::shown();
+        let found = photo_over(&ledger, &Rubrics::default(), about, Some(&shown), "");
+        found
+            .others
+            .into_iter()
+            .map(|(key, _)| key)
+            .collect::<Vec<String>>()
+    };
+    let known = [format!("{second}/"), format!("{first}/")];
+    assert_eq!(offered(Who::Learner(learner))[1..], known);
+    let ticket = Who::Ticket {
+        ticket: "17".to_owned(),
+        learner: Some(learner),
+    };
+    assert_eq!(offered(ticket), ["asked"]);
+    let over = |marking| over_of(&ledger, &Rubrics::default(), marking);
+    assert_eq!(over(first), Some((learner, format!("{first}/"))));
 }
 
 fn outlined(rubric: &Rubric, foot: Foot) -> Outlined {
