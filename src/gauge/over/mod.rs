@@ -40,7 +40,7 @@ pub struct Edges {
 pub struct Off {
     /// The place, moved onto the other shoe.
     pub at: Point,
-    /// Distance from the nearest place of the other's edge of the same kind, outer or inner, in mm:
+    /// Distance from the nearest place of the other's edge of the same kind, in mm:
     /// above zero where it stands out of the other's steel, below where it falls short of it.
     pub by: f64,
     /// To the place from the nearest one of the other's edges, of length 1; nothing where it lies
@@ -65,7 +65,7 @@ pub struct LaidOver {
 
 /// Lays a shoe over another by turning and shifting it, so that the mean of the squared
 /// distances of its places from the other's edges is as small as goes: of its outer edge from the
-/// other's outer one, of its inner edge from the inner one.
+/// other's outer one, of its inner edge from the inner one, of the ends of free heels from either.
 ///
 /// *Method:* Gauss–Newton steps on the distances square to the other's edges (Y. Chen and G.
 /// Medioni, Object modelling by registration of multiple range images, Image and Vision Computing
@@ -87,16 +87,16 @@ pub fn lay_over(shoe: &Edges, under: &Edges) -> Result<LaidOver, Refused> {
         Some(places.collect::<Vec<(Point, Whereabouts)>>())
     });
     let own: Vec<_> = rings.collect();
-    let all: Vec<(Point, Edge)> = own
+    let all: Vec<(Point, Option<Edge>)> = own
         .iter()
         .flatten()
-        .map(|(at, whereabouts)| (*at, whereabouts.edge))
+        .map(|(at, whereabouts)| (*at, whereabouts.over()))
         .collect();
     let found = fit(&all, &target);
     let edges = own.iter().map(|places| {
         let off = |(at, whereabouts): &(Point, Whereabouts)| {
             let moved = found.motion.of(*at);
-            let near = target.nearest(moved, whereabouts.edge);
+            let near = target.nearest(moved, whereabouts.over());
             let far = near.off.hypot();
             Off {
                 at: moved,

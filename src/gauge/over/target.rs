@@ -14,7 +14,7 @@ struct Line {
 }
 
 /// The edges of the shoe below: an outer edge is laid over outer ones alone, an inner one over
-/// inner ones.
+/// inner ones, the end of a free heel over either.
 pub(super) struct Target {
     outer: Vec<Line>,
     inner: Vec<Line>,
@@ -51,13 +51,11 @@ impl Target {
         })
     }
 
-    /// The nearest place of an edge alike.
-    pub fn nearest(&self, at: Point, edge: Edge) -> Away {
-        let lines = match edge {
-            Edge::Outer => &self.outer,
-            Edge::Inner => &self.inner,
-        };
-        let found = lines.iter().map(|line| {
+    /// The nearest place of the edges of this kind, or of either.
+    pub fn nearest(&self, at: Point, edge: Option<Edge>) -> Away {
+        let outer = self.outer.iter().filter(|_| edge != Some(Edge::Inner));
+        let inner = self.inner.iter().filter(|_| edge != Some(Edge::Outer));
+        let found = outer.chain(inner).map(|line| {
             let near = line.chain.nearest(at, &mut 0);
             Away {
                 off: near.off,

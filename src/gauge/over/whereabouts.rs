@@ -38,6 +38,14 @@ pub struct Whereabouts {
     pub edge: Edge,
 }
 
+impl Whereabouts {
+    /// The kind of edge that it is laid over; either where a free heel ends, as the corner between
+    /// both turns with the shoe.
+    pub(super) fn over(&self) -> Option<Edge> {
+        (!matches!(self.part, Part::Heel(_))).then_some(self.edge)
+    }
+}
+
 /// The outer edge of a shoe in its own frame, to tell by where a place is.
 pub(super) struct Map {
     pub branches: Chain,
