@@ -81,11 +81,12 @@ fn steps_from(start: Rigid, places: &[(Point, Option<Edge>)], target: &Target) -
 }
 
 fn pairs(places: &[(Point, Option<Edge>)], target: &Target, motion: &Rigid) -> Vec<Pair> {
+    let mut hints = target.hints();
     let pair = |(place, edge): &(Point, Option<Edge>)| {
         let at = motion.of(*place);
         Pair {
             at,
-            to: at - target.nearest(at, *edge).off,
+            to: at - target.nearest(at, *edge, &mut hints).off,
         }
     };
     places.iter().map(pair).collect()

@@ -93,10 +93,11 @@ pub fn lay_over(shoe: &Edges, under: &Edges) -> Result<LaidOver, Refused> {
         .map(|(at, whereabouts)| (*at, whereabouts.over()))
         .collect();
     let found = fit(&all, &target);
+    let mut hints = target.hints();
     let edges = own.iter().map(|places| {
         let off = |(at, whereabouts): &(Point, Whereabouts)| {
             let moved = found.motion.of(*at);
-            let near = target.nearest(moved, whereabouts.over());
+            let near = target.nearest(moved, whereabouts.over(), &mut hints);
             let far = near.off.hypot();
             Off {
                 at: moved,

@@ -51,12 +51,20 @@ impl Target {
         })
     }
 
-    /// The nearest place of the edges of this kind, or of either.
-    pub fn nearest(&self, at: Point, edge: Option<Edge>) -> Away {
-        let outer = self.outer.iter().filter(|_| edge != Some(Edge::Inner));
-        let inner = self.inner.iter().filter(|_| edge != Some(Edge::Outer));
-        let found = outer.chain(inner).map(|line| {
-            let near = line.chain.nearest(at, &mut 0);
+    /// Where to look first, for [`Target::nearest`].
+    pub fn hints(&self) -> Vec<usize> {
+        vec![0; self.outer.len() + self.inner.len()]
+    }
+
+    /// The nearest place of the edges of this kind, or of either. Of places that follow each
+    /// other, the same `hints` save most of the search.
+    pub fn nearest(&self, at: Point, edge: Option<Edge>, hints: &mut [usize]) -> Away {
+        let outer = self.outer.iter().map(|line| (Edge::Outer, line));
+        let inner = self.inner.iter().map(|line| (Edge::Inner, line));
+        let lines = outer.chain(inner).zip(hints);
+        let alike = lines.filter(|((own, _), _)| edge.is_none_or(|edge| edge == *own));
+        let found = alike.map(|((_, line), hint)| {
+            let near = line.chain.nearest(at, hint);
             Away {
                 off: near.off,
                 on_steel: near.way.cross(near.off) * line.steel > 0.0,

@@ -2,6 +2,7 @@
 
 use evenshod::gauge::features::{Refused, Side};
 use evenshod::gauge::over::{Edge, Edges, LaidOver, Part, Rigid, lay_over};
+use evenshod::gauge::thinned;
 use evenshod::present::over::asked_outline;
 use evenshod::rubric::{read_rubric, shipped};
 use kurbo::{Point, Vec2};
@@ -181,8 +182,15 @@ fn what_is_no_shoe_is_refused() {
     assert!(lay_over(&broken, &shoe).is_err());
 }
 
+fn coarse(edges: &Edges) -> Edges {
+    Edges {
+        outer: thinned(&edges.outer, 0.05),
+        inner: edges.inner.iter().map(|ring| thinned(ring, 0.05)).collect(),
+    }
+}
+
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(12))]
+    #![proptest_config(ProptestConfig::with_cases(8))]
 
     #[test]
     fn a_moved_copy_comes_back(
@@ -208,7 +216,8 @@ proptest! {
         x in -60.0_f64..60.0,
         y in -60.0_f64..60.0,
     ) {
-        let known = known();
+        // As few corners as a marking keeps.
+        let known: Vec<Edges> = known().iter().map(coarse).collect();
         let moved = Rigid { turn, shift: Vec2::new(x, y) };
         let under = each(&known[other], |at| moved.of(at));
         let laid = lay_over(&known[one], &under).unwrap();
