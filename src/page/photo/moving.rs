@@ -5,8 +5,12 @@ use leptos::prelude::*;
 use super::handle::Handle;
 use super::state::PhotoState;
 use crate::gauge::{Dot, Shown};
+use crate::page::dom;
 use crate::page::widgets::PushButton;
 use crate::present::photo::{Moves, PhotoStands, ends_of, hole_rows, moved};
+
+/// What says what may be moved.
+const SAYS: &str = "photo-moving";
 
 /// Measures and nail holes that are moved by hand. A copy is a handle.
 #[derive(Clone, Copy)]
@@ -95,6 +99,8 @@ impl Moving {
     fn remove_hole(self, place: usize) {
         self.change(|moves, found| moves.remove_hole(found, place));
         self.held.set(None);
+        // The handle that had the focus is gone.
+        dom::focus_soon(SAYS);
     }
 
     /// What the nail hole of a handle is called: its place in the table.
@@ -203,7 +209,7 @@ pub(super) fn tools(moving: Moving) -> AnyView {
         }
     };
     view! {
-        <p class="hint" role="status">{says}</p>
+        <p class="hint" id=SAYS tabindex="-1" role="status">{says}</p>
         <div class="actions" role="group" aria-label="Nail holes">
             {add("Add a hole on the left", "left")}
             {add("Add a hole on the right", "right")}

@@ -9,6 +9,8 @@ use crate::rubric::Rubric;
 
 /// The key of what the rubric asks for among what a shoe may be laid over.
 const ASKED: &str = "asked";
+/// The same for the other foot, where the rubric asks for neither.
+const ASKED_MIRRORED: &str = "asked-mirrored";
 
 /// What a shoe may be laid over, and how it lies over what is chosen.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -47,7 +49,7 @@ pub fn photo_over(
     };
     let earlier = earlier_outlines(ledger, rubrics, marking);
     let own = shown_outline(shown, rubric, shoe);
-    choice(&own, asked_outline(rubric, shoe), &earlier, chosen)
+    choice(&own, asked(rubric, shoe), &earlier, chosen)
 }
 
 /// Two outlines that markings of a learner keep; `None` for nobody that is known.
@@ -71,8 +73,8 @@ pub fn two_pieces(
             .collect();
         let rubric = ledger.marking(first.marking);
         let rubric = rubric.and_then(|marking| rubrics.get(ledger.rubric(&marking.rubric)?));
-        let asked = rubric.and_then(|rubric| asked_outline(&rubric, first.shoe.as_deref()));
-        choice(&first.outlined, asked, &rest, other)
+        let asked = rubric.map(|rubric| asked(&rubric, first.shoe.as_deref()));
+        choice(&first.outlined, asked.unwrap_or_default(), &rest, other)
     });
     Some(TwoPieces {
         name,
@@ -104,8 +106,31 @@ pub fn has_outlines(ledger: &Ledger, learner: LearnerId) -> bool {
     })
 }
 
-fn choice(own: &Outlined, asked: Option<Outlined>, kept: &[Kept], chosen: &str) -> OverChoice {
-    let asked = asked.map(|asked| (ASKED.to_owned(), asked));
+/// What a rubric asks for, for both feet where it asks for neither.
+fn asked(rubric: &Rubric, shoe: Option<&str>) -> Vec<(String, Outlined)> {
+    let Some(asked) = asked_outline(rubric, shoe) else {
+        return Vec::new();
+    };
+    if asked.foot.is_some() {
+        return vec![(ASKED.to_owned(), asked)];
+    }
+    let named = |outlined: Outlined, foot: &str| Outlined {
+        name: format!("{}, for a {foot} foot", outlined.name),
+        ..outlined
+    };
+    let mirrored = named(asked.mirrored(), "right");
+    vec![
+        (ASKED.to_owned(), named(asked, "left")),
+        (ASKED_MIRRORED.to_owned(), mirrored),
+    ]
+}
+
+fn choice(
+    own: &Outlined,
+    asked: Vec<(String, Outlined)>,
+    kept: &[Kept],
+    chosen: &str,
+) -> OverChoice {
     let kept = kept
         .iter()
         .map(|kept| (kept.key.clone(), kept.outlined.clone()));

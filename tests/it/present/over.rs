@@ -199,6 +199,20 @@ fn a_piece_by_ticket_is_laid_over_no_piece_of_its_maker() {
     assert_eq!(over(first), Some((learner, format!("{first}/"))));
 }
 
+/// A near fore is drawn where no foot is asked for; the other is its mirror image.
+#[test]
+fn where_no_foot_is_asked_for_both_are_offered() {
+    let (ledger, marking) = begun_bar_shoe();
+    let mut bar = read(bar_shoe_text());
+    bar.shoes[0].foot = None;
+    let shown = super::photo::shown();
+    let about = (marking, &bar, None);
+    let found = photo_over(&ledger, &Rubrics::default(), about, Some(&shown), "");
+    let wanted = ["asked", "asked-mirrored"];
+    assert_eq!(keys(&found.others), wanted);
+    assert!(found.others[1].1.ends_with("for a right foot"));
+}
+
 fn outlined(rubric: &Rubric, foot: Foot) -> Outlined {
     let mut rubric = rubric.clone();
     rubric.shoes[0].foot = Some(foot);
