@@ -4,7 +4,7 @@ use std::sync::Arc;
 use super::apply::tidy;
 use super::impression::{Look, keep_locked, refuse_state, set_impression, set_level};
 use super::{CommandError, Edit, Entered};
-use crate::marking::{Facts, InstrumentFact, ReadingFact};
+use crate::marking::{Facts, InstrumentFact, OutlineFact, ReadingFact};
 use crate::records::Marking;
 use crate::rubric::Rubric;
 
@@ -34,7 +34,8 @@ pub fn edit(
         Edit::TakeReadings {
             readings,
             instruments,
-        } => take_readings(facts, readings, instruments)?,
+            outline,
+        } => take_readings(facts, readings, instruments, outline)?,
         Edit::SetLevel { entry, level } => set_level(facts, entry, level, look)?,
         Edit::SetTally { entry, tally } => set(&mut facts.tallies, entry, tally),
         Edit::SetFaults { entry, faults } => set(&mut facts.faults, entry, faults),
@@ -67,7 +68,10 @@ pub fn edit(
                 note.trim().clone_into(&mut photo.note);
             }
         }
-        Edit::RemovePhoto { picture } => marking.photos.retain(|photo| photo.picture != picture),
+        Edit::RemovePhoto { picture } => {
+            marking.photos.retain(|photo| photo.picture != picture);
+            facts.outlines.retain(|outline| outline.photo != picture);
+        }
         Edit::SetTypist { name } => {
             marking.typist = name.and_then(|name| tidy(&name, "who types it in").ok());
         }
@@ -127,6 +131,7 @@ fn take_readings(
     facts: &mut Facts,
     readings: BTreeMap<String, Vec<ReadingFact>>,
     instruments: BTreeMap<String, InstrumentFact>,
+    outline: Option<OutlineFact>,
 ) -> Result<(), CommandError> {
     for (id, fact) in &instruments {
         fact.read(id)
@@ -135,8 +140,15 @@ fn take_readings(
                 fault,
             })?;
     }
+    if let Some(outline) = &outline {
+        outline.check().map_err(CommandError::OutlineRefused)?;
+    }
     facts.readings.extend(readings);
     facts.instruments.extend(instruments);
+    if let Some(outline) = outline {
+        facts.outlines.retain(|own| own.shoe != outline.shoe);
+        facts.outlines.push(outline);
+    }
     Ok(())
 }
 
@@ -154,6 +166,7 @@ fn take_back(marking: &mut Marking, before: Entered, after: Entered) {
     restore(&mut facts.extra_time, old.extra_time, &new.extra_time);
     restore(&mut facts.lifts, old.lifts, &new.lifts);
     restore(&mut facts.impression, old.impression, &new.impression);
+    restore(&mut facts.outlines, old.outlines, &new.outlines);
     restore_entries(&mut marking.comments, before.comments, &after.comments);
     restore(&mut marking.overall, before.overall, &after.overall);
     restore(&mut marking.photos, before.photos, &after.photos);

@@ -1,6 +1,8 @@
 use std::collections::BTreeMap;
 
-use crate::marking::{Facts, InstrumentFact, Lift, Pause, ReadingFact, Settled, StateFact};
+use crate::marking::{
+    Facts, InstrumentFact, Lift, OutlineFact, Pause, ReadingFact, Settled, StateFact,
+};
 use crate::records::{Marking, MarkingId, Photo, Unit};
 
 /// One change to a draft. An entry is a criterion's or reading's id, with the
@@ -23,13 +25,15 @@ pub enum Edit {
         /// Its figures, where neither the rubric nor the facts have it yet.
         own: Option<InstrumentFact>,
     },
-    /// Readings of several entries with the instruments that they name, as one step to undo:
-    /// what was taken there before goes.
+    /// Readings of several entries with the instruments that they name, and the outline that
+    /// they were read off, as one step to undo: what was taken there before goes.
     TakeReadings {
         /// By entry, those of it in turn.
         readings: BTreeMap<String, Vec<ReadingFact>>,
         /// By short name; each takes the place of one of that name.
         instruments: BTreeMap<String, InstrumentFact>,
+        /// Takes the place of one of the same shoe.
+        outline: Option<OutlineFact>,
     },
     /// A level or a number on a scale.
     SetLevel {
@@ -83,7 +87,8 @@ pub enum Edit {
         /// In words; may be empty.
         note: String,
     },
-    /// Takes a photo off; the picture stays kept, so that this can be undone.
+    /// Takes a photo off, and the outline that was measured in it; the picture stays kept, so
+    /// that this can be undone.
     RemovePhoto {
         /// Digest of its picture.
         picture: String,

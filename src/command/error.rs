@@ -1,6 +1,6 @@
 use thiserror::Error;
 
-use crate::marking::InstrumentFault;
+use crate::marking::{InstrumentFault, OutlineFault};
 
 use crate::records::{
     ColumnFault, Day, Milestone, Moment, PictureError, RecordKey, Role, SealError, SittingKind,
@@ -93,6 +93,9 @@ pub enum CommandError {
         /// Which figure, and how to mend it.
         fault: InstrumentFault,
     },
+    /// An outline that cannot be kept.
+    #[error("{0}")]
+    OutlineRefused(OutlineFault),
     /// Something that is not in the ledger.
     #[error(
         "{key} is not in this ledger: it was deleted, perhaps in another tab, or it could not \

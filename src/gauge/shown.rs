@@ -2,10 +2,12 @@ use kurbo::Point;
 use serde::{Deserialize, Serialize};
 
 use super::features::Side;
-use super::groove_measures::groove_measures;
+use super::fuller_measures::fuller_measures;
 use super::picture::Picture;
+use super::plane::{Level, Plane};
 use super::shoe::{Ask, Face, Found, Warning};
-use super::view::View;
+use super::shown_holes::{found_holes, hole_measures, near};
+use super::thin::thinned;
 use crate::piece::Feature;
 
 /// A place in the picture, in pixels.
@@ -36,6 +38,10 @@ pub struct Shown {
     pub measured: Vec<Measured>,
     /// The nail holes, left from the toe back and then right.
     pub holes: Vec<ShownHole>,
+    /// Its outlines in its own frame, to be kept.
+    pub traced: Traced,
+    /// How places in the picture and of the shoe belong together.
+    pub plane: Plane,
     /// Where the fuller of each branch that has a plain one begins and ends, as lines across the
     /// web.
     pub fuller: Vec<Vec<Dot>>,
@@ -61,6 +67,19 @@ pub struct Measured {
     pub shared: f64,
     /// Where it is measured.
     pub line: Vec<Dot>,
+    /// Whether somebody moved its ends.
+    pub by_hand: bool,
+}
+
+/// A shoe's outlines in its own frame (see [`features`](super::features)), in mm, with no more
+/// corners than tell them.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Traced {
+    /// The outer edge, closed; of an open shoe all round the steel.
+    pub outer: Vec<Dot>,
+    /// What a bar closes in.
+    pub inner: Vec<Vec<Dot>>,
 }
 
 /// A nail hole in a picture; lengths in mm.
@@ -73,6 +92,8 @@ pub struct ShownHole {
     pub number: usize,
     /// Where it is seen.
     pub at: Dot,
+    /// Its centre in the shoe's own frame.
+    pub place: Dot,
     /// From its centre to the outer edge.
     pub to_edge: f64,
     /// Along the outer edge from the toe.
@@ -81,9 +102,25 @@ pub struct ShownHole {
     pub to_next: Option<f64>,
     /// Standard uncertainty of its centre, each way.
     pub unsure: f64,
+    /// What of that is its own, without camera, thickness and the frame of the shoe.
+    pub own: f64,
+    /// Whether somebody put it there.
+    pub by_hand: bool,
 }
 
 impl Measured {
+    /// One that shares nothing with others, in mm.
+    pub(super) fn of(feature: Feature, value: f64, own: f64, line: Vec<Dot>) -> Self {
+        Self {
+            feature: feature.word().to_owned(),
+            value,
+            own,
+            shared: 0.0,
+            line,
+            by_hand: false,
+        }
+    }
+
     /// The same of who looks down on the ground face where this was seen with that face: with the
     /// foot face up, left is right and what lies further back on one side does so on the other.
     #[must_use]
@@ -111,15 +148,17 @@ impl Measured {
 
 /// What was found, as it lies in the picture.
 pub fn shown(picture: &Picture, ask: &Ask, found: &Found) -> Shown {
-    let at_height = |height: f64, at: Point| -> Option<Dot> {
-        let view = View {
-            picture,
-            camera: &found.seen.camera,
-            height,
-        };
-        view.pixel(at).map(dot)
+    let frame = found.measures.frame;
+    let plane = Plane::of(&found.seen.camera, ask.thickness.0, &frame);
+    let on_face = |at: Point| {
+        plane
+            .pixel(frame.into_shoe(at), Level::Face)
+            .map(|at| dot(at.into()))
     };
-    let on_face = |at: Point| at_height(ask.thickness.0, at);
+    let on_sheet = |at: Point| {
+        let on_sheet = nalgebra::Point3::new(at.x, at.y, 0.0);
+        found.seen.camera.project(on_sheet).map(dot)
+    };
     let line = |points: &mut dyn Iterator<Item = Point>| -> Vec<Dot> {
         points.filter_map(on_face).collect()
     };
@@ -139,10 +178,11 @@ pub fn shown(picture: &Picture, ask: &Ask, found: &Found) -> Shown {
     let measured = estimates.features.iter().zip(values);
     let apart = measures.apart().into_iter();
     let corners = ask.sheet.corners().into_iter();
+    let holes = found_holes(&found.holes, &plane);
     Shown {
         size: (picture.width(), picture.height()),
         face: ask.face,
-        sheet: corners.filter_map(|at| at_height(0.0, at)).collect(),
+        sheet: corners.filter_map(on_sheet).collect(),
         axis: line(&mut measures.axis().into_iter()),
         outer: line(&mut outer()),
         inner: outlines()
@@ -160,16 +200,13 @@ pub fn shown(picture: &Picture, ask: &Ask, found: &Found) -> Shown {
                 own: in_unit(*feature, parts.own),
                 shared: in_unit(*feature, parts.shared),
                 line: line(&mut measures.line_of(*feature).into_iter()),
+                by_hand: false,
             })
-            .chain(groove_measures(found).into_iter().map(|told| Measured {
-                feature: told.feature.word().to_owned(),
-                value: told.value,
-                own: told.own,
-                shared: told.shared,
-                line: line(&mut told.line.into_iter()),
-            }))
+            .chain(fuller_measures(found, &plane))
+            .chain(hole_measures(&holes))
             .collect(),
-        holes: shown_holes(found, &|at| at_height(IN_HOLE * ask.thickness.0, at)),
+        holes,
+        traced: traced(found),
         fuller: fuller_ends(found)
             .into_iter()
             .map(|ends| line(&mut ends.into_iter()))
@@ -177,34 +214,26 @@ pub fn shown(picture: &Picture, ask: &Ask, found: &Found) -> Shown {
         no_fuller,
         vague,
         doubtful,
+        plane,
     }
 }
 
-/// What is seen of a hole lies about so high above the paper, as a share of the thickness.
-const IN_HOLE: f64 = 0.4;
+/// Kept outlines leave the measured ones by no more than this, in mm: half of what they are
+/// measured to at best.
+const THINNED: f64 = 0.05;
 
-fn shown_holes(found: &Found, pixel: &dyn Fn(Point) -> Option<Dot>) -> Vec<ShownHole> {
+fn traced(found: &Found) -> Traced {
     let frame = found.measures.frame;
-    let mut holes = Vec::new();
-    for (side, word) in [(Side::Left, "left"), (Side::Right, "right")] {
-        let here = || found.holes.iter().filter(|hole| hole.hole.side == side);
-        let next = here().skip(1).map(Some).chain([None]);
-        for (number, (one, next)) in (1..).zip(here().zip(next)) {
-            let Some(at) = pixel(frame.into_input(one.hole.centre)) else {
-                continue;
-            };
-            holes.push(ShownHole {
-                side: word.to_owned(),
-                number,
-                at,
-                to_edge: one.hole.to_edge,
-                along: one.hole.along,
-                to_next: next.map(|next| one.hole.centre.distance(next.hole.centre)),
-                unsure: one.unsure,
-            });
-        }
+    let rings = found.outlines.iter().map(|outline| {
+        let ring: Vec<Point> = outline.line.iter().map(|at| frame.into_shoe(*at)).collect();
+        thinned(&ring, THINNED).into_iter().map(dot).collect()
+    });
+    let mut rings: Vec<Vec<Dot>> = rings.collect();
+    let inner = rings.split_off(rings.len().min(1));
+    Traced {
+        outer: rings.pop().unwrap_or_default(),
+        inner,
     }
-    holes
 }
 
 /// Lines across the web where the grooves begin and end, on the plane of the ground face.
@@ -231,8 +260,6 @@ fn in_unit(feature: Feature, value: f64) -> f64 {
     }
 }
 
-/// To a hundredth of a pixel, which is finer than anything is drawn.
 fn dot(at: Point) -> Dot {
-    let near = |value: f64| (value * 100.0).round() / 100.0;
-    (near(at.x), near(at.y))
+    near((at.x, at.y))
 }

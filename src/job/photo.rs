@@ -28,7 +28,7 @@ pub struct PhotoWanted {
 #[serde(rename_all = "kebab-case", deny_unknown_fields)]
 pub enum PhotoFound {
     /// It was measured.
-    Measured(Shown),
+    Measured(Box<Shown>),
     /// It can be opened, and not be measured.
     Refused(NotMeasured),
 }

@@ -5,6 +5,7 @@ use serde::{Deserialize, Deserializer, Serialize, de};
 use crate::quantity::{Dimension, Marks, ReadError, Unit};
 use crate::rubric::ShapeWord;
 
+use super::outline::{OutlineFact, outlines};
 use super::stated::Stated;
 
 /// What was seen and measured on one piece, as typed: the only input of
@@ -47,6 +48,9 @@ pub struct Facts {
         skip_serializing_if = "Option::is_none"
     )]
     pub impression: Option<String>,
+    /// Outlines as they were measured in photos, one of each shoe at most. They give no marks.
+    #[serde(deserialize_with = "outlines", skip_serializing_if = "Vec::is_empty")]
+    pub outlines: Vec<OutlineFact>,
 }
 
 impl Facts {

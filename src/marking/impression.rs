@@ -21,6 +21,8 @@ pub fn impression_is_locked(rubric: Option<&Rubric>, facts: &Facts) -> bool {
         impression: None,
         pauses: Vec::new(),
         extra_time: None,
+        // What was read off them tells.
+        outlines: Vec::new(),
         ..facts.clone()
     };
     if let Some(counted) = rubric.and_then(Rubric::counted_impression) {

@@ -18,6 +18,7 @@ mod instruments;
 mod mark;
 mod measured;
 mod opened;
+mod outline;
 mod result;
 mod stated;
 mod taken;
@@ -35,6 +36,7 @@ pub use instruments::{
 };
 pub use mark::{mark, mark_in};
 pub use opened::{EntryOutcome, Opened};
+pub use outline::{OutlineFact, OutlineFault, OutlinePlace};
 pub use result::{
     Award, CauseResult, CriterionResult, Marking, Measured, Problem, ResultState, SectionResult,
     Stop,

@@ -26,6 +26,7 @@ use super::learners::LearnersPage;
 use super::ledger::{InstrumentsPage, LedgerPage};
 use super::mark_sheet::{MarkSheetPage, OnPaperPage};
 use super::notices::{Notice, Remedy, Weight};
+use super::over::OverPage;
 use super::photo::{PhotoHelpPage, PhotoPage};
 use super::rubrics::{BlankPage, ComparePage, ReadPage, RubricsPage, TryPage, WorkPage};
 use super::sheet::{ExaminersPage, SheetPage, SidePage, SurePage};
@@ -82,6 +83,7 @@ pub(super) struct DeskTable {
     pub(super) talk: Page,
     pub(super) class: Page,
     pub(super) portfolio: Page,
+    pub(super) over: Page,
     pub(super) cohort: Page,
     pub(super) cohort_print: Page,
     pub(super) sure: Page,
@@ -134,6 +136,7 @@ fn desk_table() -> Result<DeskTable, SplitLoaderError> {
         talk: || view! { <TalkPage /> }.into_any(),
         class: || view! { <ClassPage /> }.into_any(),
         portfolio: || view! { <PortfolioPage /> }.into_any(),
+        over: || view! { <OverPage /> }.into_any(),
         cohort: || view! { <CohortPage /> }.into_any(),
         cohort_print: || view! { <CohortPrintPage /> }.into_any(),
         sure: || view! { <SurePage /> }.into_any(),

@@ -30,6 +30,7 @@ mod mark_sheet;
 mod notices;
 mod open_file;
 mod open_store;
+mod over;
 mod paper;
 mod paths;
 mod photo;
@@ -106,6 +107,7 @@ fn App() -> impl IntoView {
                     <Route path=path!("/learners/:learner/card") view=|| desk_page(|table| table.card) />
                     <Route path=path!("/learners/:learner/portfolio") view=|| desk_page(|table| table.portfolio) />
                     <Route path=path!("/learners/:learner/talk") view=|| desk_page(|table| table.talk) />
+                    <Route path=path!("/learners/:learner/over") view=|| desk_page(|table| table.over) />
                     <Route path=path!("/cohort") view=|| desk_page(|table| table.cohort) />
                     <Route path=path!("/cohort/print") view=|| desk_page(|table| table.cohort_print) />
                     <Route path=path!("/sittings") view=|| desk_page(|table| table.sittings) />

@@ -104,6 +104,16 @@ pub(crate) fn learner_card(id: LearnerId) -> String {
     format!("{LEARNERS}/{id}/card")
 }
 
+/// Two pieces of a learner, laid over each other.
+pub(crate) fn over(id: LearnerId) -> String {
+    format!("{LEARNERS}/{id}/over")
+}
+
+/// The same, with the outline of this key laid over.
+pub(crate) fn over_with(id: LearnerId, key: &str) -> String {
+    format!("{LEARNERS}/{id}/over?one={key}")
+}
+
 /// The evidence of one learner.
 pub(crate) fn portfolio(id: LearnerId) -> String {
     format!("{LEARNERS}/{id}/portfolio")

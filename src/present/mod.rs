@@ -24,6 +24,7 @@ mod makers;
 pub mod mark_sheet;
 mod moderation;
 mod offers;
+pub mod over;
 pub mod paper_files;
 pub mod photo;
 pub mod pictures;

@@ -151,6 +151,11 @@ pub const STEPS: &[Step] = &[
         change: marking_with_stated,
     },
     Step {
+        kind: Kind::Marking,
+        from: 7,
+        change: marking_with_outlines,
+    },
+    Step {
         kind: Kind::Instrument,
         from: 1,
         change: instrument_with_shape,
@@ -238,6 +243,11 @@ fn marking_with_stated(map: &mut Map<String, Value>) -> Result<(), String> {
         let reading = reading.as_object();
         reading.map_or(Ok(()), |reading| refuse_newer(reading, 6, &["stated"]))
     })
+}
+
+/// Schema 8 of a marking may hold the outlines of its shoes.
+fn marking_with_outlines(map: &mut Map<String, Value>) -> Result<(), String> {
+    refuse_newer_facts(map, 7, &["outlines"])
 }
 
 /// Schema 2 of an instrument may say the shape of its half-width.

@@ -33,7 +33,7 @@ pub(super) fn photo(wanted: &PhotoWanted, tell: &mut dyn FnMut(f64)) -> Result<P
         tell((over.count() + 1) as f64 / all as f64);
     };
     Ok(match look(&picture, &ask, begins) {
-        Ok(found) => PhotoFound::Measured(shown(&picture, &ask, &found)),
+        Ok(found) => PhotoFound::Measured(Box::new(shown(&picture, &ask, &found))),
         Err(why) => PhotoFound::Refused(NotMeasured {
             word: why.word().to_owned(),
             message: why.to_string(),

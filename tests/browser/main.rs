@@ -34,6 +34,7 @@ mod late;
 mod learner;
 mod ledger;
 mod milestones;
+mod over;
 mod own;
 mod pages;
 mod photo;

@@ -69,7 +69,7 @@ pub struct Frame {
 impl Frame {
     /// The frame with its origin there and y along a direction of length 1, where the input's
     /// y runs up for who sees its x run to the right.
-    pub(super) fn along(toe: Point, back: Vec2) -> Self {
+    pub(in crate::gauge) fn along(toe: Point, back: Vec2) -> Self {
         let right = Vec2::new(-back.y, back.x);
         Self { toe, right, back }
     }

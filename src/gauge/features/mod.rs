@@ -39,11 +39,14 @@ pub use web::Webs;
 pub use zone::{Zone, minimum_zone};
 
 use check::Outlines;
+use round::Round;
 use shoe::Shoe;
+
+use crate::piece::Chain;
 
 /// The toe is the part of the outer edge within so many radians of the way to the toe, seen
 /// from half the width behind it: 35 degrees.
-const TOE: f64 = 35.0 * std::f64::consts::PI / 180.0;
+pub(super) const TOE: f64 = 35.0 * std::f64::consts::PI / 180.0;
 /// Steps along the branches that the toe circle is fitted to.
 const STEPS: u32 = 1_000;
 
@@ -113,6 +116,18 @@ pub fn measure(
 /// What is no outline of a shoe, or one whose toe cannot be told.
 pub fn frame(outer: &[Point], to_toe: Option<Vec2>) -> Result<Frame, Refused> {
     axis::frame(&Outlines::of(outer, &[])?.outer, to_toe)
+}
+
+/// Both branches of an outer edge, from the left heel corner over the toe to the right one, and
+/// the rest, from there back to the left one, in a frame of the shoe.
+///
+/// # Errors
+///
+/// What is no outline of a shoe.
+pub(super) fn branches_of(outer: &[Point], frame: &Frame) -> Result<(Chain, Chain), Refused> {
+    let outlines = Outlines::of(outer, &[])?;
+    let Round { branches, rest, .. } = Round::of(&outlines.outer, frame)?;
+    Ok((branches, rest))
 }
 
 impl Measures {

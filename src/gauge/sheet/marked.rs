@@ -7,8 +7,8 @@ use super::size::Sheet;
 use super::start;
 use crate::gauge::picture::{Picture, brightness};
 
-/// A corner that is marked by hand lies off by this, in pixels; a judgement, no source.
-const BY_HAND: f64 = 1.5;
+/// A place that is marked by hand lies off by this, in pixels; a judgement, no source.
+pub const BY_HAND: f64 = 1.5;
 /// Edges are looked for within this of where the marks put a side, in such uncertainties.
 const WITHIN: f64 = 4.0;
 /// Each mark counts as so many edges, which share their error.

@@ -13,6 +13,7 @@ use nalgebra::Point3;
 pub use self::check::Unseen;
 pub use self::edges::{Edge, Search, edges};
 pub use self::fit::{Before, Seen, UNKNOWNS, fit, moved, residuals};
+pub use self::marked::BY_HAND;
 pub use self::size::Sheet;
 use super::camera::Camera;
 use super::homography::Homography;

@@ -96,6 +96,9 @@ fn KnownLearner(
         let asked = chosen.map_or_else(|| asked.clone(), |chosen| asked.by(&chosen));
         paths::learner_print(id, &asked)
     };
+    let keeper = Keeper::here();
+    let has_outlines =
+        Memo::new(move |_| keeper.with_ledger(|ledger| present::over::has_outlines(ledger, id)));
     let has_course = Memo::new(move |_| {
         shown.with(|page| page.as_ref().is_some_and(|page| page.course.is_some()))
     });
@@ -112,6 +115,9 @@ fn KnownLearner(
                 <Show when=move || has_course.get()>
                     <a class="button" href=print>"Page to print"</a>
                     <a class="button" href=paths::portfolio(id)>"Portfolio"</a>
+                </Show>
+                <Show when=move || has_outlines.get()>
+                    <a class="button" href=paths::over(id)>"Lay pieces over each other"</a>
                 </Show>
                 <Show when=move || is_named.get()>
                     <DetailsButton open=details />

@@ -4,7 +4,10 @@
 mod advice;
 mod corners;
 mod form;
+mod handle;
 mod help;
+mod moving;
+mod over;
 mod rows;
 mod state;
 mod viewer;

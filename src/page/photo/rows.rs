@@ -1,36 +1,54 @@
+use std::sync::Arc;
+
 use leptos::prelude::*;
 
+use super::moving::Moving;
 use super::state::PhotoState;
 use crate::gauge::Shown;
 use crate::page::widgets::PushButton;
-use crate::present::photo::{Fill, PhotoRow, hole_rows, photo_rows, photo_warnings, still_by_hand};
+use crate::present::photo::{
+    Fill, HoleRow, PhotoRow, hole_rows, photo_rows, photo_warnings, still_by_hand,
+};
 
 /// What was measured, each with the reading that it fills, to be taken or left.
-pub(super) fn rows(state: PhotoState, shown: Shown) -> AnyView {
-    let warnings = state
-        .rubric
-        .with_value(|rubric| photo_warnings(rubric, &shown));
-    let warnings = warnings
-        .into_iter()
-        .map(|text| view! { <div class="notice" data-kind="warn"><p>{text}</p></div> }.into_any());
-    let warnings: Vec<AnyView> = warnings.collect();
-    let shown = StoredValue::new(shown);
+pub(super) fn rows(state: PhotoState, moving: Moving) -> AnyView {
+    let shown = moving.shown;
+    let texts = Memo::new(move |_| {
+        let shown = shown.get()?;
+        Some(
+            state
+                .rubric
+                .with_value(|rubric| photo_warnings(rubric, &shown)),
+        )
+    });
+    let warnings = move || {
+        let texts = texts.get().unwrap_or_default().into_iter();
+        texts
+            .map(|text| {
+                view! { <div class="notice" data-kind="warn"><p>{text}</p></div> }.into_any()
+            })
+            .collect::<Vec<AnyView>>()
+    };
     let rows = Memo::new(move |_| {
-        let shoe = state.shoe.get();
+        let (shoe, shown) = (state.shoe.get(), shown.get());
         let id = state.marking;
         state.keeper.with_ledger(|ledger| {
             let none = crate::marking::Facts::default();
             let facts = ledger.marking(id).map_or(&none, |marking| &marking.facts);
-            state.rubric.with_value(|rubric| {
-                shown.with_value(|shown| photo_rows(rubric, facts, shoe.as_deref(), shown))
-            })
+            let rows = shown.map(|shown| {
+                let rubric = state.rubric.get_value();
+                photo_rows(&rubric, facts, shoe.as_deref(), &shown)
+            });
+            rows.unwrap_or_default()
         })
     });
     let by_hand = move || {
         let shoe = state.shoe.get();
-        let names = state.rubric.with_value(|rubric| {
-            shown.with_value(|shown| still_by_hand(rubric, shoe.as_deref(), shown))
-        });
+        let rubric = state.rubric.get_value();
+        let names = shown
+            .get()
+            .map(|shown| still_by_hand(&rubric, shoe.as_deref(), &shown));
+        let names = names.unwrap_or_default();
         (!names.is_empty()).then(|| {
             view! { <p>"Left blank, to be measured by hand: " {names.join("; ")} "."</p> }
         })
@@ -47,7 +65,11 @@ pub(super) fn rows(state: PhotoState, shown: Shown) -> AnyView {
             count => format!("Take {count} readings"),
         }),
         enabled: Signal::derive(move || !ticked.with(Vec::is_empty)),
-        ..PushButton::plain("", move || state.take(&ticked.get_untracked()))
+        ..PushButton::plain("", move || {
+            if let Some(shown) = shown.get_untracked() {
+                state.take(&shown, &moving.note(), &ticked.get_untracked());
+            }
+        })
     };
     let undo = PushButton {
         enabled: Signal::derive(move || state.can_undo()),
@@ -60,7 +82,7 @@ pub(super) fn rows(state: PhotoState, shown: Shown) -> AnyView {
         <p>
             "Each value comes with the range in which it lies with about 95 % (JCGM 100:2008). Left and right as in the photo with the toe up; foot side up, the left one in the photo fills the reading of the right."
         </p>
-        {move || if has_any.get() { asked_for(state, rows) } else { none_asked_for() }}
+        {move || if has_any.get() { asked_for(state, moving, rows) } else { none_asked_for() }}
         <details class="photo-others" open=move || !has_any.get()>
             <summary>"Measures that fill no reading here"</summary>
             <table class="table" data-stack="">
@@ -71,7 +93,7 @@ pub(super) fn rows(state: PhotoState, shown: Shown) -> AnyView {
                         <th scope="col" class="num">"How sure"</th>
                     </tr>
                 </thead>
-                <tbody>{lines(state, rows, false)}</tbody>
+                <tbody>{lines(state, moving, rows, false)}</tbody>
             </table>
         </details>
         {holes(shown)}
@@ -83,7 +105,7 @@ pub(super) fn rows(state: PhotoState, shown: Shown) -> AnyView {
 }
 
 /// What fills a reading.
-fn asked_for(state: PhotoState, rows: Memo<Vec<PhotoRow>>) -> AnyView {
+fn asked_for(state: PhotoState, moving: Moving, rows: Memo<Vec<PhotoRow>>) -> AnyView {
     view! {
         <table class="table" data-stack="" data-photo="rows">
             <caption>"Measures that fill a reading"</caption>
@@ -95,7 +117,7 @@ fn asked_for(state: PhotoState, rows: Memo<Vec<PhotoRow>>) -> AnyView {
                     <th scope="col">"Reading"</th>
                 </tr>
             </thead>
-            <tbody>{lines(state, rows, true)}</tbody>
+            <tbody>{lines(state, moving, rows, true)}</tbody>
         </table>
     }
     .into_any()
@@ -117,13 +139,13 @@ fn fills(rows: &[PhotoRow]) -> Vec<Fill> {
 }
 
 /// The nail holes, where any were found.
-fn holes(shown: StoredValue<Shown>) -> AnyView {
-    let rows = shown.with_value(hole_rows);
-    if rows.is_empty() {
-        return ().into_any();
-    }
-    let count = rows.len();
-    let lines = rows.into_iter().map(|row| {
+fn holes(shown: Memo<Option<Arc<Shown>>>) -> AnyView {
+    let rows = Memo::new(move |_| {
+        let rows = shown.get().map(|shown| hole_rows(&shown));
+        rows.unwrap_or_default()
+    });
+    let count = Memo::new(move |_| rows.with(Vec::len));
+    let line = |row: HoleRow| {
         view! {
             <tr>
                 <th scope="row">{row.name}</th>
@@ -134,10 +156,10 @@ fn holes(shown: StoredValue<Shown>) -> AnyView {
             </tr>
         }
         .into_any()
-    });
-    let lines: Vec<AnyView> = lines.collect();
+    };
+    let lines = move || rows.get().into_iter().map(line).collect::<Vec<AnyView>>();
     view! {
-        <details class="photo-others">
+        <details class="photo-others" hidden=move || count.get() == 0>
             <summary>{count} " nail holes"</summary>
             <table class="table" data-stack="">
                 <thead>
@@ -157,22 +179,24 @@ fn holes(shown: StoredValue<Shown>) -> AnyView {
 }
 
 /// The rows that fill a reading, or those that fill none.
-fn lines(state: PhotoState, rows: Memo<Vec<PhotoRow>>, fills: bool) -> AnyView {
+fn lines(state: PhotoState, moving: Moving, rows: Memo<Vec<PhotoRow>>, fills: bool) -> AnyView {
     let lines = move || {
         let rows = rows.get().into_iter();
         let rows = rows.filter(|row| row.fills.is_empty() != fills);
-        rows.map(|row| line(state, row)).collect::<Vec<AnyView>>()
+        rows.map(|row| line(state, moving, row))
+            .collect::<Vec<AnyView>>()
     };
     lines.into_any()
 }
 
-fn line(state: PhotoState, row: PhotoRow) -> AnyView {
+fn line(state: PhotoState, moving: Moving, row: PhotoRow) -> AnyView {
     let PhotoRow {
         place,
         number,
         name,
         value,
         sure,
+        by_hand,
         fills,
     } = row;
     let is_pointed = move || state.pointed.get() == Some(place);
@@ -184,6 +208,13 @@ fn line(state: PhotoState, row: PhotoRow) -> AnyView {
             state.pointed.set((!is_pointed).then_some(place));
         })
     };
+    let moved = by_hand.then(|| {
+        let back = PushButton {
+            kind: Some("quiet"),
+            ..PushButton::plain("Put back", move || moving.put_back(place))
+        };
+        view! { <p class="hint">"ends moved by hand"</p> {back.view()} }
+    });
     let readings = (!fills.is_empty()).then(|| {
         let ticks = fills.into_iter().map(|fill| tick(state, fill));
         view! { <td>{ticks.collect::<Vec<AnyView>>()}</td> }.into_any()
@@ -192,7 +223,7 @@ fn line(state: PhotoState, row: PhotoRow) -> AnyView {
         <tr data-pointed=move || is_pointed().then_some("")>
             <th scope="row">{point.view()}</th>
             <td class="num" data-label="Value">{value}</td>
-            <td class="num" data-label="How sure">{sure}</td>
+            <td class="num" data-label="How sure">{sure} {moved}</td>
             {readings}
         </tr>
     }

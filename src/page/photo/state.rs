@@ -9,7 +9,7 @@ use web_sys::File;
 
 use crate::command::{Command, Edit, Entered};
 use crate::gauge::sheet::Sheet;
-use crate::gauge::{Dot, Face};
+use crate::gauge::{Dot, Face, Shown};
 use crate::job::Topic;
 use crate::page::keeper::Keeper;
 use crate::page::open_file::{bytes_of, size_of};
@@ -214,8 +214,8 @@ impl PhotoState {
             .with(|ticks| ticks.get(&fill.slot).copied().unwrap_or(fill.is_taken))
     }
 
-    /// Takes these readings, with the photo, as one step.
-    pub(super) fn take(self, fills: &[Fill]) {
+    /// Takes these readings, with the photo and what was moved on it, as one step.
+    pub(super) fn take(self, shown: &Shown, moved: &str, fills: &[Fill]) {
         let Some(chosen) = self.chosen.get_untracked() else {
             return;
         };
@@ -226,8 +226,10 @@ impl PhotoState {
         };
         let form = self.form();
         let note = self.head.with_value(|head| photo_note(head, &form, &file));
+        let note = format!("{note}{moved}");
         let before = self.entered();
-        let [readings, photo] = taking(&note, &file, fills);
+        let shoe = self.shoe.get_untracked();
+        let [readings, photo] = taking(&note, &file, shoe.as_deref(), shown, fills);
         let commands = [
             keep,
             Command::edit(self.marking, readings),

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use wasm_bindgen::JsCast as _;
 
 use super::corners::{Corners, handles};
+use super::moving::{Moving, handles as handles_of, tools as moving_tools};
 use super::state::PhotoState;
 use super::zoom::Zoom;
 use crate::gauge::Dot;
@@ -11,14 +12,15 @@ use crate::page::widgets::PushButton;
 use crate::present::photo::{Layer, Overlay, PhotoStands, Stretch, first_sight, overlay};
 
 /// The photo with what was found drawn over it.
-pub(super) fn viewer(state: PhotoState, size: (usize, usize)) -> AnyView {
+pub(super) fn viewer(state: PhotoState, moving: Moving, size: (usize, usize)) -> AnyView {
     let is_drawn = RwSignal::new(true);
     let has_image = RwSignal::new(true);
     let over = move || {
+        if let Some(shown) = moving.shown.get() {
+            let drawn = is_drawn.get().then(|| overlay(&shown));
+            return drawn.map(|drawn| svg(&drawn, state.pointed, has_image.into()));
+        }
         state.last.with(|last| match last.as_ref()? {
-            PhotoStands::Measured(shown) if is_drawn.get() => {
-                Some(svg(&overlay(shown), state.pointed, has_image.into()))
-            }
             PhotoStands::Refused(advice) => advice.at.map(|at| trouble(at, size)),
             _ => None,
         })
@@ -27,6 +29,7 @@ pub(super) fn viewer(state: PhotoState, size: (usize, usize)) -> AnyView {
         toggle("What was found", is_drawn),
         toggle("Mirror image", has_image),
         toggle("Move corners", state.moving),
+        toggle("Move measures", moving.is_on),
     ];
     let outer = state.last.with_untracked(|last| match last {
         Some(PhotoStands::Measured(shown)) => shown.outer.clone(),
@@ -39,8 +42,12 @@ pub(super) fn viewer(state: PhotoState, size: (usize, usize)) -> AnyView {
             <li><span class="swatch" data-off="off"></span>"further off; ticks stand out or in eight times as far"</li>
         </ul>
     };
+    let handles = move || moving.is_on.get().then(|| handles_of(moving, size));
+    let over = view! { {over} {handles} }.into_any();
+    let others = move || moving.is_on.get().then(|| moving_tools(moving));
     view! {
-        {plane(Corners { state, size }, Zoom::on(first_sight(&outer, size)), tools, over.into_any())}
+        {plane(Corners { state, size }, Zoom::on(first_sight(&outer, size)), tools, over)}
+        {others}
         {legend}
     }
     .into_any()

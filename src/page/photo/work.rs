@@ -1,5 +1,7 @@
 use leptos::prelude::*;
 
+use super::moving::Moving;
+use super::over::over;
 use super::rows::rows;
 use super::state::PhotoState;
 use super::viewer::viewer;
@@ -30,18 +32,17 @@ pub(super) fn work(state: PhotoState) -> AnyView {
             _ => None,
         })
     });
-    let measured = move || {
-        state.last.with(|last| match last.as_ref()? {
-            PhotoStands::Measured(shown) => Some(rows(state, shown.as_ref().clone())),
-            _ => None,
-        })
-    };
+    let moving = Moving::new(state);
+    let is_measured = Memo::new(move |_| moving.shown.with(Option::is_some));
+    let measured = move || is_measured.get().then(|| rows(state, moving));
+    let over = move || is_measured.get().then(|| over(state, moving));
     view! {
         <section class="part stack" aria-labelledby="photo-found" data-photo="found">
             <h2 id="photo-found">"What it shows"</h2>
             <div class="stack">{meanwhile}</div>
-            {move || size.get().map(|size| viewer(state, size))}
+            {move || size.get().map(|size| viewer(state, moving, size))}
             {measured}
+            {over}
             {move || {
                 state
                     .stands

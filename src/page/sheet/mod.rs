@@ -14,6 +14,7 @@ use super::paper::{Paper, PrintButton};
 use super::ways::Unseen;
 use super::widgets::{SavePaper, SaveTable};
 use super::{dom, jobs, paths, save_file};
+use crate::present::over::over_of;
 use crate::present::paper_files::sheet_wanted;
 use crate::present::{
     NoSheet, Rubrics, SheetPage as Shown, certainty_job, done, sheet_json, sheet_page,
@@ -200,6 +201,12 @@ fn Actions(shown: Shown) -> impl IntoView {
             <a class="button" href=paths::agree(piece)>{text}</a>
         }
     });
+    let over = keeper.look_now(|ledger, rubrics| over_of(ledger, rubrics, marking));
+    let over = over.map(|(learner, key)| {
+        view! {
+            <a class="button" href=paths::over_with(learner, &key)>"Lay it over another"</a>
+        }
+    });
     let again = again.into_iter().map(|(role, text)| {
         view! { <a class="button" href=paths::again_as(piece, role)>{text}</a> }
     });
@@ -213,6 +220,7 @@ fn Actions(shown: Shown) -> impl IntoView {
             {sure}
             {after::kin(piece, &after_seal)}
             {other}
+            {over}
             {agree}
             {again}
             {back}

@@ -29,6 +29,10 @@ fn row(hole: &ShownHole) -> HoleRow {
         along: mm(hole.along),
         to_edge: mm(hole.to_edge),
         to_next: hole.to_next.map(mm).unwrap_or_default(),
-        sure: format!("± {}", mm(2.0 * hole.unsure)),
+        sure: format!(
+            "± {}{}",
+            mm(2.0 * hole.unsure),
+            if hole.by_hand { ", by hand" } else { "" }
+        ),
     }
 }

@@ -25,6 +25,8 @@ pub struct PhotoRow {
     pub value: String,
     /// How sure it is, in words.
     pub sure: String,
+    /// Whether somebody moved the ends that it is taken between.
+    pub by_hand: bool,
     /// The readings that it fills; none where the rubric asks for none or it is not whole.
     pub fills: Vec<Fill>,
 }
@@ -74,6 +76,7 @@ pub fn photo_rows(
             name: capital(feature.word()),
             value: value_words(feature, each),
             sure: sure_words(feature, each),
+            by_hand: each.iter().any(|one| one.by_hand),
             fills: slots
                 .map(|slot| fill(slot, feature, facts, taken.clone()))
                 .collect(),

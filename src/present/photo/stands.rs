@@ -63,7 +63,7 @@ pub fn photo_stands(state: Option<&State>) -> PhotoStands {
         )),
         Some(State::Done(outcome)) => match outcome.as_ref() {
             Outcome::Photo(found) => match found.as_ref() {
-                PhotoFound::Measured(shown) => PhotoStands::Measured(Box::new(shown.clone())),
+                PhotoFound::Measured(shown) => PhotoStands::Measured(shown.clone()),
                 PhotoFound::Refused(why) => PhotoStands::Refused(advice(why)),
             },
             _ => PhotoStands::Unknown(MIXED_UP.to_owned()),

@@ -1,9 +1,10 @@
 use std::collections::BTreeMap;
 
 use super::form::{PhotoForm, PhotoHead, SHEETS};
+use super::outline::kept_outline;
 use super::rows::Fill;
 use crate::command::Edit;
-use crate::gauge::{Face, Measured};
+use crate::gauge::{Face, Measured, Shown};
 use crate::marking::{InstrumentFact, PHOTO_GAUGE, PHOTO_GAUGE_ANGLES, ReadingFact, Stated};
 use crate::quantity::Dimension;
 use crate::records::Photo;
@@ -46,9 +47,17 @@ pub fn photo_note(head: &PhotoHead, form: &PhotoForm, file: &PhotoFile) -> Strin
     )
 }
 
-/// What is entered when these readings are taken from a photo: the readings, then the photo
-/// itself.
-pub fn taking(note: &str, file: &PhotoFile, fills: &[Fill]) -> [Edit; 2] {
+/// What is entered when these readings are taken from a photo: the readings with the outline
+/// that they were read off, then the photo itself.
+///
+/// *Shape:* `shoe` is the id of the shoe, where the piece has several.
+pub fn taking(
+    note: &str,
+    file: &PhotoFile,
+    shoe: Option<&str>,
+    shown: &Shown,
+    fills: &[Fill],
+) -> [Edit; 2] {
     let mut readings = BTreeMap::new();
     let mut instruments = BTreeMap::new();
     for fill in fills {
@@ -70,6 +79,7 @@ pub fn taking(note: &str, file: &PhotoFile, fills: &[Fill]) -> [Edit; 2] {
         Edit::TakeReadings {
             readings,
             instruments,
+            outline: kept_outline(shown, shoe, &file.kept).ok(),
         },
         Edit::AddPhoto { photo },
     ]

@@ -134,7 +134,8 @@ fn refuse_others(text: &str) -> Result<(), BundleError> {
     let which: Which = serde_json::from_str(text).map_err(|error| {
         if !is_ours(text) {
             foreign("it is not written as one")
-        } else if error.classify() == Category::Eof {
+        } else if error.classify() == Category::Eof || text.ends_with('-') {
+            // A sign that waits for its digits is an end too soon as well.
             cut_short(text)
         } else {
             damaged(&error)

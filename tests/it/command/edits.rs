@@ -5,7 +5,7 @@ use evenshod::marking::{Facts, Lift, PHOTO_GAUGE, Pause, ReadingFact, State, Sta
 use evenshod::records::{Change, Marking, MarkingId, Unit};
 
 use crate::records::sample::{
-    after, caliper, level, now, seal, stamp, stamp_of, with_draft, with_full_draft,
+    after, caliper, level, now, outline, seal, stamp, stamp_of, with_draft, with_full_draft,
 };
 
 fn entry() -> String {
@@ -49,6 +49,7 @@ fn every_edit() -> Vec<Edit> {
         Edit::TakeReadings {
             readings: BTreeMap::from([("toe".to_owned(), vec![ReadingFact::of("22.5")])]),
             instruments: BTreeMap::from([(PHOTO_GAUGE.to_owned(), caliper())]),
+            outline: Some(outline(None)),
         },
         Edit::SetLevel {
             entry: entry(),
@@ -146,6 +147,7 @@ fn each_edit_changes_its_field_and_no_other() {
     assert_eq!(facts.instruments["caliper"], caliper());
     assert_eq!(facts.readings["toe"], [ReadingFact::of("22.5")]);
     assert_eq!(facts.instruments[PHOTO_GAUGE], caliper());
+    assert_eq!(facts.outlines, [outline(None)]);
     assert_eq!(facts.impression.as_deref(), Some("7"));
     assert_eq!(marking.stamp, stamp(15));
 }
@@ -199,6 +201,10 @@ fn clearing_leaves_nothing_behind() {
         Edit::SetExtraTime { extra_time: None },
         Edit::SetLifts { lifts: vec![] },
         Edit::SetImpression { impression: None },
+        // The outline goes with the photo that it was measured in.
+        Edit::RemovePhoto {
+            picture: outline(None).photo,
+        },
     ]);
     let marking = edited(edits);
     // An instrument that lies ready is nothing that was seen.

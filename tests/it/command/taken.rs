@@ -3,10 +3,12 @@
 use std::collections::BTreeMap;
 
 use evenshod::command::{Command, CommandError, Edit, Entered, apply};
-use evenshod::marking::{Facts, Figure, InstrumentFact, PHOTO_GAUGE, ReadingFact, Stated};
+use evenshod::marking::{
+    Facts, Figure, InstrumentFact, OutlineFault, PHOTO_GAUGE, ReadingFact, Stated,
+};
 use evenshod::records::{Ledger, MarkingId};
 
-use crate::records::sample::{after, caliper, stamp, with_draft};
+use crate::records::sample::{after, caliper, outline, stamp, with_draft};
 
 fn gauge(uncertainty: &str) -> InstrumentFact {
     InstrumentFact {
@@ -35,6 +37,7 @@ fn take(readings: &[(&str, &str)], uncertainty: &str) -> Edit {
             .map(|(entry, text)| ((*entry).to_owned(), vec![from_photo(text)]))
             .collect(),
         instruments: BTreeMap::from([(PHOTO_GAUGE.to_owned(), gauge(uncertainty))]),
+        outline: Some(outline(None)),
     }
 }
 
@@ -63,6 +66,7 @@ fn one_step_takes_all_and_one_takes_them_back() {
     assert_eq!(now.readings["width"], [from_photo("129.3 mm")]);
     assert_eq!(now.readings["length"], [from_photo("134.1 mm")]);
     assert_eq!(now.instruments[PHOTO_GAUGE], gauge("0.3 mm"));
+    assert_eq!(now.outlines, [outline(None)]);
 
     // Another tab types over one of them before it is taken back.
     let entered = |ledger: &Ledger| Box::new(Entered::of(ledger.marking(marking).unwrap()));
@@ -97,6 +101,43 @@ fn a_second_photo_takes_the_place_of_the_first() {
     assert_eq!(now.readings["width"], [from_photo("129.4 mm")]);
     assert_eq!(now.readings["length"], [from_photo("134.1 mm")]);
     assert_eq!(now.instruments[PHOTO_GAUGE], gauge("0.2 mm"));
+}
+
+#[test]
+fn each_shoe_keeps_its_latest_outline() {
+    let (mut ledger, marking) = drafted();
+    let mut later = outline(Some("near"));
+    later.unsure = 9;
+    let kept = [outline(Some("near")), outline(Some("off")), later.clone()];
+    for (seconds, outline) in (2..).zip(kept) {
+        let edit = Edit::TakeReadings {
+            readings: BTreeMap::new(),
+            instruments: BTreeMap::new(),
+            outline: Some(outline),
+        };
+        ledger = after(&ledger, Command::edit(marking, edit), &stamp(seconds)).0;
+    }
+    assert_eq!(
+        facts(&ledger, marking).outlines,
+        [outline(Some("off")), later]
+    );
+}
+
+#[test]
+fn an_outline_that_is_none_is_refused_and_nothing_changes() {
+    let (ledger, marking) = drafted();
+    let mut far = outline(None);
+    far.outer[3] = (50_001, 0);
+    let edit = Edit::TakeReadings {
+        readings: BTreeMap::from([("width".to_owned(), vec![from_photo("129.3 mm")])]),
+        instruments: BTreeMap::new(),
+        outline: Some(far),
+    };
+    let refused = apply(&ledger, Command::edit(marking, edit), &stamp(2));
+    let Err(CommandError::OutlineRefused(OutlineFault::Place(at))) = refused else {
+        panic!("{refused:?}");
+    };
+    assert_eq!(at, "500.01 mm, 0 mm");
 }
 
 #[test]

@@ -6,6 +6,7 @@ mod faults;
 mod impression;
 mod instruments;
 mod measured;
+mod outline;
 mod props;
 mod stated;
 mod tally;

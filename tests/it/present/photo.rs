@@ -5,8 +5,9 @@ use std::sync::Arc;
 
 use evenshod::command::Entered;
 use evenshod::conformity::measured_values;
+use evenshod::gauge::features::Frame;
 use evenshod::gauge::sheet::Sheet;
-use evenshod::gauge::{Face, Measured, Shown, ShownHole, Stage};
+use evenshod::gauge::{Camera, Face, Measured, Plane, Shown, ShownHole, Stage, Traced};
 use evenshod::job::{Fault, Job, NotMeasured, Outcome, PhotoFound, Queue, Said, State, Step};
 use evenshod::marking::Facts;
 use evenshod::present::Rubrics;
@@ -17,6 +18,8 @@ use evenshod::present::photo::{
 };
 use evenshod::records::{Ledger, MarkingId};
 use evenshod::rubric::{Rubric, read_rubric, shipped};
+use kurbo::{Point, Vec2};
+use nalgebra::{Matrix3, Vector3};
 
 use crate::sheet::sample::{begun_bar_shoe, edited, readings};
 
@@ -27,6 +30,7 @@ fn measured(feature: &str, value: f64, own: f64, shared: f64) -> Measured {
         own,
         shared,
         line: vec![(100.0, 200.0), (500.0, 200.0)],
+        by_hand: false,
     }
 }
 
@@ -35,15 +39,42 @@ fn hole(side: &str, number: usize, along: f64, to_edge: f64) -> ShownHole {
         side: side.to_owned(),
         number,
         at: (200.0, 300.0 + along),
+        place: (-50.0, along),
         to_edge,
         along,
         to_next: (number == 1 && side == "left").then_some(21.5),
         unsure: 0.15,
+        own: 0.12,
+        by_hand: false,
     }
 }
 
+/// A ring of this radius about a place 60 mm behind the toe, a place each 4 degrees.
+fn round(radius: f64) -> Vec<(f64, f64)> {
+    let places = (0..90).map(|place| (4.0 * f64::from(place)).to_radians());
+    let at = |angle: f64| (radius * angle.sin(), 60.0 - radius * angle.cos());
+    places.map(at).collect()
+}
+
+/// Seen from straight above with 3 px to the mm, the toe at pixel (300, 100).
+pub fn plane() -> Plane {
+    let camera = Camera {
+        rotation: Matrix3::from_diagonal(&Vector3::new(1.0, -1.0, -1.0)),
+        translation: Vector3::new(0.0, 0.0, 510.0),
+        focal: 1_500.0,
+        centre: Point::new(300.0, 100.0),
+        k1: 0.0,
+    };
+    let frame = Frame {
+        toe: Point::ZERO,
+        right: Vec2::new(1.0, 0.0),
+        back: Vec2::new(0.0, -1.0),
+    };
+    Plane::of(&camera, 10.0, &frame)
+}
+
 /// A shoe 400 px wide, which is 133.4 mm, whose right branch stands out by 2 mm at the end.
-fn shown() -> Shown {
+pub fn shown() -> Shown {
     Shown {
         size: (1_600, 1_200),
         face: Face::Ground,
@@ -79,6 +110,11 @@ fn shown() -> Shown {
             hole("right", 1, 31.0, 8.8),
         ],
         fuller: vec![vec![(150.0, 300.0), (200.0, 150.0)]],
+        traced: Traced {
+            outer: round(60.0),
+            inner: vec![round(40.0)],
+        },
+        plane: plane(),
         no_fuller: false,
         vague: None,
         doubtful: None,
@@ -231,7 +267,11 @@ fn holes_fill_readings_when_all_are_seen() {
         digest: "a".repeat(64),
         kept: "b".repeat(64),
     };
-    let taken = edited(ledger, marking, taking("", &file, &fills).into());
+    let taken = edited(
+        ledger,
+        marking,
+        taking("", &file, None, &seen, &fills).into(),
+    );
     let values = measured_values(&rubric, &taken.marking(marking).unwrap().facts);
     // 28.9 less 28.1; the mean of six insets is 48.5 / 6.
     let mm = |id: &str| values[id].value / 1e6;
@@ -315,11 +355,22 @@ fn what_is_taken_counts_with_its_uncertainty_and_can_be_taken_back() {
         note.contains("9.2 mm thick") && note.contains(&file.digest),
         "{note}"
     );
-    let edits = taking(&note, &file, &rows_of(&ledger, marking));
+    let edits = taking(&note, &file, None, &shown(), &rows_of(&ledger, marking));
     let ledger = edited(ledger, marking, edits.into());
     let taken = ledger.marking(marking).unwrap();
     assert_eq!(taken.photos[0].picture, file.kept);
     assert_eq!(taken.facts.readings["width"][0].text, "133.40 mm");
+    let [outline] = taken.facts.outlines.as_slice() else {
+        panic!("{:?}", taken.facts.outlines);
+    };
+    // The width's √(0.12² + 0.09²) = 0.15 mm.
+    assert_eq!((outline.unsure, &outline.photo), (15, &file.kept));
+    assert_eq!((outline.outer.len(), outline.outer[0]), (90, (0, 0)));
+    assert_eq!(outline.inner[0][0], (0, 2_000));
+    assert_eq!(
+        outline.holes,
+        [(-5_000, 3_000), (-5_000, 5_200), (-5_000, 3_100)]
+    );
     let values = measured_values(&bar_shoe(), &taken.facts);
     let width = &values["width"];
     assert!(
@@ -490,7 +541,7 @@ fn the_worker_ends_after_a_large_photo() {
         let mut queue = Queue::default();
         assert_eq!(queue.ask(topic.clone(), job), [Step::Start]);
         assert_eq!(queue.hear(&Said::Ready.write().unwrap()).len(), 1);
-        let found = PhotoFound::Measured(Shown { size, ..shown() });
+        let found = PhotoFound::Measured(Box::new(Shown { size, ..shown() }));
         let done = evenshod::job::Answer::Done(Outcome::Photo(Box::new(found)));
         let said = Said::About {
             id: 1,

@@ -5,8 +5,8 @@ use evenshod::command::{
     StartPiece, Who, apply,
 };
 use evenshod::marking::{
-    InstrumentFact, Lift, PHOTO_GAUGE, Pause, ReadingFact, Settled, Settlement, State, StateFact,
-    Stated,
+    InstrumentFact, Lift, OutlineFact, PHOTO_GAUGE, Pause, ReadingFact, Settled, Settlement, State,
+    StateFact, Stated,
 };
 use evenshod::quantity::Dimension;
 use evenshod::records::{
@@ -292,6 +292,7 @@ pub fn full_ledger() -> Ledger {
     let instruments = &mut amended.facts.instruments;
     instruments.insert("protractor".to_owned(), protractor);
     instruments.insert("depth-gauge".to_owned(), shaped);
+    amended.facts.outlines = vec![outline(Some("near"))];
     amended.photos = photos();
     let ledger = after(&ledger, keep(&jpeg(1)), &stamp(42)).0;
     let ledger = after(
@@ -439,6 +440,25 @@ pub fn caliper() -> InstrumentFact {
         repeatability: Some("0.05 mm".to_owned()),
         shared: Some("0.01 mm".to_owned()),
         source: "certificate of March 2026".to_owned(),
+    }
+}
+
+/// The outline of a round bar shoe with one nail hole.
+pub fn outline(shoe: Option<&str>) -> OutlineFact {
+    let ring = |radius: f64| {
+        let places = (0..36).map(|place| (10.0 * f64::from(place)).to_radians());
+        let at = |angle: f64| (radius * angle.sin(), 60.0 - radius * angle.cos());
+        places
+            .map(|angle| OutlineFact::place(at(angle)).unwrap())
+            .collect()
+    };
+    OutlineFact {
+        shoe: shoe.map(str::to_owned),
+        photo: "a".repeat(64),
+        outer: ring(60.0),
+        inner: vec![ring(40.0)],
+        holes: vec![(-5_000, 6_000)],
+        unsure: 15,
     }
 }
 

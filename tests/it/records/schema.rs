@@ -206,6 +206,16 @@ fn a_marking_as_older_versions_wrote_it_is_taken_by_both() {
     let is_marking = |record: &&Value| record["kind"] == "marking" && record["role"] == "amended";
     let marking = file["records"].as_array().unwrap().iter().find(is_marking);
     let mut old = marking.unwrap().clone();
+    let facts = old["facts"].as_object_mut().unwrap();
+    let outlines = facts.remove("outlines").unwrap();
+    for schema in 1..=7 {
+        let mut mixed = old.clone();
+        mixed["schema"] = json!(schema);
+        mixed["facts"]["outlines"] = outlines.clone();
+        assert_eq!(both(&mixed), (false, false), "outlines in {schema}");
+    }
+    old["schema"] = json!(7);
+    assert_eq!(both(&old), (true, true), "{old}");
     let facts = old["facts"]["instruments"].as_object_mut().unwrap();
     let shaped = facts.remove("depth-gauge").unwrap();
     let readings = old["facts"]["readings"].as_object_mut().unwrap();

@@ -45,6 +45,7 @@ fn photographed() -> (Ledger, MarkingId) {
             ("length".to_owned(), vec![length]),
         ]),
         instruments: BTreeMap::from([(PHOTO_GAUGE.to_owned(), gauge)]),
+        outline: None,
     };
     (edited(ledger, marking, vec![take]), marking)
 }
