@@ -113,7 +113,8 @@ pub fn photo_job(
     };
     let wanted = PhotoWanted {
         photo,
-        sheet: form.sheet,
+        scale: crate::gauge::Scale::Sheet(form.sheet),
+        is_drawn: false,
         thickness,
         unsure,
         corners: form.corners,

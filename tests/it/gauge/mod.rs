@@ -13,3 +13,4 @@ mod painted;
 mod parts;
 mod photo;
 mod sheet;
+mod ways;

@@ -3,6 +3,7 @@
 
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
+use evenshod::gauge::Scale;
 use evenshod::gauge::sheet::Sheet;
 use evenshod::job::{Job, NotMeasured, Outcome, PhotoFound, PhotoWanted};
 use evenshod::worker::perform;
@@ -11,7 +12,8 @@ use proptest::prelude::*;
 fn wanted(photo: String) -> PhotoWanted {
     PhotoWanted {
         photo,
-        sheet: Sheet::A4,
+        scale: Scale::Sheet(Sheet::A4),
+        is_drawn: false,
         thickness: 10.0,
         unsure: 0.05,
         corners: None,

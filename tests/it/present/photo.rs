@@ -80,6 +80,8 @@ fn shown() -> Shown {
         no_fuller: false,
         vague: None,
         doubtful: None,
+        no_level: false,
+        is_traced: false,
     }
 }
 
