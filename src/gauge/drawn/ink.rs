@@ -7,13 +7,13 @@ use crate::gauge::picture::brightness;
 use crate::gauge::steel::DARK;
 use crate::gauge::view::View;
 
-/// Side of a cell in mm.
-pub const CELL: f64 = 0.25;
+/// A cell is a pixel wide, but no less and no more than this, in mm.
+const CELL: (f64, f64) = (0.25, 0.5);
 /// Of a fine picture a cell is the mean of at most so many places each way.
 const MOST_FINE: usize = 4;
-/// Cells to a side of the blocks of which the paper's own light is told: 4 mm, of which a line
-/// takes a third at most.
-const BLOCK: usize = 16;
+/// Side of the blocks of which the paper's own light is told, in mm; a line takes a third of one
+/// at most.
+const BLOCK: f64 = 4.0;
 /// The share of a block's cells that is darker than its paper.
 const DARKER: f64 = 0.75;
 /// Ink is darker than paper by this logarithm, and by so many spreads of the paper's noise.
@@ -26,6 +26,8 @@ pub struct Ink {
     pub dark: Grid<Option<f32>>,
     /// What is darker than this is ink.
     pub least: f32,
+    /// Side of a cell in mm.
+    pub cell: f64,
     /// The middle of the first cell, in mm; rows run down.
     corner: Point,
 }
@@ -34,33 +36,42 @@ impl Ink {
     pub fn of(view: &View<'_>, ground: &Ground) -> Self {
         let bounds = ground.bounds();
         let corner = Point::new(bounds.x0, bounds.y1);
-        let cells = |long: f64| -> usize { (long / CELL).as_() };
-        let fine = fine(view, bounds.center());
+        let pixels = pixels(view, bounds.center());
+        let cell = (1.0 / pixels).clamp(CELL.0, CELL.1);
+        let fine: usize = (pixels * cell).round().as_();
+        let fine = fine.clamp(1, MOST_FINE);
+        let cells = |long: f64| -> usize { (long / cell).as_() };
         let level = Grid::made(cells(bounds.width()), cells(bounds.height()), |x, y| {
-            let at = place(corner, x as f64, y as f64);
-            ground.holds(at).then(|| level(view, at, fine)).flatten()
+            let at = corner + Vec2::new(x as f64, -(y as f64)) * cell;
+            let level = || level(view, at, cell, fine);
+            ground.holds(at).then(level).flatten()
         });
-        let paper = paper(&level);
+        let block: usize = (BLOCK / cell).as_();
+        let paper = paper(&level, block);
         let dark = Grid::made(level.width(), level.height(), |x, y| {
-            let block = |at: usize| (at as f64 + 0.5) / BLOCK as f64 - 0.5;
-            let paper = within(&paper, block(x), block(y))?;
+            let share = |at: usize| (at as f64 + 0.5) / block as f64 - 0.5;
+            let paper = within(&paper, share(x), share(y))?;
             Some(paper - level.get(x, y).flatten()?)
         });
         Self {
             least: least(&dark),
             dark,
+            cell,
             corner,
         }
     }
 
     /// The middle of a cell, in mm; between cells too.
     pub fn place(&self, x: f64, y: f64) -> Point {
-        place(self.corner, x, y)
+        self.corner + Vec2::new(x, -y) * self.cell
     }
 
     /// The share of light that ink takes at a place, between cells too.
     pub fn taken(&self, at: Point) -> f64 {
-        let (x, y) = ((at.x - self.corner.x) / CELL, (self.corner.y - at.y) / CELL);
+        let (x, y) = (
+            (at.x - self.corner.x) / self.cell,
+            (self.corner.y - at.y) / self.cell,
+        );
         let (left, top) = (x.floor(), y.floor());
         let value = |right: f64, down: f64| {
             let (column, row) = (left + right, top + down);
@@ -76,24 +87,18 @@ impl Ink {
     }
 }
 
-fn place(corner: Point, x: f64, y: f64) -> Point {
-    corner + Vec2::new(x * CELL, -y * CELL)
-}
-
-/// Places each way of which a cell is the mean: one for each pixel.
-fn fine(view: &View<'_>, middle: Point) -> usize {
-    let ends = [middle, middle + Vec2::new(CELL, 0.0)].map(|at| view.pixel(at));
-    let pixels = match ends {
+/// Pixels for a mm at a place.
+fn pixels(view: &View<'_>, at: Point) -> f64 {
+    let ends = [at, at + Vec2::new(1.0, 0.0)].map(|at| view.pixel(at));
+    match ends {
         [Some(from), Some(to)] => (to - from).hypot(),
         _ => 1.0,
-    };
-    let fine: usize = pixels.ceil().as_();
-    fine.clamp(1, MOST_FINE)
+    }
 }
 
 /// The logarithm of the light of a cell.
-fn level(view: &View<'_>, at: Point, fine: usize) -> Option<f32> {
-    let offset = |step: usize| ((step as f64 + 0.5) / fine as f64 - 0.5) * CELL;
+fn level(view: &View<'_>, at: Point, cell: f64, fine: usize) -> Option<f32> {
+    let offset = |step: usize| ((step as f64 + 0.5) / fine as f64 - 0.5) * cell;
     let (mut sum, mut count) = (0.0_f32, 0.0_f32);
     for down in 0..fine {
         for across in 0..fine {
@@ -106,11 +111,11 @@ fn level(view: &View<'_>, at: Point, fine: usize) -> Option<f32> {
 }
 
 /// The paper's own light, block by block; of a block that is not looked at nothing.
-fn paper(level: &Grid<Option<f32>>) -> Grid<Option<f32>> {
-    let blocks = |count: usize| count.div_ceil(BLOCK);
+fn paper(level: &Grid<Option<f32>>, block: usize) -> Grid<Option<f32>> {
+    let blocks = |count: usize| count.div_ceil(block);
     Grid::made(blocks(level.width()), blocks(level.height()), |x, y| {
-        let rows = y * BLOCK..(y + 1) * BLOCK;
-        let cells = rows.flat_map(|y| (x * BLOCK..(x + 1) * BLOCK).map(move |x| (x, y)));
+        let rows = y * block..(y + 1) * block;
+        let cells = rows.flat_map(|y| (x * block..(x + 1) * block).map(move |x| (x, y)));
         let mut values: Vec<f32> = cells
             .filter_map(|(x, y)| level.get(x, y).flatten())
             .collect();

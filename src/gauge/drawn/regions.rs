@@ -2,15 +2,15 @@ use kurbo::Point;
 use num_traits::AsPrimitive;
 
 use super::Unclear;
-use super::ink::{CELL, Ink};
+use super::ink::Ink;
 use crate::gauge::grid::Grid;
 use crate::gauge::ground::Ground;
 use crate::gauge::mask;
 
 type Cell = (usize, usize);
 
-/// Cells by which half gaps in a line are closed: 1 mm.
-const GAPS: usize = 2;
+/// Half gaps in a line are closed up to this, in mm.
+const GAP: f64 = 0.5;
 /// What reaches less far each way, in mm, is no line of an outline.
 const LEAST_LINE: f64 = 30.0;
 /// What is enclosed and smaller than this, in mm², is a fault of the paper.
@@ -26,9 +26,9 @@ pub fn regions(ink: &Ink, ground: &Ground) -> Result<Vec<Vec<Point>>, Unclear> {
     if strokes == 0 {
         return Err(Unclear::Missing);
     }
-    let mut inside = enclosed(&lines);
-    let deep: usize = (BETWEEN / CELL).as_();
-    let core = mask::shrunk(&lines.map(|is_line| !is_line), deep);
+    let mut inside = enclosed(ink, &lines);
+    let free = lines.map(|is_line| !is_line);
+    let core = mask::shrunk(&free, cells(ink, BETWEEN));
     let has_core = |piece: &[Cell]| piece.iter().any(|(x, y)| core.get(*x, *y) == Some(true));
     if !inside.iter().all(|piece| has_core(piece)) {
         return Err(Unclear::Doubled);
@@ -51,14 +51,14 @@ pub fn regions(ink: &Ink, ground: &Ground) -> Result<Vec<Vec<Point>>, Unclear> {
 fn lines(ink: &Ink, ground: &Ground) -> Grid<bool> {
     let dark = &ink.dark;
     let inked = dark.map(|dark| dark.is_some_and(|dark| dark > ink.least));
-    let inked = mask::closed(&inked, GAPS);
+    let inked = mask::closed(&inked, cells(ink, GAP));
     let others = all(dark).filter(|(x, y)| {
         let is_seen = |(x, y): Cell| dark.get(x, y).flatten().is_some();
         let is_edge = dark.beside(*x, *y).filter(|at| is_seen(*at)).count() < 4;
         is_edge || ground.is_taken(ink.place(*x as f64, *y as f64))
     });
     let inked = mask::without(&inked, others.collect::<Vec<Cell>>());
-    let least: usize = (LEAST_LINE / CELL).as_();
+    let least = cells(ink, LEAST_LINE);
     let short = mask::pieces(&inked).into_iter().filter(|piece| {
         let (across, down) = size(piece);
         across.min(down) < least
@@ -67,9 +67,14 @@ fn lines(ink: &Ink, ground: &Ground) -> Grid<bool> {
     mask::without(&inked, starts.collect::<Vec<Cell>>())
 }
 
+/// As many cells, rounded.
+fn cells(ink: &Ink, mm: f64) -> usize {
+    (mm / ink.cell).round().as_()
+}
+
 /// What lines enclose.
-fn enclosed(lines: &Grid<bool>) -> Vec<Vec<Cell>> {
-    let least: usize = (LEAST_AREA / (CELL * CELL)).as_();
+fn enclosed(ink: &Ink, lines: &Grid<bool>) -> Vec<Vec<Cell>> {
+    let least: usize = (LEAST_AREA / ink.cell.powi(2)).as_();
     let free = lines.map(|is_line| !is_line);
     let edge = all(lines).filter(|(x, y)| lines.beside(*x, *y).count() < 4);
     let inside = mask::without(&free, edge.collect::<Vec<Cell>>());

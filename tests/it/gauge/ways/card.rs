@@ -72,7 +72,6 @@ fn assert_width(scene: &Scene, seen: &Seen) {
     });
     let (length, unsure) = length(seen, pixels, by_card().height());
     let off = length - 130.0;
-    println!("{off} {unsure}");
     assert!(off.abs() < 2.0 * unsure, "{off}, u {unsure}");
     assert!((0.2..1.0).contains(&unsure), "{unsure}");
 }

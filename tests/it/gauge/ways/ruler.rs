@@ -9,7 +9,7 @@ use proptest::prelude::*;
 use super::{ask, assert_within, camera, drawn, length, picture, shoes, truth};
 use crate::gauge::paint::Drawing;
 
-const SIZE: (usize, usize) = (1_000, 750);
+const SIZE: (usize, usize) = (800, 600);
 /// As many degrees a camera leans.
 const LEAN: f64 = 5.0;
 
@@ -41,11 +41,11 @@ fn grey() -> Picture {
 #[test]
 fn lengths_by_a_ruler_lie_in_their_interval() {
     let lengths = [[(-65.0, 0.0), (65.0, 0.0)], [(0.0, -70.0), (0.0, 66.0)]];
-    for focal in [Some((800.0, 0.015)), None] {
+    for focal in [Some((720.0, 0.015)), None] {
         for way in 0..9 {
             let by = if way == 8 { 0.0 } else { LEAN.to_radians() };
             let (down, right) = (f64::from(way) * std::f64::consts::FRAC_PI_4).sin_cos();
-            let camera = camera(SIZE, 800.0, 420.0, (by * down, by * right));
+            let camera = camera(SIZE, 720.0, 420.0, (by * down, by * right));
             let ask = by_ruler(&camera, focal);
             let seen = see(&grey(), &ask).unwrap();
             for ends in lengths {
@@ -69,7 +69,7 @@ fn lengths_by_a_ruler_lie_in_their_interval() {
 #[test]
 fn a_drawn_outline_by_a_ruler_lies_in_its_interval() {
     let [bar, _] = shoes();
-    let camera = camera(SIZE, 800.0, 380.0, (LEAN.to_radians(), 0.0));
+    let camera = camera(SIZE, 720.0, 420.0, (LEAN.to_radians(), 0.0));
     let drawing = Drawing {
         camera: camera.clone(),
         size: SIZE,
@@ -80,7 +80,7 @@ fn a_drawn_outline_by_a_ruler_lies_in_its_interval() {
     };
     let ask = Ask {
         is_drawn: true,
-        ..by_ruler(&camera, Some((800.0, 0.015)))
+        ..by_ruler(&camera, Some((720.0, 0.015)))
     };
     let found = look(&picture(drawing.paint()), &ask, |_| ()).unwrap();
     assert_eq!(found.warnings, [Warning::Level, Warning::Traced]);
