@@ -6,10 +6,8 @@ use super::viewer::heard_by;
 use crate::gauge::Dot;
 use crate::present::photo::PhotoStands;
 
-/// Where the handles stand while nothing is known, as a share of the picture.
-const AT_FIRST: [Dot; 4] = [(0.15, 0.15), (0.85, 0.15), (0.85, 0.85), (0.15, 0.85)];
-
-/// The corners of the sheet in a picture of so many columns and rows.
+/// The places that are marked by hand in a picture of so many columns and rows: corners of the
+/// sheet or card, or marks on a ruler.
 #[derive(Clone, Copy)]
 pub(super) struct Corners {
     pub(super) state: PhotoState,
@@ -18,43 +16,62 @@ pub(super) struct Corners {
 
 impl Corners {
     /// Those that were moved by hand, or were found, or a beginning.
-    fn all(self) -> [Dot; 4] {
-        let found = || {
-            self.state.last.with(|last| match last {
-                Some(PhotoStands::Measured(shown)) => shown.sheet.as_slice().try_into().ok(),
-                _ => None,
-            })
-        };
+    fn all(self) -> Vec<Dot> {
         let (columns, rows) = self.size;
-        let at_first = || AT_FIRST.map(|(x, y)| (x * columns as f64, y * rows as f64));
-        let moved = self.state.corners.get();
-        moved.or_else(found).unwrap_or_else(at_first)
+        let way = self.state.way.get();
+        let begins = way.at_first().iter();
+        let begins: Vec<Dot> = begins
+            .map(|(x, y)| (x * columns as f64, y * rows as f64))
+            .collect();
+        let found = self.state.last.with(|last| match last {
+            Some(PhotoStands::Measured(shown)) => shown.sheet.clone(),
+            _ => Vec::new(),
+        });
+        let at_first = if found.len() == begins.len() {
+            found
+        } else {
+            begins
+        };
+        let moved = self.state.marks.get();
+        let moved = moved.into_iter().chain(std::iter::repeat(None));
+        let both = at_first.into_iter().zip(moved);
+        both.map(|(at_first, moved)| moved.unwrap_or(at_first))
+            .collect()
     }
 
-    fn all_now(self) -> [Dot; 4] {
+    fn all_now(self) -> Vec<Dot> {
         untrack(|| self.all())
     }
 
     fn put(self, place: usize, (x, y): Dot) {
         let (columns, rows) = self.size;
-        let mut corners = self.all_now();
-        if let Some(corner) = corners.get_mut(place) {
-            *corner = (
-                x.clamp(-0.5, columns as f64 - 0.5),
-                y.clamp(-0.5, rows as f64 - 0.5),
-            );
-        }
-        self.state.corners.set(Some(corners));
+        let at = (
+            x.clamp(-0.5, columns as f64 - 0.5),
+            y.clamp(-0.5, rows as f64 - 0.5),
+        );
+        // Of a sheet the other corners stay where they were found; a mark on a ruler is one only
+        // once somebody has placed it.
+        let rest: Vec<Option<Dot>> = if self.state.way.get_untracked().needs_marks() {
+            let count = self.all_now().len();
+            let marks = self.state.marks.get_untracked();
+            let marks = marks.into_iter().chain(std::iter::repeat(None));
+            marks.take(count).collect()
+        } else {
+            self.all_now().into_iter().map(Some).collect()
+        };
+        let marks = rest.into_iter().enumerate();
+        let marks = marks.map(|(one, mark)| if one == place { Some(at) } else { mark });
+        self.state.marks.set(marks.collect());
     }
 
-    /// Moves a corner by so many pixels.
+    /// Moves a place by so many pixels.
     fn nudge(self, place: usize, (x, y): Dot) {
         if let Some(at) = self.all_now().get(place) {
             self.put(place, (at.0 + x, at.1 + y));
         }
     }
 
-    /// Puts a corner where the pointer is.
+    /// Puts a place where the pointer is.
     fn follow(self, place: usize, event: &ev::PointerEvent) {
         let plane = heard_by(event).and_then(|handle| handle.parent_element());
         if let Some(plane) = plane {
@@ -67,15 +84,18 @@ impl Corners {
     }
 }
 
-/// A handle on each corner: dragged, or moved by arrow keys; then all is measured anew.
+/// A handle on each place: dragged, or moved by arrow keys; then all is measured anew.
 pub(super) fn handles(corners: Corners) -> AnyView {
-    (0..4)
-        .map(|place| handle(corners, place))
-        .collect::<Vec<AnyView>>()
-        .into_any()
+    let all = move || {
+        let names = corners.state.way.get().places().into_iter().enumerate();
+        names
+            .map(|(place, name)| handle(corners, place, &name))
+            .collect::<Vec<AnyView>>()
+    };
+    all.into_any()
 }
 
-fn handle(corners: Corners, place: usize) -> AnyView {
+fn handle(corners: Corners, place: usize, name: &str) -> AnyView {
     let (columns, rows) = corners.size;
     let at = move |of: fn(Dot) -> f64, all: usize| {
         let corner = corners.all().get(place).copied().unwrap_or_default();
@@ -101,7 +121,7 @@ fn handle(corners: Corners, place: usize) -> AnyView {
         if dragged.get_untracked() {
             event.stop_propagation();
             dragged.set(false);
-            corners.state.measure();
+            corners.state.measure_if_changed();
         }
     };
     let key = move |event: ev::KeyboardEvent| {
@@ -119,17 +139,14 @@ fn handle(corners: Corners, place: usize) -> AnyView {
     };
     let key_up = move |event: ev::KeyboardEvent| {
         if event.key().starts_with("Arrow") {
-            corners.state.measure();
+            corners.state.measure_if_changed();
         }
     };
     view! {
         <button
             type="button"
             class="photo-corner"
-            aria-label=format!(
-                "Corner {} of the sheet; arrow keys move it by a pixel, with shift by ten",
-                place + 1,
-            )
+            aria-label=format!("{name}; arrow keys move it by a pixel, with shift by ten")
             style:left=move || at(|corner| corner.0, columns)
             style:top=move || at(|corner| corner.1, rows)
             on:pointerdown=down

@@ -6,6 +6,7 @@ mod corners;
 mod form;
 mod help;
 mod rows;
+mod scale;
 mod state;
 mod viewer;
 mod work;
