@@ -70,17 +70,22 @@ impl Ground {
         self.ring.len() > 2 && sides(&self.ring).all(is_in)
     }
 
-    /// Whether what is there is a part of what lies there and is no shoe.
+    /// Whether something lies there that is no shoe and whose outline is known: a card.
+    pub fn is_covered(&self, at: Point) -> bool {
+        let turns = sides(&self.taken).map(|(from, to)| (to - from).cross(at - from) > 0.0);
+        let inside = turns.filter(|is_left| *is_left).count();
+        let is_inside = inside == 0 || inside == self.taken.len();
+        self.taken.len() > 2 && (is_inside || self.is_beside(at))
+    }
+
+    /// Whether what is there is a part of something that is no shoe: a ruler between its marks.
     pub fn is_taken(&self, at: Point) -> bool {
-        if self.taken.len() > 2 {
-            let turns = sides(&self.taken).map(|(from, to)| (to - from).cross(at - from) > 0.0);
-            let inside = turns.filter(|is_left| *is_left).count();
-            if inside == 0 || inside == self.taken.len() {
-                return true;
-            }
-        }
-        sides(&self.taken)
-            .any(|(from, to)| Line::new(from, to).nearest(at, 1e-3).distance_sq < BESIDE * BESIDE)
+        self.taken.len() == 2 && self.is_beside(at)
+    }
+
+    fn is_beside(&self, at: Point) -> bool {
+        let mut sides = sides(&self.taken);
+        sides.any(|(from, to)| Line::new(from, to).nearest(at, 1e-3).distance_sq < BESIDE.powi(2))
     }
 
     /// Whether things may reach over its edge that are no shoe.

@@ -155,6 +155,10 @@ pub fn look(picture: &Picture, ask: &Ask, mut begins: impl FnMut(Stage)) -> Resu
     let outlines = edges(&view, &ground, |outer, has_bar| {
         toe(frame(outer, to_toe(outer, has_bar)).ok(), outer)
     });
+    let outlines = outlines.into_iter();
+    let outlines: Vec<Followed> = outlines
+        .map(|edge| ask.scale.less_sure(edge, &seen, view.height))
+        .collect();
     let lines: Vec<Vec<Point>> = outlines.iter().map(|edge| edge.line.clone()).collect();
     let (outer, inner) = lines.split_first().ok_or(Refused::NoShoe)?;
     let in_doubt: Vec<Vec<Point>> = outlines.iter().map(doubtful).collect();

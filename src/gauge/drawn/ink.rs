@@ -44,7 +44,8 @@ impl Ink {
         let level = Grid::made(cells(bounds.width()), cells(bounds.height()), |x, y| {
             let at = corner + Vec2::new(x as f64, -(y as f64)) * cell;
             let level = || level(view, at, cell, fine);
-            ground.holds(at).then(level).flatten()
+            let is_free = ground.holds(at) && !ground.is_covered(at);
+            is_free.then(level).flatten()
         });
         let block: usize = (BLOCK / cell).as_();
         let paper = paper(&level, block);

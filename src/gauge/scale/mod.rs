@@ -14,6 +14,7 @@ use super::sheet::{self, Seen, Sheet, UNKNOWNS};
 use super::shoe::{Ask, Warning};
 use super::shown::Dot;
 use super::spread::Estimates;
+use super::steel::Followed;
 use crate::piece::Feature;
 
 /// What in the picture has a known size.
@@ -40,6 +41,9 @@ const RULER: (f64, f64) = (0.8, 0.4);
 /// A card's upper face lies this high. *Source:* ISO/IEC 7810:2019, ID-1: 0.76 mm ± 0.08 mm.
 const CARD: (f64, f64) = (0.76, 0.05);
 
+/// Of a wall that shows by a lean that is not known so much is taken for the face, or of the face
+/// for wall; a judgement from rendered photographs of known shoes.
+const WALL_TAKEN: f64 = 0.5;
 /// By a card the overall width is told where it is known at least to this, in mm, about 95 %.
 const MOST_VAGUE: f64 = 2.0;
 /// A value lies within so many standard uncertainties with about 95 % (JCGM 100:2008, 6.3.3).
@@ -53,6 +57,21 @@ impl Scale {
             Self::Ruler { .. } => RULER,
             Self::Sheet(Sheet::Card) => CARD,
             Self::Sheet(Sheet::A4 | Sheet::Letter) | Self::Scan(_) => (0.0, 0.0),
+        }
+    }
+
+    /// An outline of steel, less sure by how vague the camera's lean is beside a small scale: where
+    /// a wall is seen and where it is hidden is told by that, and a wall may be taken for the face.
+    pub(super) fn less_sure(self, outline: Followed, seen: &Seen, height: f64) -> Followed {
+        if matches!(self, Self::Sheet(Sheet::A4 | Sheet::Letter)) {
+            return outline;
+        }
+        let lean = seen.covariance.diagonal().iter().take(2).sum::<f64>();
+        let off = WALL_TAKEN * height.abs() * (lean / 2.0).sqrt();
+        let unsure = outline.unsure.iter().map(|unsure| unsure.hypot(off));
+        Followed {
+            unsure: unsure.collect(),
+            ..outline
         }
     }
 

@@ -12,6 +12,8 @@ const LEAST_BRIGHT: f32 = 0.3;
 const LEAST_SHARE: f64 = 0.04;
 /// A thing on paper has at least so many cells to be looked at.
 const LEAST_CELLS: usize = 150;
+/// Cells by which half bridges from thing to thing are cut.
+const BRIDGE: usize = 3;
 /// A thing is as good as a quadrangle that fills this share of what is drawn tight round it:
 /// rounded corners take 4 % of a card, and cells some more.
 const LEAST_QUADRANGLE: f64 = 0.9;
@@ -37,7 +39,10 @@ pub fn quadrangles(seen: &Grid<f32>) -> Vec<[Point; 4]> {
     let things = Grid::made(seen.width(), seen.height(), |x, y| {
         paper.get(x, y) == Some(false) && is_on(on_paper(&(x, y)))
     });
-    let pieces = mask::pieces(&things).into_iter();
+    // Shadows may hold things together, while of a white card its edge alone is seen.
+    let apart = mask::opened(&things, BRIDGE);
+    let pieces = [things, apart].map(|things| mask::pieces(&things));
+    let pieces = pieces.into_iter().flatten();
     let large = pieces.filter(|piece| piece.len() >= LEAST_CELLS);
     large
         .filter_map(|piece| {

@@ -39,8 +39,9 @@ pub fn lines(view: &View<'_>, ground: &Ground) -> Vec<Vec<Point>> {
     let levels = level(&seen);
     let rough = rough(&levels);
     let mut steel = Grid::made(seen.width(), seen.height(), |x, y| {
-        levels.get(x, y).is_some_and(|level| level < DARKER)
-            || rough.get(x, y).is_some_and(|rough| rough > ROUGHER)
+        let is_steel = levels.get(x, y).is_some_and(|level| level < DARKER)
+            || rough.get(x, y).is_some_and(|rough| rough > ROUGHER);
+        is_steel && !ground.is_covered(place(x as f64, y as f64))
     });
     if ground.is_open() {
         let cells = (0..seen.height()).flat_map(|y| (0..seen.width()).map(move |x| (x, y)));

@@ -9,6 +9,7 @@ mod rows;
 mod sight;
 mod stands;
 mod taking;
+mod typed;
 mod ways;
 
 pub use definitions::{MEASURES_BOX, MEASURES_DRAWN, definitions};
