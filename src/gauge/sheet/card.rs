@@ -1,11 +1,10 @@
-use kurbo::{Point, Vec2};
-use nalgebra::{Point3, Rotation3, SVector};
+use kurbo::Point;
+use nalgebra::{Point3, SMatrix, SVector};
 
 use super::edges::Edge;
-use super::fit::{Before, Seen, UNKNOWNS, fit};
+use super::fit::{Before, NUDGES, Seen, UNKNOWNS, moved, residuals, weight};
 use super::size::Sheet;
 use super::start;
-use crate::gauge::camera::Camera;
 
 /// Corners of a card lie off by no more than this share of its diagonal where a camera sees one.
 const MOST_OFF: f64 = 0.06;
@@ -40,58 +39,33 @@ fn off(corners: [Point; 4], before: &Before) -> Option<f64> {
 /// The same camera, less sure by how far the sides of a card may lie off as a whole: noise of
 /// edges alone does not tell that.
 ///
-/// Each side is moved by its uncertainty, and the camera found anew (JCGM 100:2008, 5.1.3 note 2).
-pub fn with_sides_off(seen: &Seen, edges: &[Edge], before: &Before) -> Seen {
-    let mut covariance = seen.covariance;
-    for side in 0..4 {
-        let moved: Vec<Edge> = edges
-            .iter()
-            .filter_map(|edge| {
-                if edge.side == side {
-                    inwards(&seen.camera, *edge)
-                } else {
-                    Some(*edge)
-                }
-            })
-            .collect();
-        if let Some(other) = fit(&seen.camera, Sheet::Card, &moved, before) {
-            let off = between(&seen.camera, &other.camera);
-            covariance += off * off.transpose();
-        }
-    }
+/// Each side is moved by its uncertainty, and the camera with it, as least squares have it
+/// (JCGM 100:2008, 5.1.3 note 2).
+pub fn with_sides_off(seen: &Seen, edges: &[Edge]) -> Seen {
+    let moved = (0..4).filter_map(|side| moved_by(seen, edges, side));
+    let moved = moved.map(|off| off * off.transpose());
     Seen {
-        covariance,
+        covariance: seen.covariance + moved.sum::<SMatrix<f64, UNKNOWNS, UNKNOWNS>>(),
         ..seen.clone()
     }
 }
 
-/// An edge as far inside as a side may lie off.
-fn inwards(camera: &Camera, edge: Edge) -> Option<Edge> {
-    let inward = [(0.0, -1.0), (-1.0, 0.0), (0.0, 1.0), (1.0, 0.0)];
-    let inward = inward.get(edge.side).copied().map(Vec2::from)?;
-    let at = camera.meets(edge.at, 0.0)? + inward * SIDE_OFF;
-    Some(Edge {
-        at: camera.project(Point3::new(at.x, at.y, 0.0))?,
-        ..edge
-    })
-}
-
-/// What [`super::moved`] takes from one camera to another.
-fn between(from: &Camera, to: &Camera) -> SVector<f64, UNKNOWNS> {
-    let turned = Rotation3::from_matrix_unchecked(to.rotation * from.rotation.transpose());
-    let turned = turned.scaled_axis();
-    let moved = to.translation - from.translation;
-    let centre = to.centre - from.centre;
-    SVector::from([
-        turned.x,
-        turned.y,
-        turned.z,
-        moved.x,
-        moved.y,
-        moved.z,
-        (to.focal / from.focal).ln(),
-        centre.x,
-        centre.y,
-        to.k1 - from.k1,
-    ])
+/// By how much the camera is off if that side is. What weighs nothing stays so: a side that is off
+/// is no stray.
+fn moved_by(seen: &Seen, edges: &[Edge], side: usize) -> Option<SVector<f64, UNKNOWNS>> {
+    let camera = &seen.camera;
+    let off = residuals(camera, Sheet::Card, edges)?;
+    let pixels = SIDE_OFF * camera.focal / camera.translation.norm();
+    let mut slope = SVector::<f64, UNKNOWNS>::zeros();
+    for (unknown, nudge) in NUDGES.iter().enumerate() {
+        let mut by = SVector::<f64, UNKNOWNS>::zeros();
+        *by.get_mut(unknown)? = *nudge;
+        let nudged = residuals(&moved(camera, &by), Sheet::Card, edges)?;
+        let each = edges.iter().zip(off.iter().zip(nudged));
+        let here = each.filter(|(edge, _)| edge.side == side);
+        let here =
+            here.map(|(_, (off, nudged))| weight(*off, seen.spread) * (nudged - off) / nudge);
+        *slope.get_mut(unknown)? = here.sum::<f64>() * pixels;
+    }
+    Some(seen.covariance * slope)
 }

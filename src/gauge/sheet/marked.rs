@@ -45,7 +45,7 @@ pub fn see_marked(
     let fine = fit(&rough.camera, sheet, &found, before);
     let fine = fine.filter(|seen| is_enough(sheet, seen, &found));
     let seen = match fine {
-        Some(seen) if sheet.is_card() => with_sides_off(&seen, &found, before),
+        Some(seen) if sheet.is_card() => with_sides_off(&seen, &found),
         Some(seen) => seen,
         None => rough,
     };

@@ -112,7 +112,7 @@ fn refined(
     let seen = fit(near, sheet, &found, before).ok_or(Unseen::Sheet)?;
     check::check(picture, sheet, &seen, &found)?;
     Ok(if sheet.is_card() {
-        card::with_sides_off(&seen, &found, before)
+        card::with_sides_off(&seen, &found)
     } else {
         seen
     })
