@@ -35,15 +35,15 @@ pub(crate) fn PhotoHelpPage() -> impl IntoView {
             <dl>
                 <dt>"A sheet of A4 or US Letter under the shoe"</dt>
                 <dd>
-                    "The surest: it tells where the camera was and how it leaned. Of a good photo the overall width is known to about ± 0.3 mm."
+                    "The surest: it tells where the camera was and how it leaned. Of a good photo the overall width is known to about ± 0.5 mm."
                 </dd>
                 <dt>"A card beside the shoe"</dt>
                 <dd>
-                    "A bank card or another of that size (85.60 × 53.98 mm), flat on plain light ground. It is small, so it tells the camera’s lean vaguely: the overall width is known to about ± 1.5 mm. Where it would be vaguer than ± 2 mm, the photo is refused."
+                    "A bank card or another of that size (85.60 × 53.98 mm), flat on plain light ground. It is small, so it tells the camera’s lean vaguely: the overall width is known to ± 1 to 2 mm. Where it would be vaguer than ± 2 mm, the photo is refused."
                 </dd>
                 <dt>"Two marks on a ruler"</dt>
                 <dd>
-                    "They give the scale and nothing else. The camera is taken to look straight down through the middle of the photo; that it may lean by 5 degrees, as a hand holds it, is part of how sure each value is: the overall width is known to about ± 3 to 6 mm, the less the further the ruler lies from the shoe. Good for a look, seldom for marks."
+                    "They give the scale and nothing else. The camera is taken to look straight down through the middle of the photo; that it may lean by 5 degrees, as a hand holds it, is part of how sure each value is: the overall width is known to ± 3 to 10 mm only, least where the ruler lies far from the shoe and the file tells no focal length. Good for a look, seldom for marks."
                 </dd>
                 <dt>"A scan of a drawn outline"</dt>
                 <dd>
