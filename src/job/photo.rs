@@ -1,7 +1,6 @@
 use serde::{Deserialize, Serialize};
 
-use crate::gauge::sheet::Sheet;
-use crate::gauge::{Dot, Face, Shown};
+use crate::gauge::{Dot, Face, Scale, Shown};
 
 /// A photo to be measured.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -9,10 +8,12 @@ use crate::gauge::{Dot, Face, Shown};
 pub struct PhotoWanted {
     /// The file, in base 64 (RFC 4648, section 4).
     pub photo: String,
-    /// The sheet that the shoe lies on.
-    pub sheet: Sheet,
+    /// What in it has a known size.
+    pub scale: Scale,
     /// Which face of the shoe lies up.
     pub face: Face,
+    /// Whether it shows a drawn outline, no shoe.
+    pub is_drawn: bool,
     /// The shoe's thickness in mm.
     pub thickness: f64,
     /// Its standard uncertainty in mm.

@@ -49,7 +49,7 @@ impl Seen {
 const FOCAL: usize = 6;
 
 /// Small steps by which derivatives are taken, of each unknown: radians, mm, shares, pixels.
-const NUDGES: [f64; UNKNOWNS] = [1e-6, 1e-6, 1e-6, 1e-4, 1e-4, 1e-4, 1e-6, 1e-3, 1e-3, 1e-6];
+pub const NUDGES: [f64; UNKNOWNS] = [1e-6, 1e-6, 1e-6, 1e-4, 1e-4, 1e-4, 1e-6, 1e-3, 1e-3, 1e-6];
 /// Steps of the search at most.
 const STEPS: usize = 40;
 /// An edge that lies off by more spreads than this counts for nothing.
@@ -136,6 +136,11 @@ fn biweight(off: f64) -> (f64, f64) {
     (STRAY * STRAY / 3.0 * (1.0 - share.powi(3)), share * share)
 }
 
+/// How much a residual weighs.
+pub fn weight(off: f64, spread: f64) -> f64 {
+    biweight(off / spread).1 / (spread * spread * ALIKE)
+}
+
 fn cost(
     camera: &Camera,
     sheet: Sheet,
@@ -191,10 +196,10 @@ fn normal(
         }
     }
     let (mut matrix, mut vector) = (Normal::zeros(), Step::zeros());
-    let seen = off.iter().zip(&slopes).map(|(off, slope)| {
-        let weight = biweight(off / spread).1 / (spread * spread * ALIKE);
-        (*off, slope, weight)
-    });
+    let seen = off
+        .iter()
+        .zip(&slopes)
+        .map(|(off, slope)| (*off, slope, weight(*off, spread)));
     let known = known
         .iter()
         .zip(&known_slopes)

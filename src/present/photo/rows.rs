@@ -140,7 +140,8 @@ pub fn photo_warnings(rubric: &Rubric, shown: &Shown) -> Vec<String> {
          plain is left out, and nail holes there may be missing."
             .to_owned()
     });
-    let holes = unseen_holes(rubric, shown).filter(|_| shown.face == Face::Ground);
+    let holes = unseen_holes(rubric, shown);
+    let holes = holes.filter(|_| shown.face == Face::Ground && !shown.is_traced);
     let holes = holes.map(|[(outer, inner), (left, right)]| {
         format!(
             "The piece asks for {outer} nail holes in one branch and {inner} in the other; \
@@ -148,8 +149,18 @@ pub fn photo_warnings(rubric: &Rubric, shown: &Shown) -> Vec<String> {
              left blank: measure that by hand."
         )
     });
-    let all = vague.into_iter().chain(doubtful);
-    all.chain(fuller).chain(holes).collect()
+    let level = shown.no_level.then(|| {
+        "Two marks on a ruler cannot tell how far the camera leaned; 5 degrees are allowed for. \
+         A sheet under the shoe says far more."
+            .to_owned()
+    });
+    let traced = shown.is_traced.then(|| {
+        "A traced outline is wider than what it was traced round, by about half the pencil’s lead \
+         on each side. Nothing is taken off for that; it is part of how sure each value is."
+            .to_owned()
+    });
+    let all = vague.into_iter().chain(doubtful).chain(fuller);
+    all.chain(holes).chain(level).chain(traced).collect()
 }
 
 fn slots_of<'r>(rubric: &'r Rubric, shoe: Option<&str>) -> Vec<Slot<'r>> {

@@ -16,3 +16,4 @@ mod parts;
 mod photo;
 mod sheet;
 mod thin;
+mod ways;
