@@ -1,4 +1,4 @@
-//! Measures a shoe from one photo of it on a sheet; see README.md here.
+//! Measures a shoe from one photo of it, or its drawn outline; see README.md here.
 
 use std::cell::RefCell;
 use std::io::Write;
@@ -9,14 +9,15 @@ use evenshod::gauge::decode::decode;
 use evenshod::gauge::features::{Both, Heels, Side};
 use evenshod::gauge::groove::Fuller;
 use evenshod::gauge::sheet::Sheet;
-use evenshod::gauge::{Ask, Found, NailHole, Picture, Stage, View, Warning, look};
+use evenshod::gauge::{Ask, Found, NailHole, Picture, Scale, Stage, View, Warning, look};
 use evenshod::piece::Feature;
 use evenshod::quantity::{Dimension, Unit, read_quantity};
 use kurbo::Point;
 use serde_json::{Map, Value, json};
 
-const USAGE: &str =
-    "write: gauge PHOTO --sheet a4|letter --thickness \"8.1 mm\"; the thickness in mm or in";
+const USAGE: &str = "write: gauge PHOTO --sheet a4|letter|card --thickness \"8.1 mm\"; lengths in mm or in. \
+     In place of --sheet: --ruler \"x1,y1 x2,y2 100 mm\" or --scan 300|file; in place of \
+     --thickness: --drawn";
 /// The standard uncertainty of a thickness that is typed, in mm, as callipers give it; common
 /// practice, no source.
 const UNSURE: f64 = 0.05;
@@ -47,20 +48,27 @@ fn main() -> ExitCode {
 }
 
 fn run() -> Result<Value, Ends> {
-    let (path, sheet, thickness) = call(std::env::args().skip(1)).map_err(Ends::Call)?;
+    let Call {
+        path,
+        scale,
+        is_drawn,
+        thickness,
+    } = call(std::env::args().skip(1)).map_err(Ends::Call)?;
     let bytes = std::fs::read(&path).map_err(|why| Ends::Call(format!("{path}: {why}")))?;
     let begun = Instant::now();
     let photo = decode(&bytes).map_err(|why| Ends::Photo {
         reason: "no-photo".to_owned(),
         message: why.to_string(),
     })?;
-    let focal = photo.focal();
+    let (focal, density) = (photo.focal(), photo.density);
     let picture = Picture::of(photo.width, photo.height, photo.pixels)
         .ok_or_else(|| Ends::Call(format!("{path}: not a whole picture")))?;
     let ask = Ask {
-        sheet,
+        scale,
+        is_drawn,
         thickness: (thickness, UNSURE),
         focal,
+        density,
         corners: None,
         is_concave: false,
     };
@@ -86,42 +94,88 @@ fn run() -> Result<Value, Ends> {
     Ok(told(&picture, &ask, &found, ms))
 }
 
-fn call(mut arguments: impl Iterator<Item = String>) -> Result<(String, Sheet, f64), String> {
-    let (mut path, mut sheet, mut thickness) = (None, None, None);
+/// What was asked for in a call.
+struct Call {
+    path: String,
+    scale: Scale,
+    is_drawn: bool,
+    /// In mm; of no account for a drawn outline.
+    thickness: f64,
+}
+
+fn call(mut arguments: impl Iterator<Item = String>) -> Result<Call, String> {
+    let (mut path, mut scale, mut thickness) = (None, None, None);
+    let mut is_drawn = false;
     while let Some(argument) = arguments.next() {
         let mut value = || arguments.next().ok_or_else(|| USAGE.to_owned());
         match argument.as_str() {
             "--sheet" => {
-                sheet = Some(match value()?.as_str() {
+                scale = Some(Scale::Sheet(match value()?.as_str() {
                     "a4" => Sheet::A4,
                     "letter" => Sheet::Letter,
-                    "card" => {
-                        return Err("a card beside the shoe cannot be measured by yet; lay the \
-                                    shoe on a sheet, and write --sheet a4 or letter"
-                            .to_owned());
-                    }
+                    "card" => Sheet::Card,
                     other => return Err(format!("{other} is no sheet that is known; {USAGE}")),
-                });
+                }));
             }
-            "--thickness" => thickness = Some(mm(&value()?)?),
+            "--ruler" => scale = Some(ruler(&value()?)?),
+            "--scan" => scale = Some(scan(&value()?)?),
+            "--drawn" => is_drawn = true,
+            "--thickness" => {
+                let text = value()?;
+                thickness = Some(mm(&text, (2.0, 40.0), "thickness of a shoe")?);
+            }
             _ => path = Some(argument),
         }
     }
-    match (path, sheet, thickness) {
-        (Some(path), Some(sheet), Some(thickness)) => Ok((path, sheet, thickness)),
-        _ => Err(USAGE.to_owned()),
-    }
+    let (Some(path), Some(scale)) = (path, scale) else {
+        return Err(USAGE.to_owned());
+    };
+    is_drawn |= matches!(scale, Scale::Scan(_));
+    let thickness = thickness.or(is_drawn.then_some(0.0));
+    Ok(Call {
+        path,
+        scale,
+        is_drawn,
+        thickness: thickness.ok_or_else(|| USAGE.to_owned())?,
+    })
 }
 
-/// A length in mm that may be the thickness of a shoe.
-fn mm(text: &str) -> Result<f64, String> {
+/// Two places in pixels and how far they are apart: `x1,y1 x2,y2 100 mm`.
+fn ruler(text: &str) -> Result<Scale, String> {
+    let wrong = || format!("{text} is no ruler; write --ruler \"x1,y1 x2,y2 100 mm\"");
+    let mut words = text.trim().splitn(3, ' ');
+    let mut place = || {
+        let (x, y) = words.next()?.split_once(',')?;
+        Some((x.parse().ok()?, y.parse().ok()?))
+    };
+    let ends = place().zip(place()).ok_or_else(wrong)?;
+    let long = words.next().ok_or_else(wrong)?;
+    Ok(Scale::Ruler {
+        ends: Some(ends.into()),
+        mm: mm(long, (10.0, 1_000.0), "length on a ruler")?,
+    })
+}
+
+/// Dots per inch, or `file` for what the file tells.
+fn scan(text: &str) -> Result<Scale, String> {
+    if text == "file" {
+        return Ok(Scale::Scan(None));
+    }
+    let dots = text.parse().ok().filter(|dots| *dots > 0.0);
+    let dots =
+        dots.ok_or_else(|| format!("{text} is no number of dots per inch; write --scan 300"))?;
+    Ok(Scale::Scan(Some(dots)))
+}
+
+/// A length in mm between two others.
+fn mm(text: &str, (least, most): (f64, f64), what: &str) -> Result<f64, String> {
     let read = read_quantity(text, Dimension::Length, Unit::Millimetre);
     let mm = read.map_err(|why| why.to_string())?.base.to_f64() / 1e6;
-    if (2.0..=40.0).contains(&mm) {
+    if (least..=most).contains(&mm) {
         Ok(mm)
     } else {
         Err(format!(
-            "{text} is no thickness of a shoe; it is 2 mm to 40 mm"
+            "{text} is no {what}; it is {least} mm to {most} mm"
         ))
     }
 }
@@ -148,8 +202,8 @@ fn told(picture: &Picture, ask: &Ask, found: &Found, ms: Map<String, Value>) -> 
         view.pixel(at).map_or(Value::Null, |at| json!([at.x, at.y]))
     };
     let corners: Vec<Value> = ask
-        .sheet
-        .corners()
+        .scale
+        .corners(camera)
         .iter()
         .map(|at| pixel(0.0, *at))
         .collect();
@@ -160,7 +214,7 @@ fn told(picture: &Picture, ask: &Ask, found: &Found, ms: Map<String, Value>) -> 
             outline
                 .line
                 .iter()
-                .map(|at| pixel(ask.thickness.0, *at))
+                .map(|at| pixel(ask.height().0, *at))
                 .collect()
         })
         .unwrap_or_default();
@@ -254,6 +308,12 @@ fn said(warning: Warning) -> String {
         ),
         Warning::Fuller => "where the fuller begins or ends is not plain on every branch; what is \
                             not is left blank"
+            .to_owned(),
+        Warning::Level => {
+            "how far the camera leaned cannot be told from two marks; hold it level".to_owned()
+        }
+        Warning::Traced => "a traced outline is wider than the shoe, by about half the pencil's \
+                            lead on each side"
             .to_owned(),
     }
 }

@@ -14,7 +14,7 @@ use std::hint::black_box;
 
 use evenshod::gauge::decode::{NoPhoto, Photo, decode};
 use evenshod::gauge::sheet::Sheet;
-use evenshod::gauge::{Ask, Picture, look};
+use evenshod::gauge::{Ask, Picture, Scale, look};
 use num_traits::AsPrimitive;
 
 const PHOTO: &[u8] = include_bytes!("../../tests/data/gauge/photos/bar.jpg");
@@ -87,9 +87,11 @@ fn measured(now: &dyn Fn() -> f64) -> Result<String, String> {
 
 fn stages(now: &dyn Fn() -> f64, picture: &Picture) -> Result<Stages, String> {
     let ask = Ask {
-        sheet: Sheet::A4,
+        scale: Scale::Sheet(Sheet::A4),
+        is_drawn: false,
         thickness: (THICKNESS, 0.05),
         focal: None,
+        density: None,
         corners: None,
         is_concave: false,
     };

@@ -29,6 +29,11 @@ fn grown(mask: &Grid<bool>, steps: usize) -> Grid<bool> {
     steps_to.map(|value| value <= steps)
 }
 
+/// Cells that lie further than so many steps within the mask.
+pub fn shrunk(mask: &Grid<bool>, steps: usize) -> Grid<bool> {
+    grown(&mask.map(|inside| !inside), steps).map(|outside| !outside)
+}
+
 /// Without gaps narrower than twice so many steps.
 pub fn closed(mask: &Grid<bool>, steps: usize) -> Grid<bool> {
     grown(&grown(mask, steps).map(|inside| !inside), steps).map(|inside| !inside)
@@ -37,6 +42,25 @@ pub fn closed(mask: &Grid<bool>, steps: usize) -> Grid<bool> {
 /// Without what is narrower than twice so many steps.
 pub fn opened(mask: &Grid<bool>, steps: usize) -> Grid<bool> {
     closed(&mask.map(|inside| !inside), steps).map(|inside| !inside)
+}
+
+/// The cells of a mask, row by row.
+pub fn cells(mask: &Grid<bool>) -> impl Iterator<Item = (usize, usize)> + '_ {
+    let all = (0..mask.height()).flat_map(|y| (0..mask.width()).map(move |x| (x, y)));
+    all.filter(|(x, y)| mask.get(*x, *y) == Some(true))
+}
+
+/// Without the pieces that hold one of these cells.
+pub fn without(mask: &Grid<bool>, starts: impl IntoIterator<Item = (usize, usize)>) -> Grid<bool> {
+    let mut reached = mask.map(|_| false);
+    for (x, y) in starts {
+        if mask.get(x, y) == Some(true) && reached.get(x, y) == Some(false) {
+            reach((x, y), mask, &mut reached);
+        }
+    }
+    Grid::made(mask.width(), mask.height(), |x, y| {
+        mask.get(x, y) == Some(true) && reached.get(x, y) == Some(false)
+    })
 }
 
 /// A mask of its largest piece alone.
@@ -50,19 +74,27 @@ pub fn largest(mask: &Grid<bool>) -> Grid<bool> {
 
 /// The cells of the largest piece of a mask, which hang together by their sides.
 pub fn largest_piece(mask: &Grid<bool>) -> Vec<(usize, usize)> {
-    let mut reached = mask.map(|_| false);
     let mut best: Vec<(usize, usize)> = Vec::new();
-    for y in 0..mask.height() {
-        for x in 0..mask.width() {
-            if mask.get(x, y) == Some(true) && reached.get(x, y) == Some(false) {
-                let piece = reach((x, y), mask, &mut reached);
-                if piece.len() > best.len() {
-                    best = piece;
-                }
-            }
+    for piece in pieces(mask) {
+        if piece.len() > best.len() {
+            best = piece;
         }
     }
     best
+}
+
+/// The cells of each piece of a mask, which hang together by their sides.
+pub fn pieces(mask: &Grid<bool>) -> Vec<Vec<(usize, usize)>> {
+    let mut reached = mask.map(|_| false);
+    let mut pieces = Vec::new();
+    for y in 0..mask.height() {
+        for x in 0..mask.width() {
+            if mask.get(x, y) == Some(true) && reached.get(x, y) == Some(false) {
+                pieces.push(reach((x, y), mask, &mut reached));
+            }
+        }
+    }
+    pieces
 }
 
 /// Cells that hang together with one.

@@ -1,7 +1,8 @@
-//! A shoe measured from one photograph on a sheet of known size.
+//! A shoe, or a drawn outline of one, measured from one photograph or scan.
 //!
-//! *What:* [`decode()`] makes a picture of a file; the stages of [`look`] find the sheet
-//! ([`sheet`]) and with it the camera, the upper edge of the steel ([`steel`]), what is to be
+//! *What:* [`decode()`] makes a picture of a file; the stages of [`look`] find what has a known
+//! size ([`Scale`]; a sheet or a card by [`sheet`]) and with it the camera, the upper edge of the
+//! steel ([`steel`]) or the drawn lines, what is to be
 //! measured of it ([`features`]), the fuller and the nail holes in it, with one covariance matrix over all ([`Estimates`]).
 //!
 //! *Invariant.* Nothing here knows a browser, a file system or a clock. Lengths are in mm,
@@ -10,10 +11,12 @@
 
 mod camera;
 pub mod decode;
+mod drawn;
 mod feature;
 pub mod features;
 mod grid;
 pub mod groove;
+mod ground;
 pub mod holes;
 mod homography;
 mod lie;
@@ -27,6 +30,7 @@ mod plane;
 mod polygon;
 mod pose;
 mod refused;
+pub mod scale;
 pub mod sheet;
 mod shoe;
 mod shown;
@@ -37,6 +41,7 @@ mod thin;
 mod view;
 
 pub use camera::Camera;
+pub use drawn::Unclear;
 pub use feature::is_raised_by_noise;
 pub use grid::Grid;
 pub use homography::Homography;
@@ -46,6 +51,7 @@ pub use picture::{Picture, brightness};
 pub use plane::{Level, Plane};
 pub use pose::{camera_that_sees, focal_told_by};
 pub use refused::Refused;
+pub use scale::Scale;
 pub use shoe::{Ask, Found, Stage, Warning, look};
 pub use shown::{Dot, Measured, Shown, ShownHole, Traced, shown};
 pub use shown_holes::{HoleMark, holes_at};

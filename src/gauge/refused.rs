@@ -1,6 +1,7 @@
 use kurbo::Point;
 use thiserror::Error;
 
+use super::drawn::Unclear;
 use super::features;
 use super::sheet::Unseen;
 
@@ -35,8 +36,36 @@ pub enum Refused {
         "the sides of the sheet are not straight, by {0:.1} mm; press it flat, or use a fresh one"
     )]
     Bent(f64),
+    /// No places on a ruler are marked.
+    #[error("two places on the ruler are not marked yet; mark them, as far apart as it allows")]
+    Unmarked,
+    /// The marks on a ruler, so many pixels apart, are too near each other to be of use.
+    #[error(
+        "the two marks on the ruler are only {0:.0} pixels apart; mark two places that are further apart, or go nearer"
+    )]
+    Near(f64),
+    /// No card was found.
+    #[error(
+        "no card was found beside the shoe; lay it flat on the light ground, clear of the shoe, or mark its corners"
+    )]
+    NoCard,
+    /// The overall width would be vague by so many mm, about 95 %.
+    #[error(
+        "from the card alone the width is known to ± {0:.1} mm only; lay it close beside the shoe, both in the middle of the photo, and go nearer; or use a sheet"
+    )]
+    Vague(f64),
+    /// The file of a scan does not tell its resolution.
+    #[error(
+        "the file does not tell how finely it was scanned; type the dots per inch that the scanner was set to"
+    )]
+    NoDensity,
+    /// What is drawn is no plain closed line.
+    #[error("{0}")]
+    Drawn(#[from] Unclear),
     /// Nothing like a shoe lies on the sheet.
-    #[error("no shoe was found on the sheet; lay it flat in the middle, with some paper all round")]
+    #[error(
+        "no shoe was found; lay it flat in the middle, with light ground all round and nothing touching it"
+    )]
     NoShoe,
     /// The edge cannot be told over a share of the outline.
     #[error("over {:.0} % of its outline the edge of the shoe cannot be told; turn the light so that no hard shadow or glare lies on the edge", .0 * 100.0)]
@@ -60,6 +89,12 @@ impl Refused {
             Self::Tilt(_) => "tilt",
             Self::Far(_) => "far",
             Self::Bent(_) => "bent",
+            Self::Unmarked => "unmarked",
+            Self::Near(_) => "near",
+            Self::NoCard => "no-card",
+            Self::Vague(_) => "vague",
+            Self::NoDensity => "no-density",
+            Self::Drawn(unclear) => unclear.word(),
             Self::NoShoe => "no-shoe",
             Self::Edge(_) => "edge",
             Self::Shape(_) => "shape",
@@ -82,6 +117,7 @@ impl From<Unseen> for Refused {
     fn from(unseen: Unseen) -> Self {
         match unseen {
             Unseen::Paper => Self::NoSheet,
+            Unseen::Card => Self::NoCard,
             Unseen::Sheet => Self::NotThatSheet,
             Unseen::Side(at) => Self::Side(at),
             Unseen::Corner(at) => Self::Corner(at),

@@ -1,32 +1,58 @@
 use kurbo::Point;
 
+use super::drawn;
 use super::feature::{rests_on_inner, rests_on_outline, rests_on_toe};
 use super::features::{Both, Frame, Measures, frame, measure};
 use super::groove::{Fuller, grooves};
+use super::ground::Ground;
 use super::holes::holes;
 use super::lie::to_toe;
 use super::nail_hole::{NailHole, nail_holes};
 use super::picture::Picture;
 use super::refused::Refused;
-use super::sheet::{Seen, Sheet, see};
-use super::spread::{Basis, Estimates, estimates};
+use super::scale::{Scale, see};
+use super::sheet::Seen;
+use super::spread::{ALL_OFF, Basis, Estimates, estimates};
 use super::steel::{Followed, edges};
 use super::view::View;
 
 /// What is known of a photograph before it is looked at.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Ask {
-    /// The sheet that the shoe lies on.
-    pub sheet: Sheet,
-    /// The shoe's thickness and its standard uncertainty, in mm: so high above the sheet its
+    /// What in it has a known size.
+    pub scale: Scale,
+    /// Whether it shows a drawn outline, no shoe; a scan always does.
+    pub is_drawn: bool,
+    /// The shoe's thickness and its standard uncertainty, in mm: so high above the ground its
     /// ground face lies.
     pub thickness: (f64, f64),
     /// The focal length in pixels and the uncertainty of its logarithm, if the file tells.
     pub focal: Option<(f64, f64)>,
+    /// Dots per inch of a scan, if the file tells.
+    pub density: Option<f64>,
     /// Corners of the sheet in pixels, in order round it, where a person marked them.
     pub corners: Option<[Point; 4]>,
     /// Whether the section is concave, so that the inner edge lies lower than the outer one.
     pub is_concave: bool,
+}
+
+impl Ask {
+    /// Whether a drawn outline is looked for.
+    pub fn is_drawn(&self) -> bool {
+        self.is_drawn || matches!(self.scale, Scale::Scan(_))
+    }
+
+    /// How high what is measured lies above what has a known size, in mm, with its standard
+    /// uncertainty.
+    pub fn height(&self) -> (f64, f64) {
+        let (lift, lift_unsure) = self.scale.lift();
+        let (thick, unsure) = if self.is_drawn() {
+            (0.0, 0.0)
+        } else {
+            self.thickness
+        };
+        (thick - lift, unsure.hypot(lift_unsure))
+    }
 }
 
 /// A shoe as it was measured.
@@ -58,14 +84,18 @@ pub enum Warning {
     Doubtful(f64),
     /// An end of the fuller, or all of it on one branch at least, is not plain and left blank.
     Fuller,
+    /// How far the camera leaned cannot be told.
+    Level,
+    /// A traced line stands off what it goes round.
+    Traced,
 }
 
 /// The stages of the work, in order.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Stage {
-    /// The sheet and the camera.
+    /// What has a known size, and the camera.
     Sheet,
-    /// The steel and its edges.
+    /// The steel and its edges, or the drawn lines.
     Steel,
     /// The measures.
     Measures,
@@ -111,16 +141,24 @@ const TOE: (f64, f64) = (55.0, 70.0);
 /// Why it cannot be measured, and what to do; never a number that is not stood by.
 pub fn look(picture: &Picture, ask: &Ask, mut begins: impl FnMut(Stage)) -> Result<Found, Refused> {
     begins(Stage::Sheet);
-    let seen = see(picture, ask.sheet, ask.focal, ask.corners)?;
+    let seen = see(picture, ask)?;
     begins(Stage::Steel);
     let view = View {
         picture,
         camera: &seen.camera,
-        height: ask.thickness.0,
+        height: ask.height().0,
     };
-    let outlines = edges(&view, ask.sheet, |outer, has_bar| {
+    let ground = Ground::of(&view, ask.scale);
+    if ask.is_drawn() {
+        return drawn::look(&view, &ground, ask, seen.clone(), begins);
+    }
+    let outlines = edges(&view, &ground, |outer, has_bar| {
         toe(frame(outer, to_toe(outer, has_bar)).ok(), outer)
     });
+    let outlines = outlines.into_iter();
+    let outlines: Vec<Followed> = outlines
+        .map(|edge| ask.scale.less_sure(edge, &seen, view.height))
+        .collect();
     let lines: Vec<Vec<Point>> = outlines.iter().map(|edge| edge.line.clone()).collect();
     let (outer, inner) = lines.split_first().ok_or(Refused::NoShoe)?;
     let in_doubt: Vec<Vec<Point>> = outlines.iter().map(doubtful).collect();
@@ -150,10 +188,12 @@ pub fn look(picture: &Picture, ask: &Ask, mut begins: impl FnMut(Stage)) -> Resu
                 || no_outline && rests_on_outline(feature)
                 || ask.is_concave && rests_on_inner(feature)
         },
-        thickness: ask.thickness,
+        thickness: ask.height(),
+        all_off: ALL_OFF,
     })
     .ok_or(Refused::Unsure)?;
-    let mut warnings = Vec::new();
+    ask.scale.check(&estimates)?;
+    let mut warnings = ask.scale.warnings();
     let focal = seen.focal_unsure();
     if focal > VAGUE {
         warnings.push(Warning::NoFocal(focal));

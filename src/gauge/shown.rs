@@ -18,7 +18,8 @@ pub type Dot = (f64, f64);
 pub struct Shown {
     /// Columns and rows of the picture.
     pub size: (usize, usize),
-    /// Corners of the sheet, in order round it.
+    /// Corners of the sheet or the card, in order round it, or the two marks on a ruler; nothing
+    /// of a scan.
     pub sheet: Vec<Dot>,
     /// The mirror axis, from before the toe to behind the heels.
     pub axis: Vec<Dot>,
@@ -48,6 +49,10 @@ pub struct Shown {
     pub vague: Option<f64>,
     /// Share of the outlines where the edge is in doubt, where there is any.
     pub doubtful: Option<f64>,
+    /// Whether it cannot be told how far the camera leaned.
+    pub no_level: bool,
+    /// Whether a traced outline was measured, no shoe.
+    pub is_traced: bool,
 }
 
 /// One feature with its value in mm or degrees.
@@ -113,7 +118,7 @@ impl Measured {
 /// What was found, as it lies in the picture.
 pub fn shown(picture: &Picture, ask: &Ask, found: &Found) -> Shown {
     let frame = found.measures.frame;
-    let plane = Plane::of(&found.seen.camera, ask.thickness.0, &frame);
+    let plane = Plane::of(&found.seen.camera, ask.height().0, &frame);
     let on_face = |at: Point| {
         plane
             .pixel(frame.into_shoe(at), Level::Face)
@@ -130,18 +135,21 @@ pub fn shown(picture: &Picture, ask: &Ask, found: &Found) -> Shown {
     let outlines = || found.outlines.iter().map(|outline| &outline.line);
     let outer = || outlines().take(1).flatten().copied();
     let (mut vague, mut doubtful, mut no_fuller) = (None, None, false);
+    let (mut no_level, mut is_traced) = (false, false);
     for warning in &found.warnings {
         match warning {
             Warning::NoFocal(share) => vague = Some(*share),
             Warning::Doubtful(share) => doubtful = Some(*share),
             Warning::Fuller => no_fuller = true,
+            Warning::Level => no_level = true,
+            Warning::Traced => is_traced = true,
         }
     }
     let estimates = &found.estimates;
     let values = estimates.values.iter().zip(estimates.parts());
     let measured = estimates.features.iter().zip(values);
     let apart = measures.apart().into_iter();
-    let corners = ask.sheet.corners().into_iter();
+    let corners = ask.scale.corners(&found.seen.camera).into_iter();
     Shown {
         size: (picture.width(), picture.height()),
         sheet: corners.filter_map(on_sheet).collect(),
@@ -175,6 +183,8 @@ pub fn shown(picture: &Picture, ask: &Ask, found: &Found) -> Shown {
         vague,
         doubtful,
         plane,
+        no_level,
+        is_traced,
     }
 }
 

@@ -43,7 +43,7 @@ impl Estimates {
 /// *Source:* measured on rendered photographs of known shoes.
 const ALIKE: [(f64, f64); 2] = [(3.0, 1.0), (20.0, 0.6)];
 /// All of an outline may lie this far off at once, in mm; measured as above.
-const ALL_OFF: f64 = 0.08;
+pub const ALL_OFF: f64 = 0.08;
 /// How often the edges are drawn anew.
 const DRAWS: usize = 24;
 /// Where the draws begin; the same photograph gives the same uncertainty.
@@ -63,6 +63,8 @@ pub struct Basis<'a> {
     pub blank: &'a dyn Fn(Feature) -> bool,
     /// Height of that plane and its standard uncertainty, in mm.
     pub thickness: (f64, f64),
+    /// All of an outline may lie this far off at once, in mm.
+    pub all_off: f64,
 }
 
 /// Values with their covariance: each cause of error moves the outlines by one standard
@@ -203,7 +205,7 @@ fn shared_shifts(basis: &Basis<'_>) -> Option<Vec<Shifted>> {
     }
     shifts.extend(seen_by(camera, height + unsure));
     let outlines = basis.outlines.iter();
-    let outlines = outlines.map(|outline| shifted(outline, std::iter::repeat(ALL_OFF)));
+    let outlines = outlines.map(|outline| shifted(outline, std::iter::repeat(basis.all_off)));
     shifts.push((outlines.collect(), basis.places.to_vec()));
     Some(shifts)
 }

@@ -1,8 +1,6 @@
 use serde::{Deserialize, Serialize};
 
-use crate::gauge::Dot;
-use crate::gauge::Shown;
-use crate::gauge::sheet::Sheet;
+use crate::gauge::{Dot, Scale, Shown};
 
 /// A photo to be measured.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -10,8 +8,10 @@ use crate::gauge::sheet::Sheet;
 pub struct PhotoWanted {
     /// The file, in base 64 (RFC 4648, section 4).
     pub photo: String,
-    /// The sheet that the shoe lies on.
-    pub sheet: Sheet,
+    /// What in it has a known size.
+    pub scale: Scale,
+    /// Whether it shows a drawn outline, no shoe.
+    pub is_drawn: bool,
     /// The shoe's thickness in mm.
     pub thickness: f64,
     /// Its standard uncertainty in mm.

@@ -15,14 +15,16 @@ pub(super) fn photo(wanted: &PhotoWanted, tell: &mut dyn FnMut(f64)) -> Result<P
     let bytes = bytes.map_err(|_| "The photo did not come whole; choose it again.".to_owned())?;
     let photo = decode(&bytes).map_err(|why| why.to_string())?;
     drop(bytes);
-    let focal = photo.focal();
+    let (focal, density) = (photo.focal(), photo.density);
     let size = (photo.width, photo.height);
     let picture = Picture::of(photo.width, photo.height, photo.pixels);
     let picture = picture.ok_or_else(|| "The photo is not whole; take it again.".to_owned())?;
     let ask = Ask {
-        sheet: wanted.sheet,
+        scale: wanted.scale,
+        is_drawn: wanted.is_drawn,
         thickness: (wanted.thickness, wanted.unsure),
         focal,
+        density,
         corners: wanted.corners.map(|corners| corners.map(Point::from)),
         is_concave: wanted.is_concave,
     };

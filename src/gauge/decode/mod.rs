@@ -8,6 +8,7 @@
 //! Size is refused from the head, before room is made for a pixel, and no more than about ten
 //! bytes a pixel are held at once. What a camera noted never refuses a picture.
 
+mod density;
 mod exif;
 mod head;
 mod jpeg;
@@ -35,7 +36,8 @@ pub const LEAST_SIDE: usize = 300;
 ///
 /// *Errors:* [`NoPhoto`], which says why there is none and what to do.
 pub fn decode(bytes: &[u8]) -> Result<Photo, NoPhoto> {
-    let stored = match kind_of(bytes)? {
+    let kind = kind_of(bytes)?;
+    let stored = match kind {
         Kind::Jpeg => jpeg::read(bytes)?,
         Kind::Png => png::read(bytes)?,
         Kind::Webp => webp::read(bytes)?,
@@ -51,6 +53,7 @@ pub fn decode(bytes: &[u8]) -> Result<Photo, NoPhoto> {
         height,
         pixels,
         lens: noted.lens,
+        density: density::density(bytes, &kind),
     })
 }
 

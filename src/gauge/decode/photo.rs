@@ -11,12 +11,16 @@ pub struct Photo {
     pub pixels: Vec<u8>,
     /// What the camera noted of its lens; `None` where it noted nothing that can be true.
     pub lens: Option<Lens>,
+    /// Dots per inch of a scan; `None` where the file tells none that can be true.
+    pub density: Option<f64>,
 }
 
 impl Photo {
-    /// Focal length in pixels and its standard uncertainty, as far as the file tells.
+    /// Focal length in pixels and the standard uncertainty of its natural logarithm, as far as
+    /// the file tells.
     pub fn focal(&self) -> Option<(f64, f64)> {
-        Some(self.lens?.focal(self.width, self.height))
+        let (focal, unsure) = self.lens?.focal(self.width, self.height);
+        Some((focal, unsure / focal))
     }
 }
 

@@ -11,6 +11,8 @@ use crate::gauge::picture::Picture;
 pub enum Unseen {
     /// No patch of plain bright paper is large enough.
     Paper,
+    /// Nothing on the light ground looks like a card.
+    Card,
     /// The patch is no sheet of that size seen by a camera.
     Sheet,
     /// Of the side with its middle here, in pixels, less than enough is seen.
@@ -38,7 +40,7 @@ const LIFTED: f64 = 1.2;
 /// The camera leans by no more than this, in degrees.
 const MOST_TILT: f64 = 35.0;
 /// A millimetre is at least so many pixels.
-const LEAST_PIXELS: f64 = 1.6;
+pub const LEAST_PIXELS: f64 = 1.6;
 /// The sides of a flat sheet are straight to this, in mm.
 const MOST_BENT: f64 = 0.3;
 
@@ -78,13 +80,14 @@ pub fn check(picture: &Picture, sheet: Sheet, seen: &Seen, edges: &[Edge]) -> Re
             worst = (least, pixel);
         }
     }
-    if worst.0 < LEAST_END * END {
+    if worst.0 < LEAST_END * (END - sheet.rounding()) {
         return Err(Unseen::Corner(worst.1));
     }
     let ends = corners.iter().zip(corners.iter().cycle().skip(1));
     for (side, (from, to)) in ends.enumerate() {
         let straight = good.iter().filter(|edge| edge.side == side).count();
-        if (straight as f64) < LEAST_SIDE * (*to - *from).hypot() {
+        let long = (*to - *from).hypot() - 2.0 * sheet.rounding();
+        if (straight as f64) < LEAST_SIDE * long {
             return Err(Unseen::Side(see(from.midpoint(*to))?));
         }
     }

@@ -55,8 +55,13 @@ pub fn edges(
         let count: usize = (long / search.spacing).as_();
         for place in 0..count {
             let share = (place as f64 + 0.5) / count as f64;
+            // Where corners are rounded no side is straight.
+            if share.min(1.0 - share) * long < sheet.rounding() {
+                continue;
+            }
             let on_sheet = from.lerp(*to, share);
-            found.extend(edge(light, camera, search, side, on_sheet, *to - *from));
+            let way = (sheet, *to - *from);
+            found.extend(edge(light, camera, search, side, on_sheet, way));
         }
     }
     found
@@ -68,7 +73,7 @@ fn edge(
     search: Search,
     side: usize,
     on_sheet: Point,
-    along: Vec2,
+    (sheet, along): (Sheet, Vec2),
 ) -> Option<Edge> {
     let see = |at: Point| camera.project(Point3::new(at.x, at.y, 0.0));
     let at = see(on_sheet)?;
@@ -79,7 +84,7 @@ fn edge(
     let half: usize = (search.reach / search.step).as_();
     let half = half + PLATEAU + BLUR;
     let offset = |place: usize| (place as f64 - half as f64) * search.step;
-    let profile: Vec<f64> = (0..=2 * half)
+    let mut profile: Vec<f64> = (0..=2 * half)
         .map(|place| {
             let middle = at + inward * offset(place);
             let seen = LINES.map(|line| light(middle + beside * (line * search.step)));
@@ -91,6 +96,14 @@ fn edge(
             sum / count
         })
         .collect();
+    // A card may be darker than the ground: then light and dark change places.
+    if sheet.is_card() {
+        let turned = turned(&profile);
+        let step = |profile: &[f64]| steepest(profile).map_or(0.0, |(_, step)| step);
+        if step(&turned) > step(&profile) {
+            profile = turned;
+        }
+    }
     let (middle, step) = steepest(&profile)?;
     let place = crossing(&profile, middle)?;
     let offset = (place - half as f64) * search.step;
@@ -100,6 +113,13 @@ fn edge(
         on_sheet,
         step,
     })
+}
+
+/// The profile with its brightest and its darkest light changed.
+fn turned(profile: &[f64]) -> Vec<f64> {
+    let most = profile.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    let least = profile.iter().copied().fold(f64::INFINITY, f64::min);
+    profile.iter().map(|value| most + least - value).collect()
 }
 
 /// Where most of the light is lost from inside out, and what share.

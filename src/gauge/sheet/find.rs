@@ -1,8 +1,8 @@
 use kurbo::{Line, Point, Vec2};
 
 use crate::gauge::grid::Grid;
-use crate::gauge::mask::largest_piece;
-use crate::gauge::polygon::hull;
+use crate::gauge::mask::{self, largest_piece};
+use crate::gauge::polygon::{area, hull, sides};
 
 /// Of two neighbours on plain paper, the brightnesses differ by less than this share.
 const PLAIN: f32 = 0.05;
@@ -10,12 +10,53 @@ const PLAIN: f32 = 0.05;
 const LEAST_BRIGHT: f32 = 0.3;
 /// Paper is at least this share of the picture.
 const LEAST_SHARE: f64 = 0.04;
+/// A thing on paper has at least so many cells to be looked at.
+const LEAST_CELLS: usize = 150;
+/// Cells by which half bridges from thing to thing are cut.
+const BRIDGE: usize = 3;
+/// A thing is as good as a quadrangle that fills this share of what is drawn tight round it:
+/// rounded corners take 4 % of a card, and cells some more.
+const LEAST_QUADRANGLE: f64 = 0.9;
 /// Cells by which the patch of plain paper stays away from the paper's edge.
 const MARGIN: f64 = 1.0;
 
 /// The four corners of the patch of plain paper that covers most, clockwise; `None` where no
 /// patch is large enough.
 pub fn patch(seen: &Grid<f32>) -> Option<[Point; 4]> {
+    let corners = largest_quadrangle(&patch_hull(seen)?)?;
+    Some(grown(corners))
+}
+
+/// Of what lies on the patch of plain paper, the corners of each thing that is about as large as
+/// the largest quadrangle in it, clockwise.
+pub fn quadrangles(seen: &Grid<f32>) -> Vec<[Point; 4]> {
+    let plain = plain(seen);
+    let paper = mask::largest(&plain);
+    let on_paper = |(x, y): &(usize, usize)| Point::new(*x as f64, *y as f64);
+    let cells: Vec<Point> = mask::cells(&paper).map(|at| on_paper(&at)).collect();
+    let round = hull(&cells);
+    let is_on = |at: Point| sides(&round).all(|(from, to)| (to - from).cross(at - from) >= 0.0);
+    let things = Grid::made(seen.width(), seen.height(), |x, y| {
+        paper.get(x, y) == Some(false) && is_on(on_paper(&(x, y)))
+    });
+    // Shadows may hold things together, while of a white card its edge alone is seen.
+    let apart = mask::opened(&things, BRIDGE);
+    let pieces = [things, apart].map(|things| mask::pieces(&things));
+    let pieces = pieces.into_iter().flatten();
+    let large = pieces.filter(|piece| piece.len() >= LEAST_CELLS);
+    large
+        .filter_map(|piece| {
+            let round = hull(&piece.iter().map(on_paper).collect::<Vec<Point>>());
+            let corners = largest_quadrangle(&round)?;
+            let share = area(&corners).abs() / area(&round).abs();
+            (share > LEAST_QUADRANGLE).then_some(corners)
+        })
+        .collect()
+}
+
+/// The convex outline of the patch of plain paper that covers most; `None` where no patch is
+/// large enough.
+pub fn patch_hull(seen: &Grid<f32>) -> Option<Vec<Point>> {
     let plain = plain(seen);
     let best = largest_piece(&plain);
     let cells = (seen.width() * seen.height()) as f64;
@@ -26,9 +67,7 @@ pub fn patch(seen: &Grid<f32>) -> Option<[Point; 4]> {
         .iter()
         .map(|(x, y)| Point::new(*x as f64, *y as f64))
         .collect();
-    let hull = hull(&cells);
-    let corners = largest_quadrangle(&hull)?;
-    Some(grown(corners))
+    Some(hull(&cells))
 }
 
 /// Where the picture is bright and as good as even.

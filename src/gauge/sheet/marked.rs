@@ -1,5 +1,6 @@
 use kurbo::{Point, Vec2};
 
+use super::card::with_sides_off;
 use super::check::{Unseen, view};
 use super::edges::{Edge, Search, edges};
 use super::fit::{Before, Seen, fit, residuals};
@@ -43,7 +44,11 @@ pub fn see_marked(
     let found = edges(&light, &rough.camera, sheet, search);
     let fine = fit(&rough.camera, sheet, &found, before);
     let fine = fine.filter(|seen| is_enough(sheet, seen, &found));
-    let seen = fine.unwrap_or(rough);
+    let seen = match fine {
+        Some(seen) if sheet.is_card() => with_sides_off(&seen, &found, before),
+        Some(seen) => seen,
+        None => rough,
+    };
     view(&seen)?;
     Ok(seen)
 }
@@ -78,7 +83,8 @@ fn is_enough(sheet: Sheet, seen: &Seen, edges: &[Edge]) -> bool {
     let ends = corners.iter().zip(corners.iter().cycle().skip(1));
     ends.enumerate().all(|(side, (from, to))| {
         let count = good.iter().filter(|edge| edge.side == side).count();
-        count as f64 >= ENOUGH * (*to - *from).hypot()
+        let long = (*to - *from).hypot() - 2.0 * sheet.rounding();
+        count as f64 >= ENOUGH * long
     })
 }
 

@@ -1,5 +1,6 @@
 //! The sheet that a shoe lies on, found in the picture, and the camera by it.
 
+mod card;
 mod check;
 mod edges;
 mod find;
@@ -10,12 +11,14 @@ mod size;
 use kurbo::{Point, Vec2};
 use nalgebra::Point3;
 
+pub(super) use self::check::LEAST_PIXELS;
 pub use self::check::Unseen;
 pub use self::edges::{Edge, Search, edges};
 pub use self::fit::{Before, Seen, UNKNOWNS, fit, moved, residuals};
 pub use self::marked::BY_HAND;
 pub use self::size::Sheet;
 use super::camera::Camera;
+use super::grid::Grid;
 use super::homography::Homography;
 use super::picture::{Picture, brightness};
 use super::pose::camera_that_sees;
@@ -27,9 +30,9 @@ const SMALL: usize = 400;
 const USUAL_FOCAL: (f64, f64) = (0.8, 0.25);
 /// The optical axis meets the picture off its middle by this share of its long side; common
 /// practice, no source.
-const USUAL_OFF: f64 = 0.004;
+pub(super) const USUAL_OFF: f64 = 0.004;
 /// Radial terms of lenses of telephones, after their own correction; common practice, no source.
-const USUAL_BEND: f64 = 0.03;
+pub(super) const USUAL_BEND: f64 = 0.03;
 /// No edge is seen better than this, in pixels.
 const LEAST_SPREAD: f64 = 0.03;
 
@@ -48,22 +51,48 @@ pub fn see(
     if let Some(corners) = marked {
         return marked::see_marked(picture, sheet, &before, corners);
     }
-    let by = (picture.width().max(picture.height()) / SMALL).max(1);
-    let small = picture.shrunk(by);
-    let corners = find::patch(&small).ok_or(Unseen::Paper)?;
+    let (small, by) = shrunk(picture);
     let scale = by as f64;
-    let full = |at: Point| Point::new((at.x + 0.5) * scale - 0.5, (at.y + 0.5) * scale - 0.5);
-    let corners = corners.map(full);
+    let corners = if sheet.is_card() {
+        let each = find::quadrangles(&small).into_iter();
+        card::most_like(
+            each.map(|corners| corners.map(|at| full(at, scale))),
+            &before,
+        )
+        .ok_or(Unseen::Card)?
+    } else {
+        let corners = find::patch(&small).ok_or(Unseen::Paper)?;
+        corners.map(|at| full(at, scale))
+    };
     let coarse = |at: Point| small.between((at.x + 0.5) / scale - 0.5, (at.y + 0.5) / scale - 0.5);
     let (start, _) = start(sheet, corners, &before).ok_or(Unseen::Sheet)?;
     let search = Search {
-        reach: 6.0 * scale,
+        reach: if sheet.is_card() { 3.0 } else { 6.0 } * scale,
         spacing: 2.0,
         step: 0.5 * scale,
     };
     let found = edges(&coarse, &start, sheet, search);
     let seen = fit(&start, sheet, &found, &before).ok_or(Unseen::Sheet)?;
     refined(picture, sheet, &seen.camera, &before, 1.2 * scale)
+}
+
+/// The small picture in which things are found, and how many pixels make one of it.
+fn shrunk(picture: &Picture) -> (Grid<f32>, usize) {
+    let by = (picture.width().max(picture.height()) / SMALL).max(1);
+    (picture.shrunk(by), by)
+}
+
+/// A place of the small picture in the large one.
+fn full(at: Point, scale: f64) -> Point {
+    Point::new((at.x + 0.5) * scale - 0.5, (at.y + 0.5) * scale - 0.5)
+}
+
+/// The convex outline of what is plain and bright and covers most of the picture, in pixels;
+/// nothing where there is no such patch.
+pub(super) fn plain_patch(picture: &Picture) -> Vec<Point> {
+    let (small, by) = shrunk(picture);
+    let hull = find::patch_hull(&small).unwrap_or_default();
+    hull.into_iter().map(|at| full(at, by as f64)).collect()
 }
 
 /// From a camera near it to the one that the edges tell, looked for within so many pixels.
@@ -83,7 +112,11 @@ fn refined(
     let found = edges(&light, near, sheet, search);
     let seen = fit(near, sheet, &found, before).ok_or(Unseen::Sheet)?;
     check::check(picture, sheet, &seen, &found)?;
-    Ok(seen)
+    Ok(if sheet.is_card() {
+        card::with_sides_off(&seen, &found, before)
+    } else {
+        seen
+    })
 }
 
 /// What is known of a camera before the sheet is looked at.

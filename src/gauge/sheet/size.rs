@@ -1,7 +1,8 @@
 use kurbo::Point;
 use serde::{Deserialize, Serialize};
 
-/// The sheet of paper that the shoe lies on, by which the picture is measured.
+/// The sheet of paper that the shoe lies on, or a card beside it, by which the picture is
+/// measured.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Sheet {
@@ -9,6 +10,8 @@ pub enum Sheet {
     A4,
     /// 8 1/2 in × 11 in. *Source:* ANSI/ASME Y14.1, size A.
     Letter,
+    /// A card of 53.98 mm × 85.60 mm beside the shoe. *Source:* ISO/IEC 7810:2019, ID-1.
+    Card,
 }
 
 impl Sheet {
@@ -17,6 +20,20 @@ impl Sheet {
         match self {
             Self::A4 => (210.0, 297.0),
             Self::Letter => (215.9, 279.4),
+            Self::Card => (53.98, 85.60),
+        }
+    }
+
+    /// Whether it lies beside the shoe, not under it.
+    pub fn is_card(self) -> bool {
+        self == Self::Card
+    }
+
+    /// The radius of its corners, in mm. *Source:* ISO/IEC 7810:2019, ID-1: 3.18 mm.
+    pub fn rounding(self) -> f64 {
+        match self {
+            Self::A4 | Self::Letter => 0.0,
+            Self::Card => 3.18,
         }
     }
 

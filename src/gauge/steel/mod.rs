@@ -16,7 +16,7 @@ pub(super) use rough::DARK;
 pub use track::Followed;
 
 use self::track::{Pass, follow};
-use super::sheet::Sheet;
+use super::ground::Ground;
 use super::view::View;
 
 /// First over a wide range for what is steel at all, then nearer.
@@ -66,11 +66,11 @@ pub fn evened(line: &[Point]) -> Vec<Point> {
 /// where `toe` says of the outer line found so far and of whether there is a hole.
 pub fn edges<T: Fn(Point) -> f64>(
     view: &View<'_>,
-    sheet: Sheet,
+    ground: &Ground,
     toe: impl Fn(&[Point], bool) -> T,
 ) -> Vec<Followed> {
     let nowhere = |_: Point| 0.0;
-    let lines = rough::lines(view, sheet);
+    let lines = rough::lines(view, ground);
     let mut found = Vec::new();
     for (place, line) in lines.iter().enumerate() {
         let is_hole = place > 0;

@@ -4,15 +4,13 @@ use num_traits::AsPrimitive;
 
 use super::blur;
 use crate::gauge::grid::Grid;
+use crate::gauge::ground::Ground;
 use crate::gauge::mask;
 use crate::gauge::picture::brightness;
-use crate::gauge::sheet::Sheet;
 use crate::gauge::view::View;
 
 /// Side of a cell in mm.
 const CELL: f64 = 0.5;
-/// From the sheet's edge so many mm nothing is looked at.
-const INSET: f64 = 3.0;
 /// Light that is added before logarithms, so that noise in the dark stays small.
 pub const DARK: f32 = 0.012;
 /// Steel is darker than paper by this logarithm, or rougher than this.
@@ -22,30 +20,41 @@ const ROUGHER: f32 = 0.09;
 const EVEN: f64 = 1.5;
 /// Cells by which half gaps are closed and half threads cut, first and last.
 const STEPS: [(usize, usize); 2] = [(4, 4), (8, 9)];
+/// Cells by which half gaps are closed to what is no shoe.
+const GAPS: usize = 4;
 /// A hole in the shoe is at least this share as long round as the shoe.
 const LEAST_HOLE: f64 = 0.3;
 
-/// Lines round what is rough or dark on the sheet, in mm on the view's plane: outer one first,
+/// Lines round what is rough or dark on the ground, in mm on the view's plane: outer one first,
 /// then the hole of a bar shoe. A guide only: shadows with a hard edge are part of it.
-pub fn lines(view: &View<'_>, sheet: Sheet) -> Vec<Vec<Point>> {
-    let (width, height) = sheet.size();
-    let cells = |long: f64| -> usize { ((long - 2.0 * INSET) / CELL).as_() };
-    let place = |x: f64, y: f64| {
-        Point::new(
-            x * CELL + INSET - width / 2.0,
-            height / 2.0 - INSET - y * CELL,
-        )
-    };
-    let seen = Grid::made(cells(width), cells(height), |x, y| {
-        let light = view.light(place(x as f64, y as f64));
-        (light.map_or(0.0, brightness) + DARK).ln()
+pub fn lines(view: &View<'_>, ground: &Ground) -> Vec<Vec<Point>> {
+    let bounds = ground.bounds();
+    let cells = |long: f64| -> usize { (long / CELL).as_() };
+    let place = |x: f64, y: f64| Point::new(bounds.x0 + x * CELL, bounds.y1 - y * CELL);
+    let seen = Grid::made(cells(bounds.width()), cells(bounds.height()), |x, y| {
+        let at = place(x as f64, y as f64);
+        let light = view.light(at).filter(|_| ground.holds(at));
+        light.map(|light| (brightness(light) + DARK).ln())
     });
     let levels = level(&seen);
     let rough = rough(&levels);
     let mut steel = Grid::made(seen.width(), seen.height(), |x, y| {
-        levels.get(x, y).is_some_and(|level| level < DARKER)
-            || rough.get(x, y).is_some_and(|rough| rough > ROUGHER)
+        let is_steel = levels.get(x, y).is_some_and(|level| level < DARKER)
+            || rough.get(x, y).is_some_and(|rough| rough > ROUGHER);
+        is_steel && !ground.is_covered(place(x as f64, y as f64))
     });
+    if ground.is_open() {
+        let cells = (0..seen.height()).flat_map(|y| (0..seen.width()).map(move |x| (x, y)));
+        let others = cells.filter(|(x, y)| {
+            // Beside a cell that is not looked at, and where something else lies.
+            let is_edge = seen.beside(*x, *y).count() < 4
+                || seen
+                    .beside(*x, *y)
+                    .any(|(x, y)| seen.get(x, y).flatten().is_none());
+            is_edge || ground.is_taken(place(*x as f64, *y as f64))
+        });
+        steel = mask::without(&mask::closed(&steel, GAPS), others);
+    }
     for (gaps, threads) in STEPS {
         steel = mask::largest(&mask::opened(&mask::closed(&steel, gaps), threads));
     }
@@ -67,14 +76,15 @@ fn terms(x: f64, y: f64) -> SVector<f64, TERMS> {
 }
 
 /// How much brighter than paper each cell is, as a logarithm: the paper's light is taken as a
-/// surface of the second degree through the cells that it fits.
-fn level(seen: &Grid<f32>) -> Grid<f32> {
+/// surface of the second degree through the cells that it fits. What is not seen counts as paper.
+fn level(seen: &Grid<Option<f32>>) -> Grid<f32> {
     let share = |place: usize, of: usize| place as f64 / of as f64 - 0.5;
     let at = |x: usize, y: usize| terms(share(x, seen.width()), share(y, seen.height()));
     let mut samples = Vec::new();
     for y in (0..seen.height()).step_by(4) {
         for x in (0..seen.width()).step_by(4) {
-            samples.extend(seen.get(x, y).map(|value| (at(x, y), f64::from(value))));
+            let value = seen.get(x, y).flatten();
+            samples.extend(value.map(|value| (at(x, y), f64::from(value))));
         }
     }
     let mut sorted: Vec<f64> = samples.iter().map(|(_, value)| *value).collect();
@@ -104,7 +114,7 @@ fn level(seen: &Grid<f32>) -> Grid<f32> {
     }
     Grid::made(seen.width(), seen.height(), |x, y| {
         let paper: f32 = at(x, y).dot(&surface).as_();
-        seen.get(x, y).unwrap_or(0.0) - paper
+        seen.get(x, y).flatten().map_or(0.0, |value| value - paper)
     })
 }
 

@@ -5,10 +5,8 @@ use super::state::PhotoState;
 use crate::gauge::Dot;
 use crate::present::photo::PhotoStands;
 
-/// Where the handles stand while nothing is known, as a share of the picture.
-const AT_FIRST: [Dot; 4] = [(0.15, 0.15), (0.85, 0.15), (0.85, 0.85), (0.15, 0.85)];
-
-/// The corners of the sheet in a picture of so many columns and rows.
+/// The places that are marked by hand in a picture of so many columns and rows: corners of the
+/// sheet or card, or marks on a ruler.
 #[derive(Clone, Copy)]
 pub(super) struct Corners {
     pub(super) state: PhotoState,
@@ -17,48 +15,66 @@ pub(super) struct Corners {
 
 impl Corners {
     /// Those that were moved by hand, or were found, or a beginning.
-    fn all(self) -> [Dot; 4] {
-        let found = || {
-            self.state.last.with(|last| match last {
-                Some(PhotoStands::Measured(shown)) => shown.sheet.as_slice().try_into().ok(),
-                _ => None,
-            })
-        };
+    fn all(self) -> Vec<Dot> {
         let (columns, rows) = self.size;
-        let at_first = || AT_FIRST.map(|(x, y)| (x * columns as f64, y * rows as f64));
-        let moved = self.state.corners.get();
-        moved.or_else(found).unwrap_or_else(at_first)
+        let way = self.state.way.get();
+        let begins = way.at_first().iter();
+        let begins: Vec<Dot> = begins
+            .map(|(x, y)| (x * columns as f64, y * rows as f64))
+            .collect();
+        let found = self.state.last.with(|last| match last {
+            Some(PhotoStands::Measured(shown)) => shown.sheet.clone(),
+            _ => Vec::new(),
+        });
+        let at_first = if found.len() == begins.len() {
+            found
+        } else {
+            begins
+        };
+        let moved = self.state.marks.get();
+        let moved = moved.into_iter().chain(std::iter::repeat(None));
+        let both = at_first.into_iter().zip(moved);
+        both.map(|(at_first, moved)| moved.unwrap_or(at_first))
+            .collect()
     }
 
     fn put(self, place: usize, at: Dot) {
-        let mut corners = untrack(|| self.all());
-        if let Some(corner) = corners.get_mut(place) {
-            *corner = at;
-        }
-        self.state.corners.set(Some(corners));
+        let all = untrack(|| self.all());
+        // Of a sheet the other corners stay where they were found; a mark on a ruler is one only
+        // once somebody has placed it.
+        let rest: Vec<Option<Dot>> = if self.state.way.get_untracked().needs_marks() {
+            let marks = self.state.marks.get_untracked();
+            let marks = marks.into_iter().chain(std::iter::repeat(None));
+            marks.take(all.len()).collect()
+        } else {
+            all.into_iter().map(Some).collect()
+        };
+        let marks = rest.into_iter().enumerate();
+        let marks = marks.map(|(one, mark)| if one == place { Some(at) } else { mark });
+        self.state.marks.set(marks.collect());
     }
 }
 
-/// A handle on each corner: dragged, or moved by arrow keys; then all is measured anew.
+/// A handle on each place: dragged, or moved by arrow keys; then all is measured anew.
 pub(super) fn handles(corners: Corners) -> AnyView {
-    (0..4)
-        .map(|place| handle(corners, place).view())
-        .collect::<Vec<AnyView>>()
-        .into_any()
+    let all = move || {
+        let names = corners.state.way.get().places().into_iter().enumerate();
+        names
+            .map(|(place, name)| handle(corners, place, &name).view())
+            .collect::<Vec<AnyView>>()
+    };
+    all.into_any()
 }
 
-fn handle(corners: Corners, place: usize) -> Handle {
-    let label = format!(
-        "Corner {} of the sheet; arrow keys move it by a pixel, with shift by ten",
-        place + 1
-    );
+fn handle(corners: Corners, place: usize, name: &str) -> Handle {
+    let label = format!("{name}; arrow keys move it by a pixel, with shift by ten");
     Handle {
         size: corners.size,
         kind: "corner",
         label: Signal::stored(label),
         at: Signal::derive(move || corners.all().get(place).copied().unwrap_or_default()),
         put: Callback::new(move |at| corners.put(place, at)),
-        done: Callback::new(move |()| corners.state.measure()),
+        done: Callback::new(move |()| corners.state.measure_if_changed()),
         held: Callback::new(|()| {}),
         remove: None,
     }

@@ -1,40 +1,13 @@
 use leptos::prelude::*;
 
 use super::advice::good_photo;
+use super::scale::scale;
 use super::state::PhotoState;
 use crate::page::file_choice::FileChoice;
-use crate::page::widgets::{TextBox, Tile, TileKind, tile_words};
-use crate::present::photo::SHEETS;
+use crate::page::widgets::{Tile, TileKind};
 
 /// What is asked about a photo, and the photo itself.
 pub(super) fn form(state: PhotoState) -> AnyView {
-    let sheets = SHEETS.map(|(sheet, name, size)| {
-        let tile = Tile {
-            kind: TileKind::Radio("sheet".to_owned()),
-            class: "tile",
-            checked: Signal::derive(move || state.sheet.get() == sheet),
-            chosen: Callback::new(move |_| {
-                state.sheet.set(sheet);
-                state.measure_if_changed();
-            }),
-            inside: tile_words(name, size),
-        };
-        tile.view()
-    });
-    let thickness = TextBox {
-        id: "thickness".to_owned(),
-        label: state.head.with_value(|head| {
-            format!(
-                "Thickness of the shoe (asked for: {})",
-                head.thickness_words
-            )
-        }),
-        hint: "Between the jaws of a caliper. Left empty, what is asked for counts, and the measures are less sure.",
-        lines: 1,
-        value: state.thickness.into(),
-        wrong: state.thickness_wrong.into(),
-        typed: Callback::new(move |text| state.thickness.set(text)),
-    };
     let opened = UnsyncCallback::new(move |file| state.open(file));
     let refused = Signal::derive(move || state.wrong.with(|wrong| !wrong.is_empty()));
     view! {
@@ -42,11 +15,7 @@ pub(super) fn form(state: PhotoState) -> AnyView {
             <h2 id="photo-take">"Take the photo"</h2>
             {good_photo()}
             {shoes(state)}
-            <fieldset class="field">
-                <legend>"The sheet under the shoe"</legend>
-                <div class="tiles">{sheets.into_iter().collect::<Vec<AnyView>>()}</div>
-            </fieldset>
-            <div on:change=move |_| state.measure_if_changed()>{thickness.view()}</div>
+            {scale(state)}
             <FileChoice
                 id="photo-camera"
                 label="Take it with the camera"

@@ -31,6 +31,28 @@ pub(crate) fn PhotoHelpPage() -> impl IntoView {
             <p>
                 "It measures flat shoes, ground side up. Of a piece with a concave section, what rests on the inner edge is left blank; a piece with clips is not measured, as it does not lie flat. Calks and a shoe that lies foot side up it cannot tell: measure those by hand."
             </p>
+            <h2>"What gives the scale, and how sure it is"</h2>
+            <dl>
+                <dt>"A sheet of A4 or US Letter under the shoe"</dt>
+                <dd>
+                    "The surest: it tells where the camera was and how it leaned. Of a good photo the overall width is known to about ± 0.3 mm."
+                </dd>
+                <dt>"A card beside the shoe"</dt>
+                <dd>
+                    "A bank card or another of that size (85.60 × 53.98 mm), flat on plain light ground. It is small, so it tells the camera’s lean vaguely: the overall width is known to about ± 1.5 mm. Where it would be vaguer than ± 2 mm, the photo is refused."
+                </dd>
+                <dt>"Two marks on a ruler"</dt>
+                <dd>
+                    "They give the scale and nothing else. The camera is taken to look straight down through the middle of the photo; that it may lean by 5 degrees, as a hand holds it, is part of how sure each value is: the overall width is known to about ± 3 to 6 mm, the less the further the ruler lies from the shoe. Good for a look, seldom for marks."
+                </dd>
+                <dt>"A scan of a drawn outline"</dt>
+                <dd>
+                    "A flatbed scanner looks straight at all of the paper, so its resolution is the scale, to about 0.2 %. What is vague is the tracing itself."
+                </dd>
+            </dl>
+            <p>
+                "A drawn outline can be photographed too, on a sheet, beside a card or a ruler. The middle of the pencil’s line is measured: of a bar shoe the outer line and the one round the hole. A pencil traces round a shoe at some distance, by about half its lead on each side, so a tracing is wider than the shoe. Nothing is taken off for that; each edge counts as known to 0.5 mm (standard uncertainty, a judgement). Fullers and nail holes are not looked for."
+            </p>
             <h2>"By hand, and over each other"</h2>
             <p>
                 "Move measures puts handles on the two ends of the measure that is pointed at, and on each nail hole: what lies between them is measured anew, as unsure as ends that are placed by hand, and the note of the photo says so. Laid over turns and shifts the outline, without resizing it, onto what the rubric asks for or onto an earlier shoe of the same learner, and says where it stands out and where it falls short. It gives no marks."

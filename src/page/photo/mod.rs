@@ -9,6 +9,7 @@ mod help;
 mod moving;
 mod over;
 mod rows;
+mod scale;
 mod state;
 mod viewer;
 mod work;

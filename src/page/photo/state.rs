@@ -16,7 +16,8 @@ use crate::page::open_file::{bytes_of, size_of};
 use crate::page::pictures::made_small;
 use crate::page::{dom, jobs};
 use crate::present::photo::{
-    Fill, PhotoFile, PhotoForm, PhotoHead, PhotoStands, photo_job, photo_note, photo_stands, taking,
+    Fill, PhotoFile, PhotoForm, PhotoHead, PhotoStands, Way, WrongField, photo_job, photo_note,
+    photo_stands, taking,
 };
 use crate::present::pictures::{PHOTO_PIXELS, kept_picture, too_heavy};
 use crate::present::sentence;
@@ -48,10 +49,15 @@ pub(super) struct PhotoState {
     pub(super) marking: MarkingId,
     pub(super) rubric: StoredValue<Arc<Rubric>>,
     pub(super) head: StoredValue<PhotoHead>,
-    pub(super) sheet: RwSignal<Sheet>,
+    pub(super) way: RwSignal<Way>,
+    pub(super) is_drawn: RwSignal<bool>,
     pub(super) thickness: RwSignal<String>,
-    /// What is wrong with the thickness.
-    pub(super) thickness_wrong: RwSignal<String>,
+    /// How far two marks on a ruler are apart.
+    pub(super) length: RwSignal<String>,
+    /// Dots per inch of a scan.
+    pub(super) dots: RwSignal<String>,
+    /// What is wrong with a field.
+    pub(super) field_wrong: RwSignal<Option<WrongField>>,
     /// Which shoe it shows, where there are several.
     pub(super) shoe: RwSignal<Option<String>>,
     pub(super) chosen: RwSignal<Option<Chosen>>,
@@ -59,9 +65,9 @@ pub(super) struct PhotoState {
     pub(super) opening: RwSignal<bool>,
     /// Why the last file could not be opened.
     pub(super) wrong: RwSignal<String>,
-    /// Corners that are marked by hand.
-    pub(super) corners: RwSignal<Option<[Dot; 4]>>,
-    /// Whether the corners have handles.
+    /// Places that are marked by hand; nothing of those that are not yet.
+    pub(super) marks: RwSignal<Vec<Option<Dot>>>,
+    /// Whether places have handles.
     pub(super) moving: RwSignal<bool>,
     /// What was asked last.
     topic: RwSignal<Option<Topic>>,
@@ -101,14 +107,17 @@ impl PhotoState {
             marking,
             rubric: StoredValue::new(rubric),
             head: StoredValue::new(head),
-            sheet: RwSignal::new(Sheet::A4),
+            way: RwSignal::new(Way::Sheet(Sheet::A4)),
+            is_drawn: RwSignal::new(false),
             thickness: RwSignal::new(String::new()),
-            thickness_wrong: RwSignal::new(String::new()),
+            length: RwSignal::new(String::new()),
+            dots: RwSignal::new(String::new()),
+            field_wrong: RwSignal::new(None),
             shoe: RwSignal::new(shoe),
             chosen: RwSignal::new(None),
             opening: RwSignal::new(false),
             wrong: RwSignal::new(String::new()),
-            corners: RwSignal::new(None),
+            marks: RwSignal::new(Vec::new()),
             moving: RwSignal::new(false),
             topic,
             asked: RwSignal::new(None),
@@ -138,8 +147,7 @@ impl PhotoState {
                 Ok(chosen) => {
                     self.last.set(None);
                     self.chosen.set(Some(chosen));
-                    self.corners.set(None);
-                    self.moving.set(false);
+                    self.unmark();
                     self.ticks.set(BTreeMap::new());
                     self.pointed.set(None);
                     self.measure();
@@ -147,6 +155,20 @@ impl PhotoState {
                 Err(why) => self.wrong.set(why),
             }
         });
+    }
+
+    /// Takes all marks away; where nothing is measured without them, their handles come.
+    fn unmark(self) {
+        self.marks.set(Vec::new());
+        self.moving.set(self.way.get_untracked().needs_marks());
+    }
+
+    /// Goes by another scale.
+    pub(super) fn go_by(self, way: Way) {
+        self.way.set(way);
+        self.unmark();
+        self.field_wrong.set(None);
+        self.measure_if_changed();
     }
 
     /// Has the photo measured anew where the form was changed since.
@@ -178,14 +200,17 @@ impl PhotoState {
             .with_value(|head| photo_job(head, self.marking, run, &form, photo));
         match job {
             Ok((topic, job)) => {
-                self.thickness_wrong.set(String::new());
+                self.field_wrong.set(None);
                 self.stop();
                 self.said.set(String::new());
                 self.asked.set(Some(form));
                 self.topic.set(Some(topic.clone()));
                 jobs::ask(topic, job);
             }
-            Err(why) => self.thickness_wrong.set(sentence(&why)),
+            Err(wrong) => self.field_wrong.set(Some(WrongField {
+                text: sentence(&wrong.text),
+                ..wrong
+            })),
         }
     }
 
@@ -198,10 +223,19 @@ impl PhotoState {
 
     fn form(self) -> PhotoForm {
         PhotoForm {
-            sheet: self.sheet.get_untracked(),
+            way: self.way.get_untracked(),
+            is_drawn: self.is_drawn.get_untracked(),
             thickness: self.thickness.get_untracked(),
-            corners: self.corners.get_untracked(),
+            length: self.length.get_untracked(),
+            dots: self.dots.get_untracked(),
+            marks: self.marks_placed(),
         }
+    }
+
+    /// The marks, once all of them are placed.
+    fn marks_placed(self) -> Option<Vec<Dot>> {
+        let marks: Option<Vec<Dot>> = self.marks.get_untracked().into_iter().collect();
+        marks.filter(|marks| !marks.is_empty())
     }
 
     /// Whether a reading is to be taken.

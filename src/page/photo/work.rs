@@ -79,18 +79,12 @@ fn stages(state: PhotoState, now: Option<usize>) -> AnyView {
 }
 
 fn refused(advice: &Advice) -> AnyView {
-    let by_corners = advice.by_corners.then(|| {
-        view! {
-            <p>
-                "If all of the sheet’s sides can be seen, you can mark its four corners yourself: drag each handle onto its corner, or move it with the arrow keys. Where a corner is covered, put it where the two sides would meet."
-            </p>
-        }
-    });
+    let by_hand = advice.by_hand.map(|text| view! { <p>{text}</p> });
     view! {
         <div class="notice" data-kind="warn" role="alert">
             <p><b>"This photo is not measured."</b> " " {advice.text.clone()}</p>
         </div>
-        {by_corners}
+        {by_hand}
     }
     .into_any()
 }

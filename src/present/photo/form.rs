@@ -1,26 +1,12 @@
-use crate::gauge::Dot;
-use crate::gauge::sheet::Sheet;
+use super::typed::{dots, length, thickness};
+use super::ways::Way;
+use crate::gauge::{Dot, Scale};
 use crate::job::{Job, PhotoWanted, Topic};
 use crate::piece::Section;
 use crate::present::scores::Rubrics;
 use crate::present::{maker_name, piece_words};
-use crate::quantity::{Dimension, Quantity, Unit, read_quantity};
+use crate::quantity::{Dimension, Quantity, Unit};
 use crate::records::{Ledger, MarkingId};
-
-/// The standard uncertainty of a thickness that was measured, in mm, as callipers give it on
-/// forged steel; common practice, no source.
-const MEASURED: f64 = 0.05;
-/// That of one taken from what the piece asks for, in mm: a shoe in tolerance; common practice,
-/// no source.
-const AS_ASKED: f64 = 0.4;
-/// No shoe is thinner or thicker, in mm.
-const THICKNESS: (f64, f64) = (2.0, 40.0);
-
-/// The sheets that a shoe may lie on, each with its name.
-pub const SHEETS: [(Sheet, &str, &str); 2] = [
-    (Sheet::A4, "A4", "210 × 297 mm"),
-    (Sheet::Letter, "US Letter", "8 1/2 × 11 in"),
-];
 
 /// What the page says over a photo, and what it asks.
 #[derive(Debug, Clone, PartialEq)]
@@ -87,57 +73,85 @@ pub fn photo_caution(head: &PhotoHead) -> Option<&'static str> {
 /// What is typed and chosen about a photo.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PhotoForm {
-    /// The sheet.
-    pub sheet: Sheet,
+    /// What gives the scale.
+    pub way: Way,
+    /// Whether it shows a drawn outline.
+    pub is_drawn: bool,
     /// The thickness as typed; empty is what the piece asks for.
     pub thickness: String,
-    /// Corners of the sheet in pixels, where they are marked by hand.
-    pub corners: Option<[Dot; 4]>,
+    /// How far two marks on a ruler are apart, as typed.
+    pub length: String,
+    /// Dots per inch of a scan, as typed; empty is what the file tells.
+    pub dots: String,
+    /// Places in pixels that are marked by hand, as many as the way has.
+    pub marks: Option<Vec<Dot>>,
+}
+
+/// What of a form cannot be read.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct WrongField {
+    /// Which one.
+    pub field: PhotoField,
+    /// Why, in words.
+    pub text: String,
+}
+
+/// A field of the form that is typed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PhotoField {
+    /// The thickness of the shoe.
+    Thickness,
+    /// The length between two marks on a ruler.
+    Length,
+    /// Dots per inch of a scan.
+    Dots,
+}
+
+impl PhotoForm {
+    /// Whether a drawn outline is measured: of a scan nothing else can be.
+    pub fn is_drawn(&self) -> bool {
+        self.is_drawn || self.way == Way::Scan
+    }
 }
 
 /// What the worker is to do with a photo.
 ///
 /// *Shape:* `photo` is the file in base 64; `run` counts what was asked on this page. *Errors:*
-/// what is wrong with the thickness, in words.
+/// which field is wrong, and why, in words.
 pub fn photo_job(
     head: &PhotoHead,
     marking: MarkingId,
     run: u32,
     form: &PhotoForm,
     photo: String,
-) -> Result<(Topic, Job), String> {
-    let (thickness, unsure) = thickness(head, &form.thickness)?;
+) -> Result<(Topic, Job), WrongField> {
+    let wrong = |field| move |text| WrongField { field, text };
+    let (thickness, unsure) = if form.is_drawn() {
+        (0.0, 0.0)
+    } else {
+        thickness(head, &form.thickness).map_err(wrong(PhotoField::Thickness))?
+    };
+    let scale = match form.way {
+        Way::Sheet(sheet) => Scale::Sheet(sheet),
+        Way::Ruler => Scale::Ruler {
+            ends: form.marks.as_deref().and_then(|ends| ends.try_into().ok()),
+            mm: length(head, &form.length).map_err(wrong(PhotoField::Length))?,
+        },
+        Way::Scan => Scale::Scan(dots(&form.dots).map_err(wrong(PhotoField::Dots))?),
+    };
+    let corners = form.marks.as_deref().filter(|_| form.way != Way::Ruler);
     let topic = Topic {
         about: format!("photo {marking}"),
         version: run.to_string(),
     };
     let wanted = PhotoWanted {
         photo,
-        sheet: form.sheet,
+        scale,
+        is_drawn: form.is_drawn(),
         thickness,
         unsure,
-        corners: form.corners,
+        corners: corners.and_then(|corners| corners.try_into().ok()),
         is_concave: head.is_concave,
     };
     Ok((topic, Job::Photo(wanted)))
-}
-
-/// The thickness and its standard uncertainty, in mm.
-fn thickness(head: &PhotoHead, typed: &str) -> Result<(f64, f64), String> {
-    let unit = head.unit.or_usual(Dimension::Length);
-    let (quantity, unsure) = if typed.trim().is_empty() {
-        (head.thickness, AS_ASKED)
-    } else {
-        let read = read_quantity(typed, Dimension::Length, unit);
-        (read.map_err(|fault| fault.to_string())?, MEASURED)
-    };
-    let mm = quantity.base.to_f64() / 1e6;
-    let (least, most) = THICKNESS;
-    if (least..=most).contains(&mm) {
-        Ok((mm, unsure))
-    } else {
-        Err(format!(
-            "No shoe is that thick; write {least} mm to {most} mm."
-        ))
-    }
 }

@@ -11,9 +11,13 @@ mod rows;
 mod sight;
 mod stands;
 mod taking;
+mod typed;
+mod ways;
 
 pub use definitions::{MEASURES_BOX, MEASURES_DRAWN, definitions};
-pub use form::{PhotoForm, PhotoHead, SHEETS, photo_caution, photo_head, photo_job};
+pub use form::{
+    PhotoField, PhotoForm, PhotoHead, WrongField, photo_caution, photo_head, photo_job,
+};
 pub use holes::{HoleRow, hole_rows};
 pub use moved::{Moves, ends_of, moved};
 pub use outline::kept_outline;
@@ -22,3 +26,4 @@ pub use rows::{Fill, PhotoRow, photo_rows, photo_warnings, still_by_hand};
 pub use sight::{FirstSight, LARGEST, first_sight};
 pub use stands::{Advice, PhotoStands, STAGES, photo_stands};
 pub use taking::{PhotoFile, photo_note, taking};
+pub use ways::{WAYS, Way};

@@ -106,7 +106,18 @@ pub fn photo_warnings(shown: &Shown) -> Vec<String> {
          plain is left out, and nail holes there may be missing."
             .to_owned()
     });
-    vague.into_iter().chain(doubtful).chain(fuller).collect()
+    let level = shown.no_level.then(|| {
+        "Two marks on a ruler cannot tell how far the camera leaned; 5 degrees are allowed for. \
+         A sheet under the shoe says far more."
+            .to_owned()
+    });
+    let traced = shown.is_traced.then(|| {
+        "A traced outline is wider than what it was traced round, by about half the pencil’s lead \
+         on each side. Nothing is taken off for that; it is part of how sure each value is."
+            .to_owned()
+    });
+    let all = vague.into_iter().chain(doubtful).chain(fuller);
+    all.chain(level).chain(traced).collect()
 }
 
 fn slots_of<'r>(rubric: &'r Rubric, shoe: Option<&str>) -> Vec<Slot<'r>> {

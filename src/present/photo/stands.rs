@@ -7,8 +7,8 @@ use crate::present::sure::fault_words;
 /// The stages of the work, in order.
 pub const STAGES: [&str; 7] = [
     "Opening the photo",
-    "Finding the sheet",
-    "Finding the edge of the steel",
+    "Finding what gives the scale",
+    "Finding the outline",
     "Measuring",
     "Looking for the fuller",
     "Looking for nail holes",
@@ -35,8 +35,8 @@ pub enum PhotoStands {
 pub struct Advice {
     /// Why, and what to do.
     pub text: String,
-    /// Whether marking the corners by hand may help.
-    pub by_corners: bool,
+    /// How places that are marked by hand may help, in words.
+    pub by_hand: Option<&'static str>,
     /// Where in the picture.
     pub at: Option<Dot>,
     /// Columns and rows of the picture.
@@ -72,10 +72,18 @@ pub fn photo_stands(state: Option<&State>) -> PhotoStands {
 }
 
 fn advice(why: &NotMeasured) -> Advice {
-    let of_sheet = ["no-sheet", "not-that-sheet", "side", "corner", "bent"];
+    let by_hand = match why.word.as_str() {
+        "no-sheet" | "not-that-sheet" | "side" | "corner" | "bent" | "no-card" => Some(
+            "If all of the sides can be seen, you can mark the four corners of the sheet or card yourself: drag each handle onto its corner, or move it with the arrow keys. Where a corner is covered or rounded, put it where the two sides would meet.",
+        ),
+        "unmarked" | "near" => Some(
+            "Drag each of the two handles onto a line of the ruler, or move it with the arrow keys; make the photo larger to place them finely. Once both are placed all is measured.",
+        ),
+        _ => None,
+    };
     Advice {
         text: sentence(&why.message),
-        by_corners: of_sheet.contains(&why.word.as_str()),
+        by_hand,
         at: why.at,
         size: why.size,
     }

@@ -1,9 +1,11 @@
 use std::collections::BTreeMap;
 
-use super::form::{PhotoForm, PhotoHead, SHEETS};
+use super::form::{PhotoForm, PhotoHead};
 use super::outline::kept_outline;
 use super::rows::Fill;
+use super::ways::{WAYS, Way};
 use crate::command::Edit;
+use crate::gauge::sheet::Sheet;
 use crate::gauge::{Measured, Shown};
 use crate::marking::{InstrumentFact, PHOTO_GAUGE, PHOTO_GAUGE_ANGLES, ReadingFact, Stated};
 use crate::piece::Feature;
@@ -24,22 +26,31 @@ pub struct PhotoFile {
 
 /// What the photo shows, as it stands beside it.
 pub fn photo_note(head: &PhotoHead, form: &PhotoForm, file: &PhotoFile) -> String {
-    let sheet = SHEETS.iter().find(|(sheet, ..)| *sheet == form.sheet);
-    let sheet = sheet.map_or("", |(_, name, _)| name);
-    let typed = form.thickness.trim();
-    let thick = if typed.is_empty() {
-        format!("{} thick as asked for", head.thickness_words)
-    } else {
-        format!("{typed} thick as measured")
-    };
-    let by_hand = if form.corners.is_some() {
+    let by_hand = if form.marks.is_some() && !form.way.needs_marks() {
         ", corners marked by hand"
     } else {
         ""
     };
+    let name = WAYS.iter().find(|(way, ..)| *way == form.way);
+    let name = name.map_or("", |(_, name, _)| name);
+    let scale = match form.way {
+        Way::Sheet(Sheet::Card) => "card beside it".to_owned(),
+        Way::Sheet(_) => format!("sheet {name}"),
+        Way::Ruler => format!("two marks on a ruler, {} apart", form.length.trim()),
+        Way::Scan if form.dots.trim().is_empty() => "scan, as fine as its file tells".to_owned(),
+        Way::Scan => format!("scan of {} dots per inch", form.dots.trim()),
+    };
+    let typed = form.thickness.trim();
+    let shows = if form.is_drawn() {
+        "a drawn outline".to_owned()
+    } else if typed.is_empty() {
+        format!("shoe {} thick as asked for", head.thickness_words)
+    } else {
+        format!("shoe {typed} thick as measured")
+    };
     format!(
-        "Measured with the photo gauge: sheet {sheet}{by_hand}, shoe {thick}. SHA-256 of the \
-         photo as it was chosen: {}",
+        "Measured with the photo gauge: {scale}{by_hand}, {shows}. SHA-256 of the photo as it was \
+         chosen: {}",
         file.digest
     )
 }

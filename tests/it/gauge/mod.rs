@@ -15,3 +15,4 @@ mod parts;
 mod photo;
 mod sheet;
 mod thin;
+mod ways;

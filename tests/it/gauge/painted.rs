@@ -34,6 +34,7 @@ const WHITE: Look = Look {
     blur: 0.7,
     noise: 0.0,
     seed: 1,
+    rounded: 0.0,
 };
 
 /// How much is dark, in pixels, and about which place.

@@ -4,7 +4,7 @@
 use evenshod::gauge::decode::decode;
 use evenshod::gauge::features::Side;
 use evenshod::gauge::sheet::Sheet;
-use evenshod::gauge::{Ask, Found, Picture, Refused, look};
+use evenshod::gauge::{Ask, Found, Picture, Refused, Scale, look};
 use evenshod::piece::Feature;
 use kurbo::Point;
 use serde_json::Value;
@@ -15,9 +15,11 @@ fn read(name: &str) -> (Result<Found, Refused>, Value) {
     let truth: Value = serde_json::from_str(&truth).unwrap();
     let photo = decode(&std::fs::read(format!("{folder}/{name}.jpg")).unwrap()).unwrap();
     let ask = Ask {
-        sheet: Sheet::A4,
+        scale: Scale::Sheet(Sheet::A4),
+        is_drawn: false,
         thickness: (truth["top"]["z"].as_f64().unwrap(), 0.05),
         focal: photo.focal(),
+        density: None,
         corners: None,
         is_concave: false,
     };

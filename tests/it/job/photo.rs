@@ -3,6 +3,7 @@
 
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
+use evenshod::gauge::Scale;
 use evenshod::gauge::sheet::Sheet;
 use evenshod::job::{Job, NotMeasured, Outcome, PhotoFound, PhotoWanted};
 use evenshod::worker::perform;
@@ -11,7 +12,8 @@ use proptest::prelude::*;
 fn wanted(photo: String) -> PhotoWanted {
     PhotoWanted {
         photo,
-        sheet: Sheet::A4,
+        scale: Scale::Sheet(Sheet::A4),
+        is_drawn: false,
         thickness: 10.0,
         unsure: 0.05,
         corners: None,
@@ -102,6 +104,46 @@ fn a_picture_without_a_shoe_is_refused() {
     }
 }
 
+/// Whether a place in mm lies within a bar shoe so many times as large as one of 130 mm by 136 mm:
+/// half an ellipse at the toe, a bar behind.
+fn is_within(times: f64, (x, y): (f64, f64)) -> bool {
+    let (x, y) = (x / times, y / times);
+    if y < 0.0 {
+        (x / 65.0).powi(2) + (y / 70.0).powi(2) < 1.0
+    } else {
+        x.abs() < 65.0 - 0.15 * y && y < 66.0
+    }
+}
+
+/// The outline of a bar shoe, scanned at 80 dots per inch; the middle of its line goes round 99.4 %
+/// of 130 mm.
+#[test]
+fn a_scan_of_an_outline_is_measured() {
+    let mm = |pixel: u32| (f64::from(pixel) - 250.0) * 25.4 / 80.0;
+    let scan = png(500, 500, |x, y| {
+        let at = (mm(x), mm(y));
+        let is_line = |outside, inside| is_within(outside, at) && !is_within(inside, at);
+        if is_line(1.0, 0.988) || is_line(0.7, 0.688) {
+            60
+        } else {
+            240
+        }
+    });
+    let wanted = PhotoWanted {
+        scale: Scale::Scan(Some(80.0)),
+        ..wanted(scan)
+    };
+    let (found, _) = done(wanted);
+    let shown = match found.unwrap() {
+        PhotoFound::Measured(shown) => shown,
+        PhotoFound::Refused(why) => panic!("{why:?}"),
+    };
+    assert!(shown.is_traced && !shown.no_fuller && shown.sheet.is_empty());
+    let width = &shown.measured[0];
+    assert_eq!(width.feature, "overall width");
+    assert!((width.value - 129.2).abs() < 0.3, "{width:?}");
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(24))]
 
@@ -112,6 +154,14 @@ proptest! {
         blocks in prop::collection::vec((0_u32..400, 0_u32..300, 1_u32..400, 1_u32..300, 0_u8..=255), 0..12),
         corners in prop::option::of(prop::array::uniform4((-20.0_f64..420.0, -20.0_f64..320.0))),
         thickness in 0.0_f64..50.0,
+        scale in prop::sample::select(vec![
+            Scale::Sheet(Sheet::A4),
+            Scale::Sheet(Sheet::Card),
+            Scale::Ruler { ends: Some([(20.0, 30.0), (390.0, 280.0)]), mm: 120.0 },
+            Scale::Scan(Some(100.0)),
+            Scale::Scan(None),
+        ]),
+        is_drawn: bool,
     ) {
         let grey = |x: u32, y: u32| {
             let over = blocks.iter().rev().find(|(left, top, wide, high, _)| {
@@ -122,6 +172,8 @@ proptest! {
         let wanted = PhotoWanted {
             corners,
             thickness,
+            scale,
+            is_drawn,
             ..wanted(png(400, 300, grey))
         };
         let found = done(wanted).0.unwrap();

@@ -7,13 +7,15 @@ use evenshod::command::Entered;
 use evenshod::conformity::measured_values;
 use evenshod::gauge::features::Frame;
 use evenshod::gauge::sheet::Sheet;
-use evenshod::gauge::{Camera, Measured, Plane, Shown, ShownHole, Stage, Traced};
-use evenshod::job::{Fault, Job, NotMeasured, Outcome, PhotoFound, Queue, Said, State, Step};
+use evenshod::gauge::{Camera, Measured, Plane, Scale, Shown, ShownHole, Stage, Traced};
+use evenshod::job::{
+    Fault, Job, NotMeasured, Outcome, PhotoFound, PhotoWanted, Queue, Said, State, Step,
+};
 use evenshod::present::Rubrics;
 use evenshod::present::photo::{
-    Fill, HoleRow, PhotoFile, PhotoForm, PhotoHead, PhotoStands, STAGES, first_sight, hole_rows,
-    overlay, photo_caution, photo_head, photo_job, photo_note, photo_rows, photo_stands,
-    photo_warnings, still_by_hand, taking,
+    Fill, HoleRow, PhotoField, PhotoFile, PhotoForm, PhotoHead, PhotoStands, STAGES, WAYS, Way,
+    first_sight, hole_rows, overlay, photo_caution, photo_head, photo_job, photo_note, photo_rows,
+    photo_stands, photo_warnings, still_by_hand, taking,
 };
 use evenshod::records::{Ledger, MarkingId};
 use evenshod::rubric::{Rubric, read_rubric, shipped};
@@ -115,6 +117,8 @@ pub fn shown() -> Shown {
         no_fuller: false,
         vague: None,
         doubtful: None,
+        no_level: false,
+        is_traced: false,
     }
 }
 
@@ -128,13 +132,16 @@ fn head(ledger: &Ledger, marking: MarkingId) -> PhotoHead {
 
 fn form(thickness: &str) -> PhotoForm {
     PhotoForm {
-        sheet: Sheet::A4,
+        way: Way::Sheet(Sheet::A4),
+        is_drawn: false,
         thickness: thickness.to_owned(),
-        corners: None,
+        length: String::new(),
+        dots: String::new(),
+        marks: None,
     }
 }
 
-fn thickness(typed: &str) -> Result<(f64, f64), String> {
+fn thickness(typed: &str) -> Result<(f64, f64), PhotoField> {
     let (ledger, marking) = begun_bar_shoe();
     let job = photo_job(
         &head(&ledger, marking),
@@ -150,6 +157,7 @@ fn thickness(typed: &str) -> Result<(f64, f64), String> {
         };
         (wanted.thickness, wanted.unsure)
     })
+    .map_err(|wrong| wrong.field)
 }
 
 /// What was measured is surer than what the piece asks for; 3/8 in is 9.525 mm by definition of
@@ -333,7 +341,7 @@ fn the_work_is_told_stage_by_stage() {
     match photo_stands(Some(&done(PhotoFound::Refused(why.clone())))) {
         PhotoStands::Refused(advice) => {
             assert!(
-                advice.by_corners && advice.text.starts_with("A corner"),
+                advice.by_hand.is_some() && advice.text.starts_with("A corner"),
                 "{advice:?}"
             );
         }
@@ -344,7 +352,7 @@ fn the_work_is_told_stage_by_stage() {
         ..why
     };
     match photo_stands(Some(&done(PhotoFound::Refused(glare)))) {
-        PhotoStands::Refused(advice) => assert!(!advice.by_corners),
+        PhotoStands::Refused(advice) => assert!(advice.by_hand.is_none()),
         other => panic!("{other:?}"),
     }
 }
@@ -415,6 +423,114 @@ fn what_is_vague_or_in_doubt_is_told() {
         said[0].contains("3.4 %") && said[1].contains("2.0 %"),
         "{said:?}"
     );
+    let traced = Shown {
+        no_level: true,
+        is_traced: true,
+        ..shown()
+    };
+    let said = photo_warnings(&traced);
+    assert!(
+        said[0].contains("5 degrees") && said[1].contains("pencil"),
+        "{said:?}"
+    );
+}
+
+fn wanted(form: &PhotoForm) -> Result<PhotoWanted, PhotoField> {
+    let (ledger, marking) = begun_bar_shoe();
+    let job = photo_job(&head(&ledger, marking), marking, 0, form, String::new());
+    match job {
+        Ok((_, Job::Photo(wanted))) => Ok(wanted),
+        Ok((_, other)) => panic!("{other:?}"),
+        Err(wrong) => {
+            assert!(wrong.text.len() > 20, "{}", wrong.text);
+            Err(wrong.field)
+        }
+    }
+}
+
+/// A ruler's length counts with its two marks: 4 in are 101.6 mm. Without marks the worker is
+/// asked all the same, and says what to mark.
+#[test]
+fn a_ruler_asks_for_a_length_and_two_marks() {
+    let with = |length: &str, marks| {
+        let ruler = PhotoForm {
+            way: Way::Ruler,
+            length: length.to_owned(),
+            marks,
+            ..form("9.2")
+        };
+        wanted(&ruler).map(|wanted| {
+            assert_eq!((wanted.corners, wanted.thickness), (None, 9.2));
+            wanted.scale
+        })
+    };
+    let ends = [(10.0, 20.0), (900.0, 25.0)];
+    match with("4 in", Some(ends.to_vec())) {
+        Ok(Scale::Ruler { ends: told, mm }) => {
+            assert!((mm - 101.6).abs() < 1e-9 && told == Some(ends), "{mm}");
+        }
+        other => panic!("{other:?}"),
+    }
+    let unmarked = with("100", None);
+    assert!(matches!(unmarked, Ok(Scale::Ruler { ends: None, .. })));
+    for wrong in ["", "long", "2 mm", "3 m"] {
+        assert_eq!(with(wrong, None), Err(PhotoField::Length), "{wrong}");
+    }
+}
+
+/// A scan is of a drawn outline, which has no thickness, whatever stands in that field.
+#[test]
+fn a_scan_asks_for_dots_per_inch_or_takes_the_files() {
+    let with = |dots: &str| {
+        let scan = PhotoForm {
+            way: Way::Scan,
+            dots: dots.to_owned(),
+            ..form("no thickness")
+        };
+        wanted(&scan).map(|wanted| {
+            assert!(wanted.is_drawn && wanted.thickness == 0.0);
+            wanted.scale
+        })
+    };
+    assert_eq!(with(" "), Ok(Scale::Scan(None)));
+    assert_eq!(with("300"), Ok(Scale::Scan(Some(300.0))));
+    assert_eq!(with("600 dpi"), Ok(Scale::Scan(Some(600.0))));
+    for wrong in ["fine", "-300", "1", "NaN", "inf"] {
+        assert_eq!(with(wrong), Err(PhotoField::Dots), "{wrong}");
+    }
+}
+
+/// What stands beside a photo names the way; each has as many handles as it has names.
+#[test]
+fn each_way_is_named() {
+    let (ledger, marking) = begun_bar_shoe();
+    let head = head(&ledger, marking);
+    let file = PhotoFile {
+        digest: "a".repeat(64),
+        kept: "b".repeat(64),
+    };
+    let said: Vec<String> = WAYS
+        .iter()
+        .map(|(way, ..)| {
+            assert_eq!(way.places().len(), way.at_first().len(), "{way:?}");
+            let form = PhotoForm {
+                way: *way,
+                length: "100 mm".to_owned(),
+                ..form("9.2")
+            };
+            photo_note(&head, &form, &file)
+        })
+        .collect();
+    for (note, word) in said.iter().zip([
+        "sheet A4",
+        "sheet US Letter",
+        "card",
+        "ruler, 100 mm",
+        "scan",
+    ]) {
+        assert!(note.contains(word), "{note}");
+    }
+    assert!(said[4].contains("drawn outline") && !said[4].contains("9.2"));
 }
 
 /// The worker ends after a large photo, as WebAssembly gives memory back in no other way.

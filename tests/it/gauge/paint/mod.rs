@@ -5,6 +5,7 @@
 //! is seen), or goes on to sheet or bench. Light falls off across the sheet, the shoe casts a
 //! soft shadow; then come blur, noise from a seed, and the coding of sRGB.
 
+mod drawn;
 mod field;
 mod lens;
 mod light;
@@ -15,6 +16,7 @@ use evenshod::gauge::Camera;
 use kurbo::Point;
 use nalgebra::Point3;
 
+pub use drawn::Drawing;
 pub use outline::{BarShoe, Outline};
 
 use field::Field;
@@ -50,6 +52,8 @@ pub struct Look {
     /// Standard deviation, in codes of 255.
     pub noise: f64,
     pub seed: u64,
+    /// Radius of the sheet's corners.
+    pub rounded: f64,
 }
 
 impl Default for Look {
@@ -64,6 +68,7 @@ impl Default for Look {
             blur: 0.7,
             noise: 1.2,
             seed: 1,
+            rounded: 0.0,
         }
     }
 }
@@ -151,7 +156,13 @@ impl Scene {
 
     /// How far outside the sheet, less than nothing inside.
     fn off_sheet(&self, at: Point) -> f64 {
-        (at.x.abs() - self.sheet.0 / 2.0).max(at.y.abs() - self.sheet.1 / 2.0)
+        let round = self.look.rounded;
+        let (x, y) = (
+            at.x.abs() - self.sheet.0 / 2.0 + round,
+            at.y.abs() - self.sheet.1 / 2.0 + round,
+        );
+        // Beyond both ends of the straight sides a corner is an arc.
+        x.max(y).min(0.0) + x.max(0.0).hypot(y.max(0.0)) - round
     }
 
     /// At most as far as to the nearest place where what is seen changes at once.
