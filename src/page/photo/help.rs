@@ -57,6 +57,10 @@ pub(crate) fn PhotoHelpPage() -> impl IntoView {
             <p>
                 "A drawn outline can be photographed too, on a sheet, beside a card or a ruler. The middle of the pencil’s line is measured: of a bar shoe the outer line and the one round the hole. A pencil traces round a shoe at some distance, by about half its lead on each side, so a tracing is wider than the shoe. Nothing is taken off for that; each edge counts as known to 0.5 mm (standard uncertainty, a judgement). Fullers and nail holes are not looked for."
             </p>
+            <h2>"By hand, and over each other"</h2>
+            <p>
+                "Move measures puts handles on the two ends of the measure that is pointed at, and on each nail hole: what lies between them is measured anew, as unsure as ends that are placed by hand, and the note of the photo says so. Laid over turns and shifts the outline, without resizing it, onto what the rubric asks for or onto an earlier shoe of the same learner, and says where it stands out and where it falls short. It gives no marks."
+            </p>
             <h2>"How each measure is defined"</h2>
             <p>
                 "The middle line is the one about which the outer edge, from heel corner over the toe to heel corner, mirrors best. Left and right are those of whoever looks down on the ground face with the toe up; of a shoe that lies foot side up, the left one in the photo fills the reading of the right."

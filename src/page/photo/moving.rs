@@ -30,6 +30,7 @@ pub(super) struct Moving {
 impl Moving {
     pub(super) fn new(state: PhotoState) -> Self {
         let moves = RwSignal::new(Moves::default());
+        let held = RwSignal::new(None);
         let found = Memo::new(move |_| {
             state.last.with(|last| match last.as_ref()? {
                 PhotoStands::Measured(shown) => Some(Arc::new(shown.as_ref().clone())),
@@ -40,12 +41,13 @@ impl Moving {
         Effect::new(move |_| {
             state.chosen.track();
             moves.set(Moves::default());
+            held.set(None);
         });
         Self {
             state,
             is_on: RwSignal::new(false),
             moves,
-            held: RwSignal::new(None),
+            held,
             found,
             shown: Memo::new(move |_| {
                 let found = found.get()?;
