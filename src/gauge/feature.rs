@@ -9,22 +9,6 @@ pub fn is_raised_by_noise(feature: Feature) -> bool {
     )
 }
 
-/// Whether it rests on the toe's outer edge, where a bevel would hide it.
-pub fn rests_on_toe(feature: Feature) -> bool {
-    matches!(
-        feature,
-        Feature::OverallLength
-            | Feature::WebToe
-            | Feature::ToeRadius
-            | Feature::BranchLengthLeft
-            | Feature::BranchLengthRight
-            | Feature::BranchChordLeft
-            | Feature::BranchChordRight
-            | Feature::BranchDeviationMax
-            | Feature::BranchDeviationRms
-    )
-}
-
 /// Whether it rests on the inner edge, which on a concave section lies lower than the ground face
 /// and so appears elsewhere.
 pub fn rests_on_inner(feature: Feature) -> bool {
@@ -39,30 +23,6 @@ pub fn rests_on_inner(feature: Feature) -> bool {
             | Feature::WebHeelRight
             | Feature::BarWidth
             | Feature::HeelGap
-    )
-}
-
-/// Whether it rests on no more than where its line ends.
-pub fn rests_on_ends(feature: Feature) -> bool {
-    rests_on_inner(feature)
-        || matches!(
-            feature,
-            Feature::OverallWidth | Feature::BarBackStraightness | Feature::BarBackSquareness
-        )
-}
-
-/// Whether it rests on all of the outer edge, or on where that reaches furthest.
-pub fn rests_on_outline(feature: Feature) -> bool {
-    matches!(
-        feature,
-        Feature::OverallWidth
-            | Feature::OverallLength
-            | Feature::BranchLengthLeft
-            | Feature::BranchLengthRight
-            | Feature::BranchChordLeft
-            | Feature::BranchChordRight
-            | Feature::BranchDeviationMax
-            | Feature::BranchDeviationRms
     )
 }
 

@@ -2,7 +2,7 @@ use kurbo::Point;
 use serde::{Deserialize, Serialize};
 
 use super::drawn;
-use super::feature::{rests_on_ends, rests_on_inner, rests_on_outline, rests_on_toe};
+use super::feature::rests_on_inner;
 use super::features::{Both, Frame, Measures, frame, measure};
 use super::groove::{Fuller, Grooves, grooves};
 use super::ground::Ground;
@@ -143,8 +143,8 @@ const DOUBTFUL: f64 = -2.6;
 const RUN: usize = 20;
 /// More of the outline than this share may not be doubtful.
 const MOST_DOUBTFUL: f64 = 0.2;
-/// A measure from edge to edge is left blank where a doubtful edge lies as near to an end of it,
-/// in mm: half of [`RUN`] and a little.
+/// A measure is left blank where a doubtful edge lies so near to a place that it rests on, in mm:
+/// half of [`RUN`] and a little.
 const BESIDE: f64 = 7.0;
 /// A focal length that is known worse than this is told of.
 const VAGUE: f64 = 0.015;
@@ -186,15 +186,10 @@ pub fn look(picture: &Picture, ask: &Ask, mut begins: impl FnMut(Stage)) -> Resu
     }
     begins(Stage::Measures);
     let measures = measure(outer, inner, to_toe(outer, !inner.is_empty()))?;
-    let is_toe = toe(Some(measures.frame), outer);
-    let of_outer = || in_doubt.iter().take(1).flatten();
-    let no_toe = of_outer().any(|at| is_toe(*at) > 0.0);
-    let no_outline = of_outer().any(|at| is_toe(*at) <= 0.0);
-    let is_beside_doubt = |feature| {
-        let line = measures.line_of(feature);
-        let ends = line.first().into_iter().chain(line.last());
-        let mut pairs = ends.flat_map(|end| in_doubt.iter().flatten().map(move |at| (end, at)));
-        pairs.any(|(end, at)| end.distance(*at) < BESIDE)
+    let is_in_doubt = |feature| {
+        let places = measures.rests_on(feature);
+        let is_beside = |at: &Point| places.iter().any(|place| place.distance(*at) < BESIDE);
+        in_doubt.iter().flatten().any(is_beside)
     };
     begins(Stage::Fuller);
     let grooves = match ask.face {
@@ -210,12 +205,7 @@ pub fn look(picture: &Picture, ask: &Ask, mut begins: impl FnMut(Stage)) -> Resu
         outlines: &outlines,
         measures: &measures,
         places: &places,
-        blank: &|feature| {
-            no_toe && rests_on_toe(feature)
-                || no_outline && rests_on_outline(feature)
-                || rests_on_ends(feature) && is_beside_doubt(feature)
-                || ask.is_concave && rests_on_inner(feature)
-        },
+        blank: &|feature| is_in_doubt(feature) || ask.is_concave && rests_on_inner(feature),
         thickness: ask.height(),
         all_off: ALL_OFF,
     })

@@ -38,9 +38,9 @@ fn a_measured_shoe_is_laid_over_what_is_asked_for() {
             .await;
         page.wait_for(".over-figure .over-under").await;
         fits_across(&page, "the photo page with shoes over each other").await;
-        page.click_words("[data-photo=found] .button", "Take 7 readings")
+        page.click_words("[data-photo=found] .button", "Take 9 readings")
             .await;
-        page.wait_text("#photo-said", "7 readings are on the mark sheet")
+        page.wait_text("#photo-said", "9 readings are on the mark sheet")
             .await;
         page.wait_saved().await;
         page.go(&sheet).await;

@@ -22,6 +22,7 @@ mod heels;
 mod lines;
 mod place;
 mod refused;
+mod rests;
 mod round;
 mod shoe;
 mod web;

@@ -16,8 +16,8 @@ use crate::page::open_file::{bytes_of, size_of};
 use crate::page::pictures::made_small;
 use crate::page::{dom, jobs};
 use crate::present::photo::{
-    Fill, PhotoFile, PhotoForm, PhotoHead, PhotoStands, Way, WrongField, photo_job, photo_note,
-    photo_stands, taking,
+    Fill, PhotoFile, PhotoForm, PhotoHead, PhotoStands, Shows, Way, WrongField, photo_job,
+    photo_note, photo_stands, taking,
 };
 use crate::present::pictures::{PHOTO_PIXELS, kept_picture, too_heavy};
 use crate::present::sentence;
