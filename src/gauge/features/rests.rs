@@ -1,6 +1,5 @@
 use kurbo::Point;
 
-use super::frame::Side;
 use super::{Measures, TOE};
 use crate::piece::Feature;
 
