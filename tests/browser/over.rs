@@ -28,6 +28,43 @@ async fn count(page: &Page, selector: &str) -> u64 {
         .unwrap()
 }
 
+/// Takes a measured shoe's readings, seals its sheet and lays it over what is asked for.
+async fn lay_sealed_over(page: &Page, sheet: &str) {
+    page.click_words("[data-photo=found] .button", "Take 9 readings")
+        .await;
+    page.wait_text("#photo-said", "9 readings are on the mark sheet")
+        .await;
+    page.wait_saved().await;
+    page.go(sheet).await;
+    page.wait_for("#r-width").await;
+    seal(page).await;
+    page.click_words(".actions a", "Lay it over another").await;
+    page.wait_text("h1", "Two pieces laid over each other")
+        .await;
+    page.wait_text("[data-over=lines]", "Root mean square")
+        .await;
+}
+
+/// A sealed shoe laid over what is asked for.
+pub async fn lay_over(page: &Page) {
+    let sheet = measure_bar_shoe(page).await;
+    lay_sealed_over(page, &sheet).await;
+}
+
+/// Moves an end of the width of a measured shoe by two pixels.
+pub async fn move_width(page: &Page) {
+    page.click_words("[data-photo=found] .button", "Move measures")
+        .await;
+    page.click_words("[data-photo=rows] button", "1. Overall width")
+        .await;
+    page.wait_for("[data-handle=end]").await;
+    page.focus("[data-handle=end]").await;
+    page.keys(RIGHT).await;
+    page.keys(RIGHT).await;
+    page.wait_text("[data-photo=rows]", "ends moved by hand")
+        .await;
+}
+
 /// Laid over what is asked for at once; once sealed, from its sheet and the learner's page.
 #[test]
 fn a_measured_shoe_is_laid_over_what_is_asked_for() {
@@ -38,19 +75,7 @@ fn a_measured_shoe_is_laid_over_what_is_asked_for() {
             .await;
         page.wait_for(".over-figure .over-under").await;
         fits_across(&page, "the photo page with shoes over each other").await;
-        page.click_words("[data-photo=found] .button", "Take 9 readings")
-            .await;
-        page.wait_text("#photo-said", "9 readings are on the mark sheet")
-            .await;
-        page.wait_saved().await;
-        page.go(&sheet).await;
-        page.wait_for("#r-width").await;
-        seal(&page).await;
-        page.click_words(".actions a", "Lay it over another").await;
-        page.wait_text("h1", "Two pieces laid over each other")
-            .await;
-        page.wait_text("[data-over=lines]", "Root mean square")
-            .await;
+        lay_sealed_over(&page, &sheet).await;
         fits_across(&page, "two pieces over each other").await;
         open_learner(&page, MAKER).await;
         page.click_words(".actions a", "Lay pieces over each other")
@@ -66,17 +91,8 @@ fn ends_and_holes_are_moved_by_keys_and_put_back() {
     in_browser(|page| async move {
         measure_bar_shoe(&page).await;
         let before = row(&page, "Overall width").await;
-        page.click_words("[data-photo=found] .button", "Move measures")
-            .await;
-        page.click_words("[data-photo=rows] button", "1. Overall width")
-            .await;
-        page.wait_for("[data-handle=end]").await;
+        move_width(&page).await;
         assert_eq!(count(&page, "[data-handle=end]").await, 2);
-        page.focus("[data-handle=end]").await;
-        page.keys(RIGHT).await;
-        page.keys(RIGHT).await;
-        page.wait_text("[data-photo=rows]", "ends moved by hand")
-            .await;
         assert_ne!(row(&page, "Overall width").await, before);
         page.click_words("[data-photo=rows] .button", "Put back")
             .await;
@@ -100,7 +116,7 @@ fn ends_and_holes_are_moved_by_keys_and_put_back() {
             .await;
         let again = format!("document.querySelectorAll('[data-handle=hole]').length == {holes}");
         page.wait("one hole more", &again).await;
-        page.wait_text("[data-photo=found]", "by hand").await;
+        page.wait_text("[data-photo=found]", ", by hand").await;
         page.click_words("[data-photo=found] .button", "Put holes back")
             .await;
         page.wait(

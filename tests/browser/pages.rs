@@ -7,6 +7,7 @@ use crate::impression::{begin as begin_asking, keep_and_begin};
 use crate::keyboard::mark_whole_shoe;
 use crate::learner::{invented_learner, unfold_numbers};
 use crate::ledger::forget_all;
+use crate::over::{lay_over, move_width};
 use crate::own::{digest, seal_unseen, start_both};
 use crate::photo::{measure_bar_shoe, refuse_covered_corner};
 use crate::pictures::{add_photo, at_levels, give_and_take_off, give_example};
@@ -120,6 +121,8 @@ pub(crate) enum Sight {
     OnPaper,
     PhotoGauge,
     PhotoGaugeRefused,
+    PhotoMoved,
+    LaidOver,
     UnusedPictures,
     Help,
     UnknownAddress,
@@ -129,7 +132,7 @@ pub(crate) enum Sight {
 
 impl Sight {
     /// In an order in which each makes what later ones need.
-    pub(crate) const ALL: [Self; 103] = [
+    pub(crate) const ALL: [Self; 105] = [
         Self::EmptyBench,
         Self::NoLearners,
         Self::StartForm,
@@ -228,6 +231,8 @@ impl Sight {
         Self::OnPaper,
         Self::PhotoGauge,
         Self::PhotoGaugeRefused,
+        Self::PhotoMoved,
+        Self::LaidOver,
         Self::UnusedPictures,
         Self::Help,
         Self::UnknownAddress,
@@ -323,6 +328,8 @@ impl Sight {
             Self::OnPaper => "on-paper",
             Self::PhotoGauge => "photo-gauge",
             Self::PhotoGaugeRefused => "photo-gauge-refused",
+            Self::PhotoMoved => "photo-moved",
+            Self::LaidOver => "laid-over",
             Self::UnusedPictures => "unused-pictures",
             Self::SavePaper => "save-paper",
             Self::SavedPaper => "saved-paper",
@@ -817,6 +824,13 @@ impl Sight {
             }
             Self::PhotoGaugeRefused => {
                 refuse_covered_corner(page).await;
+            }
+            Self::PhotoMoved => {
+                measure_bar_shoe(page).await;
+                move_width(page).await;
+            }
+            Self::LaidOver => {
+                lay_over(page).await;
             }
             Self::UnusedPictures => {
                 at_levels(page, "Another shoe").await;
