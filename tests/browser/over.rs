@@ -116,7 +116,11 @@ fn ends_and_holes_are_moved_by_keys_and_put_back() {
             .await;
         let again = format!("document.querySelectorAll('[data-handle=hole]').length == {holes}");
         page.wait("one hole more", &again).await;
-        page.wait_text("[data-photo=found]", ", by hand").await;
+        page.wait(
+            "a hole by hand",
+            "document.querySelector('[data-photo=found]').textContent.includes(', by hand')",
+        )
+        .await;
         page.click_words("[data-photo=found] .button", "Put holes back")
             .await;
         page.wait(
