@@ -142,7 +142,7 @@ const DOUBTFUL: f64 = -2.6;
 /// As many stations: 10 mm.
 const RUN: usize = 20;
 /// More of the outline than this share may not be doubtful.
-const MOST_DOUBTFUL: f64 = 0.2;
+const MOST_DOUBTFUL: f64 = 0.1;
 /// A measure is left blank where a doubtful edge lies so near to a place that it rests on, in mm:
 /// half of [`RUN`] and a little.
 const BESIDE: f64 = 7.0;

@@ -14,15 +14,15 @@ impl Measures {
             Feature::OverallWidth => self.extremes(|at| at.x),
             Feature::OverallLength => [self.toe(), self.extremes(|at| at.y)].concat(),
             Feature::WebToe => [self.toe(), self.in_shoe(feature)].concat(),
-            Feature::BranchLengthLeft | Feature::BranchChordLeft => {
-                [self.toe(), vec![self.heel_corners.left]].concat()
-            }
-            Feature::BranchLengthRight | Feature::BranchChordRight => {
-                [self.toe(), vec![self.heel_corners.right]].concat()
-            }
+            Feature::BranchLengthLeft
+            | Feature::BranchChordLeft
+            | Feature::BranchLengthRight
+            | Feature::BranchChordRight => [self.toe(), self.corners()].concat(),
             Feature::BranchDeviationMax | Feature::BranchDeviationRms => self.branches_stations(),
             Feature::ToeRadius => self.toe(),
-            Feature::BarBackStraightness | Feature::BarBackSquareness => self.back_edge(),
+            Feature::BarBackStraightness | Feature::BarBackSquareness => {
+                [self.back_edge(), self.corners()].concat()
+            }
             _ => self.in_shoe(feature),
         };
         places
@@ -34,6 +34,11 @@ impl Measures {
     fn in_shoe(&self, feature: Feature) -> Vec<Point> {
         let line = self.line_of(feature);
         line.iter().map(|at| self.frame.into_shoe(*at)).collect()
+    }
+
+    /// Both heel corners: the mirror axis, and with it the toe, turns with either.
+    fn corners(&self) -> Vec<Point> {
+        vec![self.heel_corners.left, self.heel_corners.right]
     }
 
     fn branches_stations(&self) -> Vec<Point> {

@@ -3,6 +3,7 @@
 mod hand;
 mod published;
 mod refused;
+mod rests;
 mod same;
 mod truth;
 

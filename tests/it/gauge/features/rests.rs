@@ -1,0 +1,79 @@
+//! What a measure rests on: an edge that is off elsewhere leaves it as it is.
+
+use evenshod::gauge::features::{Heels, Measures, measure};
+use evenshod::piece::Feature;
+use kurbo::Point;
+
+use super::known;
+
+/// An edge that is off by this, in mm, over a run of this many mm to each side,
+const OFF: f64 = 0.5;
+const RUN: f64 = 5.0;
+/// and nearer to no place that a measure rests on than this,
+const FAR: f64 = 9.0;
+/// moves it by a third of that at most: the mirror axis turns a little with it.
+const LEFT: f64 = OFF / 3.0;
+
+fn value(feature: Feature, measures: &Measures) -> Option<f64> {
+    let webs = &measures.webs;
+    let Heels::Bar(bar) = measures.heels else {
+        return None;
+    };
+    Some(match feature {
+        Feature::OverallWidth => measures.width,
+        Feature::OverallLength => measures.length,
+        Feature::WebToe => webs.toe,
+        Feature::WebToeQuarterLeft => webs.toe_quarters.left,
+        Feature::WebQuarterRight => webs.quarters.right,
+        Feature::WebHeelLeft => webs.heels.left,
+        Feature::BranchLengthLeft => measures.branches.left,
+        Feature::BranchLengthRight => measures.branches.right,
+        Feature::ToeRadius => measures.toe_circle.radius,
+        Feature::BarWidth => bar.width,
+        Feature::BarBackStraightness => bar.straightness,
+        // In mm over the length of the bar.
+        Feature::BarBackSquareness => bar.angle * measures.width,
+        _ => return None,
+    })
+}
+
+/// The ring with a smooth bump about one of its places.
+fn bumped(ring: &[Point], middle: Point) -> Vec<Point> {
+    let count = ring.len();
+    let each = ring.iter().enumerate().map(|(place, at)| {
+        let far = at.distance(middle);
+        if far > RUN {
+            return *at;
+        }
+        let along = ring[(place + 1) % count] - ring[(place + count - 1) % count];
+        let by = OFF * (far / RUN * std::f64::consts::FRAC_PI_2).cos().powi(2);
+        *at + kurbo::Vec2::new(-along.y, along.x).normalize() * by
+    });
+    each.collect()
+}
+
+#[test]
+fn an_edge_that_is_off_elsewhere_leaves_a_measure_as_it_is() {
+    let shoes = known();
+    let shoe = shoes.iter().find(|shoe| !shoe.inner().is_empty()).unwrap();
+    let (outer, before) = (shoe.outer(), shoe.measured());
+    let mut held = 0;
+    for place in (0..outer.len()).step_by(outer.len() / 24) {
+        let middle = outer[place];
+        let toe = Some(-before.frame.back);
+        let after = measure(&bumped(&outer, middle), &shoe.inner(), toe).unwrap();
+        for feature in Feature::ALL {
+            let places = before.rests_on(feature);
+            let (Some(was), Some(is)) = (value(feature, &before), value(feature, &after)) else {
+                continue;
+            };
+            assert!(!places.is_empty(), "{feature}");
+            if places.iter().all(|at| at.distance(middle) > FAR) {
+                let moved = (is - was).abs();
+                assert!(moved < LEFT, "{feature} by {moved} mm, off at {middle:?}");
+                held += 1;
+            }
+        }
+    }
+    assert!(held > 150, "{held}");
+}
