@@ -4,7 +4,7 @@ use serde_json::{Value, json};
 
 use crate::browser::Page;
 use crate::harness::in_browser;
-use crate::steps::{enter, held, start_piece};
+use crate::steps::{enter, held, start_bar_shoe};
 
 /// Rendered photos of known shoes; `tests/data/gauge/photos/README.md` tells of them.
 const BAR: &[u8] = include_bytes!("../data/gauge/photos/bar.jpg");
@@ -18,7 +18,7 @@ fn known(text: &str) -> Value {
 
 /// Starts a bar shoe and opens the photo gauge from its sheet.
 async fn at_gauge(page: &Page, thickness: &str) -> String {
-    let sheet = start_piece(page).await;
+    let sheet = start_bar_shoe(page).await;
     page.click_words(".tools a", "Photo gauge").await;
     page.wait_for("#photo-file").await;
     page.fill("#thickness", thickness).await;
@@ -111,7 +111,7 @@ fn a_shoe_is_measured_in_a_photo_and_its_readings_taken() {
 #[test]
 fn what_is_taken_from_a_photo_can_be_undone() {
     in_browser(|page| async move {
-        let sheet = start_piece(&page).await;
+        let sheet = start_bar_shoe(&page).await;
         enter(&page, "width", "131").await;
         page.click_words(".tools a", "Photo gauge").await;
         page.wait_for("#photo-file").await;

@@ -2,6 +2,7 @@
 
 use crate::bar_shoe;
 use crate::browser::Page;
+use crate::own::digest;
 
 /// Who made the piece that tests start, and who marks it; both are invented.
 pub(crate) const MAKER: &str = "Asa Marsh";
@@ -15,6 +16,18 @@ pub(crate) async fn start_piece(page: &Page) -> String {
 /// The same, with a sheet in millimetres (`mm`) or in inches (`in32`, `in64`).
 pub(crate) async fn start_piece_in(page: &Page, maker: &str, unit: &str) -> String {
     page.go("/pieces/new").await;
+    fill_start(page, maker, unit).await
+}
+
+/// Starts a bar shoe, whichever rubric was used last; gives the address of its sheet.
+pub(crate) async fn start_bar_shoe(page: &Page) -> String {
+    page.go("/pieces/new").await;
+    let bar = digest("straight-bar-shoe");
+    page.click(&format!("[name=rubric][value='{bar}']")).await;
+    fill_start(page, MAKER, "mm").await
+}
+
+async fn fill_start(page: &Page, maker: &str, unit: &str) -> String {
     page.click("[name=who][value=new]").await;
     page.fill("#name", maker).await;
     page.fill("#examiner", EXAMINER).await;
