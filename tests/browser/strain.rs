@@ -243,7 +243,8 @@ const CUT: &str = "
     }
     // Only a dialog can be reached while one is open.
     const dialog = document.querySelector('dialog[open]');
-    const press = seen.filter(one => one.matches('button, a, .tile, summary, select, input')
+    // Handles over a photo lie as near to each other as what they stand for.
+    const press = seen.filter(one => one.matches('button:not([data-handle]), a, .tile, summary, select, input')
         && (!dialog || dialog.contains(one)));
     const boxes = press.map(one => [one, one.getBoundingClientRect(), !!one.closest('.dock')]);
     boxes.forEach(([one, a, docked], at) => {
