@@ -54,7 +54,7 @@ pub fn value_of(feature: Feature, measures: &Measures) -> Option<f64> {
         Feature::BarBackStraightness => Some(bar?.straightness),
         Feature::BarBackSquareness => Some(bar?.angle),
         Feature::HeelGap => gap,
-        // These do not rest on outlines alone; see `groove_measures`.
+        // These do not rest on outlines alone; see `fuller_measures` and `hole_measures`.
         Feature::FullerInset
         | Feature::FullerWidth
         | Feature::FullerEndLeft

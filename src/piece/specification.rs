@@ -46,6 +46,13 @@ named! {
     }
 }
 
+impl Foot {
+    /// Whether the outer branch of its shoe lies on the right, ground face seen and toe up.
+    pub fn outer_is_right(self) -> bool {
+        matches!(self, Self::NearFore | Self::NearHind)
+    }
+}
+
 named! {
     /// Profile of the bar that the shoe is made of.
     Section {

@@ -57,3 +57,4 @@ mod tabs;
 mod touch;
 mod two;
 mod verify;
+mod ways;

@@ -7,17 +7,17 @@ use crate::harness::in_browser;
 use crate::steps::{enter, held, start_bar_shoe};
 
 /// Rendered photos of known shoes; `tests/data/gauge/photos/README.md` tells of them.
-const BAR: &[u8] = include_bytes!("../data/gauge/photos/bar.jpg");
-const BAR_KNOWN: &str = include_str!("../data/gauge/photos/bar.json");
+pub(crate) const BAR: &[u8] = include_bytes!("../data/gauge/photos/bar.jpg");
+pub(crate) const BAR_KNOWN: &str = include_str!("../data/gauge/photos/bar.json");
 const COVERED: &[u8] = include_bytes!("../data/gauge/photos/covered.jpg");
 const COVERED_KNOWN: &str = include_str!("../data/gauge/photos/covered.json");
 
-fn known(text: &str) -> Value {
+pub(crate) fn known(text: &str) -> Value {
     serde_json::from_str(text).unwrap()
 }
 
 /// Starts a bar shoe and opens the photo gauge from its sheet.
-async fn at_gauge(page: &Page, thickness: &str) -> String {
+pub(crate) async fn at_gauge(page: &Page, thickness: &str) -> String {
     let sheet = start_bar_shoe(page).await;
     page.click_words(".tools a", "Photo gauge").await;
     page.wait_for("#photo-file").await;
@@ -47,7 +47,7 @@ pub(crate) async fn refuse_covered_corner(page: &Page) {
     page.wait_for(".photo-corner").await;
 }
 
-async fn wait_measured(page: &Page) {
+pub(crate) async fn wait_measured(page: &Page) {
     page.wait_for(".photo-plane .measure").await;
     page.wait("the work to be done", "!document.querySelector('.stages')")
         .await;

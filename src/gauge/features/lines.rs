@@ -33,13 +33,6 @@ impl Measures {
             .collect()
     }
 
-    /// The outer edge so far from the toe along a branch, in mm, in the frame of the input.
-    pub fn edge_at(&self, side: Side, along: f64) -> Point {
-        let share = along / self.branches.of(side).max(f64::MIN_POSITIVE);
-        self.frame
-            .into_input(on_branch(&self.shoe, side, share.clamp(0.0, 1.0)))
-    }
-
     /// Across the web at a share of a branch, from the outer edge inwards, in the frame of the
     /// input; empty where the inner edge is not met.
     pub fn across(&self, side: Side, share: f64) -> Vec<Point> {

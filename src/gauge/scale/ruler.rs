@@ -4,7 +4,7 @@ use nalgebra::SVector;
 use super::{covariance, straight_down};
 use crate::gauge::picture::Picture;
 use crate::gauge::refused::Refused;
-use crate::gauge::sheet::{LEAST_PIXELS, Seen, UNKNOWNS, USUAL_BEND, USUAL_OFF, moved};
+use crate::gauge::sheet::{BY_HAND, LEAST_PIXELS, Seen, UNKNOWNS, USUAL_BEND, USUAL_OFF, moved};
 
 /// Where a file tells no focal length it is taken as that of most telephones, 26 mm on a frame
 /// with a diagonal of 43.27 mm, with this uncertainty of its logarithm; common practice, no
@@ -13,10 +13,9 @@ const USUAL_FOCAL: (f64, f64) = (26.0 / 43.266_615_3, 0.25);
 /// A telephone in the hand leans from straight down by this, each way, in radians: 5 degrees, a
 /// judgement, no source.
 const LEAN: f64 = 5.0 * std::f64::consts::PI / 180.0;
-/// A place that is marked by hand lies off by this, in pixels; a judgement, no source.
-const BY_HAND: f64 = 1.0;
-/// Marks nearer to each other, in pixels, tell lengths to 1 % or worse.
-const LEAST_APART: f64 = 141.0;
+/// Marks nearer to each other, in pixels, tell lengths to 1 % or worse: the root of 2, as both are
+/// off by [`BY_HAND`], over a hundredth.
+const LEAST_APART: f64 = std::f64::consts::SQRT_2 * BY_HAND / 0.01;
 
 /// The camera by two places that are so many mm apart: scale only. It is taken to look straight
 /// down through the middle of the picture, its lens to bend nothing; how far off that may be goes

@@ -39,6 +39,7 @@ const NEARER: Pass = Pass {
     stiff: 0.4,
     most: 5,
 };
+/// The same once more, about what that found.
 const AGAIN: Pass = Pass {
     range: (-4.0, 3.0),
     ..NEARER

@@ -31,10 +31,6 @@ pub(crate) fn PhotoHelpPage() -> impl IntoView {
             <p>
                 "It measures flat shoes, ground side up; or foot side up, where neither the fuller nor nail holes are looked for and an inner edge that is seated out must be measured by hand. Of a piece with a concave section, what rests on the inner edge is left blank. A piece with clips is not measured, as it does not lie flat; nor does one with calks: measure it by hand."
             </p>
-            <h2>"By hand, and over each other"</h2>
-            <p>
-                "Move measures puts handles on the two ends of the measure that is pointed at, and on each nail hole: what lies between them is measured anew, as unsure as ends that are placed by hand, and the note of the photo says so. Laid over turns and shifts the outline, without resizing it, onto what the rubric asks for or onto an earlier shoe of the same learner, and says where it stands out and where it falls short. It gives no marks."
-            </p>
             <h2>"What gives the scale, and how sure it is"</h2>
             <dl>
                 <dt>"A sheet of A4 or US Letter under the shoe"</dt>

@@ -273,7 +273,7 @@ impl Body {
         foot: Foot,
         sizes: &Sizes<'_>,
     ) -> Result<Self, Vec<ShapeFault>> {
-        let outer_is_right = matches!(foot, Foot::NearFore | Foot::NearHind);
+        let outer_is_right = foot.outer_is_right();
         let fuller_by = piece.outer_fuller_by.to_mm();
         let half = |branch: Branch| match branch {
             Branch::Outer => (sizes.width + fuller_by) / 2.0,

@@ -1,8 +1,8 @@
-use kurbo::{Point, Rect};
+use kurbo::Rect;
 
 use super::outlined::Outlined;
 use crate::gauge::over::{LaidOver, Off};
-use crate::present::photo::Stretch;
+use crate::present::photo::{Look, StoodOff, Stretch, path, stretches};
 
 /// Up to this a place counts as lying on the other shoe, and up to twice this as near it, in mm.
 const NEAR: f64 = 1.0;
@@ -11,6 +11,8 @@ const TICK_EACH: usize = 4;
 /// A tick is so many times as long as what it tells of, so that it is seen, up to a longest one.
 const MAGNIFIED: f64 = 4.0;
 const LONGEST: f64 = 12.0;
+/// Digits after the point of a place in mm.
+const DIGITS: usize = 2;
 /// So much is left round the shoes, in mm.
 const AROUND: f64 = 14.0;
 
@@ -28,11 +30,11 @@ pub struct OverDrawn {
 /// Draws a shoe that is laid over another.
 pub(super) fn over_drawn(under: &Outlined, laid: &LaidOver) -> OverDrawn {
     let rings = std::iter::once(&under.edges.outer).chain(&under.edges.inner);
-    let rings = rings.map(|ring| format!("{}Z", path(ring.iter().copied())));
+    let rings = rings.map(|ring| format!("{}Z", path(ring.iter().map(|at| (at.x, at.y)), DIGITS)));
     OverDrawn {
         view_box: view_box(under, laid),
         under: rings.collect(),
-        stretches: laid.edges.iter().flat_map(|edge| stretches(edge)).collect(),
+        stretches: laid.edges.iter().flat_map(|edge| stood_off(edge)).collect(),
     }
 }
 
@@ -48,45 +50,18 @@ fn view_box(under: &Outlined, laid: &LaidOver) -> String {
     format!("{x:.1} {y:.1} {:.1} {:.1}", around.width(), around.height())
 }
 
-/// How a place lies that is so many mm off.
-fn class(by: f64) -> &'static str {
-    if by.abs() <= NEAR {
-        "on"
-    } else if by.abs() <= 2.0 * NEAR {
-        "near"
-    } else {
-        "off"
-    }
-}
-
-/// An edge in runs of places that lie alike far off.
-fn stretches(edge: &[Off]) -> Vec<Stretch> {
-    let runs = edge.chunk_by(|one, other| class(one.by) == class(other.by));
-    let mut begins = 0;
-    runs.map(|run| {
-        let from = begins;
-        begins += run.len();
-        // A run goes on to where the next one begins, so that no gap is left.
-        let line = edge.iter().cycle().skip(from).take(run.len() + 1);
-        let ticks = (from..).zip(run).filter(|(at, _)| at % TICK_EACH == 0);
-        let ticks = ticks.map(|(_, off)| {
-            let end = off.at + off.away * (off.by.abs() * MAGNIFIED).min(LONGEST);
-            path([off.at, end].into_iter())
-        });
-        Stretch {
-            name: run.first().map_or("on", |off| class(off.by)),
-            path: path(line.map(|off| off.at)),
-            ticks: ticks.collect(),
-        }
-    })
-    .collect()
-}
-
-/// A path through places, in SVG's notation, to a hundredth of a millimetre.
-fn path(places: impl Iterator<Item = Point>) -> String {
-    let places = places.enumerate().map(|(place, at)| {
-        let letter = if place == 0 { 'M' } else { 'L' };
-        format!("{letter}{:.2} {:.2}", at.x, at.y)
+/// An edge by how far it lies off.
+fn stood_off(edge: &[Off]) -> Vec<Stretch> {
+    let places = edge.iter().map(|off| StoodOff {
+        at: off.at.into(),
+        by: off.by,
+        tick: (off.at + off.away * (off.by.abs() * MAGNIFIED).min(LONGEST)).into(),
     });
-    places.collect()
+    let look = Look {
+        near: NEAR,
+        tick_each: TICK_EACH,
+        is_closed: true,
+        digits: DIGITS,
+    };
+    stretches(&places.collect::<Vec<StoodOff>>(), look)
 }

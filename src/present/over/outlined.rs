@@ -22,12 +22,6 @@ pub struct Outlined {
     pub unsure: f64,
 }
 
-/// Whether the outer branch of a shoe for this foot lies on the right, ground face seen and toe
-/// up.
-pub(super) fn outer_is_right(foot: Foot) -> bool {
-    matches!(foot, Foot::NearFore | Foot::NearHind)
-}
-
 impl Outlined {
     /// Of what a marking keeps.
     pub(super) fn kept(name: String, fact: &OutlineFact, foot: Option<Foot>) -> Self {
@@ -49,7 +43,7 @@ impl Outlined {
     /// Whether both are for a foot, one of the near and one of the off side.
     pub(super) fn is_other_foot(&self, other: &Self) -> bool {
         let feet = self.foot.zip(other.foot);
-        feet.is_some_and(|(one, other)| outer_is_right(one) != outer_is_right(other))
+        feet.is_some_and(|(one, other)| one.outer_is_right() != other.outer_is_right())
     }
 
     /// Its mirror image, which suits the other foot.

@@ -1,4 +1,4 @@
-use super::outlined::{Outlined, outer_is_right};
+use super::outlined::Outlined;
 use crate::gauge::features::Side;
 use crate::gauge::over::{Edge, LaidOver, Off, Part, Whereabouts};
 use crate::quantity::print_figure;
@@ -37,7 +37,7 @@ pub(super) fn over_words(
         ),
     ];
     let feet = shoe.foot.map(|foot| {
-        let side = if outer_is_right(foot) {
+        let side = if foot.outer_is_right() {
             "right"
         } else {
             "left"

@@ -1,5 +1,6 @@
 use super::definitions::number;
 use super::grouped::{Group, grouped};
+use super::stretch::{Look, StoodOff, Stretch, path, stretches};
 use crate::gauge::{Dot, Shown};
 use crate::piece::Feature;
 
@@ -10,6 +11,8 @@ const NEAR: f64 = 0.75;
 const TICK_EACH: usize = 5;
 /// A tick is so many times as long as what it tells of, so that it is seen.
 const MAGNIFIED: f64 = 8.0;
+/// Digits after the point of a place in pixels.
+const DIGITS: usize = 1;
 /// A photo is so many times as long as a number is high.
 const LETTERS: f64 = 60.0;
 
@@ -41,29 +44,17 @@ pub struct Layer {
     pub number: Option<(usize, Dot)>,
 }
 
-/// A stretch of outline.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Stretch {
-    /// `on`, `near` or `off`.
-    pub name: &'static str,
-    /// The line in SVG's notation.
-    pub path: String,
-    /// Ticks across it, outwards where it stands out and inwards where it lies back, several
-    /// times as long as that is.
-    pub ticks: String,
-}
-
 /// What is drawn over the photo of a measured shoe.
 pub fn overlay(shown: &Shown) -> Overlay {
     let (columns, rows) = shown.size;
     let closed = |name, line: &[Dot]| Layer {
         name,
-        path: format!("{}Z", path(line)),
+        path: format!("{}Z", path(line.iter().copied(), DIGITS)),
         number: None,
     };
     let open = |name, line: &[Dot]| Layer {
         name,
-        path: path(line),
+        path: path(line.iter().copied(), DIGITS),
         number: None,
     };
     let mut layers = vec![
@@ -79,51 +70,33 @@ pub fn overlay(shown: &Shown) -> Overlay {
         view_box: format!("-0.5 -0.5 {columns} {rows}"),
         letters: columns.max(rows) as f64 / LETTERS,
         layers,
-        stretches: stretches(shown),
+        stretches: stood_off(shown),
         holes: shown.holes.iter().map(|hole| hole.at).collect(),
         measures: grouped(shown).map(measure).collect(),
     }
 }
 
-/// How a place lies that stands off by so many mm.
-fn class(by: f64) -> &'static str {
-    if by.abs() <= NEAR {
-        "on"
-    } else if by.abs() <= 2.0 * NEAR {
-        "near"
-    } else {
-        "off"
-    }
-}
-
-fn stretches(shown: &Shown) -> Vec<Stretch> {
+/// The outline of the branches by how far it stands off the mirror image of the other one.
+fn stood_off(shown: &Shown) -> Vec<Stretch> {
     let pixels = pixels_per_mm(shown);
     let middle = middle(&shown.outer);
-    let runs = shown
-        .apart
-        .chunk_by(|one, other| class(one.1) == class(other.1));
-    let mut begins = 0;
-    runs.map(|run| {
-        let from = begins;
-        begins += run.len();
-        // A run goes on to where the next one begins, so that no gap is left.
-        let line = shown.apart.iter().skip(from).take(run.len() + 1);
-        let line: Vec<Dot> = line.map(|(at, _)| *at).collect();
-        let ticks = (from..)
-            .zip(run)
-            .filter(|(place, _)| place % TICK_EACH == 0);
-        let ticks = ticks.map(|(place, (at, by))| {
-            let (x, y) = outward(shown, place, middle);
-            let long = by * pixels * MAGNIFIED;
-            path(&[*at, (at.0 + x * long, at.1 + y * long)])
-        });
-        Stretch {
-            name: run.first().map_or("on", |(_, by)| class(*by)),
-            path: path(&line),
-            ticks: ticks.collect(),
+    let places = shown.apart.iter().enumerate();
+    let places = places.map(|(place, (at, by))| {
+        let (x, y) = outward(shown, place, middle);
+        let long = by * pixels * MAGNIFIED;
+        StoodOff {
+            at: *at,
+            by: *by,
+            tick: (at.0 + x * long, at.1 + y * long),
         }
-    })
-    .collect()
+    });
+    let look = Look {
+        near: NEAR,
+        tick_each: TICK_EACH,
+        is_closed: false,
+        digits: DIGITS,
+    };
+    stretches(&places.collect::<Vec<StoodOff>>(), look)
 }
 
 /// Square to the outline there, away from the middle of the shoe.
@@ -183,7 +156,7 @@ fn measure(Group { feature, each }: Group<'_>) -> Layer {
         path: each
             .iter()
             .filter(|one| one.line.len() > 1)
-            .map(|one| path(&one.line))
+            .map(|one| path(one.line.iter().copied(), DIGITS))
             .collect(),
         number: Some(number(feature)).zip(at),
     }
@@ -198,13 +171,4 @@ fn beside_others(feature: Feature) -> f64 {
         Feature::BarBackSquareness => 0.7,
         _ => 0.5,
     }
-}
-
-/// A path through dots, in SVG's notation.
-fn path(line: &[Dot]) -> String {
-    let places = line.iter().enumerate().map(|(place, (x, y))| {
-        let letter = if place == 0 { 'M' } else { 'L' };
-        format!("{letter}{x:.1} {y:.1}")
-    });
-    places.collect()
 }

@@ -1,0 +1,151 @@
+//! Other ways to a photo's scale, and what else a photo may show: a ruler, a scan of a drawn
+//! outline, a shoe that lies foot side up.
+
+use serde_json::Value;
+
+use crate::browser::Page;
+use crate::harness::in_browser;
+use crate::photo::{BAR, BAR_KNOWN, at_gauge, known, measure_bar_shoe, wait_measured};
+
+const RIGHT: &str = "\u{e014}";
+/// Fine enough for a pencil line, in dots per inch.
+const DOTS: f64 = 150.0;
+
+async fn value(page: &Page, name: &str) -> f64 {
+    let words = page
+        .look(&format!(
+            "[...document.querySelectorAll('[data-photo=found] tr')]
+                .find(row => row.cells[0].textContent.includes('{name}')).cells[1].textContent"
+        ))
+        .await;
+    words
+        .trim_end_matches([' ', 'm', '\u{a0}'])
+        .parse()
+        .unwrap()
+}
+
+fn number(value: &Value) -> f64 {
+    value.as_f64().unwrap()
+}
+
+/// Where the two marks of a ruler stand at first they are 0.4 of the picture apart; as long as
+/// that is on the sheet, known from its corners, the shoe comes out as wide as it is, to the 5 %
+/// that a lean of 7 degrees takes.
+#[test]
+fn two_marks_on_a_ruler_give_the_scale() {
+    in_browser(|page| async move {
+        let truth = known(BAR_KNOWN);
+        at_gauge(&page, &format!("{} mm", truth["top"]["z"])).await;
+        page.click_words("label.tile", "Ruler").await;
+        let corner = |place: usize| {
+            let at = &truth["sheet_corners_px"][place];
+            (number(&at[0]), number(&at[1]))
+        };
+        let ((x, y), (right, down)) = (corner(0), corner(1));
+        let pixels = (right - x).hypot(down - y) / 210.0;
+        let mm = 0.4 * 1_600.0 / pixels;
+        page.fill("#ruler-length", &format!("{mm:.1} mm")).await;
+        page.choose_file("#photo-file", "shoe.jpg", BAR).await;
+        page.wait_text("[data-photo=found]", "marked yet").await;
+        page.wait_for("[data-handle=corner]").await;
+        for name in ["First", "Second"] {
+            page.focus(&format!("[data-handle=corner][aria-label^={name}]"))
+                .await;
+            page.keys(RIGHT).await;
+        }
+        wait_measured(&page).await;
+        page.wait_text("[data-photo=found]", "5 degrees").await;
+        let (found, known) = (
+            value(&page, "Overall width").await,
+            number(&truth["top"]["overall_width"]),
+        );
+        assert!((found / known - 1.0).abs() < 0.05, "{found} mm, is {known}");
+    });
+}
+
+/// The outlines of a known shoe as a scan of two lines drawn 0.5 mm wide, as PNG with its density.
+fn scan() -> (Vec<u8>, f64) {
+    let text = include_str!("../data/gauge/outlines.json");
+    let all: Vec<Value> = serde_json::from_str(text).unwrap();
+    let shoe = all
+        .iter()
+        .find(|shoe| !shoe["inner"].as_array().unwrap().is_empty())
+        .unwrap();
+    let pixels = DOTS / 25.4;
+    let (columns, rows) = ((200.0 * pixels) as usize, (220.0 * pixels) as usize);
+    let mut light = vec![245_u8; columns * rows];
+    let mut dot = |x: f64, y: f64| {
+        let half = 0.25 * pixels;
+        let (across, down) = (x.round() as i64, y.round() as i64);
+        for row in down - 2..=down + 2 {
+            for column in across - 2..=across + 2 {
+                let far = (row as f64 - y).hypot(column as f64 - x);
+                let at = usize::try_from(row * columns as i64 + column);
+                if far <= half
+                    && let Some(place) = at.ok().and_then(|at| light.get_mut(at))
+                {
+                    *place = 70;
+                }
+            }
+        }
+    };
+    let inner = shoe["inner"].as_array().unwrap().iter();
+    for ring in std::iter::once(&shoe["outer"]).chain(inner) {
+        let ring: Vec<(f64, f64)> = serde_json::from_value(ring.clone()).unwrap();
+        for (from, to) in ring.iter().zip(ring.iter().cycle().skip(1)) {
+            for step in 0..8 {
+                let share = f64::from(step) / 8.0;
+                let x = from.0 + share * (to.0 - from.0);
+                let y = from.1 + share * (to.1 - from.1);
+                dot((100.0 + x) * pixels, (110.0 - y) * pixels);
+            }
+        }
+    }
+    let mut file = Vec::new();
+    let mut encoder = png::Encoder::new(&mut file, columns as u32, rows as u32);
+    encoder.set_color(png::ColorType::Grayscale);
+    let per_metre = (DOTS / 0.0254).round() as u32;
+    encoder.set_pixel_dims(Some(png::PixelDimensions {
+        xppu: per_metre,
+        yppu: per_metre,
+        unit: png::Unit::Meter,
+    }));
+    let mut writer = encoder.write_header().unwrap();
+    writer.write_image_data(&light).unwrap();
+    writer.finish().unwrap();
+    (file, number(&shoe["truth"]["overall_width"]))
+}
+
+/// Its density comes with the file; the line's middle is the outline, to a pixel of 0.17 mm.
+#[test]
+fn a_scan_of_a_drawn_outline_is_measured() {
+    in_browser(|page| async move {
+        at_gauge(&page, "10 mm").await;
+        page.click_words("label.tile", "Scan").await;
+        page.wait_for("#scan-dots").await;
+        let (file, width) = scan();
+        page.choose_file("#photo-file", "drawn.png", &file).await;
+        wait_measured(&page).await;
+        page.wait_text("[data-photo=found]", "pencil").await;
+        let found = value(&page, "Overall width").await;
+        assert!((found - width).abs() < 0.4, "{found} mm, is {width}");
+    });
+}
+
+/// Turned over, the left branch of the photo fills the reading of the right.
+#[test]
+fn foot_side_up_the_sides_change_places() {
+    in_browser(|page| async move {
+        measure_bar_shoe(&page).await;
+        let reading = "[...document.querySelectorAll('[data-photo=rows] tr')]
+            .find(row => row.cells[0].textContent.includes('Branch chord left')).cells[3].textContent";
+        let before = page.look(reading).await;
+        assert!(before.contains("left"), "{before}");
+        page.click_words("label.tile", "foot side up").await;
+        let turned = "[...document.querySelectorAll('[data-photo=rows] tr')]
+            .find(row => row.cells[0].textContent.includes('Branch chord left'))?.cells[3].textContent.includes('right')";
+        page.wait("the sides changed", turned).await;
+        let holes = "document.querySelectorAll('.photo-plane .nail-hole').length";
+        assert_eq!(page.look(&format!("String({holes})")).await, "0");
+    });
+}
