@@ -13,9 +13,9 @@ const USUAL_FOCAL: (f64, f64) = (26.0 / 43.266_615_3, 0.25);
 /// A telephone in the hand leans from straight down by this, each way, in radians: 5 degrees, a
 /// judgement, no source.
 const LEAN: f64 = 5.0 * std::f64::consts::PI / 180.0;
-/// Marks nearer to each other, in pixels, tell lengths to 1 % or worse: the root of 2, as both are
-/// off by [`BY_HAND`], over a hundredth.
-const LEAST_APART: f64 = std::f64::consts::SQRT_2 * BY_HAND / 0.01;
+/// Marks nearer to each other, in pixels, tell lengths to 1.5 % or worse: both are off by
+/// [`BY_HAND`].
+const LEAST_APART: f64 = std::f64::consts::SQRT_2 * BY_HAND / 0.015;
 
 /// The camera by two places that are so many mm apart: scale only. It is taken to look straight
 /// down through the middle of the picture, its lens to bend nothing; how far off that may be goes
