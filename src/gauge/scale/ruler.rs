@@ -4,7 +4,7 @@ use nalgebra::SVector;
 use super::{covariance, straight_down};
 use crate::gauge::picture::Picture;
 use crate::gauge::refused::Refused;
-use crate::gauge::sheet::{BY_HAND, LEAST_PIXELS, Seen, UNKNOWNS, USUAL_BEND, USUAL_OFF, moved};
+use crate::gauge::sheet::{LEAST_PIXELS, Seen, UNKNOWNS, USUAL_BEND, USUAL_OFF, moved};
 
 /// Where a file tells no focal length it is taken as that of most telephones, 26 mm on a frame
 /// with a diagonal of 43.27 mm, with this uncertainty of its logarithm; common practice, no
@@ -13,9 +13,11 @@ const USUAL_FOCAL: (f64, f64) = (26.0 / 43.266_615_3, 0.25);
 /// A telephone in the hand leans from straight down by this, each way, in radians: 5 degrees, a
 /// judgement, no source.
 const LEAN: f64 = 5.0 * std::f64::consts::PI / 180.0;
-/// Marks nearer to each other, in pixels, tell lengths to 1.5 % or worse: both are off by
-/// [`BY_HAND`].
-const LEAST_APART: f64 = std::f64::consts::SQRT_2 * BY_HAND / 0.015;
+/// A line of a ruler is marked to this, in pixels: it is plainer than a corner of a sheet, for
+/// which see [`BY_HAND`](crate::gauge::sheet::BY_HAND). A judgement, no source.
+const ON_LINE: f64 = 1.0;
+/// Marks nearer to each other, in pixels, tell lengths to 1 % or worse: both are off by [`ON_LINE`].
+const LEAST_APART: f64 = std::f64::consts::SQRT_2 * ON_LINE / 0.01;
 
 /// The camera by two places that are so many mm apart: scale only. It is taken to look straight
 /// down through the middle of the picture, its lens to bend nothing; how far off that may be goes
@@ -68,7 +70,7 @@ pub fn see(
         .filter_map(|(unknown, by)| held(alone(unknown, by)));
     let marks = alone(
         HIGH,
-        camera.translation.z * BY_HAND * std::f64::consts::SQRT_2 / pixels,
+        camera.translation.z * ON_LINE * std::f64::consts::SQRT_2 / pixels,
     );
     let shifts: Vec<Shift> = shifts.chain([marks]).collect();
     // Each of them moves a camera that sees both marks.
@@ -78,7 +80,7 @@ pub fn see(
     Ok(Seen {
         covariance: covariance(&shifts),
         camera,
-        spread: BY_HAND,
+        spread: ON_LINE,
     })
 }
 
