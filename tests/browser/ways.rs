@@ -11,17 +11,17 @@ const RIGHT: &str = "\u{e014}";
 /// Fine enough for a pencil line, in dots per inch.
 const DOTS: f64 = 150.0;
 
-async fn value(page: &Page, name: &str) -> f64 {
-    let words = page
-        .look(&format!(
-            "[...document.querySelectorAll('[data-photo=found] tr')]
-                .find(row => row.cells[0].textContent.includes('{name}')).cells[1].textContent"
-        ))
-        .await;
-    words
-        .trim_end_matches([' ', 'm', '\u{a0}'])
-        .parse()
-        .unwrap()
+/// The overall width in mm and, about 95 %, how far off it may be.
+async fn width(page: &Page) -> (f64, f64) {
+    let row = "[...document.querySelectorAll('[data-photo=found] tr')]
+        .find(row => row.cells[0].textContent.includes('Overall width'))";
+    let value = page.look(&format!("{row}.cells[1].textContent")).await;
+    let sure = page.look(&format!("{row}.cells[2].textContent")).await;
+    let number = |words: &str| {
+        let number = words.trim_matches([' ', 'm', '±', '\u{a0}']);
+        number.parse().unwrap()
+    };
+    (number(&value), number(&sure))
 }
 
 fn number(value: &Value) -> f64 {
@@ -29,8 +29,8 @@ fn number(value: &Value) -> f64 {
 }
 
 /// Where the two marks of a ruler stand at first they are 0.4 of the picture apart; as long as
-/// that is on the sheet, known from its corners, the shoe comes out as wide as it is, to the 5 %
-/// that a lean of 7 degrees takes.
+/// that is on the sheet, known from its corners, what is said of the width holds it. This camera
+/// leaned by 16 degrees, three times as much as is allowed for as one standard uncertainty.
 #[test]
 fn two_marks_on_a_ruler_give_the_scale() {
     in_browser(|page| async move {
@@ -55,11 +55,11 @@ fn two_marks_on_a_ruler_give_the_scale() {
         }
         wait_measured(&page).await;
         page.wait_text("[data-photo=found]", "5 degrees").await;
-        let (found, known) = (
-            value(&page, "Overall width").await,
-            number(&truth["top"]["overall_width"]),
+        let ((found, sure), known) = (width(&page).await, number(&truth["top"]["overall_width"]));
+        assert!(
+            (found - known).abs() < sure,
+            "{found} ± {sure} mm, is {known}"
         );
-        assert!((found / known - 1.0).abs() < 0.05, "{found} mm, is {known}");
     });
 }
 
@@ -123,12 +123,12 @@ fn a_scan_of_a_drawn_outline_is_measured() {
         at_gauge(&page, "10 mm").await;
         page.click_words("label.tile", "Scan").await;
         page.wait_for("#scan-dots").await;
-        let (file, width) = scan();
+        let (file, known) = scan();
         page.choose_file("#photo-file", "drawn.png", &file).await;
         wait_measured(&page).await;
         page.wait_text("[data-photo=found]", "pencil").await;
-        let found = value(&page, "Overall width").await;
-        assert!((found - width).abs() < 0.4, "{found} mm, is {width}");
+        let (found, _) = width(&page).await;
+        assert!((found - known).abs() < 0.4, "{found} mm, is {known}");
     });
 }
 
@@ -141,7 +141,8 @@ fn foot_side_up_the_sides_change_places() {
             .find(row => row.cells[0].textContent.includes('Branch chord left')).cells[3].textContent";
         let before = page.look(reading).await;
         assert!(before.contains("left"), "{before}");
-        page.click_words("label.tile", "foot side up").await;
+        page.click_words("label.tile", "The shoe, foot side up")
+            .await;
         let turned = "[...document.querySelectorAll('[data-photo=rows] tr')]
             .find(row => row.cells[0].textContent.includes('Branch chord left'))?.cells[3].textContent.includes('right')";
         page.wait("the sides changed", turned).await;

@@ -27,7 +27,7 @@ pub(super) fn scale(state: PhotoState) -> AnyView {
             {hint}
         </fieldset>
         {move || (state.way.get() != Way::Scan).then(|| shows(state))}
-        <div on:change=move |_| state.measure_if_changed()>
+        <div class="stack" on:change=move |_| state.measure_if_changed()>
             {move || (state.way.get() == Way::Ruler).then(|| length(state))}
             {move || (state.way.get() == Way::Scan).then(|| dots(state))}
             {move || {

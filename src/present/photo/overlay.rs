@@ -47,15 +47,18 @@ pub struct Layer {
 /// What is drawn over the photo of a measured shoe.
 pub fn overlay(shown: &Shown) -> Overlay {
     let (columns, rows) = shown.size;
-    let closed = |name, line: &[Dot]| Layer {
-        name,
-        path: format!("{}Z", path(line.iter().copied(), DIGITS)),
-        number: None,
-    };
     let open = |name, line: &[Dot]| Layer {
         name,
         path: path(line.iter().copied(), DIGITS),
         number: None,
+    };
+    let closed = |name, line: &[Dot]| {
+        let mut layer = open(name, line);
+        // A scan has no sheet, and nothing to be closed.
+        if !line.is_empty() {
+            layer.path.push('Z');
+        }
+        layer
     };
     let mut layers = vec![
         closed("sheet-edge", &shown.sheet),
