@@ -1,8 +1,12 @@
-use super::{NoPhoto, check_size};
+use super::{MOST_PIXELS, NoPhoto, check_size};
 
 /// JPEGs that are laid down in more passes are refused: encoders take about ten, and each goes
 /// over the whole picture, so that a small file could keep a device busy for hours.
 const MOST_PASSES: usize = 40;
+
+/// A JPEG in passes is held whole, 16 bits to a sample, beside its picture. More bytes in all are
+/// refused: colour at full size takes nine to a pixel, which a device may not have for 50 million.
+const MOST_ROOM: usize = 6 * MOST_PIXELS;
 
 /// Pixels to a byte, at most: each block of 8 × 8 takes a bit or more.
 const MOST_TO_A_BYTE: usize = 8 * 64;
@@ -52,7 +56,13 @@ pub(super) fn head(bytes: &[u8]) -> Result<Head, NoPhoto> {
             // Tables and an extension share the range of frames.
             0xc4 | 0xc8 | 0xcc => {}
             0xc0..=0xcf if head.is_some() => return Err(broken("it has two pictures in one")),
-            0xc0..=0xcf => head = Some(frame(segment)?),
+            0xc0..=0xcf => {
+                let frame = frame(segment)?;
+                if matches!(marker, 0xc2 | 0xc6 | 0xca | 0xce) {
+                    check_room(&frame, segment)?;
+                }
+                head = Some(frame);
+            }
             0xda => {
                 passes += 1;
                 if passes > MOST_PASSES {
@@ -98,6 +108,27 @@ fn frame(segment: &[u8]) -> Result<Head, NoPhoto> {
         4 => Err(NoPhoto::PrintingInks),
         _ => Err(broken("it has neither one colour nor three")),
     }
+}
+
+/// *Errors:* [`NoPhoto`] where a picture in passes takes too much room.
+///
+/// *Source:* ISO/IEC 10918-1, B.2.2: three bytes a colour, the second how many samples it has
+/// across and down, of the most that one has.
+fn check_room(head: &Head, segment: &[u8]) -> Result<(), NoPhoto> {
+    let (colours, _) = segment.get(6..).unwrap_or_default().as_chunks::<3>();
+    let across = colours.iter().map(|[_, each, _]| usize::from(each >> 4));
+    let down = colours.iter().map(|[_, each, _]| usize::from(each & 15));
+    let samples: usize = across.clone().zip(down.clone()).map(|(a, b)| a * b).sum();
+    let most = across.max().unwrap_or(1) * down.max().unwrap_or(1);
+    let pixels = head.width.saturating_mul(head.height);
+    let held = pixels.saturating_mul(2 * samples) / most.max(1);
+    if held.saturating_add(3 * pixels) > MOST_ROOM {
+        return Err(NoPhoto::PassesTooLarge {
+            width: head.width,
+            height: head.height,
+        });
+    }
+    Ok(())
 }
 
 pub(super) fn broken(why: &str) -> NoPhoto {

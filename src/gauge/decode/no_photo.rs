@@ -74,6 +74,17 @@ pub enum NoPhoto {
         /// Passes that are read.
         most: usize,
     },
+    /// A large JPEG in passes, which must be held whole beside its picture.
+    #[error(
+        "the JPEG of {width} × {height} pixels is laid down in passes (progressive), which takes \
+         more room than a device may have; open it and save it as JPEG without passes, or smaller"
+    )]
+    PassesTooLarge {
+        /// Columns as they are stored.
+        width: usize,
+        /// Rows as they are stored.
+        height: usize,
+    },
     /// What is written does not hold together.
     #[error(
         "the {kind} cannot be read to its end ({why}); copy or send it again, or open it and save \

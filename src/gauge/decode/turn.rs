@@ -26,37 +26,62 @@ impl Turn {
 }
 
 /// The picture as it was seen.
-pub(super) fn upright(stored: Stored, turn: Turn) -> Stored {
-    if turn == Turn::default() {
-        return stored;
+pub(super) fn upright(mut stored: Stored, turn: Turn) -> Stored {
+    if turn.swaps {
+        return swapped(&stored, turn);
     }
-    let (width, height) = if turn.swaps {
-        (stored.height, stored.width)
-    } else {
-        (stored.width, stored.height)
-    };
-    let (cells, _) = stored.pixels.as_chunks::<3>();
-    let mut pixels = Vec::with_capacity(stored.pixels.len());
-    for y in 0..height {
-        let place = |x: usize| {
-            let (column, row) = if turn.swaps { (y, x) } else { (x, y) };
-            let column = counted_from(column, stored.width, turn.from_right);
-            let row = counted_from(row, stored.height, turn.from_below);
-            row * stored.width + column
-        };
-        pixels.extend((0..width).filter_map(|x| cells.get(place(x))).flatten());
+    let (cells, _) = stored.pixels.as_chunks_mut::<3>();
+    if turn.from_below {
+        // Rows and columns both, so that the columns must be turned back.
+        cells.reverse();
     }
-    Stored {
-        width,
-        height,
-        pixels,
+    if turn.from_below != turn.from_right {
+        for row in cells.chunks_exact_mut(stored.width) {
+            row.reverse();
+        }
     }
+    stored
 }
 
-fn counted_from(at: usize, count: usize, is_other_end: bool) -> usize {
-    if is_other_end {
-        (count - 1).saturating_sub(at)
-    } else {
-        at
+/// As many rows are written at once, so that what is read and written stays at hand.
+const AT_ONCE: usize = 32;
+
+/// Columns as rows.
+fn swapped(stored: &Stored, turn: Turn) -> Stored {
+    let (cells, _) = stored.pixels.as_chunks::<3>();
+    let mut pixels = vec![0; stored.pixels.len()];
+    let bands = pixels.chunks_mut(AT_ONCE * 3 * stored.height);
+    for (band, pixels) in bands.enumerate() {
+        let (written, _) = pixels.as_chunks_mut::<3>();
+        let rows = written.chunks_exact_mut(stored.height);
+        let mut rows: Vec<_> = rows.map(|row| row.iter_mut()).collect();
+        let seen = (band * AT_ONCE, band * AT_ONCE + rows.len());
+        let (from, to) = if turn.from_right {
+            (stored.width - seen.1, stored.width - seen.0)
+        } else {
+            seen
+        };
+        if turn.from_right {
+            rows.reverse();
+        }
+        let mut put = |row: &[[u8; 3]]| {
+            let read = row.get(from..to).unwrap_or_default();
+            for (row, cell) in rows.iter_mut().zip(read) {
+                if let Some(place) = row.next() {
+                    *place = *cell;
+                }
+            }
+        };
+        let held = cells.chunks_exact(stored.width);
+        if turn.from_below {
+            held.rev().for_each(&mut put);
+        } else {
+            held.for_each(&mut put);
+        }
+    }
+    Stored {
+        width: stored.height,
+        height: stored.width,
+        pixels,
     }
 }

@@ -281,6 +281,25 @@ fn a_jpeg_of_endless_passes_is_refused() {
     assert_eq!(decode(&bytes), Err(NoPhoto::TooManyPasses { most: 40 }));
 }
 
+/// Passes are held whole beside the picture, so that colour at full size takes nine bytes a pixel.
+#[test]
+fn a_large_jpeg_in_passes_with_full_colour_is_refused() {
+    let sized = |samples: u8| {
+        let mut bytes = file("progressive.jpg");
+        let frame = bytes
+            .windows(2)
+            .position(|pair| pair == b"\xff\xc2")
+            .unwrap();
+        bytes[frame + 5..frame + 9].copy_from_slice(&[0x17, 0x70, 0x1f, 0x40]);
+        bytes[frame + 11] = samples;
+        decode(&bytes)
+    };
+    let (width, height) = (8_000, 6_000);
+    assert_eq!(sized(0x11), Err(NoPhoto::PassesTooLarge { width, height }));
+    // Colour at half the size each way has room; there are too few bytes for the picture.
+    assert!(matches!(sized(0x22), Err(NoPhoto::Cut { .. })));
+}
+
 /// So few bytes cannot hold so many pixels, though the file has an end.
 #[test]
 fn a_jpeg_with_a_larger_head_than_body_is_cut() {
