@@ -43,7 +43,7 @@ mod view;
 
 pub use camera::Camera;
 pub use drawn::Unclear;
-pub use feature::is_raised_by_noise;
+pub use feature::{is_raised_by_noise, value_of};
 pub use grid::Grid;
 pub use homography::Homography;
 pub use nail_hole::NailHole;
@@ -56,6 +56,6 @@ pub use scale::Scale;
 pub use shoe::{Ask, Face, Found, Stage, Warning, look};
 pub use shown::{Dot, Measured, Shown, ShownHole, Traced, shown};
 pub use shown_holes::{HoleMark, hole_measures, holes_at};
-pub use spread::Estimates;
+pub use spread::{ALL_OFF, Basis, Estimates, estimates};
 pub use thin::thinned;
 pub use view::View;

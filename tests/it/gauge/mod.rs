@@ -15,5 +15,6 @@ mod painted;
 mod parts;
 mod photo;
 mod sheet;
+mod simulated;
 mod thin;
 mod ways;
