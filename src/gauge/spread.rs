@@ -38,10 +38,10 @@ impl Estimates {
 }
 
 /// Edges seen at neighbouring places err alike over a way in mm, each with so much of the
-/// variance that the picture tells; together more than 1, as the picture tells too little.
+/// variance that the picture tells.
 ///
 /// *Source:* measured on rendered photographs of known shoes.
-const ALIKE: [(f64, f64); 2] = [(3.0, 1.0), (20.0, 0.6)];
+const ALIKE: [(f64, f64); 2] = [(3.0, 0.45), (20.0, 0.6)];
 /// All of an outline may lie this far off at once, in mm; measured as above.
 pub const ALL_OFF: f64 = 0.08;
 /// How often the edges are drawn anew.
