@@ -1,7 +1,6 @@
-use std::fmt;
-
 use super::super::PlanFault;
 use super::super::sizes::check_cut;
+use super::caveat::Caveat;
 use crate::quantity::Length;
 
 /// A way to find the length to cut.
@@ -103,51 +102,6 @@ pub struct Term {
     pub what: &'static str,
     /// How much it adds; below zero where it takes off.
     pub length: Length,
-}
-
-/// Why a length is to be taken with care.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Caveat {
-    /// The source says that such a shoe takes more, and not how much.
-    CorrespondinglyLonger,
-    /// The rule is for the hoof, and the shoe's sizes stand in its place.
-    ShoeForHoof,
-    /// Width and length together lie outside what the rule was told on.
-    OutsideSizes {
-        /// Least that it was told on.
-        least: Length,
-        /// Most that it was told on.
-        most: Length,
-    },
-    /// What a heart bar's plate takes is not in it.
-    WithoutPlate,
-    /// The profile changes little on the way, so it is taken for the same all along.
-    SameProfile,
-}
-
-impl fmt::Display for Caveat {
-    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::CorrespondinglyLonger => out.write_str(
-                "told for a flat open shoe; a shoe with bar or calks takes a correspondingly longer \
-                 bar, and the handbook gives no figure",
-            ),
-            Self::ShoeForHoof => out.write_str(
-                "the rule is for the hoof; no hoof is given, so the shoe's own width and length stand \
-                 in its place",
-            ),
-            Self::OutsideSizes { least, most } => write!(
-                out,
-                "told on shoes whose width and length come to {least} to {most} together; this one \
-                 lies outside"
-            ),
-            Self::WithoutPlate => out.write_str("the frog plate is not in it; cut that apart"),
-            Self::SameProfile => out.write_str(
-                "the profile of the finished web is taken for that of the weighed bar, as much \
-                 wider or narrower as the web is",
-            ),
-        }
-    }
 }
 
 /// Whether a method fits the piece.

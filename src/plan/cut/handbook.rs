@@ -3,7 +3,8 @@
 use super::super::PlanFault;
 use super::super::inputs::Inputs;
 use super::super::sizes::{check_measured, check_piece, from_exact};
-use super::{Caveat, answer::Cut, answer::Term};
+use super::answer::{Cut, Term};
+use super::caveat::Caveat;
 use crate::piece::{PieceSpecification, ShoeKind};
 use crate::quantity::Length;
 

@@ -1,6 +1,7 @@
 //! How long the bar is to be cut: several methods side by side.
 
 mod answer;
+mod caveat;
 pub(super) mod developed;
 mod handbook;
 mod published;
@@ -8,7 +9,8 @@ mod record;
 pub(super) mod tape;
 pub(super) mod volume;
 
-pub use answer::{Answer, Caveat, Fit, Method, Spread, Term};
+pub use answer::{Answer, Fit, Method, Spread, Term};
+pub use caveat::Caveat;
 
 use super::inputs::Inputs;
 use super::{Made, PlanFault};

@@ -8,7 +8,8 @@
 use super::super::PlanFault;
 use super::super::inputs::{Inputs, near};
 use super::super::sizes::{EIGHTH, check_piece, from_exact};
-use super::answer::{Caveat, Cut, Spread, Term};
+use super::answer::{Cut, Spread, Term};
+use super::caveat::Caveat;
 use super::handbook::{TOO_LONG, sum};
 use crate::piece::{PieceSpecification, Section, ShoeKind};
 use crate::quantity::{Exact, Length};

@@ -9,7 +9,8 @@
 use super::super::PlanFault;
 use super::super::inputs::{Inputs, PastPiece};
 use super::super::sizes::{check_cut, check_measured, check_piece, from_mm};
-use super::answer::{Caveat, Cut, Spread, Term};
+use super::answer::{Cut, Spread, Term};
+use super::caveat::Caveat;
 use super::handbook::{TOO_LONG, sum};
 use crate::figures::{quartiles, trend::theil_sen};
 use crate::piece::PieceSpecification;
@@ -104,8 +105,15 @@ fn line(points: &[(f64, f64)]) -> Option<Line> {
             "{:.3} mm of bar for each mm more (Theil and Sen, 95 % {:.3} to {:.3})",
             found.slope, found.interval.low, found.interval.high
         );
+        // The median of what the slope leaves: a stray piece in the middle of the sizes would turn
+        // the intercept by medians of both.
+        let left: Vec<f64> = points
+            .iter()
+            .map(|(size, cut)| cut - found.slope * size)
+            .collect();
+        let intercept = quartiles(&left).ok()?.middle;
         return Some(Line {
-            of: Box::new(move |size| found.intercept + found.slope * size),
+            of: Box::new(move |size| intercept + found.slope * size),
             words,
         });
     }

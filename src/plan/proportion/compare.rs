@@ -1,7 +1,7 @@
+use super::fit::fit;
 use super::rules::{
-    AFA, AVERAGE_THICKNESS, AXE, BASE_NARROW_LONGER, EXPANSION, FLEMING, HUNTING, LUNGWITZ,
-    MOST_NAILS, NAIL_SPACING, Slope, USDA, clip_height, french, fuller_depth, heel_extension,
-    mean_web, most_overhang, rearmost_hole,
+    AVERAGE_THICKNESS, AXE, FLEMING, HUNTING, LUNGWITZ, MOST_NAILS, NAIL_SPACING, USDA,
+    clip_height, french, fuller_depth, mean_web, rearmost_hole,
 };
 use super::{Proportion, Stands};
 use crate::piece::{Branch, Foot, MadeShoe, PieceSpecification};
@@ -31,7 +31,7 @@ pub(in crate::plan) fn proportions(
     found.extend(holes(piece, inputs.foot, made, say));
     found.extend(clips(piece, say));
     found.extend(toe(piece, made, say));
-    found.extend(fit(piece, say));
+    found.extend(fit(piece, inputs.unit));
     found
 }
 
@@ -170,8 +170,8 @@ fn toe(
     let rule = french(piece.web.toe);
     let last = |branch: Branch| {
         let (shoe, _) = made?;
-        let holes = shoe.holes.iter().filter(|hole| hole.branch == branch);
-        holes.last().map(|hole| across(shoe, hole.centre.y))
+        let mut holes = shoe.holes.iter().filter(|hole| hole.branch == branch);
+        holes.next_back().map(|hole| across(shoe, hole.centre.y))
     };
     let width = last(Branch::Outer).zip(last(Branch::Inner));
     let width = width
@@ -212,50 +212,4 @@ fn across(shoe: &MadeShoe, y: f64) -> f64 {
         edge.at(high).0.x.abs()
     };
     out(&shoe.right) + out(&shoe.left)
-}
-
-/// Rules about the fit on a foot, with what they come to for this shoe.
-fn fit(piece: &PieceSpecification, say: Say) -> Vec<Proportion> {
-    let thick = piece.finished.thickness;
-    let upright = heel_extension(thick, Slope::Upright).most;
-    let acute = heel_extension(thick, Slope::Acute).most;
-    let overhang = most_overhang(piece.stock.width);
-    let rule = |what, rule, source| Proportion {
-        what,
-        rule,
-        asked: String::new(),
-        stands: Stands::ForTheFit,
-        source,
-    };
-    vec![
-        rule(
-            "heel past the buttress",
-            format!(
-                "as far as the shoe is thick on a regular foot, {}; upright at most {}; acute under {}",
-                say.length(thick),
-                say.length(upright),
-                say.length(acute)
-            ),
-            USDA,
-        ),
-        rule(
-            "outside the wall, last nail to heel",
-            format!(
-                "{} to {}",
-                say.length(EXPANSION.least),
-                say.length(EXPANSION.most)
-            ),
-            LUNGWITZ,
-        ),
-        rule(
-            "outer branch of a base-narrow horse",
-            format!("{} longer", say.length(BASE_NARROW_LONGER)),
-            LUNGWITZ,
-        ),
-        rule(
-            "past wall and heel, at most",
-            format!("75 % of the width of the stock: {}", say.length(overhang)),
-            AFA,
-        ),
-    ]
 }

@@ -1,6 +1,7 @@
 //! How a piece compares with handbook rules of proportion: information, never marks.
 
 mod compare;
+mod fit;
 mod rules;
 
 pub use rules::{
