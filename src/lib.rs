@@ -17,6 +17,7 @@ pub mod output;
 #[cfg(all(target_arch = "wasm32", feature = "page"))]
 pub mod page;
 pub mod piece;
+pub mod plan;
 pub mod present;
 pub mod progress;
 pub mod quantity;

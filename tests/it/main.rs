@@ -21,6 +21,7 @@ mod marking;
 mod moderation;
 mod output;
 mod piece;
+mod plan;
 mod present;
 mod progress;
 mod quantity;

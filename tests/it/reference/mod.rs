@@ -2,7 +2,11 @@
 
 mod contrast;
 mod csv;
+mod cuts;
 mod en;
+mod heat;
+mod proportions;
 mod schemes;
 mod seal;
+mod stock;
 mod units;

@@ -1,0 +1,48 @@
+use std::fmt;
+
+use crate::quantity::Length;
+
+/// Why a length is to be taken with care.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Caveat {
+    /// The source says that such a shoe takes more, and not how much.
+    CorrespondinglyLonger,
+    /// The rule is for the hoof, and the shoe's sizes stand in its place.
+    ShoeForHoof,
+    /// Width and length together lie outside what the rule was told on.
+    OutsideSizes {
+        /// Least that it was told on.
+        least: Length,
+        /// Most that it was told on.
+        most: Length,
+    },
+    /// What a heart bar's plate takes is not in it.
+    WithoutPlate,
+    /// The profile changes little on the way, so it is taken for the same all along.
+    SameProfile,
+}
+
+impl fmt::Display for Caveat {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::CorrespondinglyLonger => out.write_str(
+                "told for a flat open shoe; a shoe with bar or calks takes a correspondingly longer \
+                 bar, and the handbook gives no figure",
+            ),
+            Self::ShoeForHoof => out.write_str(
+                "the rule is for the hoof; no hoof is given, so the shoe's own width and length stand \
+                 in its place",
+            ),
+            Self::OutsideSizes { least, most } => write!(
+                out,
+                "told on shoes whose width and length come to {least} to {most} together; this one \
+                 lies outside"
+            ),
+            Self::WithoutPlate => out.write_str("the frog plate is not in it; cut that apart"),
+            Self::SameProfile => out.write_str(
+                "the profile of the finished web is taken for that of the weighed bar, as much \
+                 wider or narrower as the web is",
+            ),
+        }
+    }
+}
