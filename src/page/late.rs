@@ -28,6 +28,7 @@ use super::mark_sheet::{MarkSheetPage, OnPaperPage};
 use super::notices::{Notice, Remedy, Weight};
 use super::over::OverPage;
 use super::photo::{PhotoHelpPage, PhotoPage};
+use super::plan::PlanPage;
 use super::rubrics::{BlankPage, ComparePage, ReadPage, RubricsPage, TryPage, WorkPage};
 use super::sheet::{ExaminersPage, SheetPage, SidePage, SurePage};
 use super::sittings::{SittingPage, SittingsPage};
@@ -71,6 +72,7 @@ pub(super) struct DeskTable {
     pub(super) read: Page,
     pub(super) work: Page,
     pub(super) blank: Page,
+    pub(super) plan: Page,
     pub(super) compare: Page,
     pub(super) try_out: Page,
     pub(super) ledger: Page,
@@ -124,6 +126,7 @@ fn desk_table() -> Result<DeskTable, SplitLoaderError> {
         read: || view! { <ReadPage /> }.into_any(),
         work: || view! { <WorkPage /> }.into_any(),
         blank: || view! { <BlankPage /> }.into_any(),
+        plan: || view! { <PlanPage /> }.into_any(),
         compare: || view! { <ComparePage /> }.into_any(),
         try_out: || view! { <TryPage /> }.into_any(),
         ledger: || view! { <LedgerPage /> }.into_any(),

@@ -35,6 +35,7 @@ mod paper;
 mod paths;
 mod photo;
 mod pictures;
+mod plan;
 mod preferences;
 mod rubrics;
 mod save_file;
@@ -116,6 +117,7 @@ fn App() -> impl IntoView {
                     <Route path=path!("/rubrics") view=|| desk_page(|table| table.list) />
                     <Route path=path!("/rubrics/:rubric") view=|| desk_page(|table| table.read) />
                     <Route path=path!("/rubrics/:rubric/blank") view=|| desk_page(|table| table.blank) />
+                    <Route path=path!("/rubrics/:rubric/plan") view=|| desk_page(|table| table.plan) />
                     <Route path=path!("/rubrics/:rubric/edit") view=|| desk_page(|table| table.work) />
                     <Route path=path!("/rubrics/:rubric/compare/:other") view=|| desk_page(|table| table.compare) />
                     <Route path=path!("/rubrics/:rubric/try/:piece") view=|| desk_page(|table| table.try_out) />

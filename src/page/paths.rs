@@ -172,6 +172,11 @@ pub(crate) fn rubric_blank(digest: &str) -> String {
     format!("{RUBRICS}/{digest}/blank")
 }
 
+/// The plan of a rubric's piece.
+pub(crate) fn rubric_plan(digest: &str) -> String {
+    format!("{RUBRICS}/{digest}/plan")
+}
+
 /// A rubric in work.
 pub(crate) fn rubric_work(id: RubricDraftId) -> String {
     format!("{RUBRICS}/{id}/edit")

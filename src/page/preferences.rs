@@ -8,6 +8,7 @@ use serde::de::DeserializeOwned;
 
 use super::clock;
 use crate::job::PaperSize;
+use crate::present::plan::PlanTyped;
 use crate::records::{Device, MarkingId};
 
 const THEME: &str = "evenshod.theme";
@@ -17,6 +18,7 @@ const DEVICE: &str = "evenshod.device";
 const PAD: &str = "evenshod.pad";
 const PAPER: &str = "evenshod.paper";
 const CARD: &str = "evenshod.card";
+const PLAN: &str = "evenshod.plan";
 const OPEN_DRAFT: &str = "evenshod.open-draft";
 
 /// Light or dark.
@@ -139,6 +141,19 @@ pub(super) fn device() -> Device {
     });
     let random = clock::random().unwrap_or_else(|| clock::now_ms().to_be_bytes());
     Device::new(&name, random)
+}
+
+/// What was typed last about the plan of a rubric's piece.
+pub(super) fn plan(rubric: &str) -> Option<PlanTyped> {
+    get(&plan_key(rubric))
+}
+
+pub(super) fn set_plan(rubric: &str, typed: &PlanTyped) {
+    set(&plan_key(rubric), typed);
+}
+
+fn plan_key(rubric: &str) -> String {
+    format!("{PLAN}.{rubric}")
 }
 
 /// The draft that is being marked, for the page to name it after a crash.

@@ -29,6 +29,7 @@ pub mod paper_files;
 pub mod photo;
 pub mod pictures;
 mod pieces;
+pub mod plan;
 pub mod rubrics;
 mod saving;
 mod scored;

@@ -34,6 +34,7 @@ mod learner;
 mod moderation;
 mod notes;
 mod photos;
+mod planned;
 mod readings;
 mod rows;
 mod rubric;
@@ -75,6 +76,7 @@ pub use learner::{
 };
 pub use moderation::{DayAsked, Moderated, agreement_document};
 pub use photos::pictured;
+pub use planned::{Planned, plan_sheet};
 pub use rows::{Field, Rows, SameName, in_columns, long_rows, wide_rows};
 pub use rubric::rubric_document;
 pub use rubric_criterion::level_photo;

@@ -112,12 +112,12 @@ fn Opened(page: RubricPage, digest: String) -> impl IntoView {
             </div>
         }
     });
-    let blank = paths::rubric_blank(&digest);
+    let (blank, plan) = (paths::rubric_blank(&digest), paths::rubric_plan(&digest));
     let of = digest.clone();
     let versions = page.versions.into_iter().map(move |row| version(&of, row));
     let tries = Memo::new(move |_| keeper.with_ledger(|ledger| try_rows(ledger, &digest)));
     view! {
-        <div class="actions screen-only">{next} {copy.view()} {save.view()} <SaveDocument document=page.document.clone() what="rubric" /> <a class="button" href=blank>"Sheet to fill in by hand"</a> {remove}</div>
+        <div class="actions screen-only">{next} {copy.view()} {save.view()} <SaveDocument document=page.document.clone() what="rubric" /> <a class="button" href=blank>"Sheet to fill in by hand"</a> <a class="button" href=plan>"Plan the piece"</a> {remove}</div>
         {move || wrong.with(|wrong| (!wrong.is_empty()).then(|| view! {
             <p class="error" role="alert">{wrong.clone()}</p>
         }))}

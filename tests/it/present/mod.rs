@@ -23,6 +23,7 @@ mod own;
 mod photo;
 mod photo_readings;
 mod pictures;
+mod plan;
 mod released;
 mod rubrics;
 mod seal;

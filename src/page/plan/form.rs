@@ -1,0 +1,113 @@
+use std::collections::BTreeMap;
+
+use leptos::prelude::*;
+
+use crate::page::widgets::{PushButton, SelectField, TextBox};
+use crate::present::plan::{
+    PLAN_CHOICE, PLAN_FIELDS, PLAN_FOOT, PLAN_OWN, PLAN_PAST, PlanField, PlanPart, PlanShown,
+    PlanTyped, is_own_length, plan_choices, plan_feet, plan_usual,
+};
+use crate::rubric::Rubric;
+
+/// What is typed, and what it comes to. A copy is a handle.
+#[derive(Clone, Copy)]
+pub(super) struct Asked {
+    pub(super) typed: RwSignal<PlanTyped>,
+    pub(super) shown: Memo<PlanShown>,
+    usual: StoredValue<BTreeMap<&'static str, String>>,
+}
+
+impl Asked {
+    pub(super) fn of(rubric: &Rubric, typed: RwSignal<PlanTyped>, shown: Memo<PlanShown>) -> Self {
+        Self {
+            typed,
+            shown,
+            usual: StoredValue::new(plan_usual(rubric)),
+        }
+    }
+
+    fn text(self, id: &'static str) -> String {
+        let typed = self.typed.with(|typed| typed.0.get(id).cloned());
+        let usual = || self.usual.with_value(|usual| usual.get(id).cloned());
+        typed.or_else(usual).unwrap_or_default()
+    }
+
+    fn set(self, id: &'static str, text: String) {
+        if untrack(|| self.text(id)) != text {
+            self.typed.update(|typed| {
+                typed.0.insert(id.to_owned(), text);
+            });
+        }
+    }
+
+    /// A signal for a list to choose from, kept at what is typed.
+    fn chosen(self, id: &'static str) -> RwSignal<String> {
+        let chosen = RwSignal::new(untrack(|| self.text(id)));
+        Effect::new(move |_| self.set(id, chosen.get()));
+        Effect::new(move |_| {
+            let text = self.text(id);
+            if chosen.with_untracked(|chosen| *chosen != text) {
+                chosen.set(text);
+            }
+        });
+        chosen
+    }
+
+    fn lines(self, field: PlanField, lines: u8) -> AnyView {
+        let PlanField {
+            id, label, hint, ..
+        } = field;
+        TextBox {
+            id: id.to_owned(),
+            label: label.to_owned(),
+            hint,
+            lines,
+            value: Signal::derive(move || self.text(id)),
+            wrong: Signal::derive(move || {
+                self.shown
+                    .with(|shown| shown.wrong.get(id).cloned().unwrap_or_default())
+            }),
+            typed: Callback::new(move |text| self.set(id, text)),
+        }
+        .view()
+    }
+
+    fn part(self, part: PlanPart) -> AnyView {
+        let fields = PLAN_FIELDS.into_iter().filter(|field| field.part == part);
+        let fields: Vec<AnyView> = fields.map(|field| self.lines(field, 1)).collect();
+        view! {
+            <details class="form-part" prop:open=part == PlanPart::Making>
+                <summary>{part.title()}</summary>
+                <div class="stack">{fields}</div>
+            </details>
+        }
+        .into_any()
+    }
+}
+
+/// The form of a plan.
+pub(super) fn form(rubric: &Rubric, asked: Asked) -> AnyView {
+    let (foot, choice) = (asked.chosen(PLAN_FOOT), asked.chosen(PLAN_CHOICE));
+    let is_own = Memo::new(move |_| asked.typed.with(is_own_length));
+    let parts: Vec<AnyView> = PlanPart::ALL.map(|part| asked.part(part)).into();
+    let again = PushButton::plain("Back to the usual numbers", move || {
+        asked.typed.set(PlanTyped::default());
+    });
+    view! {
+        <section class="part stack" aria-labelledby="plan-asked">
+            <h2 id="plan-asked">"What it rests on"</h2>
+            <SelectField id=PLAN_FOOT label="Foot" options=plan_feet() value=foot />
+            <SelectField
+                id=PLAN_CHOICE
+                label="Which length counts"
+                options=plan_choices(&rubric.piece)
+                value=choice
+            />
+            {move || is_own.get().then(|| asked.lines(PLAN_OWN, 1))}
+            {parts}
+            {asked.lines(PLAN_PAST, 4)}
+            {again.view()}
+        </section>
+    }
+    .into_any()
+}

@@ -1,0 +1,56 @@
+//! The plan of a piece: what is asked on one side, what it comes to on the other.
+
+mod form;
+
+use leptos::prelude::*;
+
+use form::{Asked, form};
+
+use super::keeper::Keeper;
+use super::lost::LostPage;
+use super::paper::{Paper, PrintButton};
+use super::widgets::SaveDocument;
+use super::{dom, paths, preferences};
+use crate::present::plan::{PlanTyped, plan_shown, planned_rubric};
+use crate::rubric::Rubric;
+
+/// The plan of a rubric's piece.
+#[component]
+pub(super) fn PlanPage() -> impl IntoView {
+    let keeper = Keeper::here();
+    let key = paths::text_in_path("rubric");
+    let shipped = StoredValue::new(keeper.offers());
+    let rubric = Memo::new(move |_| {
+        let key = key.get();
+        keeper.with_ledger(|ledger| {
+            shipped.with_value(|shipped| planned_rubric(ledger, shipped, &key))
+        })
+    });
+    move || match rubric.get() {
+        None => view! { <LostPage /> }.into_any(),
+        Some(rubric) => planned(rubric, key.get_untracked()),
+    }
+}
+
+fn planned(rubric: Rubric, key: String) -> AnyView {
+    dom::set_title(&format!("Plan: {}", rubric.title));
+    let typed = RwSignal::new(preferences::plan(&key).unwrap_or_default());
+    let kept = key.clone();
+    Effect::new(move |_| typed.with(|typed: &PlanTyped| preferences::set_plan(&kept, typed)));
+    let of = rubric.clone();
+    let shown = Memo::new(move |_| typed.with(|typed| plan_shown(&of, typed)));
+    let asked = form(&rubric, Asked::of(&rubric, typed, shown));
+    let document = move || shown.with(|shown| shown.document.clone());
+    view! {
+        <div class="actions screen-only">
+            <PrintButton />
+            {move || view! { <SaveDocument document=document() what="plan" /> }}
+            <a class="button" data-kind="quiet" href=paths::rubric(&key)>"The rubric"</a>
+        </div>
+        <div class="plan-page">
+            <div class="screen-only">{asked}</div>
+            <div>{move || view! { <Paper document=document() /> }}</div>
+        </div>
+    }
+    .into_any()
+}

@@ -1,0 +1,92 @@
+use super::super::document::{Block, Cell, CellRole, columns, figure, plain_table};
+use super::{Planned, fact, heading, or_why};
+use crate::plan::{Answer, Chosen, Fit, Spread};
+use crate::sheet::words::capital;
+
+/// The length that was chosen, and what each method says.
+pub(super) fn blocks(planned: &Planned<'_>) -> Vec<Block> {
+    let chosen = or_why(&planned.plan.chosen, |chosen| {
+        format!("{}, {}", planned.say(chosen.length), chosen_by(chosen))
+    });
+    let rows = planned.plan.answers.iter();
+    let table = plain_table(
+        "What each method says".to_owned(),
+        columns(&[
+            ("Method", CellRole::Text),
+            ("Length to cut", CellRole::Number),
+            ("How sure", CellRole::Text),
+            (
+                "Whether it fits, how it is worked out, and its source",
+                CellRole::Quiet,
+            ),
+        ]),
+        rows.map(|answer| row(planned, answer)).collect(),
+    );
+    vec![
+        heading("The length to cut"),
+        Block::Facts(vec![fact("Cut", chosen)]),
+        Block::Table(table),
+    ]
+}
+
+fn chosen_by(chosen: &Chosen) -> String {
+    match chosen.method {
+        Some(method) => format!("by the {}", method.word()),
+        None if chosen.is_given => "as the piece gives it".to_owned(),
+        None => "your own".to_owned(),
+    }
+}
+
+fn row(planned: &Planned<'_>, answer: &Answer) -> Vec<Cell> {
+    let length = answer
+        .length
+        .map_or("none".to_owned(), |length| planned.say(length));
+    let sure = answer.spread.map(|spread| sure(planned, spread));
+    vec![
+        Cell::text(capital(answer.method.word())),
+        figure(length),
+        Cell::text(sure.unwrap_or_default()),
+        Cell::new(CellRole::Quiet, worked_out(planned, answer)),
+    ]
+}
+
+fn sure(planned: &Planned<'_>, spread: Spread) -> String {
+    match spread {
+        Spread::About(about) => format!("± {}, rough", planned.say(about)),
+        Spread::Between { low, high } => {
+            format!("{} to {}", planned.say(low), planned.say(high))
+        }
+        Spread::Interval { low, high, level } => format!(
+            "{:.0} % of such pieces between {} and {}",
+            level * 100.0,
+            planned.say(low),
+            planned.say(high)
+        ),
+    }
+}
+
+fn worked_out(planned: &Planned<'_>, answer: &Answer) -> String {
+    let mut parts = match &answer.fit {
+        Fit::Fits => Vec::new(),
+        Fit::Warns(caveats) => caveats
+            .iter()
+            .map(|caveat| format!("With care: {caveat}."))
+            .collect(),
+        Fit::Refuses(fault) => vec![format!("It gives none: {fault}.")],
+    };
+    if !answer.working.is_empty() {
+        parts.push(format!(
+            "{}.",
+            capital(answer.working.trim_end_matches('.'))
+        ));
+    }
+    let terms = answer.terms.iter();
+    let terms: Vec<String> = terms
+        .map(|term| format!("{} {}", term.what, planned.say(term.length)))
+        .collect();
+    if terms.len() > 1 {
+        parts.push(format!("Adds up: {}.", terms.join("; ")));
+    }
+    parts.push(format!("Source: {}.", answer.source));
+    parts.join(" ")
+}
