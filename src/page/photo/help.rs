@@ -55,7 +55,7 @@ pub(crate) fn PhotoHelpPage() -> impl IntoView {
             </p>
             <h2>"By hand, and over each other"</h2>
             <p>
-                "Move measures puts handles on the two ends of the measure that is pointed at, and on each nail hole: what lies between them is measured anew, as unsure as ends that are placed by hand, and the note of the photo says so. Laid over turns and shifts the outline, without resizing it, onto what the rubric asks for or onto an earlier shoe of the same learner, and says where it stands out and where it falls short. It gives no marks."
+                "Move measures marks the two ends of the measure that is pointed at, and each nail hole. One of them at a time has a handle: tap the photo near another one, or press Previous or Next, to hold that. What lies between them is measured anew, as unsure as ends that are placed by hand, and the note of the photo says so. Laid over turns and shifts the outline, without resizing it, onto what the rubric asks for or onto an earlier shoe of the same learner, and says where it stands out and where it falls short. It gives no marks."
             </p>
             <h2>"How each measure is defined"</h2>
             <p>

@@ -6,6 +6,7 @@ mod corners;
 mod form;
 mod handle;
 mod help;
+mod holding;
 mod moving;
 mod over;
 mod rows;
