@@ -29,7 +29,7 @@ pub(crate) fn PhotoHelpPage() -> impl IntoView {
                 "Each value comes with the range in which it lies with about 95 %. Where the edge cannot be told, what rests on it is left blank; where too little can be told, the photo is refused. Nothing is guessed, and the photo stays on this device."
             </p>
             <p>
-                "It measures flat shoes, ground side up; or foot side up, where neither the fuller nor nail holes are looked for and an inner edge that is seated out must be measured by hand. Of a piece with a concave section, what rests on the inner edge is left blank. A piece with clips is not measured, as it does not lie flat; nor does one with calks: measure it by hand."
+                "It measures flat shoes, ground side up; or foot side up, where neither the fuller nor nail holes are looked for and an inner edge that is seated out must be measured by hand. Of a piece with a concave section, what rests on the inner edge is left blank. A piece with clips is measured foot side up, or ground side up with its clips hanging over the edge of a board; one with calks or studs ground side up: otherwise it does not lie flat and would read too large. What rests on the edge at a clip, 15 mm to each side of it, and of a shoe with calks at the last 25 mm of the heels, is left blank."
             </p>
             <h2>"What gives the scale, and how sure it is"</h2>
             <dl>

@@ -4,6 +4,7 @@
 mod definitions;
 mod form;
 mod grouped;
+mod hidden;
 mod holding;
 mod holes;
 mod moved;

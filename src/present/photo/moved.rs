@@ -185,7 +185,9 @@ pub fn moved(shown: &Shown, moves: &Moves) -> Shown {
             let feature = Feature::from_word(&one.feature);
             !feature.is_some_and(is_of_holes)
         });
-        moved.measured.extend(hole_measures(&holes));
+        let again = hole_measures(&holes).into_iter();
+        let again = again.filter(|one| one.is_seen(&shown.hidden));
+        moved.measured.extend(again);
         moved.holes = holes;
     }
     moved
