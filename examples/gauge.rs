@@ -9,13 +9,15 @@ use evenshod::gauge::decode::decode;
 use evenshod::gauge::features::{Heels, Side};
 use evenshod::gauge::groove::Fuller;
 use evenshod::gauge::sheet::Sheet;
-use evenshod::gauge::{Ask, Face, Found, NailHole, Picture, Scale, Stage, View, Warning, look};
+use evenshod::gauge::{
+    Ask, Face, Found, Hidden, NailHole, Picture, Scale, Stage, View, Warning, look,
+};
 use evenshod::piece::Feature;
 use evenshod::quantity::{Dimension, Unit, read_quantity};
 use kurbo::Point;
 use serde_json::{Map, Value, json};
 
-const USAGE: &str = "write: gauge PHOTO --sheet a4|letter|card --thickness \"8.1 mm\" [--face ground|foot]; lengths in \
+const USAGE: &str = "write: gauge PHOTO --sheet a4|letter|card --thickness \"8.1 mm\" [--face ground|foot] [--hidden PLACES]; lengths in \
      mm or in. In place of --sheet: --ruler \"x1,y1 x2,y2 100 mm\" or --scan 300|file; in place of \
      --thickness: --drawn";
 /// The standard uncertainty of a thickness that is typed, in mm, as callipers give it; common
@@ -54,6 +56,7 @@ fn run() -> Result<Value, Ends> {
         is_drawn,
         thickness,
         face,
+        hidden,
     } = call(std::env::args().skip(1)).map_err(Ends::Call)?;
     let bytes = std::fs::read(&path).map_err(|why| Ends::Call(format!("{path}: {why}")))?;
     let begun = Instant::now();
@@ -73,6 +76,7 @@ fn run() -> Result<Value, Ends> {
         density,
         corners: None,
         is_concave: false,
+        hidden,
     };
     let stages = RefCell::new(vec![("decode", begun)]);
     let found = look(&picture, &ask, |stage| {
@@ -104,12 +108,14 @@ struct Call {
     /// In mm; of no account for a drawn outline.
     thickness: f64,
     face: Face,
+    hidden: Vec<Hidden>,
 }
 
 fn call(mut arguments: impl Iterator<Item = String>) -> Result<Call, String> {
     let (mut path, mut scale, mut thickness) = (None, None, None);
     let mut is_drawn = false;
     let mut face = Face::Ground;
+    let mut hidden = Vec::new();
     while let Some(argument) = arguments.next() {
         let mut value = || arguments.next().ok_or_else(|| USAGE.to_owned());
         match argument.as_str() {
@@ -135,6 +141,7 @@ fn call(mut arguments: impl Iterator<Item = String>) -> Result<Call, String> {
                     other => return Err(format!("{other} is no face of a shoe; {USAGE}")),
                 };
             }
+            "--hidden" => hidden = places(&value()?)?,
             _ => path = Some(argument),
         }
     }
@@ -149,7 +156,18 @@ fn call(mut arguments: impl Iterator<Item = String>) -> Result<Call, String> {
         is_drawn,
         thickness: thickness.ok_or_else(|| USAGE.to_owned())?,
         face,
+        hidden,
     })
+}
+
+/// Places where something hides the edge, with commas between.
+fn places(text: &str) -> Result<Vec<Hidden>, String> {
+    let words = text.split(',').map(str::trim);
+    let each = words.map(|word| {
+        let all = Hidden::ALL.map(Hidden::word).join(", ");
+        Hidden::from_word(word).ok_or_else(|| format!("{word} is no place of these: {all}"))
+    });
+    each.collect()
 }
 
 /// Two places in pixels and how far they are apart: `x1,y1 x2,y2 100 mm`.
@@ -331,6 +349,10 @@ fn said(warning: Warning) -> String {
         Warning::Doubtful(share) => format!(
             "over {:.1} % of the outline the edge is doubtful; turn the light and take it again",
             share * 100.0
+        ),
+        Warning::Hidden(place) => format!(
+            "something hides the edge there: {}; what rests on it is left out",
+            place.word()
         ),
         Warning::Fuller => "where the fuller begins or ends is not plain on every branch; what is \
                             not is left blank"

@@ -95,6 +95,7 @@ fn stages(now: &dyn Fn() -> f64, picture: &Picture) -> Result<Stages, String> {
         density: None,
         corners: None,
         is_concave: false,
+        hidden: Vec::new(),
     };
     let mut sums: Stages = Vec::new();
     let (since, mut times) = (now(), 0.0);

@@ -11,6 +11,7 @@
 
 mod camera;
 pub mod decode;
+mod doubt;
 mod drawn;
 mod feature;
 pub mod features;
@@ -18,6 +19,7 @@ mod fuller_measures;
 mod grid;
 pub mod groove;
 mod ground;
+mod hidden;
 pub mod holes;
 mod homography;
 mod lie;
@@ -42,9 +44,11 @@ mod thin;
 mod view;
 
 pub use camera::Camera;
+pub use doubt::Doubt;
 pub use drawn::Unclear;
 pub use feature::{is_raised_by_noise, value_of};
 pub use grid::Grid;
+pub use hidden::Hidden;
 pub use homography::Homography;
 pub use nail_hole::NailHole;
 pub use parts::Parts;

@@ -1,11 +1,13 @@
 use kurbo::Point;
 use serde::{Deserialize, Serialize};
 
+use super::doubt::{Doubt, places_under};
 use super::drawn;
 use super::feature::rests_on_inner;
 use super::features::{Both, Frame, Measures, frame, measure};
 use super::groove::{Fuller, Grooves, grooves};
 use super::ground::Ground;
+use super::hidden::{Hidden, ends_seen};
 use super::holes::holes;
 use super::lie::to_toe;
 use super::nail_hole::{NailHole, nail_holes};
@@ -30,7 +32,7 @@ pub enum Face {
 }
 
 /// What is known of a photograph before it is looked at.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Ask {
     /// What in it has a known size.
     pub scale: Scale,
@@ -49,6 +51,9 @@ pub struct Ask {
     pub corners: Option<[Point; 4]>,
     /// Whether the section is concave, so that the inner edge lies lower than the outer one.
     pub is_concave: bool,
+    /// Where something hides the edge of the face that lies up; what rests on it there is left
+    /// blank.
+    pub hidden: Vec<Hidden>,
 }
 
 impl Ask {
@@ -97,6 +102,8 @@ pub enum Warning {
     NoFocal(f64),
     /// The edge is doubtful over this share of the outline; what rests on it is left blank.
     Doubtful(f64),
+    /// Something hides the edge there, as was said before; what rests on it is left blank.
+    Hidden(Hidden),
     /// An end of the fuller, or all of it on one branch at least, is not plain and left blank.
     Fuller,
     /// How far the camera leaned cannot be told.
@@ -134,18 +141,8 @@ impl Stage {
     ];
 }
 
-/// An edge is doubtful where the mean over [`RUN`] stations of how likely it is falls below
-/// this.
-///
-/// *Source:* told on rendered photographs of known shoes.
-const DOUBTFUL: f64 = -2.6;
-/// As many stations: 10 mm.
-const RUN: usize = 20;
 /// More of the outline than this share may not be doubtful.
 const MOST_DOUBTFUL: f64 = 0.1;
-/// A measure is left blank where a doubtful edge lies so near to a place that it rests on, in mm:
-/// half of [`RUN`] and a little.
-const BESIDE: f64 = 7.0;
 /// A focal length that is known worse than this is told of.
 const VAGUE: f64 = 0.015;
 /// The ground face ends in a toe within this angle, and from the second on no more, in degrees,
@@ -179,18 +176,17 @@ pub fn look(picture: &Picture, ask: &Ask, mut begins: impl FnMut(Stage)) -> Resu
         .collect();
     let lines: Vec<Vec<Point>> = outlines.iter().map(|edge| edge.line.clone()).collect();
     let (outer, inner) = lines.split_first().ok_or(Refused::NoShoe)?;
-    let in_doubt: Vec<Vec<Point>> = outlines.iter().map(doubtful).collect();
-    let doubtful = share(&in_doubt, &outlines);
-    if doubtful > MOST_DOUBTFUL {
-        return Err(Refused::Edge(doubtful));
-    }
     begins(Stage::Measures);
-    let measures = measure(outer, inner, to_toe(outer, !inner.is_empty()))?;
-    let is_in_doubt = |feature| {
-        let places = measures.rests_on(feature);
-        let is_beside = |at: &Point| places.iter().any(|place| place.distance(*at) < BESIDE);
-        in_doubt.iter().flatten().any(is_beside)
-    };
+    let measures = measure(outer, inner, to_toe(outer, !inner.is_empty()));
+    // A photo is refused for the doubt that it shows elsewhere than where the edge is hidden.
+    let hidden = measures
+        .as_ref()
+        .map(|measures| places_under(&ask.hidden, measures));
+    let doubt = Doubt::of(&outlines, hidden.unwrap_or_default());
+    if doubt.share > MOST_DOUBTFUL {
+        return Err(Refused::Edge(doubt.share));
+    }
+    let measures = measures?;
     begins(Stage::Fuller);
     let grooves = match ask.face {
         Face::Ground => grooves(&view, outer, &measures),
@@ -205,7 +201,9 @@ pub fn look(picture: &Picture, ask: &Ask, mut begins: impl FnMut(Stage)) -> Resu
         outlines: &outlines,
         measures: &measures,
         places: &places,
-        blank: &|feature| is_in_doubt(feature) || ask.is_concave && rests_on_inner(feature),
+        blank: &|feature| {
+            doubt.is_under(&measures, feature) || ask.is_concave && rests_on_inner(feature)
+        },
         thickness: ask.height(),
         all_off: ALL_OFF,
     })
@@ -216,15 +214,16 @@ pub fn look(picture: &Picture, ask: &Ask, mut begins: impl FnMut(Stage)) -> Resu
     if focal > VAGUE {
         warnings.push(Warning::NoFocal(focal));
     }
-    if doubtful > 0.0 {
-        warnings.push(Warning::Doubtful(doubtful));
+    if doubt.share > 0.0 {
+        warnings.push(Warning::Doubtful(doubt.share));
     }
+    warnings.extend(ask.hidden.iter().copied().map(Warning::Hidden));
     if ask.face == Face::Ground && !grooves.are_plain() {
         warnings.push(Warning::Fuller);
     }
     Ok(Found {
         holes: nail_holes(&measures, &spotted, &grooves.middles, &estimates),
-        fuller: grooves.fuller,
+        fuller: ends_seen(&ask.hidden, grooves.fuller),
         seen,
         outlines,
         measures,
@@ -249,26 +248,4 @@ fn toe(frame: Option<Frame>, outer: &[Point]) -> impl Fn(Point) -> f64 + use<> {
             ((TOE.1 - angle) / (TOE.1 - TOE.0)).clamp(0.0, 1.0)
         })
     }
-}
-
-/// The places of an outline where its edge is doubtful.
-fn doubtful(outline: &Followed) -> Vec<Point> {
-    let mut round = outline.likely.clone();
-    round.extend(outline.likely.iter().take(RUN - 1));
-    let runs = round
-        .windows(RUN)
-        .map(|run| run.iter().sum::<f64>() / RUN as f64);
-    let middles = outline.line.iter().cycle().skip(RUN / 2);
-    let places = runs.zip(middles);
-    places
-        .filter(|(mean, _)| *mean < DOUBTFUL)
-        .map(|(_, at)| *at)
-        .collect()
-}
-
-/// The share of the outlines that is in doubt.
-fn share(in_doubt: &[Vec<Point>], outlines: &[Followed]) -> f64 {
-    let all: usize = outlines.iter().map(|outline| outline.line.len()).sum();
-    let some: usize = in_doubt.iter().map(Vec::len).sum();
-    some as f64 / all.max(1) as f64
 }

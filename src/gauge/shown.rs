@@ -3,6 +3,7 @@ use serde::{Deserialize, Serialize};
 
 use super::features::Side;
 use super::fuller_measures::fuller_measures;
+use super::hidden::Hidden;
 use super::picture::Picture;
 use super::plane::{Level, Plane};
 use super::shoe::{Ask, Face, Found, Warning};
@@ -46,6 +47,8 @@ pub struct Shown {
     /// Where the fuller of each branch that has a plain one begins and ends, as lines across the
     /// web.
     pub fuller: Vec<Vec<Dot>>,
+    /// Where something hid the edge; what rests on it there was left blank.
+    pub hidden: Vec<Hidden>,
     /// Whether an end of a fuller, or all of one, was not plain.
     pub no_fuller: bool,
     /// Share by which the height is vague, where that is worth telling.
@@ -145,6 +148,12 @@ impl Measured {
         }
     }
 
+    /// Whether nothing hides the edge where a measure of nail holes or fuller rests on it.
+    pub fn is_seen(&self, hidden: &[Hidden]) -> bool {
+        let feature = Feature::from_word(&self.feature);
+        !feature.is_some_and(|feature| hidden.iter().any(|one| one.is_under(feature)))
+    }
+
     /// The standard uncertainty in all.
     pub fn standard(&self) -> f64 {
         self.own.hypot(self.shared)
@@ -171,11 +180,13 @@ pub fn shown(picture: &Picture, ask: &Ask, found: &Found) -> Shown {
     let outlines = || found.outlines.iter().map(|outline| &outline.line);
     let outer = || outlines().take(1).flatten().copied();
     let (mut vague, mut doubtful, mut no_fuller) = (None, None, false);
+    let mut hidden = Vec::new();
     let (mut no_level, mut is_traced) = (false, false);
     for warning in &found.warnings {
         match warning {
             Warning::NoFocal(share) => vague = Some(*share),
             Warning::Doubtful(share) => doubtful = Some(*share),
+            Warning::Hidden(place) => hidden.push(*place),
             Warning::Fuller => no_fuller = true,
             Warning::Level => no_level = true,
             Warning::Traced => is_traced = true,
@@ -212,6 +223,7 @@ pub fn shown(picture: &Picture, ask: &Ask, found: &Found) -> Shown {
             })
             .chain(fuller_measures(found, &plane))
             .chain(hole_measures(&holes))
+            .filter(|one| one.is_seen(&hidden))
             .collect(),
         holes,
         traced: traced(found),
@@ -219,6 +231,7 @@ pub fn shown(picture: &Picture, ask: &Ask, found: &Found) -> Shown {
             .into_iter()
             .map(|ends| line(&mut ends.into_iter()))
             .collect(),
+        hidden,
         no_fuller,
         vague,
         doubtful,

@@ -1,6 +1,6 @@
 use serde::{Deserialize, Serialize};
 
-use crate::gauge::{Dot, Face, Scale, Shown};
+use crate::gauge::{Dot, Face, Hidden, Scale, Shown};
 
 /// A photo to be measured.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -22,6 +22,8 @@ pub struct PhotoWanted {
     pub corners: Option<[Dot; 4]>,
     /// Whether the section is concave.
     pub is_concave: bool,
+    /// Where something hides the edge of the face that lies up.
+    pub hidden: Vec<Hidden>,
 }
 
 /// What came of a photo.

@@ -12,8 +12,8 @@ mod specification;
 
 pub use feature::Feature;
 pub use shape::{
-    Branch, Chain, Edge, Groove, Hole, MadeClip, MadeShoe, MirrorAxis, Near, Place, ShapeFault,
-    centroid, length, mirror_axis, mirror_axis_of, plan_area,
+    Branch, Chain, Edge, Groove, Hole, MadeClip, MadeShoe, MirrorAxis, Near, Place, QUARTER_CLIP,
+    ShapeFault, centroid, length, mirror_axis, mirror_axis_of, plan_area,
 };
 pub use specification::{
     Bar, BarShape, Clip, ClipPlace, Finished, Foot, Fuller, FullerExtent, HeelShape, Heels,

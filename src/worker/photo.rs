@@ -28,6 +28,7 @@ pub(super) fn photo(wanted: &PhotoWanted, tell: &mut dyn FnMut(f64)) -> Result<P
         density,
         corners: wanted.corners.map(|corners| corners.map(Point::from)),
         is_concave: wanted.is_concave,
+        hidden: wanted.hidden.clone(),
     };
     let begins = |stage| {
         let over = Stage::ALL.iter().take_while(|one| **one != stage);

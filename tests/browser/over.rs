@@ -85,6 +85,51 @@ fn a_measured_shoe_is_laid_over_what_is_asked_for() {
     });
 }
 
+/// Presses Next: that mark is held, and its handle has the focus.
+async fn press_next(page: &Page, name: &str) {
+    page.click_words("[data-photo=found] .button", "Next").await;
+    page.wait_text("#photo-moving", name).await;
+    page.wait(
+        "the focus on its handle",
+        "document.activeElement.id == 'photo-held'",
+    )
+    .await;
+}
+
+/// Goes down at a mark and up a little or far beside it, as a finger or a mouse does.
+async fn touch_mark(page: &Page, place: u64, dragged: f64) {
+    let script = "const [place, dragged] = arguments;
+        const plane = document.querySelector('.photo-plane');
+        const box = document.querySelectorAll('[data-mark=hole]')[place].getBoundingClientRect();
+        const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+        const at = { clientX: x, clientY: y, pointerId: 7, isPrimary: true, button: 0, bubbles: true };
+        plane.dispatchEvent(new PointerEvent('pointerdown', at));
+        plane.dispatchEvent(new PointerEvent('pointerup', { ...at, clientX: x + dragged }));";
+    page.run(script, vec![json!(place), json!(dragged)]).await;
+}
+
+/// A tap near a mark holds it; what drags the photo holds nothing.
+#[test]
+fn a_tap_on_the_photo_holds_the_nearest_mark() {
+    in_browser(|page| async move {
+        page.resize(390, 844, true).await;
+        measure_bar_shoe(&page).await;
+        page.click_words("[data-photo=found] .button", "Move measures")
+            .await;
+        page.wait_text("#photo-moving", "Nail hole, left 1 from the toe")
+            .await;
+        touch_mark(&page, 2, 60.0).await;
+        touch_mark(&page, 1, 3.0).await;
+        page.wait_text("#photo-moving", "Nail hole, left 2 from the toe")
+            .await;
+        assert_eq!(count(&page, "[data-handle]").await, 1);
+        page.click_words("[data-photo=found] .button", "Previous")
+            .await;
+        page.wait_text("#photo-moving", "Nail hole, left 1 from the toe")
+            .await;
+    });
+}
+
 /// By the keys, as a hand that trembles would; then all is put back.
 #[test]
 fn ends_and_holes_are_moved_by_keys_and_put_back() {
@@ -92,7 +137,8 @@ fn ends_and_holes_are_moved_by_keys_and_put_back() {
         measure_bar_shoe(&page).await;
         let before = row(&page, "Overall width").await;
         move_width(&page).await;
-        assert_eq!(count(&page, "[data-handle=end]").await, 2);
+        assert_eq!(count(&page, "[data-mark=end]").await, 2);
+        assert_eq!(count(&page, "[data-handle]").await, 1);
         assert_ne!(row(&page, "Overall width").await, before);
         page.click_words("[data-photo=rows] .button", "Put back")
             .await;
@@ -103,18 +149,19 @@ fn ends_and_holes_are_moved_by_keys_and_put_back() {
         .await;
         assert_eq!(row(&page, "Overall width").await, before);
 
-        let holes = count(&page, "[data-handle=hole]").await;
+        let holes = count(&page, "[data-mark=hole]").await;
         assert!(holes > 0, "the bar shoe has nail holes");
-        page.focus("[data-handle=hole]").await;
+        press_next(&page, "Second end of the overall width").await;
+        press_next(&page, "Nail hole, left 1 from the toe").await;
         page.keys(DELETE).await;
         let fewer = format!(
-            "document.querySelectorAll('[data-handle=hole]').length == {}",
+            "document.querySelectorAll('[data-mark=hole]').length == {}",
             holes - 1
         );
         page.wait("one hole less", &fewer).await;
         page.click_words("[data-photo=found] .button", "Add a hole on the right")
             .await;
-        let again = format!("document.querySelectorAll('[data-handle=hole]').length == {holes}");
+        let again = format!("document.querySelectorAll('[data-mark=hole]').length == {holes}");
         page.wait("one hole more", &again).await;
         page.wait(
             "a hole by hand",

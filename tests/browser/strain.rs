@@ -243,10 +243,16 @@ const CUT: &str = "
     }
     // Only a dialog can be reached while one is open.
     const dialog = document.querySelector('dialog[open]');
-    // Handles over a photo lie as near to each other as what they stand for.
-    const press = seen.filter(one => one.matches('button:not([data-handle]), a, .tile, summary, select, input')
+    const press = seen.filter(one => one.matches('button, a, .tile, summary, select, input')
         && (!dialog || dialog.contains(one)));
-    const boxes = press.map(one => [one, one.getBoundingClientRect(), !!one.closest('.dock')]);
+    // What a photo's frame has scrolled away cannot be pressed.
+    const pressed = one => {
+        const box = one.getBoundingClientRect();
+        const frame = one.closest('.photo-frame')?.getBoundingClientRect() ?? box;
+        return { left: Math.max(box.left, frame.left), right: Math.min(box.right, frame.right),
+            top: Math.max(box.top, frame.top), bottom: Math.min(box.bottom, frame.bottom) };
+    };
+    const boxes = press.map(one => [one, pressed(one), !!one.closest('.dock')]);
     boxes.forEach(([one, a, docked], at) => {
         for (const [other, b, also] of boxes.slice(at + 1)) {
             if (docked !== also || one.contains(other) || other.contains(one)) continue;

@@ -19,6 +19,7 @@ mod circle;
 mod deviation;
 mod frame;
 mod heels;
+mod hidden;
 mod lines;
 mod place;
 mod refused;

@@ -71,11 +71,11 @@ fn handle(corners: Corners, place: usize, name: &str) -> Handle {
     Handle {
         size: corners.size,
         kind: "corner",
+        id: None,
         label: Signal::stored(label),
         at: Signal::derive(move || corners.all().get(place).copied().unwrap_or_default()),
         put: Callback::new(move |at| corners.put(place, at)),
         done: Callback::new(move |()| corners.state.measure_if_changed()),
-        held: Callback::new(|()| {}),
         remove: None,
     }
 }

@@ -61,7 +61,10 @@ fn shoes(state: PhotoState) -> AnyView {
             kind: TileKind::Radio("photo-shoe".to_owned()),
             class: "tile",
             checked: Signal::derive(move || state.shoe.with(|shoe| shoe.as_ref() == Some(&own))),
-            chosen: Callback::new(move |_| state.shoe.set(Some(chosen.clone()))),
+            chosen: Callback::new(move |_| {
+                state.shoe.set(Some(chosen.clone()));
+                state.measure_if_changed();
+            }),
             inside: name.into_any(),
         };
         tile.view()

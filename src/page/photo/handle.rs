@@ -4,6 +4,18 @@ use leptos::prelude::*;
 use super::viewer::heard_by;
 use crate::gauge::Dot;
 
+/// Where a pointer is on a plane that shows a picture of so many columns and rows, in its pixels.
+pub(super) fn place_of(
+    event: &ev::PointerEvent,
+    plane: &web_sys::Element,
+    (columns, rows): (usize, usize),
+) -> Dot {
+    let seen = plane.get_bounding_client_rect();
+    let x = (f64::from(event.client_x()) - seen.left()) / seen.width();
+    let y = (f64::from(event.client_y()) - seen.top()) / seen.height();
+    (x * columns as f64 - 0.5, y * rows as f64 - 0.5)
+}
+
 /// A place over a picture that is dragged, or moved by arrow keys.
 #[derive(Clone, Copy)]
 pub(super) struct Handle {
@@ -11,6 +23,8 @@ pub(super) struct Handle {
     pub(super) size: (usize, usize),
     /// What it looks like: `corner`, `end` or `hole`.
     pub(super) kind: &'static str,
+    /// Its id, where something asks for it.
+    pub(super) id: Option<&'static str>,
     /// What it is called.
     pub(super) label: Signal<String>,
     /// Where it is, in pixels.
@@ -19,8 +33,6 @@ pub(super) struct Handle {
     pub(super) put: Callback<Dot>,
     /// Hears that a move is over.
     pub(super) done: Callback<()>,
-    /// Hears that it was taken up.
-    pub(super) held: Callback<()>,
     /// Takes what it stands for off, by the keys for that; `None` where that cannot be.
     pub(super) remove: Option<Callback<()>>,
 }
@@ -44,11 +56,7 @@ impl Handle {
     fn follow(self, event: &ev::PointerEvent) {
         let plane = heard_by(event).and_then(|handle| handle.parent_element());
         if let Some(plane) = plane {
-            let seen = plane.get_bounding_client_rect();
-            let (columns, rows) = self.size;
-            let x = (f64::from(event.client_x()) - seen.left()) / seen.width();
-            let y = (f64::from(event.client_y()) - seen.top()) / seen.height();
-            self.move_to((x * columns as f64 - 0.5, y * rows as f64 - 0.5));
+            self.move_to(place_of(event, &plane, self.size));
         }
     }
 
@@ -67,7 +75,6 @@ impl Handle {
                 drop(handle.set_pointer_capture(event.pointer_id()));
             }
             dragged.set(true);
-            self.held.run(());
         };
         let moves = move |event: ev::PointerEvent| {
             if dragged.get_untracked() {
@@ -92,11 +99,11 @@ impl Handle {
             <button
                 type="button"
                 class="photo-corner"
+                id=self.id
                 data-handle=self.kind
                 aria-label=move || self.label.get()
                 style:left=move || share(|at| at.0, columns)
                 style:top=move || share(|at| at.1, rows)
-                on:focus=move |_| self.held.run(())
                 on:pointerdown=down
                 on:pointermove=moves
                 on:pointerup=up

@@ -29,7 +29,7 @@ pub(crate) fn PhotoHelpPage() -> impl IntoView {
                 "Each value comes with the range in which it lies with about 95 %. Where the edge cannot be told, what rests on it is left blank; where too little can be told, the photo is refused. Nothing is guessed, and the photo stays on this device."
             </p>
             <p>
-                "It measures flat shoes, ground side up; or foot side up, where neither the fuller nor nail holes are looked for and an inner edge that is seated out must be measured by hand. Of a piece with a concave section, what rests on the inner edge is left blank. A piece with clips is not measured, as it does not lie flat; nor does one with calks: measure it by hand."
+                "It measures flat shoes, ground side up; or foot side up, where neither the fuller nor nail holes are looked for and an inner edge that is seated out must be measured by hand. Of a piece with a concave section, what rests on the inner edge is left blank. A piece with clips is measured foot side up, or ground side up with its clips hanging over the edge of a board; one with calks or studs ground side up: otherwise it does not lie flat and would read too large. What rests on the edge at a clip, 15 mm to each side of it, and of a shoe with calks at the last 25 mm of the heels, is left blank."
             </p>
             <h2>"What gives the scale, and how sure it is"</h2>
             <dl>
@@ -55,7 +55,7 @@ pub(crate) fn PhotoHelpPage() -> impl IntoView {
             </p>
             <h2>"By hand, and over each other"</h2>
             <p>
-                "Move measures puts handles on the two ends of the measure that is pointed at, and on each nail hole: what lies between them is measured anew, as unsure as ends that are placed by hand, and the note of the photo says so. Laid over turns and shifts the outline, without resizing it, onto what the rubric asks for or onto an earlier shoe of the same learner, and says where it stands out and where it falls short. It gives no marks."
+                "Move measures marks the two ends of the measure that is pointed at, and each nail hole. One of them at a time has a handle: tap the photo near another one, or press Previous or Next, to hold that. What lies between them is measured anew, as unsure as ends that are placed by hand, and the note of the photo says so. Laid over turns and shifts the outline, without resizing it, onto what the rubric asks for or onto an earlier shoe of the same learner, and says where it stands out and where it falls short. It gives no marks."
             </p>
             <h2>"How each measure is defined"</h2>
             <p>

@@ -3,9 +3,11 @@
 
 mod advice;
 mod corners;
+mod flat;
 mod form;
 mod handle;
 mod help;
+mod holding;
 mod moving;
 mod over;
 mod rows;
@@ -47,13 +49,11 @@ fn opened(keeper: Keeper, piece: PieceId, id: MarkingId) -> AnyView {
     };
     dom::set_title(&format!("{}, photo gauge", head.title));
     let (title, about) = (head.title.clone(), head.about.clone());
-    let caution = photo_caution(&head);
-    let inside = if head.has_clips {
-        ().into_any()
-    } else {
-        let state = PhotoState::new(keeper, id, rubric, head);
-        view! { <div class="photo-page">{form::form(state)} {work::work(state)}</div> }.into_any()
-    };
+    let cautions = photo_caution(&head);
+    let cautions = cautions.into_iter().map(|text| {
+        view! { <div class="notice" data-kind="warn"><p>{text}</p></div> }
+    });
+    let state = PhotoState::new(keeper, id, rubric, head);
     view! {
         <div class="page-head">
             <div>
@@ -66,8 +66,8 @@ fn opened(keeper: Keeper, piece: PieceId, id: MarkingId) -> AnyView {
             </div>
         </div>
         <Caution />
-        {caution.map(|text| view! { <div class="notice" data-kind="warn"><p>{text}</p></div> })}
-        {inside}
+        {cautions.collect_view()}
+        <div class="photo-page">{form::form(state)} {work::work(state)}</div>
     }
     .into_any()
 }

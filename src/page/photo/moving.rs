@@ -2,56 +2,81 @@ use std::sync::Arc;
 
 use leptos::prelude::*;
 
-use super::handle::Handle;
 use super::state::PhotoState;
 use crate::gauge::{Dot, Shown};
 use crate::page::dom;
-use crate::page::widgets::PushButton;
-use crate::present::photo::{Moves, PhotoStands, ends_of, hole_rows, moved};
+use crate::present::photo::{
+    Hold, Mark, Moves, PhotoStands, after_removal, beside, ends_of, held, holds, moved, nearest,
+};
 
-/// What says what may be moved.
-const SAYS: &str = "photo-moving";
+/// What says what is held.
+pub(super) const SAYS: &str = "photo-moving";
+/// The handle of what is held.
+pub(super) const HANDLE: &str = "photo-held";
 
 /// Measures and nail holes that are moved by hand. A copy is a handle.
 #[derive(Clone, Copy)]
 pub(super) struct Moving {
-    state: PhotoState,
-    /// Whether they have handles.
+    /// Whether they can be held.
     pub(super) is_on: RwSignal<bool>,
     moves: RwSignal<Moves>,
-    /// The nail hole whose handle was held last.
-    held: RwSignal<Option<usize>>,
+    /// What was chosen last.
+    wanted: RwSignal<Option<Mark>>,
     /// As the gauge found it.
     found: Memo<Option<Arc<Shown>>>,
     /// With what was moved.
     pub(super) shown: Memo<Option<Arc<Shown>>>,
+    /// All that can be held, in order.
+    pub(super) holds: Memo<Vec<Hold>>,
+    /// The one that is held.
+    pub(super) held: Memo<Option<Mark>>,
 }
 
 impl Moving {
     pub(super) fn new(state: PhotoState) -> Self {
         let moves = RwSignal::new(Moves::default());
-        let held = RwSignal::new(None);
+        let wanted = RwSignal::new(None);
         let found = Memo::new(move |_| {
             state.last.with(|last| match last.as_ref()? {
                 PhotoStands::Measured(shown) => Some(Arc::new(shown.as_ref().clone())),
                 _ => None,
             })
         });
+        let shown: Memo<Option<Arc<Shown>>> = Memo::new(move |_| {
+            let found = found.get()?;
+            Some(Arc::new(moves.with(|moves| moved(&found, moves))))
+        });
+        let holds = Memo::new(move |_| {
+            let (Some(found), Some(shown)) = (found.get(), shown.get()) else {
+                return Vec::new();
+            };
+            let pointed = state.pointed.get();
+            moves.with(|moves| holds(&found, &shown, moves, pointed))
+        });
         // Another photo has none of them.
         Effect::new(move |_| {
             state.chosen.track();
             moves.set(Moves::default());
-            held.set(None);
+            wanted.set(None);
+        });
+        // Whoever points at a measure is about to move it.
+        Effect::new(move |_| {
+            let row = state.pointed.get();
+            let shown = shown.get_untracked();
+            let row = row.filter(|row| shown.is_some_and(|shown| ends_of(&shown, *row).is_some()));
+            if let Some(row) = row {
+                wanted.set(Some(Mark::End { row, end: 0 }));
+            }
         });
         Self {
-            state,
             is_on: RwSignal::new(false),
             moves,
-            held,
+            wanted,
             found,
-            shown: Memo::new(move |_| {
-                let found = found.get()?;
-                Some(Arc::new(moves.with(|moves| moved(&found, moves))))
+            shown,
+            holds,
+            held: Memo::new(move |_| {
+                holds.with(|holds| held(holds, wanted.get()).map(|hold| hold.mark))
             }),
         }
     }
@@ -72,152 +97,76 @@ impl Moving {
         }
     }
 
-    /// The measure that is pointed at, where it can be moved.
-    fn pointed(self) -> Option<usize> {
-        let place = self.state.pointed.get()?;
-        let shown = self.shown.get()?;
-        ends_of(&shown, place).map(|_| place)
-    }
-
     /// Puts the ends of a measure back.
     pub(super) fn put_back(self, place: usize) {
         self.change(|moves, found| moves.put_back(found, place));
     }
 
-    fn hole_at(self, place: usize) -> Dot {
-        let found = self.found.get();
-        let holes = found.map(|found| self.moves.with(|moves| moves.holes(&found)));
-        let hole = holes.and_then(|holes| holes.get(place).copied());
-        hole.map_or((0.0, 0.0), |hole| hole.at)
+    /// The mark as it stands.
+    pub(super) fn hold(self, mark: Mark) -> Option<Hold> {
+        let own = |holds: &Vec<Hold>| holds.iter().find(|hold| hold.mark == mark).cloned();
+        self.holds.with(own)
     }
 
-    fn hole_count(self) -> usize {
-        let found = self.found.get();
-        found.map_or(0, |found| {
-            self.moves.with(|moves| moves.holes(&found).len())
-        })
-    }
-
-    fn remove_hole(self, place: usize) {
-        self.change(|moves, found| moves.remove_hole(found, place));
-        self.held.set(None);
-        // The handle that had the focus is gone.
-        dom::focus_soon(SAYS);
-    }
-
-    /// What the nail hole of a handle is called: its place in the table.
-    fn hole_name(self, place: usize) -> String {
-        let (x, y) = self.hole_at(place);
-        let name = self.shown.get().and_then(|shown| {
-            let near = |at: Dot| (at.0 - x).abs() < 0.02 && (at.1 - y).abs() < 0.02;
-            let row = shown.holes.iter().position(|hole| near(hole.at))?;
-            hole_rows(&shown).into_iter().nth(row)
+    /// Puts a mark there.
+    pub(super) fn put(self, mark: Mark, at: Dot) {
+        self.change(|moves, found| match mark {
+            Mark::End { row, end } => moves.put_end(found, row, end, at),
+            Mark::Hole(place) => moves.put_hole(found, place, at),
         });
-        name.map_or_else(|| "off the steel".to_owned(), |row| row.name)
     }
-}
 
-/// Handles on the ends of the measure that is pointed at, and on the nail holes, in a picture of
-/// so many columns and rows.
-pub(super) fn handles(moving: Moving, size: (usize, usize)) -> AnyView {
-    // A handle that is dragged stays the same while its place changes.
-    let pointed = Memo::new(move |_| moving.pointed());
-    let count = Memo::new(move |_| moving.hole_count());
-    let ends = move || {
-        let place = pointed.get()?;
-        Some([0, 1].map(|end| end_handle(moving, size, place, end).view()))
-    };
-    let holes = move || {
-        let each = (0..count.get()).map(|place| hole_handle(moving, size, place).view());
-        each.collect::<Vec<AnyView>>()
-    };
-    view! {
-        {move || ends().map(|ends| ends.into_iter().collect::<Vec<AnyView>>())}
-        {holes}
+    /// Holds the mark nearest to a place of the photo.
+    pub(super) fn hold_near(self, at: Dot) {
+        let mark = self.holds.with_untracked(|holds| nearest(holds, at));
+        self.wanted.set(mark);
     }
-    .into_any()
-}
 
-fn end_handle(moving: Moving, size: (usize, usize), place: usize, end: usize) -> Handle {
-    let which = ["first", "second"].get(end).copied().unwrap_or_default();
-    let at = move || {
-        let ends = ends_of(moving.shown.get()?.as_ref(), place)?;
-        ends.get(end).copied()
-    };
-    Handle {
-        size,
-        kind: "end",
-        label: Signal::stored(format!(
-            "The {which} end of the measure; arrow keys move it by a pixel, with shift by ten"
-        )),
-        at: Signal::derive(move || at().unwrap_or_default()),
-        put: Callback::new(move |at| {
-            moving.change(|moves, found| moves.put_end(found, place, end, at));
-        }),
-        done: Callback::new(|()| {}),
-        held: Callback::new(|()| {}),
-        remove: None,
+    /// Holds the next mark, or the one before, and focuses its handle.
+    pub(super) fn step(self, is_after: bool) {
+        let next = self.held.get_untracked().and_then(|mark| {
+            let holds = self.holds.read_untracked();
+            beside(&holds, mark, is_after)
+        });
+        self.wanted.set(next);
+        self.focus();
     }
-}
 
-fn hole_handle(moving: Moving, size: (usize, usize), place: usize) -> Handle {
-    Handle {
-        size,
-        kind: "hole",
-        label: Signal::derive(move || {
-            format!(
-                "Nail hole, {}; arrow keys move it by a pixel, with shift by ten, Delete removes it",
-                moving.hole_name(place)
-            )
-        }),
-        at: Signal::derive(move || moving.hole_at(place)),
-        put: Callback::new(move |at| {
-            moving.change(|moves, found| moves.put_hole(found, place, at));
-        }),
-        done: Callback::new(|()| {}),
-        held: Callback::new(move |()| moving.held.set(Some(place))),
-        remove: Some(Callback::new(move |()| moving.remove_hole(place))),
+    /// Focuses the handle of what is held.
+    fn focus(self) {
+        // Where the last mark is gone, what says so stands for it.
+        let has_any = self.held.get_untracked().is_some();
+        dom::focus_soon(if has_any { HANDLE } else { SAYS });
     }
-}
 
-/// What may be done to them beside moving.
-pub(super) fn tools(moving: Moving) -> AnyView {
-    let add = |words: &'static str, side: &'static str| {
-        PushButton::plain(words, move || {
-            moving.change(|moves, found| moves.add_hole(found, side));
-        })
-        .view()
-    };
-    let remove = PushButton {
-        enabled: Signal::derive(move || moving.held.get().is_some()),
-        ..PushButton::plain("Remove the hole held last", move || {
-            if let Some(place) = moving.held.get_untracked() {
-                moving.remove_hole(place);
-            }
-        })
-    };
-    let holes_back = PushButton {
-        enabled: Signal::derive(move || moving.moves.with(Moves::has_holes)),
-        ..PushButton::plain("Put holes back", move || {
-            moving.change(|moves, _| moves.put_holes_back());
-            moving.held.set(None);
-        })
-    };
-    let says = move || {
-        if moving.pointed().is_some() {
-            "Drag the ends of the measure, or move them with the arrow keys."
-        } else {
-            "Point at a measure in the list below to move its ends: a width, a length, a web, a chord or a gap."
-        }
-    };
-    view! {
-        <p class="hint" id=SAYS tabindex="-1" role="status">{says}</p>
-        <div class="actions" role="group" aria-label="Nail holes">
-            {add("Add a hole on the left", "left")}
-            {add("Add a hole on the right", "right")}
-            {remove.view()}
-            {holes_back.view()}
-        </div>
+    /// Adds a nail hole on a branch, `left` or `right`, and holds it.
+    pub(super) fn add_hole(self, side: &str) {
+        self.change(|moves, found| moves.add_hole(found, side));
+        let last = self.found.get_untracked().and_then(|found| {
+            let count = self.moves.with_untracked(|moves| moves.holes(&found).len());
+            count.checked_sub(1)
+        });
+        self.wanted.set(last.map(Mark::Hole));
+        self.focus();
     }
-    .into_any()
+
+    /// Takes a nail hole off and holds the next one.
+    pub(super) fn remove_hole(self, place: usize) {
+        let next = self
+            .holds
+            .with_untracked(|holds| after_removal(holds, place));
+        self.change(|moves, found| moves.remove_hole(found, place));
+        self.wanted.set(next);
+        self.focus();
+    }
+
+    /// Whether a nail hole was moved, removed or added.
+    pub(super) fn has_holes(self) -> bool {
+        self.moves.with(Moves::has_holes)
+    }
+
+    /// Puts all nail holes back.
+    pub(super) fn put_holes_back(self) {
+        self.change(|moves, _| moves.put_holes_back());
+    }
 }

@@ -1,5 +1,6 @@
 use leptos::prelude::*;
 
+use super::flat::flat;
 use super::state::PhotoState;
 use crate::page::widgets::{TextBox, Tile, TileKind, tile_words};
 use crate::present::photo::{PhotoField, SHOWS, Shows, WAYS, Way};
@@ -34,6 +35,7 @@ pub(super) fn scale(state: PhotoState) -> AnyView {
                 let is_shoe = state.way.get() != Way::Scan && state.shows.get() != Shows::Drawing;
                 is_shoe.then(|| thickness(state))
             }}
+            {flat(state)}
         </div>
     }
     .into_any()
@@ -64,7 +66,7 @@ fn shows(state: PhotoState) -> AnyView {
 }
 
 /// What is wrong with a field.
-fn wrong(state: PhotoState, field: PhotoField) -> Signal<String> {
+pub(super) fn wrong(state: PhotoState, field: PhotoField) -> Signal<String> {
     Signal::derive(move || {
         let wrong = state.field_wrong.get();
         let own = wrong.filter(|wrong| wrong.field == field);

@@ -58,6 +58,10 @@ pub(super) struct PhotoState {
     pub(super) dots: RwSignal<String>,
     /// What is wrong with a field.
     pub(super) field_wrong: RwSignal<Option<WrongField>>,
+    /// Whether the clips hang over the edge of a board.
+    pub(super) is_over_edge: RwSignal<bool>,
+    /// Whether there are calks or studs at the heels.
+    pub(super) has_calks: RwSignal<bool>,
     /// Which shoe it shows, where there are several.
     pub(super) shoe: RwSignal<Option<String>>,
     pub(super) chosen: RwSignal<Option<Chosen>>,
@@ -113,6 +117,8 @@ impl PhotoState {
             length: RwSignal::new(String::new()),
             dots: RwSignal::new(String::new()),
             field_wrong: RwSignal::new(None),
+            is_over_edge: RwSignal::new(false),
+            has_calks: RwSignal::new(false),
             shoe: RwSignal::new(shoe),
             chosen: RwSignal::new(None),
             opening: RwSignal::new(false),
@@ -229,6 +235,12 @@ impl PhotoState {
             length: self.length.get_untracked(),
             dots: self.dots.get_untracked(),
             marks: self.marks_placed(),
+            is_over_edge: self.is_over_edge.get_untracked(),
+            has_calks: self.has_calks.get_untracked(),
+            outer_is_right: self.shoe.with_untracked(|shoe| {
+                self.head
+                    .with_value(|head| head.outer_is_right(shoe.as_deref()))
+            }),
         }
     }
 
@@ -254,7 +266,9 @@ impl PhotoState {
             digest: chosen.digest,
             kept,
         };
-        let form = self.form();
+        // What was measured, whatever was changed since and cannot be.
+        let asked = self.asked.get_untracked();
+        let form = asked.unwrap_or_else(|| self.form());
         let note = self.head.with_value(|head| photo_note(head, &form, &file));
         let note = format!("{note}{moved}");
         let before = self.entered();

@@ -4,7 +4,8 @@ use leptos::prelude::*;
 use wasm_bindgen::JsCast as _;
 
 use super::corners::{Corners, handles};
-use super::moving::{Moving, handles as handles_of, tools as moving_tools};
+use super::holding::{Taps, marks, tools as moving_tools};
+use super::moving::Moving;
 use super::state::PhotoState;
 use super::zoom::Zoom;
 use crate::gauge::Dot;
@@ -42,11 +43,12 @@ pub(super) fn viewer(state: PhotoState, moving: Moving, size: (usize, usize)) ->
             <li><span class="swatch" data-off="off"></span>"further off; ticks stand out or in eight times as far"</li>
         </ul>
     };
-    let handles = move || moving.is_on.get().then(|| handles_of(moving, size));
-    let over = view! { {over} {handles} }.into_any();
+    let marks = move || moving.is_on.get().then(|| marks(moving, size));
+    let over = view! { {over} {marks} }.into_any();
+    let taps = Taps::new(moving, size);
     let others = move || moving.is_on.get().then(|| moving_tools(moving));
     view! {
-        {plane(Corners { state, size }, Zoom::on(first_sight(&outer, size)), tools, over)}
+        {plane(Corners { state, size }, Zoom::on(first_sight(&outer, size)), taps, tools, over)}
         {others}
         {legend}
     }
@@ -72,7 +74,7 @@ fn toggle(words: &'static str, on: RwSignal<bool>) -> AnyView {
 }
 
 /// The photo in its frame, to be made larger by wheel, fingers, keys and buttons.
-fn plane(corners: Corners, zoom: Zoom, tools: Vec<AnyView>, over: AnyView) -> AnyView {
+fn plane(corners: Corners, zoom: Zoom, taps: Taps, tools: Vec<AnyView>, over: AnyView) -> AnyView {
     let Corners { state, size } = corners;
     let (columns, rows) = size;
     let frame: NodeRef<Div> = NodeRef::new();
@@ -143,6 +145,9 @@ fn plane(corners: Corners, zoom: Zoom, tools: Vec<AnyView>, over: AnyView) -> An
                     class="photo-plane"
                     style:width=move || zoom.width()
                     style:aspect-ratio=format!("{columns} / {rows}")
+                    on:pointerdown=move |event: ev::PointerEvent| taps.down(&event)
+                    on:pointerup=move |event: ev::PointerEvent| taps.up(&event)
+                    on:pointercancel=move |_| taps.over()
                 >
                     <img src=address alt=format!("The photo {name}") draggable="false" />
                     {over}

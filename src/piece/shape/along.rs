@@ -16,7 +16,7 @@ const ALONG: u32 = 16;
 /// A nail hole against the web: length and width as drawn; common practice, no source.
 const HOLE: (f64, f64) = (0.27, 0.155);
 /// A quarter clip stands here, as a part of the branch; common practice, no source.
-const QUARTER: f64 = 0.42;
+pub const QUARTER_CLIP: f64 = 0.42;
 /// A reading of the specification that ends in a rounding error is still inside, in mm.
 const SLACK: f64 = 1e-6;
 
@@ -298,11 +298,11 @@ pub(super) fn clips(piece: &PieceSpecification, body: &Body) -> Vec<MadeClip> {
             ClipPlace::Toe => (&body.right, 0.0),
             ClipPlace::OuterQuarter => (
                 body.edge(Branch::Outer),
-                QUARTER * body.edge(Branch::Outer).heel(),
+                QUARTER_CLIP * body.edge(Branch::Outer).heel(),
             ),
             ClipPlace::InnerQuarter => (
                 body.edge(Branch::Inner),
-                QUARTER * body.edge(Branch::Inner).heel(),
+                QUARTER_CLIP * body.edge(Branch::Inner).heel(),
             ),
         };
         let (centre, tangent, _) = edge.at(along);

@@ -21,7 +21,7 @@ mod mirror;
 
 use kurbo::{Affine, BezPath, Point};
 
-pub use along::{Groove, Hole, MadeClip};
+pub use along::{Groove, Hole, MadeClip, QUARTER_CLIP};
 pub use chain::{Chain, Near};
 pub use edge::Edge;
 pub use fault::ShapeFault;

@@ -1,8 +1,9 @@
+use super::hidden::hidden;
 use super::typed::{dots, length, thickness};
 use super::ways::Way;
 use crate::gauge::{Dot, Face, Scale};
 use crate::job::{Job, PhotoWanted, Topic};
-use crate::piece::Section;
+use crate::piece::{ClipPlace, Foot, Section};
 use crate::present::scores::Rubrics;
 use crate::present::{maker_name, piece_words};
 use crate::quantity::{Dimension, Quantity, Unit};
@@ -55,8 +56,10 @@ pub struct PhotoHead {
     pub unit: Unit,
     /// Whether the piece asks for a concave section, whose inner edge lies lower.
     pub is_concave: bool,
-    /// Whether it asks for clips, on which a shoe does not lie flat.
-    pub has_clips: bool,
+    /// The clips that it asks for, on which a shoe does not lie flat ground side up.
+    pub clips: Vec<ClipPlace>,
+    /// The feet that the shoes are for, by their ids, as far as they are named.
+    pub feet: Vec<(String, Foot)>,
 }
 
 /// What the page of a draft needs before there is a photo; `None` where there is no such draft.
@@ -77,27 +80,27 @@ pub fn photo_head(ledger: &Ledger, rubrics: &Rubrics, marking: MarkingId) -> Opt
         thickness,
         unit: marking.unit,
         is_concave: rubric.piece.stock.section == Section::Concave,
-        has_clips: !rubric.piece.clips.is_empty(),
+        clips: rubric.piece.clips.iter().map(|clip| clip.place).collect(),
+        feet: rubric
+            .shoes
+            .iter()
+            .filter_map(|shoe| Some((shoe.id.clone(), shoe.foot?)))
+            .collect(),
     })
 }
 
-/// What stands against measuring such a piece in a photo, or a part of it, and what to do; `None`
-/// where nothing does.
-pub fn photo_caution(head: &PhotoHead) -> Option<&'static str> {
-    if head.has_clips {
-        Some(
-            "This piece has clips: ground side up it rests on them and lies higher than its \
-             thickness says, so everything would read too large. It is not measured in a photo; \
-             measure it by hand.",
-        )
-    } else if head.is_concave {
-        Some(
-            "This piece has a concave section: its inner edge lies lower than the ground face. \
-             What rests on that edge is left blank; measure it by hand.",
-        )
-    } else {
-        None
-    }
+/// What stands against measuring such a piece in a photo, or a part of it, and what to do.
+pub fn photo_caution(head: &PhotoHead) -> Vec<&'static str> {
+    let clips = (!head.clips.is_empty()).then_some(
+        "This piece has clips: ground side up it rests on them, unless they hang over the edge of \
+         a board. Foot side up it lies flat. Either way what rests on the edge at the clips is \
+         left blank; measure that by hand.",
+    );
+    let concave = head.is_concave.then_some(
+        "This piece has a concave section: its inner edge lies lower than the ground face. \
+         What rests on that edge is left blank; measure it by hand.",
+    );
+    clips.into_iter().chain(concave).collect()
 }
 
 /// What is typed and chosen about a photo.
@@ -115,6 +118,12 @@ pub struct PhotoForm {
     pub dots: String,
     /// Places in pixels that are marked by hand, as many as the way has.
     pub marks: Option<Vec<Dot>>,
+    /// Whether its clips are said to hang over the edge of a board, so that it lies flat.
+    pub is_over_edge: bool,
+    /// Whether it is said to have calks or studs at the heels.
+    pub has_calks: bool,
+    /// See [`PhotoHead::outer_is_right`].
+    pub outer_is_right: Option<bool>,
 }
 
 /// What of a form cannot be read.
@@ -135,6 +144,10 @@ pub enum PhotoField {
     Length,
     /// Dots per inch of a scan.
     Dots,
+    /// Whether its clips hang over an edge.
+    OverEdge,
+    /// Whether it has calks or studs.
+    Calks,
 }
 
 impl PhotoForm {
@@ -178,6 +191,7 @@ pub fn photo_job(
         },
         Way::Scan => Scale::Scan(dots(&form.dots).map_err(wrong(PhotoField::Dots))?),
     };
+    let hidden = hidden(head, form)?;
     let corners = form.marks.as_deref().filter(|_| form.way != Way::Ruler);
     let topic = Topic {
         about: format!("photo {marking}"),
@@ -192,6 +206,7 @@ pub fn photo_job(
         unsure,
         corners: corners.and_then(|corners| corners.try_into().ok()),
         is_concave: head.is_concave,
+        hidden,
     };
     Ok((topic, Job::Photo(wanted)))
 }

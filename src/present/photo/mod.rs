@@ -4,6 +4,8 @@
 mod definitions;
 mod form;
 mod grouped;
+mod hidden;
+mod holding;
 mod holes;
 mod moved;
 mod outline;
@@ -13,6 +15,7 @@ mod sight;
 mod stands;
 mod stretch;
 mod taking;
+mod tap;
 mod typed;
 mod ways;
 
@@ -21,6 +24,7 @@ pub use form::{
     PhotoField, PhotoForm, PhotoHead, SHOWS, Shows, WrongField, photo_caution, photo_head,
     photo_job,
 };
+pub use holding::{Hold, Mark, after_removal, beside, held, holds, nearest};
 pub use holes::{HoleRow, hole_rows};
 pub use moved::{Moves, ends_of, moved};
 pub use outline::kept_outline;
@@ -31,4 +35,5 @@ pub use stands::{Advice, PhotoStands, STAGES, photo_stands};
 pub use stretch::Stretch;
 pub(in crate::present) use stretch::{Look, StoodOff, path, stretches};
 pub use taking::{PhotoFile, photo_note, taking};
+pub use tap::Tap;
 pub use ways::{WAYS, Way};

@@ -14,14 +14,15 @@ pub struct Moves {
     holes: Option<Vec<HoleMark>>,
 }
 
-/// The two ends that a measure is taken between and that can be moved; `None` for what is not
-/// the distance of two places.
-pub fn ends_of(shown: &Shown, place: usize) -> Option<[Dot; 2]> {
+/// What the row of that place measures, with the two ends that it is taken between and that can
+/// be moved; `None` for what is not the distance of two places.
+pub fn ends_of(shown: &Shown, place: usize) -> Option<(Feature, [Dot; 2])> {
     let measured = measured_at(shown, place)?;
     let [from, to] = measured.line.as_slice() else {
         return None;
     };
-    is_between_ends(Feature::from_word(&measured.feature)?).then_some([*from, *to])
+    let feature = Feature::from_word(&measured.feature)?;
+    is_between_ends(feature).then_some((feature, [*from, *to]))
 }
 
 /// What stands in the row of that place, where it is one value.
@@ -65,7 +66,8 @@ impl Moves {
             return;
         };
         let own = self.ends.get(&measured.feature).copied();
-        if let Some(mut ends) = own.or_else(|| ends_of(shown, place)) {
+        let found = || ends_of(shown, place).map(|(_, ends)| ends);
+        if let Some(mut ends) = own.or_else(found) {
             if let Some(end) = ends.get_mut(end) {
                 *end = at;
             }
@@ -183,7 +185,9 @@ pub fn moved(shown: &Shown, moves: &Moves) -> Shown {
             let feature = Feature::from_word(&one.feature);
             !feature.is_some_and(is_of_holes)
         });
-        moved.measured.extend(hole_measures(&holes));
+        let again = hole_measures(&holes).into_iter();
+        let again = again.filter(|one| one.is_seen(&shown.hidden));
+        moved.measured.extend(again);
         moved.holes = holes;
     }
     moved

@@ -1,5 +1,6 @@
 use super::definitions::number;
 use super::grouped::{Group, grouped};
+use super::hidden::hidden_words;
 use crate::gauge::{Face, Measured, Shown, is_raised_by_noise};
 use crate::marking::{Facts, ReadingFact, is_photo_gauge};
 use crate::piece::Feature;
@@ -159,7 +160,11 @@ pub fn photo_warnings(rubric: &Rubric, shown: &Shown) -> Vec<String> {
          on each side. Nothing is taken off for that; it is part of how sure each value is."
             .to_owned()
     });
-    let all = vague.into_iter().chain(doubtful).chain(fuller);
+    let all = hidden_words(shown)
+        .into_iter()
+        .chain(vague)
+        .chain(doubtful)
+        .chain(fuller);
     all.chain(holes).chain(level).chain(traced).collect()
 }
 

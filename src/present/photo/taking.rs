@@ -51,8 +51,18 @@ pub fn photo_note(head: &PhotoHead, form: &PhotoForm, file: &PhotoFile) -> Strin
         Face::Ground => "",
         Face::Foot => ", foot side up",
     };
+    let edge = if form.is_over_edge && !form.is_drawn() && head.asks_for_edge(form.shows) {
+        ", clips over the edge of a board"
+    } else {
+        ""
+    };
+    let calks = if form.has_calks && !form.is_drawn() {
+        ", calks or studs at the heels"
+    } else {
+        ""
+    };
     format!(
-        "Measured with the photo gauge: {scale}{by_hand}, {shows}{face}. SHA-256 of the photo as it was \
+        "Measured with the photo gauge: {scale}{by_hand}, {shows}{face}{edge}{calks}. SHA-256 of the photo as it was \
          chosen: {}",
         file.digest
     )

@@ -5,6 +5,7 @@ mod decode;
 mod errors;
 pub mod features;
 mod groove;
+mod hidden;
 mod homography;
 mod loops;
 mod marked;

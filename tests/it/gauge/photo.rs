@@ -23,6 +23,7 @@ fn read(name: &str) -> (Result<Found, Refused>, Value) {
         density: None,
         corners: None,
         is_concave: false,
+        hidden: Vec::new(),
     };
     let picture = Picture::of(photo.width, photo.height, photo.pixels).unwrap();
     (look(&picture, &ask, |_| ()), truth)

@@ -19,6 +19,7 @@ fn wanted(photo: String) -> PhotoWanted {
         unsure: 0.05,
         corners: None,
         is_concave: false,
+        hidden: Vec::new(),
     }
 }
 

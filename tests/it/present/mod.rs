@@ -8,6 +8,8 @@ mod course;
 mod dates;
 mod demo;
 mod details;
+mod flat;
+mod holding;
 mod impression;
 mod instruments;
 mod learners;

@@ -3,6 +3,7 @@
 use evenshod::gauge::features::{Measures, Side, measure};
 use evenshod::gauge::over::Edges;
 use evenshod::gauge::{Level, Shown, ShownHole};
+use evenshod::piece::Feature;
 use evenshod::present::photo::{Moves, ends_of, hole_rows, moved};
 use kurbo::{Point, Vec2};
 use proptest::prelude::*;
@@ -52,7 +53,7 @@ fn what_is_no_distance_has_no_ends() {
     let shown = shown();
     assert_eq!(
         ends_of(&shown, WIDTH),
-        Some([(100.0, 200.0), (500.0, 200.0)])
+        Some((Feature::OverallWidth, [(100.0, 200.0), (500.0, 200.0)]))
     );
     assert_eq!(ends_of(&shown, DEVIATION), None);
     assert_eq!(ends_of(&shown, 4), None, "an angle");

@@ -15,8 +15,8 @@ use evenshod::marking::Facts;
 use evenshod::present::Rubrics;
 use evenshod::present::photo::{
     Fill, HoleRow, PhotoField, PhotoFile, PhotoForm, PhotoHead, PhotoStands, STAGES, Shows, WAYS,
-    Way, first_sight, hole_rows, overlay, photo_caution, photo_head, photo_job, photo_note,
-    photo_rows, photo_stands, photo_warnings, still_by_hand, taking,
+    Way, first_sight, hole_rows, overlay, photo_head, photo_job, photo_note, photo_rows,
+    photo_stands, photo_warnings, still_by_hand, taking,
 };
 use evenshod::records::{Ledger, MarkingId};
 use evenshod::rubric::{Rubric, read_rubric, shipped};
@@ -117,6 +117,7 @@ pub fn shown() -> Shown {
             inner: vec![round(40.0)],
         },
         plane: plane(),
+        hidden: Vec::new(),
         no_fuller: false,
         vague: None,
         doubtful: None,
@@ -132,15 +133,15 @@ fn six_holes() -> Vec<ShownHole> {
         .collect()
 }
 
-fn bar_shoe() -> Rubric {
+pub fn bar_shoe() -> Rubric {
     read_rubric(shipped()[0].text).rubric.unwrap()
 }
 
-fn head(ledger: &Ledger, marking: MarkingId) -> PhotoHead {
+pub fn head(ledger: &Ledger, marking: MarkingId) -> PhotoHead {
     photo_head(ledger, &Rubrics::default(), marking).unwrap()
 }
 
-fn form(thickness: &str) -> PhotoForm {
+pub fn form(thickness: &str) -> PhotoForm {
     PhotoForm {
         way: Way::Sheet(Sheet::A4),
         shows: Shows::Ground,
@@ -148,6 +149,9 @@ fn form(thickness: &str) -> PhotoForm {
         length: String::new(),
         dots: String::new(),
         marks: None,
+        is_over_edge: false,
+        has_calks: false,
+        outer_is_right: None,
     }
 }
 
@@ -492,25 +496,18 @@ fn the_shoe_fills_the_frame_at_first() {
     assert_eq!(dot.scale, 1.0, "a dot has no size");
 }
 
-/// A shoe with clips does not lie flat; of a concave one the inner edge lies lower.
+/// Of a concave shoe the inner edge lies lower.
 #[test]
-fn clips_and_a_concave_section_are_told() {
+fn a_concave_section_is_told_to_the_worker() {
     let (ledger, marking) = begun_bar_shoe();
     let flat = head(&ledger, marking);
-    assert!(!flat.has_clips && !flat.is_concave);
-    assert_eq!(photo_caution(&flat), None);
+    assert!(flat.clips.is_empty() && !flat.is_concave);
     let concave = PhotoHead {
         is_concave: true,
-        ..flat.clone()
-    };
-    assert!(photo_caution(&concave).unwrap().contains("left blank"));
-    let job = photo_job(&concave, marking, 0, &form(""), String::new());
-    assert!(matches!(job.unwrap().1, Job::Photo(wanted) if wanted.is_concave));
-    let clipped = PhotoHead {
-        has_clips: true,
         ..flat
     };
-    assert!(photo_caution(&clipped).unwrap().contains("by hand"));
+    let job = photo_job(&concave, marking, 0, &form(""), String::new());
+    assert!(matches!(job.unwrap().1, Job::Photo(wanted) if wanted.is_concave));
 }
 
 #[test]

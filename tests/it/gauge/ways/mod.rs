@@ -24,6 +24,7 @@ fn ask() -> Ask {
         density: None,
         corners: None,
         is_concave: false,
+        hidden: Vec::new(),
     }
 }
 
