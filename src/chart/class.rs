@@ -56,6 +56,14 @@ classes! {
     Frame = "frame",
     /// A fuller, a groove in the ground side of a shoe.
     Fuller = "fuller",
+    /// The centre line of a gauge.
+    GaugeCentre = "gauge-centre",
+    /// An edge of a gauge, and what is compared with it.
+    GaugeEdge = "gauge-edge",
+    /// The middle of the fuller on a gauge.
+    GaugeFuller = "gauge-fuller",
+    /// A limit of size on a gauge.
+    GaugeLimit = "gauge-limit",
     /// What stands at the marks given.
     GivenLabel = "given-label",
     /// A line of the grid behind a chart.

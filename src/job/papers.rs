@@ -78,6 +78,8 @@ pub enum PaperSize {
     Letter,
     /// ISO 216, half of A4.
     A5,
+    /// Half of Letter.
+    HalfLetter,
     /// ISO 216, a quarter of A4.
     A6,
 }
@@ -117,7 +119,7 @@ macro_rules! words {
 }
 
 words!(PaperKind { Pdf = "pdf", Text = "text", });
-words!(PaperSize { A4 = "a4", Letter = "letter", A5 = "a5", A6 = "a6", });
+words!(PaperSize { A4 = "a4", Letter = "letter", A5 = "a5", HalfLetter = "half-letter", A6 = "a6", });
 words!(Binding { One = "one", Zip = "zip", });
 
 /// A file that the worker made.

@@ -108,6 +108,11 @@ pub(super) fn look(class: Class, band: Option<u8>) -> Look {
             is_fixed: true,
             ..drawn(Ink::BLACK, 0.7)
         },
+        // Lines that are measured against keep their width in points.
+        Class::GaugeEdge => fixed(drawn(Ink::BLACK, 0.6)),
+        Class::GaugeLimit => fixed(dashed(0.4, [4.0, 2.0, 4.0, 2.0])),
+        Class::GaugeFuller => fixed(dashed(0.5, [1.0, 2.0, 1.0, 2.0])),
+        Class::GaugeCentre => fixed(dashed(0.4, [12.0, 2.0, 1.0, 2.0])),
         Class::Zone => Look {
             fill: band,
             ..Look::default()
@@ -169,6 +174,13 @@ pub(super) fn words(class: Class) -> WordLook {
             ..plain
         },
         _ => plain,
+    }
+}
+
+fn fixed(look: Look) -> Look {
+    Look {
+        is_fixed: true,
+        ..look
     }
 }
 

@@ -19,5 +19,5 @@ pub mod xlsx;
 
 pub use file_name::{file_base, sheet_base};
 pub use png::with_density;
-pub use svg::{SvgFile, svg};
+pub use svg::{SvgFile, svg, svg_at_true_size};
 pub use text::text;

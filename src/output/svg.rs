@@ -8,7 +8,7 @@ use std::fmt::Write as _;
 
 use super::ink::Ink;
 use super::look::{Look, Pen, groove, line, look, words};
-use crate::chart::{Class, Drawing, Shape, svg_inside};
+use crate::chart::{Class, Drawing, Shape, svg_inside, with_check_lines};
 
 /// Points in a millimetre.
 const POINTS: f64 = 72.0 / 25.4;
@@ -36,7 +36,17 @@ pub struct SvgFile {
 
 /// `drawing` as a file.
 pub fn svg(drawing: &Drawing) -> SvgFile {
-    let inner = width_of(drawing);
+    file(drawing, width_of(drawing))
+}
+
+/// A drawing of which a unit is a millimetre, as a file at its true size, check lines below it.
+pub fn svg_at_true_size(drawing: &Drawing) -> SvgFile {
+    let drawing = with_check_lines(drawing);
+    file(&drawing, drawing.width)
+}
+
+/// A drawing so many millimetres wide without its margin.
+fn file(drawing: &Drawing, inner: f64) -> SvgFile {
     // Points to a unit of the drawing.
     let scale = inner * POINTS / drawing.width.max(1.0);
     let margin = MARGIN / scale;

@@ -70,6 +70,7 @@ impl Lines {
         match block {
             Block::Paragraph(text) => self.line(text),
             Block::Drawings(drawings) => drawings.iter().for_each(|one| self.drawing(one)),
+            Block::TrueSize { drawing, .. } => self.drawing(drawing),
             Block::Illustrated { drawing, beside } => {
                 self.drawing(drawing);
                 self.blocks(beside);

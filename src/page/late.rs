@@ -28,7 +28,7 @@ use super::mark_sheet::{MarkSheetPage, OnPaperPage};
 use super::notices::{Notice, Remedy, Weight};
 use super::over::OverPage;
 use super::photo::{PhotoHelpPage, PhotoPage};
-use super::plan::PlanPage;
+use super::plan::{BenchCardPage, LayOnPage, PlanPage};
 use super::rubrics::{BlankPage, ComparePage, ReadPage, RubricsPage, TryPage, WorkPage};
 use super::sheet::{ExaminersPage, SheetPage, SidePage, SurePage};
 use super::sittings::{SittingPage, SittingsPage};
@@ -73,6 +73,8 @@ pub(super) struct DeskTable {
     pub(super) work: Page,
     pub(super) blank: Page,
     pub(super) plan: Page,
+    pub(super) bench_card: Page,
+    pub(super) lay_on: Page,
     pub(super) compare: Page,
     pub(super) try_out: Page,
     pub(super) ledger: Page,
@@ -127,6 +129,8 @@ fn desk_table() -> Result<DeskTable, SplitLoaderError> {
         work: || view! { <WorkPage /> }.into_any(),
         blank: || view! { <BlankPage /> }.into_any(),
         plan: || view! { <PlanPage /> }.into_any(),
+        bench_card: || view! { <BenchCardPage /> }.into_any(),
+        lay_on: || view! { <LayOnPage /> }.into_any(),
         compare: || view! { <ComparePage /> }.into_any(),
         try_out: || view! { <TryPage /> }.into_any(),
         ledger: || view! { <LedgerPage /> }.into_any(),

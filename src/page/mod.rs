@@ -118,6 +118,8 @@ fn App() -> impl IntoView {
                     <Route path=path!("/rubrics/:rubric") view=|| desk_page(|table| table.read) />
                     <Route path=path!("/rubrics/:rubric/blank") view=|| desk_page(|table| table.blank) />
                     <Route path=path!("/rubrics/:rubric/plan") view=|| desk_page(|table| table.plan) />
+                    <Route path=path!("/rubrics/:rubric/plan/card") view=|| desk_page(|table| table.bench_card) />
+                    <Route path=path!("/rubrics/:rubric/plan/lay-on") view=|| desk_page(|table| table.lay_on) />
                     <Route path=path!("/rubrics/:rubric/edit") view=|| desk_page(|table| table.work) />
                     <Route path=path!("/rubrics/:rubric/compare/:other") view=|| desk_page(|table| table.compare) />
                     <Route path=path!("/rubrics/:rubric/try/:piece") view=|| desk_page(|table| table.try_out) />

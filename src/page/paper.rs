@@ -99,6 +99,9 @@ fn block(block: Block, has_caption: bool) -> AnyView {
             let figures = drawings.into_iter().map(figure).collect_view();
             view! { <div class="figures">{figures}</div> }.into_any()
         }
+        Block::TrueSize { drawing, .. } => {
+            view! { <div class="figures">{figure(drawing)}</div> }.into_any()
+        }
         Block::Illustrated { drawing, beside } => {
             let said = each(beside);
             view! {

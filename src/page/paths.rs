@@ -177,6 +177,16 @@ pub(crate) fn rubric_plan(digest: &str) -> String {
     format!("{RUBRICS}/{digest}/plan")
 }
 
+/// The plan's card for the bench.
+pub(crate) fn bench_card(digest: &str) -> String {
+    format!("{}/card", rubric_plan(digest))
+}
+
+/// The plan's gauge to lay the shoe on.
+pub(crate) fn lay_on(digest: &str) -> String {
+    format!("{}/lay-on", rubric_plan(digest))
+}
+
 /// A rubric in work.
 pub(crate) fn rubric_work(id: RubricDraftId) -> String {
     format!("{RUBRICS}/{id}/edit")

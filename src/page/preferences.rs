@@ -97,10 +97,10 @@ pub(super) fn set_paper(of: &[PaperSize], size: PaperSize) {
 
 /// Cards are chosen apart from whole pages.
 fn paper_key(of: &[PaperSize]) -> &'static str {
-    if of.contains(&PaperSize::A6) {
-        CARD
-    } else {
+    if of.contains(&PaperSize::A4) {
         PAPER
+    } else {
+        CARD
     }
 }
 

@@ -184,6 +184,7 @@ pub fn size_choices(sizes: &[PaperSize]) -> Vec<Choice> {
         PaperSize::A4 => (size.word(), "A4", "210 by 297 mm"),
         PaperSize::Letter => (size.word(), "Letter", "8½ by 11 in"),
         PaperSize::A5 => (size.word(), "A5", "148 by 210 mm"),
+        PaperSize::HalfLetter => (size.word(), "Half Letter", "5½ by 8½ in"),
         PaperSize::A6 => (size.word(), "A6", "105 by 148 mm, for the pocket"),
     };
     sizes.iter().map(choice).collect()

@@ -41,6 +41,13 @@ pub enum Block {
         /// What is said of it.
         beside: Vec<Block>,
     },
+    /// A drawing of which a unit is a millimetre, at its true size.
+    TrueSize {
+        /// The drawing.
+        drawing: Drawing,
+        /// What becomes of it where the paper is too small.
+        otherwise: Oversize,
+    },
     /// Pictures side by side.
     Pictures(Vec<Pictured>),
     /// Short facts in pairs.
@@ -64,6 +71,15 @@ pub enum Block {
     },
     /// Lines to sign on, each with what is written under it.
     Signatures(Vec<String>),
+}
+
+/// What becomes of a drawing at its true size where the paper is too small for it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Oversize {
+    /// It goes over several sheets that overlap, with register marks; each sheet bears check lines.
+    Sheets,
+    /// It is drawn smaller, and how much is said.
+    Smaller,
 }
 
 /// A picture with what is written under it.

@@ -9,7 +9,7 @@
 //! [`rubric_document`] is a rubric as people read it, [`learner_report`] a learner over
 //! time; the charts and tables in that are those of the learner's page;
 //! [`cohort_sheet`] is many learners by one rubric, [`study_sheet`] what an instrument study
-//! comes to.
+//! comes to; [`bench_card`] and [`lay_on_gauge`] are what goes to the anvil.
 //!
 //! *Invariant.* Pure, and without a formula of its own: marks and reasons are those of
 //! `marking`. A learner whose name waits for the seal is not named before it. What a
@@ -18,6 +18,7 @@
 mod agreed;
 mod aim;
 mod award;
+mod bench_card;
 mod beside;
 mod blank;
 mod cohort;
@@ -27,6 +28,7 @@ mod document;
 mod drift;
 mod examiners;
 mod expression;
+mod gauge;
 mod handed;
 mod impression;
 mod kin;
@@ -54,16 +56,18 @@ mod workbook;
 
 pub use crate::conformity::chance_words;
 pub use award::marks_ruler;
+pub use bench_card::{BenchCard, bar_drawing, bench_card, chosen_words};
 pub use beside::beside;
 pub use blank::{BlankField, BlankPart, BlankSheet, blank_sheet};
 pub use cohort::{CohortSheet, PersonShown, StepShown, cohort_rows, cohort_sheet, cohort_workbook};
 pub use compared::{compared, tried};
 pub use document::{
-    Block, Cell, CellRole, Column, Document, Fact, Group, Item, Notice, Pictured, Table, Verdict,
-    Weight, with_above,
+    Block, Cell, CellRole, Column, Document, Fact, Group, Item, Notice, Oversize, Pictured, Table,
+    Verdict, Weight, with_above,
 };
 pub use drift::InOrder;
 pub use examiners::{Between, between, examiners_document, marker};
+pub use gauge::{GaugeTolerance, LayOnGauge, gauge_drawing, gauge_tolerance, lay_on_gauge};
 pub use handed::{Handed, Released, deed_words};
 pub use impression::impression_words;
 pub use kin::Kin;

@@ -135,7 +135,7 @@ fn making(rubric: &Rubric) -> Vec<Block> {
     blocks
 }
 
-fn time_words(time: &TimeRule) -> String {
+pub(super) fn time_words(time: &TimeRule) -> String {
     let say = |time: Duration| time.quantity().print(Unit::Minute);
     let grace = if time.grace.base() == 0 {
         String::new()

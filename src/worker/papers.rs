@@ -162,6 +162,7 @@ fn paper(size: PaperSize) -> Paper {
         PaperSize::A4 => Paper::A4,
         PaperSize::Letter => Paper::Letter,
         PaperSize::A5 => Paper::A5,
+        PaperSize::HalfLetter => Paper::HalfLetter,
         PaperSize::A6 => Paper::A6,
     }
 }

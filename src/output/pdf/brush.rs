@@ -1,5 +1,5 @@
 use krilla::color::{luma, rgb};
-use krilla::geom::{Path, PathBuilder, Point, Size};
+use krilla::geom::{Path, PathBuilder, Point, Rect, Size};
 use krilla::image::Image;
 use krilla::num::NormalizedF32;
 use krilla::paint::{Fill, FillRule, LineCap, LineJoin, Paint, Stroke, StrokeDash};
@@ -51,6 +51,21 @@ pub(super) fn draw_words(
     surface.set_stroke(None);
     surface.set_fill(Some(fill(run.style.ink)));
     surface.draw_glyphs(at, &glyphs, font, &run.text, size, false);
+}
+
+/// Cuts off what is drawn from now on outside a frame whose upper left corner is the
+/// origin; whether there is such a frame, to be popped again.
+pub(super) fn push_frame(surface: &mut Surface<'_>, (width, height): (f32, f32)) -> bool {
+    let mut frame = PathBuilder::new();
+    let rect = Rect::from_xywh(0.0, 0.0, width, height);
+    if let Some(rect) = rect {
+        frame.push_rect(rect);
+    }
+    let Some(path) = frame.finish() else {
+        return false;
+    };
+    surface.push_clip_path(&path, &FillRule::EvenOdd);
+    true
 }
 
 /// Draws a shape around the origin; one without extent is left out.

@@ -211,9 +211,8 @@ fn laid(
     tree: &mut Tree,
     root: Option<NodeId>,
 ) -> Vec<Vec<Placed>> {
-    let room = (on.text_width(), on.text_height());
-    let laid = blocks::lay(document, pictures, faces, (tree, root), room);
-    pages(laid.strips, &laid.heads, room.1)
+    let laid = blocks::lay(document, pictures, faces, (tree, root), on);
+    pages(laid.strips, &laid.heads, on.text_height())
 }
 
 /// A title that is something to read: a file without one is hard to tell from others.

@@ -14,6 +14,8 @@ pub enum Paper {
     Letter,
     /// 148 mm by 210 mm (ISO 216), half of A4.
     A5,
+    /// 5.5 inches by 8.5 inches, half of Letter.
+    HalfLetter,
     /// 105 mm by 148 mm (ISO 216), a quarter of A4: a card for the pocket.
     A6,
 }
@@ -25,6 +27,7 @@ impl Paper {
             Self::A4 => (210.0 * MM, 297.0 * MM),
             Self::Letter => (8.5 * 72.0, 11.0 * 72.0),
             Self::A5 => (148.0 * MM, 210.0 * MM),
+            Self::HalfLetter => (5.5 * 72.0, 8.5 * 72.0),
             Self::A6 => (105.0 * MM, 148.0 * MM),
         }
     }
@@ -32,7 +35,7 @@ impl Paper {
     /// How much smaller than on a whole page text and lines are: a card is read in the hand.
     fn scale(self) -> f32 {
         match self {
-            Self::A4 | Self::Letter | Self::A5 => 1.0,
+            Self::A4 | Self::Letter | Self::A5 | Self::HalfLetter => 1.0,
             Self::A6 => 0.8,
         }
     }
@@ -64,7 +67,7 @@ impl Format {
     pub(super) fn margin(self) -> f32 {
         let margin = match self.paper {
             Paper::A4 | Paper::Letter => 13.0 * MM,
-            Paper::A5 => 11.0 * MM,
+            Paper::A5 | Paper::HalfLetter => 11.0 * MM,
             Paper::A6 => 7.0 * MM,
         };
         margin / self.scale
@@ -78,6 +81,11 @@ impl Format {
     /// The lower edge of the paper.
     fn height(self) -> f32 {
         self.size().1 / self.scale
+    }
+
+    /// A millimetre of the paper, whatever the scale.
+    pub(super) fn millimetre(self) -> f32 {
+        MM / self.scale
     }
 
     /// How wide the text is.

@@ -12,7 +12,7 @@ use krilla::tagging::{ArtifactType, ContentTag, Identifier, SpanTag};
 use krilla::text::Font;
 use krilla::{Document as File, SerializeSettings};
 
-use super::brush::{draw_picture, draw_shape, draw_words};
+use super::brush::{draw_picture, draw_shape, draw_words, push_frame};
 use super::face::{BOLD, Face, Faces, REGULAR};
 use super::foot::Foot;
 use super::line::Run;
@@ -131,7 +131,9 @@ impl Press {
         for mark in read {
             let tag = match mark.what {
                 What::Words { .. } => ContentTag::Span(SpanTag::empty()),
-                What::Shape(_) | What::Figure(_) | What::Picture { .. } => ContentTag::Other,
+                What::Shape(_) | What::Figure(_) | What::Cut { .. } | What::Picture { .. } => {
+                    ContentTag::Other
+                }
             };
             let drawn = surface.start_tagged(tag);
             draw(&mut surface, fonts, mark);
@@ -200,7 +202,7 @@ impl Press {
         for mark in marks.iter().filter(|mark| mark.node.is_some()) {
             match &mark.what {
                 What::Words { run, .. } => self.count_in(faces, run),
-                What::Figure(inside) => {
+                What::Figure(inside) | What::Cut { inside, .. } => {
                     for mark in inside {
                         if let What::Words { run, .. } = &mark.what {
                             self.count_in(faces, run);
@@ -253,6 +255,17 @@ fn draw(surface: &mut Surface<'_>, fonts: &Fonts, mark: &Mark) {
         What::Picture { bytes, size } => {
             surface.push_transform(&Transform::from_translate(mark.x, mark.y));
             draw_picture(surface, bytes, *size);
+            surface.pop();
+        }
+        What::Cut { inside, size } => {
+            surface.push_transform(&Transform::from_translate(mark.x, mark.y));
+            let is_cut = push_frame(surface, *size);
+            for mark in inside {
+                draw(surface, fonts, mark);
+            }
+            if is_cut {
+                surface.pop();
+            }
             surface.pop();
         }
         What::Figure(inside) => {

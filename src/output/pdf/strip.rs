@@ -106,6 +106,13 @@ pub(super) enum What {
     Shape(Outline),
     /// A drawing, its parts from its upper left corner.
     Figure(Vec<Mark>),
+    /// A drawing of which only a frame from its upper left corner is seen.
+    Cut {
+        /// Its parts.
+        inside: Vec<Mark>,
+        /// Width and height of the frame in points.
+        size: (f32, f32),
+    },
     /// A picture from its upper left corner.
     Picture {
         /// Its bytes.

@@ -1,10 +1,12 @@
 //! The plan of a piece: what is asked on one side, what it comes to on the other.
 
 mod form;
+mod handed;
 
 use leptos::prelude::*;
 
 use form::{Asked, form};
+pub(super) use handed::{BenchCardPage, LayOnPage};
 
 use super::keeper::Keeper;
 use super::lost::LostPage;
@@ -17,19 +19,24 @@ use crate::rubric::Rubric;
 /// The plan of a rubric's piece.
 #[component]
 pub(super) fn PlanPage() -> impl IntoView {
-    let keeper = Keeper::here();
     let key = paths::text_in_path("rubric");
-    let shipped = StoredValue::new(keeper.offers());
-    let rubric = Memo::new(move |_| {
-        let key = key.get();
-        keeper.with_ledger(|ledger| {
-            shipped.with_value(|shipped| planned_rubric(ledger, shipped, &key))
-        })
-    });
+    let rubric = rubric_in_path(key);
     move || match rubric.get() {
         None => view! { <LostPage /> }.into_any(),
         Some(rubric) => planned(rubric, key.get_untracked()),
     }
+}
+
+/// The rubric of this key.
+fn rubric_in_path(key: Memo<String>) -> Memo<Option<Rubric>> {
+    let keeper = Keeper::here();
+    let shipped = StoredValue::new(keeper.offers());
+    Memo::new(move |_| {
+        let key = key.get();
+        keeper.with_ledger(|ledger| {
+            shipped.with_value(|shipped| planned_rubric(ledger, shipped, &key))
+        })
+    })
 }
 
 fn planned(rubric: Rubric, key: String) -> AnyView {
@@ -45,6 +52,8 @@ fn planned(rubric: Rubric, key: String) -> AnyView {
         <div class="actions screen-only">
             <PrintButton />
             {move || view! { <SaveDocument document=document() what="plan" /> }}
+            <a class="button" href=paths::bench_card(&key)>"Bench card"</a>
+            <a class="button" href=paths::lay_on(&key)>"Lay-on gauge"</a>
             <a class="button" data-kind="quiet" href=paths::rubric(&key)>"The rubric"</a>
         </div>
         <div class="plan-page">

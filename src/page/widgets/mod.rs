@@ -33,7 +33,7 @@ pub(crate) use question::Question;
 pub(crate) use readable::Readable;
 pub(crate) use save_cohort::SaveCohort;
 pub(crate) use save_drawing::SaveDrawing;
-pub(crate) use save_paper::{CARDS, Each, PAGES, SaveDocument, SaveEach, SavePaper};
+pub(crate) use save_paper::{BENCH_CARDS, CARDS, Each, PAGES, SaveDocument, SaveEach, SavePaper};
 pub(crate) use save_table::SaveTable;
 pub(crate) use tiles::{TileChoice, Tiles};
 pub(crate) use working::{not_worked_out, working};

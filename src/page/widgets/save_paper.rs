@@ -17,6 +17,8 @@ use crate::sheet::Document;
 
 /// Whole pages.
 pub(crate) const PAGES: &[PaperSize] = &[PaperSize::A4, PaperSize::Letter];
+/// Cards for the bench.
+pub(crate) const BENCH_CARDS: &[PaperSize] = &[PaperSize::A5, PaperSize::HalfLetter];
 /// Cards.
 pub(crate) const CARDS: &[PaperSize] = &[PaperSize::A6, PaperSize::A5];
 

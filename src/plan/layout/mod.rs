@@ -70,6 +70,8 @@ pub struct LayoutMark {
 pub struct Layout {
     /// How long it is.
     pub length: Length,
+    /// How wide it is.
+    pub width: Length,
     /// From left to right.
     pub marks: Vec<LayoutMark>,
     /// The branch that the left end becomes.
@@ -128,6 +130,7 @@ pub(super) fn layout(
     marking.marks.sort_by_key(|mark| mark.from_left);
     Ok(Layout {
         length: chosen.length,
+        width: piece.stock.width,
         marks: marking.marks,
         left,
         bumped: bar.bumped(piece),

@@ -7,10 +7,15 @@ use std::collections::BTreeMap;
 
 use super::offers::Offer;
 use super::rubrics::text_of;
+use super::start::sentence;
+use crate::chart::Side;
 use crate::plan::plan;
 use crate::records::Ledger;
 use crate::rubric::{Rubric, read_rubric};
-use crate::sheet::{Document, Planned, plan_sheet};
+use crate::sheet::{
+    BenchCard, Document, LayOnGauge, Planned, bench_card, capital, gauge_tolerance, lay_on_gauge,
+    plan_sheet,
+};
 pub use fields::{PLAN_CHOICE, PLAN_FIELDS, PLAN_FOOT, PLAN_OWN, PLAN_PAST, PlanField, PlanPart};
 pub use typed::{PlanTyped, is_own_length, plan_choices, plan_feet};
 
@@ -46,4 +51,50 @@ pub fn plan_shown(rubric: &Rubric, typed: &PlanTyped) -> PlanShown {
         }),
         wrong: read.wrong,
     }
+}
+
+/// What goes to the anvil, by what is typed about the plan.
+pub fn plan_card(rubric: &Rubric, typed: &PlanTyped) -> Document {
+    let inputs = typed::read(typed, rubric).inputs;
+    bench_card(&BenchCard {
+        rubric,
+        plan: &plan(&rubric.piece, &inputs),
+        unit: inputs.unit,
+    })
+}
+
+/// The sides that may lie up: word and name.
+pub fn gauge_sides() -> Vec<(String, String)> {
+    let sides = [Side::Ground, Side::Foot].into_iter();
+    sides
+        .map(|side| (side.word().to_owned(), capital(side.word())))
+        .collect()
+}
+
+/// The side of that word; the ground side for any other.
+pub fn gauge_side(word: &str) -> Side {
+    if word == Side::Foot.word() {
+        Side::Foot
+    } else {
+        Side::Ground
+    }
+}
+
+/// The gauge to lay the made shoe on, for the foot of the plan.
+///
+/// *Errors:* why the piece's sizes give no shoe.
+pub fn plan_gauge(rubric: &Rubric, typed: &PlanTyped, side: Side) -> Result<Document, String> {
+    let inputs = typed::read(typed, rubric).inputs;
+    let gauge = LayOnGauge {
+        piece: &rubric.piece,
+        title: &rubric.title,
+        foot: inputs.foot,
+        side,
+        tolerance: gauge_tolerance(rubric).unwrap_or_default(),
+        unit: inputs.unit,
+    };
+    lay_on_gauge(&gauge).map_err(|faults| {
+        let faults: Vec<String> = faults.iter().map(ToString::to_string).collect();
+        sentence(&faults.join("; "))
+    })
 }

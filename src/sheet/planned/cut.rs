@@ -1,12 +1,13 @@
 use super::super::document::{Block, Cell, CellRole, columns, figure, plain_table};
 use super::{Planned, fact, heading, or_why};
-use crate::plan::{Answer, Chosen, Fit, Spread};
+use crate::plan::{Answer, Fit, Spread};
+use crate::sheet::bench_card::chosen_words;
 use crate::sheet::words::capital;
 
 /// The length that was chosen, and what each method says.
 pub(super) fn blocks(planned: &Planned<'_>) -> Vec<Block> {
     let chosen = or_why(&planned.plan.chosen, |chosen| {
-        format!("{}, {}", planned.say(chosen.length), chosen_by(chosen))
+        chosen_words(planned.plan, *chosen, planned.unit())
     });
     let rows = planned.plan.answers.iter();
     let table = plain_table(
@@ -27,14 +28,6 @@ pub(super) fn blocks(planned: &Planned<'_>) -> Vec<Block> {
         Block::Facts(vec![fact("Cut", chosen)]),
         Block::Table(table),
     ]
-}
-
-fn chosen_by(chosen: &Chosen) -> String {
-    match chosen.method {
-        Some(method) => format!("by the {}", method.word()),
-        None if chosen.is_given => "as the piece gives it".to_owned(),
-        None => "your own".to_owned(),
-    }
 }
 
 fn row(planned: &Planned<'_>, answer: &Answer) -> Vec<Cell> {

@@ -2,9 +2,9 @@
 
 mod cut;
 mod heat;
-mod marks;
 mod rules;
 
+use super::bench_card::marks;
 use super::document::{Block, Document, Fact, Notice, Weight};
 use crate::plan::{Inputs, Plan, PlanFault};
 use crate::quantity::{Length, Unit};
@@ -36,7 +36,11 @@ impl Planned<'_> {
 /// The document of a plan.
 pub fn plan_sheet(planned: &Planned<'_>) -> Document {
     let mut blocks = cut::blocks(planned);
-    blocks.extend(marks::blocks(planned));
+    blocks.push(heading("Marks on the bar"));
+    match &planned.plan.layout {
+        Ok(layout) => blocks.extend(marks(layout, planned.unit())),
+        Err(fault) => blocks.push(Block::Paragraph(format!("No marks: {fault}."))),
+    }
     blocks.extend(mass(planned));
     blocks.extend(heat::blocks(planned));
     blocks.extend(rules::blocks(planned));

@@ -9,6 +9,7 @@ mod pictures;
 mod prose;
 mod signatures;
 mod table;
+mod true_size;
 mod verdict;
 mod widths;
 
@@ -16,6 +17,7 @@ use super::Pictures;
 use super::face::{Face, Faces};
 use super::ink::Ink;
 use super::line::{Span, Style, lines};
+use super::paper::Format;
 use super::rows::{Column, Side, flowing};
 use super::strip::{Kind, Strip};
 use super::tags::{NodeId, Role, Tree};
@@ -66,26 +68,28 @@ struct Lay<'a> {
     width: f32,
     /// Height of a page's text in points.
     page: f32,
+    /// A millimetre of the paper, in the points that are counted here.
+    mm: f32,
     strips: Vec<Strip>,
     heads: Vec<Vec<Strip>>,
 }
 
-/// Takes a document apart; its parts are added to `tree` below `root`. `width` and `page`
-/// are the width and height that a page has for text, in points.
+/// Takes a document apart; its parts are added to `tree` below `root`.
 pub(super) fn lay(
     document: &Document,
     at_hand: &Pictures,
     faces: &mut Faces,
     (tree, root): (&mut Tree, Option<NodeId>),
-    (width, page): (f32, f32),
+    on: Format,
 ) -> Laid {
     let mut lay = Lay {
         at_hand,
         faces,
         tree,
         root,
-        width,
-        page,
+        width: on.text_width(),
+        page: on.text_height(),
+        mm: on.millimetre(),
         strips: Vec::new(),
         heads: Vec::new(),
     };
@@ -109,6 +113,7 @@ impl Lay<'_> {
             Block::Heading { level, text } => prose::heading(self, *level, text),
             Block::Paragraph(text) => prose::paragraph(self, text),
             Block::Drawings(drawn) => drawings::lay(self, drawn),
+            Block::TrueSize { drawing, otherwise } => true_size::lay(self, drawing, *otherwise),
             Block::Illustrated { drawing, beside } => drawings::beside(self, drawing, beside),
             Block::Pictures(named) => pictures::lay(self, named),
             Block::Facts(facts) => facts::lay(self, facts),
@@ -120,6 +125,12 @@ impl Lay<'_> {
             Block::Code { label, groups } => prose::code(self, label, groups),
             Block::Signatures(signs) => signatures::lay(self, signs),
         }
+    }
+
+    /// Millimetres of the paper in points.
+    fn points(&self, mm: f64) -> f32 {
+        use num_traits::ToPrimitive as _;
+        mm.to_f32().unwrap_or(0.0) * self.mm
     }
 
     /// Adds a part to what is read.
