@@ -289,7 +289,7 @@ fn told(picture: &Picture, ask: &Ask, found: &Found, ms: Map<String, Value>) -> 
         },
         "has_bar": matches!(found.measures.heels, Heels::Bar(_)),
         "measurements": measurements,
-        "nail_holes": nail_holes(&found.holes),
+        "nail_holes": nail_holes(found),
         "fuller": fullers(found),
         "outline_px": outline,
         "warnings": warnings,
@@ -298,17 +298,21 @@ fn told(picture: &Picture, ask: &Ask, found: &Found, ms: Map<String, Value>) -> 
 }
 
 /// The holes of each branch, numbered from the toe back.
-fn nail_holes(holes: &[NailHole]) -> Vec<Value> {
+fn nail_holes(found: &Found) -> Vec<Value> {
     let of = |side: Side, branch: &'static str| {
-        let here = holes.iter().filter(move |hole| hole.hole.side == side);
+        let here = found
+            .holes
+            .iter()
+            .filter(move |hole| hole.hole.side == side);
         here.enumerate()
             .map(move |(place, NailHole { hole, unsure, .. })| {
+                let is_plain = found.has_plain_edge(hole.centre, hole.to_edge);
                 json!({
                     "branch": branch,
                     "index": place + 1,
                     "x": hole.centre.x,
                     "y": hole.centre.y,
-                    "to_outer_edge": hole.to_edge,
+                    "to_outer_edge": is_plain.then_some(hole.to_edge),
                     "u": unsure,
                 })
             })

@@ -116,7 +116,8 @@ class Table:
         for i, j in paired.items():
             one, other = told[i], truth[j]
             for name, key in zip(self.centres, ("x", "y", "to_outer_edge")):
-                self.centres[name].add(one[key] - other[key], one.get("u"))
+                if one[key] is not None:
+                    self.centres[name].add(one[key] - other[key], one.get("u"))
             same = SIDES[one["branch"]] == other["side"] and one["index"] == other["index"]
             self.holes["numbered otherwise"] += not same
             if i + 1 in paired and paired[i + 1] == j + 1 and other.get("gap_to_next"):

@@ -40,11 +40,15 @@ impl Doubt {
         }
     }
 
+    /// All such places.
+    pub fn places(&self) -> impl Iterator<Item = Point> {
+        self.unclear.iter().chain(&self.hidden).copied()
+    }
+
     /// Whether a measure rests on such a place.
     pub fn is_under(&self, measures: &Measures, feature: Feature) -> bool {
         let places = measures.rests_on(feature);
-        let mut all = self.unclear.iter().chain(&self.hidden);
-        all.any(|at| is_beside(&places, *at))
+        self.places().any(|at| is_beside(&places, at))
     }
 }
 
@@ -67,6 +71,12 @@ fn doubtful(outline: &Followed) -> Vec<Point> {
         .filter(|(mean, _)| *mean < DOUBTFUL)
         .map(|(_, at)| *at)
         .collect()
+}
+
+/// Whether the edge is plain where it lies nearest to a place, so far off.
+pub(super) fn is_plain_beside(unclear: &[Point], place: Point, way: f64) -> bool {
+    let near = way.hypot(BESIDE);
+    unclear.iter().all(|at| at.distance(place) >= near)
 }
 
 /// Whether one of some places lies so near to another one that it is off with that.

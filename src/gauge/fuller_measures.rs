@@ -1,6 +1,7 @@
 //! What is measured of fullers.
 
 use super::features::{Both, Side};
+use super::nail_hole::NailHole;
 use super::plane::{Level, Plane};
 use super::shoe::Found;
 use super::shown::{Dot, Measured};
@@ -18,7 +19,8 @@ const END: f64 = 0.005;
 /// What is plain of the fullers, in the order of [`Feature::ALL`].
 pub(super) fn fuller_measures(found: &Found, plane: &Plane) -> Vec<Measured> {
     let (own, shared) = GROOVE;
-    let insets = found.holes.iter().map(|hole| Measured {
+    let is_plain = |hole: &&NailHole| found.has_plain_edge(hole.hole.centre, hole.groove);
+    let insets = found.holes.iter().filter(is_plain).map(|hole| Measured {
         shared,
         ..Measured::of(Feature::FullerInset, hole.groove, own, Vec::new())
     });

@@ -1,7 +1,7 @@
 use kurbo::Point;
 use serde::{Deserialize, Serialize};
 
-use super::doubt::{Doubt, places_under};
+use super::doubt::{Doubt, is_plain_beside, places_under};
 use super::drawn;
 use super::feature::rests_on_inner;
 use super::features::{Both, Frame, Measures, frame, measure};
@@ -90,8 +90,24 @@ pub struct Found {
     pub fuller: Both<Option<Fuller>>,
     /// The nail holes that are plainly seen.
     pub holes: Vec<NailHole>,
+    /// Places of the outlines that cannot be relied on.
+    pub unclear: Vec<Point>,
     /// What whoever relies on it should know.
     pub warnings: Vec<Warning>,
+}
+
+impl Found {
+    /// Places of the edges that cannot be relied on, in the shoe's own frame.
+    pub(super) fn unclear_in_shoe(&self) -> Vec<Point> {
+        let frame = self.measures.frame;
+        self.unclear.iter().map(|at| frame.into_shoe(*at)).collect()
+    }
+
+    /// Whether the outer edge is plain where it lies nearest to a place in the shoe's own frame,
+    /// so far off in mm.
+    pub fn has_plain_edge(&self, place: Point, way: f64) -> bool {
+        is_plain_beside(&self.unclear_in_shoe(), place, way)
+    }
 }
 
 /// What makes a measure less sure than it may look.
@@ -228,6 +244,7 @@ pub fn look(picture: &Picture, ask: &Ask, mut begins: impl FnMut(Stage)) -> Resu
         outlines,
         measures,
         estimates,
+        unclear: doubt.places().collect(),
         warnings,
     })
 }

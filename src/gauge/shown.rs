@@ -36,6 +36,8 @@ pub struct Shown {
     /// Places along both branches with how far the branch stands out there beyond the mirror
     /// image of the other one, in mm.
     pub apart: Vec<(Dot, f64)>,
+    /// Places of the edges that cannot be relied on.
+    pub unclear: Vec<Dot>,
     /// What was measured; of a feature that a shoe has many of, each in turn.
     pub measured: Vec<Measured>,
     /// The nail holes, left from the toe back and then right.
@@ -102,8 +104,8 @@ pub struct ShownHole {
     pub at: Dot,
     /// Its centre in the shoe's own frame.
     pub place: Dot,
-    /// From its centre to the outer edge.
-    pub to_edge: f64,
+    /// From its centre to the outer edge; `None` where that is not plain.
+    pub to_edge: Option<f64>,
     /// Along the outer edge from the toe.
     pub along: f64,
     /// From its centre to that of the next one behind it.
@@ -197,7 +199,7 @@ pub fn shown(picture: &Picture, ask: &Ask, found: &Found) -> Shown {
     let measured = estimates.features.iter().zip(values);
     let apart = measures.apart().into_iter();
     let corners = ask.scale.corners(&found.seen.camera).into_iter();
-    let holes = found_holes(&found.holes, &plane);
+    let holes = found_holes(found, &plane);
     Shown {
         size: (picture.width(), picture.height()),
         face: ask.face,
@@ -212,6 +214,7 @@ pub fn shown(picture: &Picture, ask: &Ask, found: &Found) -> Shown {
         apart: apart
             .filter_map(|(at, by)| Some((on_face(at)?, by)))
             .collect(),
+        unclear: line(&mut found.unclear.iter().copied()),
         measured: measured
             .map(|(feature, (value, parts))| Measured {
                 feature: feature.word().to_owned(),

@@ -1,8 +1,9 @@
 use kurbo::{Point, Vec2};
 
+use super::doubt::is_plain_beside;
 use super::features::{Hole, Measures, Side, measure};
-use super::nail_hole::NailHole;
 use super::plane::{Level, Plane};
+use super::shoe::Found;
 use super::shown::{Dot, Measured, Shown, ShownHole};
 use crate::piece::Feature;
 
@@ -20,8 +21,8 @@ pub struct HoleMark {
 }
 
 /// The holes that the gauge found, as they lie in the picture.
-pub(super) fn found_holes(holes: &[NailHole], plane: &Plane) -> Vec<ShownHole> {
-    let seen = holes.iter().filter_map(|one| {
+pub(super) fn found_holes(found: &Found, plane: &Plane) -> Vec<ShownHole> {
+    let seen = found.holes.iter().filter_map(|one| {
         let mark = HoleMark {
             at: plane.pixel(one.hole.centre, Level::Hole)?,
             unsure: one.unsure,
@@ -30,7 +31,7 @@ pub(super) fn found_holes(holes: &[NailHole], plane: &Plane) -> Vec<ShownHole> {
         };
         Some((one.hole, mark))
     });
-    in_order(seen.collect())
+    in_order(seen.collect(), &found.unclear_in_shoe())
 }
 
 /// Nail holes at these places of a picture, measured as those that the gauge finds; a place that
@@ -43,7 +44,11 @@ pub fn holes_at(shown: &Shown, marks: &[HoleMark]) -> Vec<ShownHole> {
         let centre = shown.plane.on_face(mark.at, Level::Hole)?;
         Some((measures.hole(centre).ok()?, *mark))
     });
-    in_order(holes.collect())
+    let unclear = shown.unclear.iter();
+    let unclear: Vec<Point> = unclear
+        .filter_map(|at| shown.plane.place(*at, Level::Face))
+        .collect();
+    in_order(holes.collect(), &unclear)
 }
 
 /// The measures of a shoe by the outlines that are drawn over its picture.
@@ -61,7 +66,9 @@ fn measured_again(shown: &Shown) -> Option<Measures> {
 }
 
 /// The holes on the left from the toe back, then those on the right, numbered.
-fn in_order(mut holes: Vec<(Hole, HoleMark)>) -> Vec<ShownHole> {
+///
+/// *Shape:* `unclear` has places of edges that cannot be relied on, in the shoe's own frame.
+fn in_order(mut holes: Vec<(Hole, HoleMark)>, unclear: &[Point]) -> Vec<ShownHole> {
     holes.sort_by(|(one, _), (other, _)| one.along.total_cmp(&other.along));
     let of_side = |(side, word): (Side, &'static str)| {
         let here = || holes.iter().filter(move |(hole, _)| hole.side == side);
@@ -72,7 +79,7 @@ fn in_order(mut holes: Vec<(Hole, HoleMark)>) -> Vec<ShownHole> {
             number,
             at: near(mark.at),
             place: near((hole.centre.x, hole.centre.y)),
-            to_edge: hole.to_edge,
+            to_edge: is_plain_beside(unclear, hole.centre, hole.to_edge).then_some(hole.to_edge),
             along: hole.along,
             to_next: next.map(|(next, _)| hole.centre.distance(next.centre)),
             unsure: mark.unsure,
@@ -95,10 +102,12 @@ const FROM_HOLE_TO_HOLE: f64 = 0.5;
 
 /// What is measured of nail holes, in the order of [`Feature::ALL`].
 pub fn hole_measures(holes: &[ShownHole]) -> Vec<Measured> {
-    let insets = holes.iter().map(|hole| Measured {
-        shared: ALL_INSETS,
-        by_hand: hole.by_hand,
-        ..Measured::of(Feature::HoleInset, hole.to_edge, hole.own, Vec::new())
+    let insets = holes.iter().filter_map(|hole| {
+        Some(Measured {
+            shared: ALL_INSETS,
+            by_hand: hole.by_hand,
+            ..Measured::of(Feature::HoleInset, hole.to_edge?, hole.own, Vec::new())
+        })
     });
     let next = holes.iter().skip(1);
     let spacings = holes.iter().zip(next).filter_map(|(one, other)| {

@@ -69,6 +69,7 @@ pub fn look(
     let mut warnings = ask.scale.warnings();
     warnings.push(Warning::Traced);
     Ok(Found {
+        unclear: Vec::new(),
         seen,
         outlines,
         measures,

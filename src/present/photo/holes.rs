@@ -27,7 +27,7 @@ fn row(hole: &ShownHole) -> HoleRow {
     HoleRow {
         name: format!("{}, {}", capital(&hole.side), hole.number),
         along: mm(hole.along),
-        to_edge: mm(hole.to_edge),
+        to_edge: hole.to_edge.map_or("not plain".to_owned(), mm),
         to_next: hole.to_next.map(mm).unwrap_or_default(),
         sure: format!(
             "± {}{}",
