@@ -1,5 +1,6 @@
 //! Writes documents of the invented school as PDF, to look at them:
-//! `cargo run --example pdf -- FOLDER`. A4 and US Letter stand side by side, cards on A6 and A5.
+//! `cargo run --example pdf -- FOLDER`. A4 and US Letter stand side by side, cards on A6 and A5,
+//! bench cards on A5 and half Letter.
 
 #![allow(clippy::print_stdout)]
 
@@ -7,21 +8,25 @@ use std::collections::BTreeMap;
 use std::error::Error;
 use std::path::Path;
 
+use evenshod::chart::Side;
 use evenshod::command::apply;
 use evenshod::conformity::weigh;
 use evenshod::demo::demo_ledger;
 use evenshod::job::{Job, Outcome};
 use evenshod::output::pdf::{Paper, pdf};
+use evenshod::plan::{Inputs, plan};
 use evenshod::present::mark_sheet::blank_of_marking;
 use evenshod::present::{
     AgreementForm, CourseAsked, Rubrics, agreement_choices, agreement_job, begin_study,
     course_wanted, examiners_page, learner_print, portfolio_choices, portfolio_document,
     practice_page, side_page,
 };
+use evenshod::quantity::Unit;
 use evenshod::records::{Day, Device, Ledger, Moment, Stamp, Whom};
-use evenshod::rubric::{read_rubric, shipped};
+use evenshod::rubric::{Rubric, Shoe, read_rubric, shipped};
 use evenshod::sheet::{
-    Document, Scored, rubric_document, scored_sheet, study_sheet, sure_document,
+    BenchCard, Document, LayOnGauge, Scored, bench_card, gauge_tolerance, lay_on_gauge,
+    rubric_document, scored_sheet, study_sheet, sure_document,
 };
 use evenshod::worker::perform;
 
@@ -33,6 +38,9 @@ fn main() -> Result<(), Box<dyn Error>> {
     for (name, document) in documents()? {
         let papers = match name.as_str() {
             "card" => [("a6", Paper::A6), ("a5", Paper::A5)],
+            name if name.starts_with("bench-") => {
+                [("a5", Paper::A5), ("half-letter", Paper::HalfLetter)]
+            }
             _ => [("a4", Paper::A4), ("letter", Paper::Letter)],
         };
         for (size, paper) in papers {
@@ -49,6 +57,31 @@ fn main() -> Result<(), Box<dyn Error>> {
         }
     }
     Ok(())
+}
+
+/// What goes to the anvil with a rubric's first shoe.
+fn anvil(rubric: &Rubric) -> Vec<(String, Document)> {
+    let (piece, unit) = (&rubric.piece, Unit::Inch64);
+    let Some(foot) = rubric.shoes.first().map(Shoe::drawn_foot) else {
+        return Vec::new();
+    };
+    let inputs = Inputs {
+        unit,
+        ..Inputs::usual(piece, foot)
+    };
+    let plan = &plan(piece, &inputs);
+    let card = bench_card(&BenchCard { rubric, plan, unit });
+    let gauge = lay_on_gauge(&LayOnGauge {
+        piece,
+        title: &rubric.title,
+        foot,
+        side: Side::Ground,
+        tolerance: gauge_tolerance(rubric).unwrap_or_default(),
+        unit,
+    });
+    let mut all = vec![(format!("bench-{}", rubric.id), card)];
+    all.extend(gauge.map(|gauge| (format!("gauge-{}", rubric.id), gauge)));
+    all
 }
 
 /// One document of each kind.
@@ -115,6 +148,10 @@ fn documents() -> Result<BTreeMap<String, Document>, Box<dyn Error>> {
         all.insert("agreement".to_owned(), agreement(&job)?);
     }
     all.insert("study".to_owned(), study(today)?);
+    for text in texts {
+        let rubric = read_rubric(text).rubric.ok_or("no rubric")?;
+        all.extend(anvil(&rubric));
+    }
     Ok(all)
 }
 

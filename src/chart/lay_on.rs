@@ -8,7 +8,7 @@ use super::shoe::Side;
 use crate::piece::{Branch, Edge, FullerExtent, MadeShoe, PieceSpecification};
 
 /// Room around the widest shoe for leaders and their numbers, in mm.
-const ROOM: f64 = 15.0;
+const ROOM: f64 = 13.0;
 /// A leader begins so far outside the edge, in mm, so that it is seen beside the shoe.
 const LEADER: (f64, f64) = (2.5, 8.0);
 /// Its number stands so far outside, in mm.

@@ -1,3 +1,4 @@
+mod bench_card;
 pub mod beside;
 mod change;
 mod handouts;

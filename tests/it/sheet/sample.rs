@@ -201,6 +201,7 @@ fn plain_blocks(blocks: &[Block]) -> Vec<String> {
                         .map(|drawing| format!("({})", drawing.title)),
                 );
             }
+            Block::TrueSize { drawing, .. } => lines.push(format!("({})", drawing.title)),
             Block::Illustrated { drawing, beside } => {
                 lines.push(format!("({})", drawing.title));
                 lines.extend(plain_blocks(beside));

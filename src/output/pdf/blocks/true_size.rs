@@ -10,6 +10,11 @@ use crate::sheet::Oversize;
 
 /// Between a drawing, the check lines and the words, in points.
 const BETWEEN: f32 = 6.0;
+/// What is written under each sheet.
+const PRINT: &str = "Print at 100 %, then measure both lines: 100 mm and 4 in. A sheet on which they \
+                     are off is no gauge.";
+/// The same where there are several.
+const JOIN: &str = "lay its register marks on those of its neighbours.";
 /// Room for the words under a sheet, in points.
 const WORDS: f32 = 26.0;
 
@@ -46,12 +51,8 @@ fn sheets(lay: &mut Lay<'_>, drawing: &Drawing) {
     };
     let count = cut.sheets.len();
     let mut above = after_heading(lay);
-    for (number, sheet) in (1_u32..).zip(cut.sheets) {
-        let mut words =
-            "Print at 100 %, then measure both lines: 100 mm and 4 in. A sheet on which \
-                         they are off is no gauge."
-                .to_owned();
-        let mut sheet = sheet;
+    for (number, mut sheet) in (1_u32..).zip(cut.sheets) {
+        let mut words = format!("{}. {PRINT}", drawing.title);
         if count > 1 {
             let (row, column) = (
                 (number - 1) / cut.columns + 1,
@@ -59,10 +60,7 @@ fn sheets(lay: &mut Lay<'_>, drawing: &Drawing) {
             );
             let place = format!("sheet {number} of {count}, row {row}, column {column}");
             sheet.title = format!("{}, {place}", drawing.title);
-            words = format!(
-                "{}: lay the register marks on those of its neighbours. {words}",
-                sheet.title
-            );
+            words = format!("{}: {JOIN} {PRINT}", sheet.title);
         }
         let strip = one(lay, &sheet, &check, &words);
         lay.push(vec![strip], above);

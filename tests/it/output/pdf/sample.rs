@@ -124,6 +124,7 @@ fn said_by(blocks: &[Block]) -> Vec<String> {
             Block::Drawings(drawings) => {
                 all.extend(drawings.iter().map(|drawing| drawing.title.clone()));
             }
+            Block::TrueSize { drawing, .. } => all.push(drawing.title.clone()),
             Block::Illustrated { drawing, beside } => {
                 all.push(drawing.title.clone());
                 all.extend(said_by(beside));
