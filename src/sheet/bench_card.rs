@@ -99,7 +99,7 @@ fn mass(plan: &Plan) -> Option<String> {
 
 /// The bar as it is marked, and its marks as a table.
 fn marks(layout: &Layout, unit: Unit) -> Vec<Block> {
-    let say = |length: Length| length.quantity().print(unit);
+    let say = |length: Length| length.quantity().print(at_the_anvil(unit));
     let row = |(number, mark): (u8, &LayoutMark)| {
         let from_middle = Length::from_base(mark.from_middle.base().saturating_abs());
         let side = match mark.from_middle.base() {
@@ -148,9 +148,14 @@ fn marks(layout: &Layout, unit: Unit) -> Vec<Block> {
     blocks
 }
 
+/// A bar is marked by a rule of 32nds at the finest.
+fn at_the_anvil(unit: Unit) -> Unit {
+    if unit.is_inch() { Unit::Inch32 } else { unit }
+}
+
 /// The bar with its marks by number, in mm.
 pub fn bar_drawing(layout: &Layout, unit: Unit) -> Drawing {
-    let say = |length: Length| length.quantity().print(unit);
+    let say = |length: Length| length.quantity().print(at_the_anvil(unit));
     let places: Vec<(f64, bool)> = layout
         .marks
         .iter()
