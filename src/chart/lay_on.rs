@@ -47,6 +47,10 @@ pub fn lay_on(piece: &PieceSpecification, shoe: &MadeShoe, asked: &LayOn<'_>) ->
     for way in [-1.0, 1.0] {
         let bound = scaled(&edge, size, asked.tolerance, way);
         shapes.push(path(&bound, Class::GaugeLimit));
+        if shoe.opening.is_none() {
+            let y = size.y1 + way * asked.tolerance.1 / 2.0;
+            shapes.extend(heels(shoe, y));
+        }
     }
     if asked.side == Side::Ground {
         let grooves = shoe.grooves.iter();
@@ -101,6 +105,16 @@ fn outside(shoe: &MadeShoe) -> BezPath {
     let mut edge = shoe.left.path.reverse_subpaths();
     edge.extend(shoe.right.path.elements().iter().skip(1).copied());
     edge
+}
+
+/// A limit of length across each free heel, so far behind the toe.
+fn heels(shoe: &MadeShoe, y: f64) -> [Shape; 2] {
+    [&shoe.right, &shoe.left].map(|edge| {
+        let (end, _, inward) = edge.at(edge.length());
+        let inner = end + inward * shoe.web_at(edge, edge.length());
+        let (from, to) = (Point::new(end.x, y), Point::new(inner.x, y));
+        line(from, to, Class::GaugeLimit)
+    })
 }
 
 /// An edge stretched about the middle of the shoe, so that the whole is wider and longer by
@@ -164,9 +178,10 @@ fn words(shoe: &MadeShoe, words: &[String]) -> Vec<Shape> {
     let size = shoe.outline.bounding_box();
     let middle = size.y0 + 0.42 * size.height();
     let own = (0_u8..).zip(words).map(|(at, text)| Shape::Note {
-        x: size.center().x,
+        // Beside the centre line.
+        x: size.center().x + LETTERS,
         y: middle + 1.5 * LETTERS * f64::from(at),
-        align: Align::Middle,
+        align: Align::Start,
         height: LETTERS,
         text: text.clone(),
         class: Class::Size,

@@ -175,30 +175,47 @@ fn cut(size: f64, room: f64) -> Option<(u32, f64)> {
     Some((found, step(found)))
 }
 
-/// Marks in the middle of what neighbouring sheets share, near its ends and half way.
+/// Marks in the middle of what neighbouring sheets share: where seams cross, near the ends of
+/// each, and half way.
 fn register(lefts: &[f64], tops: &[f64], (width, height): (f64, f64)) -> Vec<Shape> {
-    let seams = |firsts: &[f64]| -> Vec<f64> {
-        let inner = firsts.iter().skip(1);
-        inner.map(|first| first + OVERLAP / 2.0).collect()
-    };
-    let along = |firsts: &[f64], size: f64| -> Vec<f64> {
-        let places = firsts
-            .iter()
-            .flat_map(|first| [first + INSIDE, first + size / 2.0, first + size - INSIDE]);
-        places.collect()
-    };
+    let (across, down) = (seams(lefts), seams(tops));
     let mut shapes = Vec::new();
-    for x in seams(lefts) {
-        for y in along(tops, height) {
-            shapes.extend(cross(x, y));
+    for x in &across {
+        for y in stops(tops, height, &down) {
+            shapes.extend(cross(*x, y));
         }
     }
-    for y in seams(tops) {
-        for x in along(lefts, width) {
-            shapes.extend(cross(x, y));
+    for y in &down {
+        for x in stops(lefts, width, &across) {
+            if !across.contains(&x) {
+                shapes.extend(cross(x, *y));
+            }
         }
     }
     shapes
+}
+
+/// Where sheets that begin at these places meet.
+fn seams(firsts: &[f64]) -> Vec<f64> {
+    let inner = firsts.iter().skip(1);
+    inner.map(|first| first + OVERLAP / 2.0).collect()
+}
+
+/// Places along a seam: near its ends, where others cross it, and half way between those.
+fn stops(firsts: &[f64], size: f64, crossing: &[f64]) -> Vec<f64> {
+    let (Some(first), Some(last)) = (firsts.first(), firsts.last()) else {
+        return Vec::new();
+    };
+    let mut stops = vec![first + INSIDE];
+    stops.extend(crossing);
+    stops.push(last + size - INSIDE);
+    let next = stops.iter().skip(1);
+    let between = stops.iter().zip(next);
+    let between: Vec<f64> = between
+        .map(|(one, next)| f64::midpoint(*one, *next))
+        .collect();
+    stops.extend(between);
+    stops
 }
 
 fn cross(x: f64, y: f64) -> [Shape; 3] {

@@ -25,7 +25,7 @@ pub use layout::{Layout, LayoutMark, MarkKind, heel_mark};
 pub use mass::Masses;
 pub use proportion::Proportion;
 
-use crate::piece::{MadeShoe, PieceSpecification};
+use crate::piece::{Foot, MadeShoe, PieceSpecification};
 use crate::quantity::Length;
 
 use line::Lines;
@@ -38,6 +38,8 @@ pub struct Plan {
     pub answers: Vec<Answer>,
     /// The length that layout and mass are for.
     pub chosen: Result<Chosen, PlanFault>,
+    /// What the chosen length is to be taken with care for.
+    pub caveats: Vec<Caveat>,
     /// Where the bar is marked.
     pub layout: Result<Layout, PlanFault>,
     /// What bar and shoe weigh.
@@ -65,19 +67,28 @@ pub fn plan(piece: &PieceSpecification, inputs: &Inputs) -> Plan {
     let made = made(piece, inputs);
     let answers = cut::answers(piece, inputs, &made);
     let chosen = chosen(piece, inputs, &answers);
+    let masses = mass::masses(piece, inputs, &made, &chosen);
     Plan {
+        caveats: caveats(&answers, &chosen, &masses),
         layout: layout::layout(piece, inputs, &made, &chosen),
-        masses: mass::masses(piece, inputs, &made, &chosen),
+        masses,
         proportions: proportion::proportions(piece, inputs, made.as_ref().ok()),
         answers,
         chosen,
     }
 }
 
-fn made(piece: &PieceSpecification, inputs: &Inputs) -> Made {
+/// The shoe of a piece, where its sizes are those of one.
+///
+/// *Errors:* the first size that is no shoe's, or why all of them give none.
+pub fn shoe(piece: &PieceSpecification, foot: Foot) -> Result<MadeShoe, PlanFault> {
     check_piece(piece)?;
+    MadeShoe::of(piece, foot).map_err(PlanFault::Shape)
+}
+
+fn made(piece: &PieceSpecification, inputs: &Inputs) -> Made {
+    let shoe = shoe(piece, inputs.foot)?;
     check_inputs(inputs)?;
-    let shoe = MadeShoe::of(piece, inputs.foot).map_err(PlanFault::Shape)?;
     let lines = Lines::of(piece, &shoe);
     Ok((shoe, lines))
 }
@@ -113,6 +124,23 @@ fn chosen(
         (Choice::Usual, Some(length)) => given(length, true),
         (Choice::Usual, None) => by(Method::Record).or_else(|_| by(Method::Developed)),
     }
+}
+
+/// What the method of the chosen length warns of, and a bar that is lighter than its shoe.
+fn caveats(answers: &[Answer], chosen: &Result<Chosen, PlanFault>, masses: &Masses) -> Vec<Caveat> {
+    let method = chosen.as_ref().ok().and_then(|chosen| chosen.method);
+    let answer = answers.iter().find(|answer| Some(answer.method) == method);
+    let mut caveats = match answer.map(|answer| &answer.fit) {
+        Some(Fit::Warns(own)) => own.clone(),
+        _ => Vec::new(),
+    };
+    if let (Ok(bar), Ok(shoe)) = (&masses.bar, &masses.shoe)
+        && bar < shoe
+    {
+        let (bar, shoe) = (*bar, *shoe);
+        caveats.push(Caveat::LighterThanShoe { bar, shoe });
+    }
+    caveats
 }
 
 /// No method gives a length.

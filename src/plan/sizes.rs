@@ -102,7 +102,27 @@ pub(super) fn check_piece(piece: &PieceSpecification) -> Result<(), PlanFault> {
         sizes.push(("the height of a clip", clip.height, (0, 200)));
         sizes.push(("the thickness of a clip", clip.thickness, (0, 60)));
     }
-    check(&sizes, "in the piece")
+    check(&sizes, "in the piece")?;
+    check_together(piece)
+}
+
+/// Whether nothing is cut deeper than the shoe is thick.
+fn check_together(piece: &PieceSpecification) -> Result<(), PlanFault> {
+    let thick = piece.finished.thickness;
+    let fuller = piece.fuller.as_ref().map(|fuller| fuller.depth);
+    if let Some(depth) = fuller.filter(|depth| *depth >= thick) {
+        return Err(PlanFault::Contradicts {
+            what: format!("a fuller {depth} deep cuts through a shoe {thick} thick"),
+            remedy: "make it shallower or the shoe thicker in the piece",
+        });
+    }
+    let edge = piece.toe.edge.filter(|edge| *edge > thick);
+    edge.map_or(Ok(()), |edge| {
+        Err(PlanFault::Contradicts {
+            what: format!("a rolled edge of {edge} is thicker than the shoe, {thick}"),
+            remedy: "make it thinner in the piece",
+        })
+    })
 }
 
 /// Whether what shapes the developed length, the loss and the layout can be.

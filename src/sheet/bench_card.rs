@@ -41,7 +41,7 @@ pub fn bench_card(card: &BenchCard<'_>) -> Document {
     facts.push(Fact {
         label: "Cut".into(),
         value: match &plan.chosen {
-            Ok(chosen) => chosen_words(plan, *chosen, unit),
+            Ok(chosen) => chosen_words(*chosen, unit),
             Err(fault) => fault.to_string(),
         },
     });
@@ -50,6 +50,11 @@ pub fn bench_card(card: &BenchCard<'_>) -> Document {
         value,
     }));
     let mut blocks = vec![Block::Series(facts)];
+    let caveats = plan.caveats.iter();
+    let caveats: Vec<String> = caveats.map(|one| capital(&one.to_string())).collect();
+    if !caveats.is_empty() {
+        blocks.push(notice(Weight::Warn, "About the length to cut", caveats));
+    }
     match &plan.layout {
         Ok(layout) => blocks.extend(marks(layout, unit)),
         Err(fault) => blocks.push(notice(Weight::Warn, fault.to_string(), Vec::new())),
@@ -68,7 +73,7 @@ pub fn bench_card(card: &BenchCard<'_>) -> Document {
 }
 
 /// The length to cut and where it comes from: `15 5/32 in by developed length`.
-pub fn chosen_words(plan: &Plan, chosen: Chosen, unit: Unit) -> String {
+pub fn chosen_words(chosen: Chosen, unit: Unit) -> String {
     let length = chosen.length.quantity().print(unit);
     let Some(method) = chosen.method else {
         let from = if chosen.is_given {
@@ -78,13 +83,7 @@ pub fn chosen_words(plan: &Plan, chosen: Chosen, unit: Unit) -> String {
         };
         return format!("{length}, {from}");
     };
-    let answer = plan.answers.iter().find(|answer| answer.method == method);
-    let caveats = match answer.map(|answer| &answer.fit) {
-        Some(crate::plan::Fit::Warns(caveats)) => caveats.as_slice(),
-        _ => &[],
-    };
-    let caveats: String = caveats.iter().map(|caveat| format!("; {caveat}")).collect();
-    format!("{length} by {}{caveats}", method.word())
+    format!("{length} by {}", method.word())
 }
 
 fn mass(plan: &Plan) -> Option<String> {
@@ -98,8 +97,13 @@ fn mass(plan: &Plan) -> Option<String> {
 }
 
 /// The bar as it is marked, and its marks as a table.
+<<<<<<< HEAD
 pub(super) fn marks(layout: &Layout, unit: Unit) -> Vec<Block> {
     let say = |length: Length| length.quantity().print(unit);
+=======
+fn marks(layout: &Layout, unit: Unit) -> Vec<Block> {
+    let say = |length: Length| length.quantity().print(at_the_anvil(unit));
+>>>>>>> plan
     let row = |(number, mark): (u8, &LayoutMark)| {
         let from_middle = Length::from_base(mark.from_middle.base().saturating_abs());
         let side = match mark.from_middle.base() {
@@ -148,9 +152,14 @@ pub(super) fn marks(layout: &Layout, unit: Unit) -> Vec<Block> {
     blocks
 }
 
+/// A bar is marked by a rule of 32nds at the finest.
+fn at_the_anvil(unit: Unit) -> Unit {
+    if unit.is_inch() { Unit::Inch32 } else { unit }
+}
+
 /// The bar with its marks by number, in mm.
 pub fn bar_drawing(layout: &Layout, unit: Unit) -> Drawing {
-    let say = |length: Length| length.quantity().print(unit);
+    let say = |length: Length| length.quantity().print(at_the_anvil(unit));
     let places: Vec<(f64, bool)> = layout
         .marks
         .iter()

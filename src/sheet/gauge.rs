@@ -1,7 +1,8 @@
 //! A gauge to print and lay a made shoe on.
 
 use crate::chart::{Drawing, LayOn, Side, lay_on};
-use crate::piece::{Feature, Foot, MadeShoe, PieceSpecification, ShapeFault};
+use crate::piece::{Feature, Foot, PieceSpecification};
+use crate::plan::{PlanFault, shoe};
 use crate::quantity::{Dimension, Exact, Length, Quantity, Unit};
 use crate::rubric::{Kind, Limit, Limits, Rubric};
 
@@ -92,8 +93,8 @@ pub struct LayOnGauge<'a> {
 /// The drawing of a gauge, in mm.
 ///
 /// *Errors:* why the piece's sizes give no shoe.
-pub fn gauge_drawing(gauge: &LayOnGauge<'_>) -> Result<Drawing, Vec<ShapeFault>> {
-    let shoe = MadeShoe::of(gauge.piece, gauge.foot)?;
+pub fn gauge_drawing(gauge: &LayOnGauge<'_>) -> Result<Drawing, PlanFault> {
+    let shoe = shoe(gauge.piece, gauge.foot)?;
     let finished = &gauge.piece.finished;
     let say = |length: Length| length.quantity().print_limit(gauge.unit);
     let words = [
@@ -116,7 +117,7 @@ pub fn gauge_drawing(gauge: &LayOnGauge<'_>) -> Result<Drawing, Vec<ShapeFault>>
 /// A gauge to print at full size, on as many sheets as it takes.
 ///
 /// *Errors:* why the piece's sizes give no shoe.
-pub fn lay_on_gauge(gauge: &LayOnGauge<'_>) -> Result<Document, Vec<ShapeFault>> {
+pub fn lay_on_gauge(gauge: &LayOnGauge<'_>) -> Result<Document, PlanFault> {
     let drawing = gauge_drawing(gauge)?;
     Ok(Document {
         title: "Lay-on gauge".to_owned(),

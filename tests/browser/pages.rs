@@ -52,6 +52,9 @@ pub(crate) enum Sight {
     Rubrics,
     Rubric,
     RubricBlank,
+    Plan,
+    BenchCard,
+    LayOn,
     RubricForms,
     RubricText,
     RubricSheet,
@@ -132,7 +135,7 @@ pub(crate) enum Sight {
 
 impl Sight {
     /// In an order in which each makes what later ones need.
-    pub(crate) const ALL: [Self; 105] = [
+    pub(crate) const ALL: [Self; 108] = [
         Self::EmptyBench,
         Self::NoLearners,
         Self::StartForm,
@@ -162,6 +165,9 @@ impl Sight {
         Self::Rubrics,
         Self::Rubric,
         Self::RubricBlank,
+        Self::Plan,
+        Self::BenchCard,
+        Self::LayOn,
         Self::RubricForms,
         Self::RubricText,
         Self::RubricSheet,
@@ -272,6 +278,9 @@ impl Sight {
             Self::Rubrics => "rubrics",
             Self::Rubric => "rubric",
             Self::RubricBlank => "rubric-blank",
+            Self::Plan => "plan",
+            Self::BenchCard => "bench-card",
+            Self::LayOn => "lay-on-gauge",
             Self::RubricForms => "rubric-forms",
             Self::RubricText => "rubric-text",
             Self::RubricSheet => "rubric-sheet",
@@ -490,9 +499,27 @@ impl Sight {
                     .await;
                 page.wait_text(".paper", "Fields by number").await;
             }
+            Self::Plan => {
+                page.back().await;
+                page.wait_for("#versions").await;
+                page.click_words(".actions .button", "Plan the piece").await;
+                page.wait_text(".paper", "Beside old rules").await;
+            }
+            Self::BenchCard => {
+                page.click_words(".actions .button", "Bench card").await;
+                page.wait_text(".paper", "Before the fire").await;
+            }
+            Self::LayOn => {
+                page.back().await;
+                page.wait_text(".paper", "Beside old rules").await;
+                page.click_words(".actions .button", "Lay-on gauge").await;
+                page.wait_text(".paper", "Print at 100").await;
+            }
             Self::RubricForms => {
-                if !page.shows("#versions").await {
-                    page.back().await;
+                if page.shows("#gauge-side").await {
+                    page.click_words(".actions .button", "The plan").await;
+                    page.wait_text(".paper", "Beside old rules").await;
+                    page.click_words(".actions .button", "The rubric").await;
                     page.wait_for("#versions").await;
                 }
                 page.click_words(".actions button", "Make it your own")

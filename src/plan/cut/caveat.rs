@@ -1,6 +1,6 @@
 use std::fmt;
 
-use crate::quantity::Length;
+use crate::quantity::{Length, Mass, Unit};
 
 /// Why a length is to be taken with care.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -15,6 +15,13 @@ pub enum Caveat {
         least: Length,
         /// Most that it was told on.
         most: Length,
+    },
+    /// The bar holds less metal than the shoe.
+    LighterThanShoe {
+        /// What the bar weighs.
+        bar: Mass,
+        /// What the shoe weighs by its own sizes.
+        shoe: Mass,
     },
     /// What a heart bar's plate takes is not in it.
     WithoutPlate,
@@ -38,6 +45,16 @@ impl fmt::Display for Caveat {
                 "told on shoes whose width and length come to {least} to {most} together; this one \
                  lies outside"
             ),
+            Self::LighterThanShoe { bar, shoe } => {
+                let say = |mass: &Mass| mass.quantity().print_to(Unit::Gram, 0);
+                write!(
+                    out,
+                    "the bar weighs {} and the shoe by its sizes {}: cut it longer, or look at the \
+                     sizes again",
+                    say(bar),
+                    say(shoe)
+                )
+            }
             Self::WithoutPlate => out.write_str("the frog plate is not in it; cut that apart"),
             Self::SameProfile => out.write_str(
                 "the profile of the finished web is taken for that of the weighed bar, as much \

@@ -16,7 +16,7 @@ use bar::Bar;
 use marking::Marking;
 
 /// Branches that differ by less have one middle, in mm.
-const ALIKE: f64 = 0.5;
+const ALIKE: f64 = 1.0;
 
 /// What a mark is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

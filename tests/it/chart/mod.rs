@@ -6,6 +6,7 @@ mod qr;
 mod shoe;
 mod svg;
 mod tolerance;
+mod true_size;
 
 use evenshod::chart::{Drawing, Shape};
 

@@ -1,4 +1,4 @@
-use evenshod::plan::{Choice, Method, PlanFault, plan};
+use evenshod::plan::{Caveat, Choice, Method, PlanFault, plan};
 
 use super::sample::{bar, hind, length};
 
@@ -30,6 +30,25 @@ fn a_method_that_refuses_says_why_where_it_is_chosen() {
     // The rest stands.
     assert!(found.masses.shoe.is_ok());
     assert!(!found.proportions.is_empty());
+}
+
+#[test]
+fn a_bar_lighter_than_its_shoe_is_told() {
+    let (piece, mut inputs) = bar();
+    assert_eq!(plan(&piece, &inputs).caveats, Vec::new());
+    inputs.choice = Choice::Own(length("12 in"));
+    let caveats = plan(&piece, &inputs).caveats;
+    assert!(
+        matches!(caveats[..], [Caveat::LighterThanShoe { .. }]),
+        "{caveats:?}"
+    );
+    let said = caveats[0].to_string();
+    assert!(
+        said.starts_with("the bar weighs 434 g and the shoe by its sizes 471 g"),
+        "{said}"
+    );
+    inputs.choice = Choice::Method(Method::Handbook);
+    assert_eq!(plan(&piece, &inputs).caveats.len(), 3);
 }
 
 #[test]

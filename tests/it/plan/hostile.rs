@@ -232,7 +232,17 @@ fn a_size_that_is_none_is_named_with_its_place() {
         said(&|piece| piece.web.quarter = Length::from_base(i64::MAX))
             .starts_with("the web at the quarters is 9223372036854.775807 mm")
     );
-    // What is of a shoe's size and does not go together is told by the shape.
+    // What is of a shoe's size and does not go together is told too, most of it by the shape.
+    let deep = said(&|piece| piece.fuller.as_mut().unwrap().depth = Length::from_base(9_525_000));
+    assert!(
+        deep.starts_with("a fuller 9.525 mm deep cuts through"),
+        "{deep}"
+    );
+    let edge = said(&|piece| piece.toe.edge = Some(Length::from_base(9_600_000)));
+    assert!(
+        edge.starts_with("a rolled edge of 9.6 mm is thicker"),
+        "{edge}"
+    );
     let told = said(&|piece| piece.web.quarter = Length::from_base(70_000_000));
     assert!(told.contains("leaves no room in a width of"), "{told}");
 }

@@ -31,8 +31,8 @@ fn a_straight_bar_has_its_marks_from_left_to_right() {
         "fuller starts",
     ];
     assert_eq!(said[..7], inner);
-    assert!(said[7..].starts_with(&["middle".to_owned()]) || said[7] == "middle of the toe");
-    assert_eq!(said.len(), 16, "{said:?}");
+    assert_eq!(said[7], "middle");
+    assert_eq!(said.len(), 15, "{said:?}");
     // The outer branch of a near fore lies on the right, ground side up and toe away.
     assert_eq!(layout.left, Branch::Inner);
     assert!(
@@ -91,14 +91,14 @@ fn an_open_shoe_has_no_heel_mark() {
 #[test]
 fn the_toe_lies_off_the_middle_where_a_branch_is_longer() {
     let (mut piece, inputs) = hind();
-    piece.outer_fuller_by = length("12 mm");
+    piece.outer_fuller_by = length("20 mm");
     let toe = |layout: &Layout| {
         let found = layout.marks.iter().find(|mark| mark.kind == MarkKind::Toe);
         found.map(|mark| mark.from_middle.to_mm())
     };
     let near = toe(&plan(&piece, &inputs).layout.unwrap()).unwrap();
     // The right one is longer, so the toe lies left of the middle.
-    assert!((-6.0..-0.5).contains(&near), "{near}");
+    assert!((-10.0..-1.0).contains(&near), "{near}");
     piece.outer_fuller_by = length("0");
     assert_eq!(toe(&plan(&piece, &inputs).layout.unwrap()), None);
 }

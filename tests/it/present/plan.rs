@@ -56,7 +56,7 @@ fn a_plan_says_what_to_cut_and_where_to_mark() {
             "Beside old rules",
         ];
         assert_eq!(headings, wanted);
-        assert!(words(&shown.document).contains("Toe nail"));
+        assert!(words(&shown.document).contains("toe nail, outer"));
     }
 }
 
@@ -114,7 +114,7 @@ fn a_length_of_my_own_counts() {
     let words = words(&plan_shown(&bar_shoe(), &asked).document);
     // 16 in is 406.4 mm, and its heel mark lies 2 in, 50.8 mm, from each end: common practice,
     // no source.
-    assert!(words.contains("406.4 mm, your own"), "{words}");
+    assert!(words.contains("406.4 mm, as you chose"), "{words}");
     assert!(words.contains("50.8 mm"), "{words}");
 }
 

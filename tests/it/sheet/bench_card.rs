@@ -59,7 +59,12 @@ fn it_says_what_to_cut_where_to_mark_and_in_which_heats() {
 #[test]
 fn a_method_is_named_with_what_it_warns_of() {
     let text = said("straight-bar-shoe", Choice::Method(Method::Handbook));
-    has(&text, "10 3/8 in by handbook sum; the rule is for the hoof");
+    has(&text, "10 3/8 in by handbook sum");
+    has(&text, "- The rule is for the hoof");
+    has(
+        &text,
+        "- The bar weighs 375 g and the shoe by its sizes 471 g",
+    );
     has(&text, "correspondingly longer bar");
     let text = said("hind-shoe", Choice::Method(Method::Tape));
     has(

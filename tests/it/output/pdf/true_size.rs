@@ -213,6 +213,19 @@ fn on_small_paper_a_millimetre_stays_one() {
     );
 }
 
+#[test]
+fn sizes_that_are_no_shoe_are_told_instead_of_drawn() {
+    let (mut piece, foot) = shipped_piece("straight-bar-shoe");
+    for wrong in [0, -1, i64::MAX] {
+        piece.finished.width = Length::from_base(wrong);
+        let fault = lay_on_gauge(&gauge(&piece, foot, Side::Ground)).unwrap_err();
+        assert!(
+            fault.to_string().starts_with("the finished width is"),
+            "{fault}"
+        );
+    }
+}
+
 /// The number after a key of an SVG element's head.
 fn value(text: &str, key: &str) -> f64 {
     let (_, rest) = text.split_once(&format!(" {key}=\"")).unwrap();
