@@ -29,7 +29,7 @@ impl Ground {
     /// plain light ground that the picture shows most of; all of a scan.
     pub fn of(view: &View<'_>, scale: Scale) -> Self {
         match scale {
-            Scale::Sheet(sheet) if !sheet.is_card() => Self {
+            Scale::Sheet(sheet) if !sheet.about().is_beside => Self {
                 ring: hull(&sheet.corners()),
                 taken: Vec::new(),
                 is_open: false,

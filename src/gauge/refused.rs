@@ -3,7 +3,7 @@ use thiserror::Error;
 
 use super::drawn::Unclear;
 use super::features;
-use super::sheet::Unseen;
+use super::sheet::{Sheet, Unseen};
 
 /// Why a photograph cannot be measured, and what to do.
 #[derive(Debug, Clone, PartialEq, Error)]
@@ -13,17 +13,17 @@ pub enum Refused {
         "no sheet of paper was found; lay the shoe on a white sheet, on a darker ground, and take all of it"
     )]
     NoSheet,
-    /// The patch of paper is no sheet of that size.
+    /// What lies there is no sheet or card of that size.
     #[error(
-        "the paper does not look like a flat sheet of that size; check the size, and take all of it from above"
+        "what lies there does not look like a flat {} of that size; check the size, and take all of it from above", .0.about().name
     )]
-    NotThatSheet,
-    /// A side of the sheet is covered.
-    #[error("the side of the sheet at the {} of the photo is not seen well; clear it and take the photo again", .0.whereabouts())]
+    NotThatSheet(Sheet),
+    /// A side of the sheet or card is covered.
+    #[error("the side of the {} at the {} of the photo is not seen well; clear it and take the photo again", .0.of.about().name, .0.whereabouts())]
     Side(Spot),
-    /// A corner of the sheet is covered or outside; the place is where it was looked for, and may
+    /// A corner of it is covered or outside; the place is where it was looked for, and may
     /// be off where the camera was found by the other three.
-    #[error("the corner of the sheet at the {} of the photo is not seen; clear it, take all four into the photo and take it again", .0.whereabouts())]
+    #[error("the corner of the {} at the {} of the photo is not seen; clear it, take all four into the photo and take it again", .0.of.about().name, .0.whereabouts())]
     Corner(Spot),
     /// The camera leans too much.
     #[error("the camera leans by {0:.0} degrees; hold it level above the shoe")]
@@ -31,11 +31,9 @@ pub enum Refused {
     /// The camera is too far away for its pixels.
     #[error("a millimetre is only {0:.1} pixels; go nearer or take a larger photo")]
     Far(f64),
-    /// The sheet does not lie flat.
-    #[error(
-        "the sides of the sheet are not straight, by {0:.1} mm; press it flat, or use a fresh one"
-    )]
-    Bent(f64),
+    /// The sheet or card does not lie flat, by so many mm.
+    #[error("the sides of the {} are not straight, by {:.1} mm; press it flat, or use a fresh one", .0.about().name, .1)]
+    Bent(Sheet, f64),
     /// No places on a ruler are marked.
     #[error("two places on the ruler are not marked yet; mark them, as far apart as it allows")]
     Unmarked,
@@ -83,12 +81,12 @@ impl Refused {
     pub fn word(&self) -> &'static str {
         match self {
             Self::NoSheet => "no-sheet",
-            Self::NotThatSheet => "not-that-sheet",
+            Self::NotThatSheet(_) => "not-that-sheet",
             Self::Side(_) => "side",
             Self::Corner(_) => "corner",
             Self::Tilt(_) => "tilt",
             Self::Far(_) => "far",
-            Self::Bent(_) => "bent",
+            Self::Bent(..) => "bent",
             Self::Unmarked => "unmarked",
             Self::Near(_) => "near",
             Self::NoCard => "no-card",
@@ -114,25 +112,27 @@ impl Refused {
 }
 
 impl Refused {
-    /// Why a picture of that size, in columns and rows, cannot be measured by its sheet.
-    pub(super) fn by_sheet(unseen: Unseen, size: (usize, usize)) -> Self {
-        let spot = |at| Spot { at, size };
+    /// Why a picture of that size, in columns and rows, cannot be measured by that sheet or card.
+    pub(super) fn by_sheet(unseen: Unseen, of: Sheet, size: (usize, usize)) -> Self {
+        let spot = |at| Spot { of, at, size };
         match unseen {
             Unseen::Paper => Self::NoSheet,
             Unseen::Card => Self::NoCard,
-            Unseen::Sheet => Self::NotThatSheet,
+            Unseen::Sheet => Self::NotThatSheet(of),
             Unseen::Side(at) => Self::Side(spot(at)),
             Unseen::Corner(at) => Self::Corner(spot(at)),
             Unseen::Tilt(degrees) => Self::Tilt(degrees),
             Unseen::Far(pixels) => Self::Far(pixels),
-            Unseen::Bent(mm) => Self::Bent(mm),
+            Unseen::Bent(mm) => Self::Bent(of, mm),
         }
     }
 }
 
-/// A place in a picture, or outside it where it was looked for in vain.
+/// A place of a sheet or card in a picture, or outside it where it was looked for in vain.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Spot {
+    /// What has that place.
+    pub of: Sheet,
     /// The place, in pixels.
     pub at: Point,
     /// Columns and rows of the picture.

@@ -38,14 +38,10 @@ pub enum Scale {
 /// A ruler's scale lies this high above the ground, in mm, with its standard uncertainty; common
 /// practice, no source.
 const RULER: (f64, f64) = (0.8, 0.4);
-/// A card's upper face lies this high. *Source:* ISO/IEC 7810:2019, ID-1: 0.76 mm ± 0.08 mm.
-const CARD: (f64, f64) = (0.76, 0.05);
 
 /// Of a wall that shows by a lean that is not known so much is taken for the face, or of the face
 /// for wall; a judgement from rendered photographs of known shoes.
 const WALL_TAKEN: f64 = 0.5;
-/// By a card the overall width is told where it is known at least to this, in mm, about 95 %.
-const MOST_VAGUE: f64 = 2.0;
 /// A value lies within so many standard uncertainties with about 95 % (JCGM 100:2008, 6.3.3).
 const COVERAGE: f64 = 2.0;
 
@@ -55,15 +51,15 @@ impl Scale {
     pub fn lift(self) -> (f64, f64) {
         match self {
             Self::Ruler { .. } => RULER,
-            Self::Sheet(Sheet::Card) => CARD,
-            Self::Sheet(Sheet::A4 | Sheet::Letter) | Self::Scan(_) => (0.0, 0.0),
+            Self::Sheet(of) => of.about().thickness,
+            Self::Scan(_) => (0.0, 0.0),
         }
     }
 
     /// An outline of steel, less sure by how vague the camera's lean is beside a small scale: where
     /// a wall is seen and where it is hidden is told by that, and a wall may be taken for the face.
     pub(super) fn less_sure(self, outline: Followed, seen: &Seen, height: f64) -> Followed {
-        if matches!(self, Self::Sheet(Sheet::A4 | Sheet::Letter)) {
+        if matches!(self, Self::Sheet(of) if !of.about().is_beside) {
             return outline;
         }
         let lean = seen.covariance.diagonal().iter().take(2).sum::<f64>();
@@ -89,10 +85,10 @@ impl Scale {
         let mut each = estimates.features.iter().zip(sure);
         let width = each.find(|(feature, _)| **feature == Feature::OverallWidth);
         let vague = COVERAGE * width.map_or(0.0, |(_, unsure)| unsure);
-        if self == Self::Sheet(Sheet::Card) && vague > MOST_VAGUE {
-            return Err(Refused::Vague(vague));
+        match self {
+            Self::Sheet(of) if vague > of.about().most_vague => Err(Refused::Vague(vague)),
+            _ => Ok(()),
         }
-        Ok(())
     }
 
     /// What outlines it in the picture: corners on its plane in mm, as [`Camera`] has them. A
@@ -120,7 +116,7 @@ pub fn see(picture: &Picture, ask: &Ask) -> Result<Seen, Refused> {
         Scale::Sheet(of) => {
             let size = (picture.width(), picture.height());
             let seen = sheet::see(picture, of, ask.focal, ask.corners);
-            seen.map_err(|unseen| Refused::by_sheet(unseen, size))
+            seen.map_err(|unseen| Refused::by_sheet(unseen, of, size))
         }
         Scale::Ruler { ends, mm } => {
             let ends = ends.ok_or(Refused::Unmarked)?.map(Point::from);

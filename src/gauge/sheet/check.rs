@@ -80,13 +80,13 @@ pub fn check(picture: &Picture, sheet: Sheet, seen: &Seen, edges: &[Edge]) -> Re
             worst = (least, pixel);
         }
     }
-    if worst.0 < LEAST_END * (END - sheet.rounding()) {
+    if worst.0 < LEAST_END * (END - sheet.about().rounding) {
         return Err(Unseen::Corner(worst.1));
     }
     let ends = corners.iter().zip(corners.iter().cycle().skip(1));
     for (side, (from, to)) in ends.enumerate() {
         let straight = good.iter().filter(|edge| edge.side == side).count();
-        let long = (*to - *from).hypot() - 2.0 * sheet.rounding();
+        let long = (*to - *from).hypot() - 2.0 * sheet.about().rounding;
         if (straight as f64) < LEAST_SIDE * long {
             return Err(Unseen::Side(see(from.midpoint(*to))?));
         }

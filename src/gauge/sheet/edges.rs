@@ -56,7 +56,7 @@ pub fn edges(
         for place in 0..count {
             let share = (place as f64 + 0.5) / count as f64;
             // Where corners are rounded no side is straight.
-            if share.min(1.0 - share) * long < sheet.rounding() {
+            if share.min(1.0 - share) * long < sheet.about().rounding {
                 continue;
             }
             let on_sheet = from.lerp(*to, share);
@@ -96,8 +96,8 @@ fn edge(
             sum / count
         })
         .collect();
-    // A card may be darker than the ground: then light and dark change places.
-    if sheet.is_card() {
+    // Where it is darker than the ground light and dark change places.
+    if sheet.about().may_be_dark {
         let turned = turned(&profile);
         let step = |profile: &[f64]| steepest(profile).map_or(0.0, |(_, step)| step);
         if step(&turned) > step(&profile) {

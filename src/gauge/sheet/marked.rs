@@ -1,9 +1,9 @@
 use kurbo::{Point, Vec2};
 
-use super::card::with_sides_off;
 use super::check::{Unseen, view};
 use super::edges::{Edge, Search, edges};
 use super::fit::{Before, Seen, fit, residuals};
+use super::sides::with_sides_off;
 use super::size::Sheet;
 use super::start;
 use crate::gauge::picture::{Picture, brightness};
@@ -45,8 +45,7 @@ pub fn see_marked(
     let fine = fit(&rough.camera, sheet, &found, before);
     let fine = fine.filter(|seen| is_enough(sheet, seen, &found));
     let seen = match fine {
-        Some(seen) if sheet.is_card() => with_sides_off(&seen, &found),
-        Some(seen) => seen,
+        Some(seen) => with_sides_off(&seen, sheet, &found),
         None => rough,
     };
     view(&seen)?;
@@ -83,7 +82,7 @@ fn is_enough(sheet: Sheet, seen: &Seen, edges: &[Edge]) -> bool {
     let ends = corners.iter().zip(corners.iter().cycle().skip(1));
     ends.enumerate().all(|(side, (from, to))| {
         let count = good.iter().filter(|edge| edge.side == side).count();
-        let long = (*to - *from).hypot() - 2.0 * sheet.rounding();
+        let long = (*to - *from).hypot() - 2.0 * sheet.about().rounding;
         count as f64 >= ENOUGH * long
     })
 }

@@ -1,16 +1,19 @@
 //! The sheet that a shoe lies on, found in the picture, and the camera by it.
 
+mod about;
 mod card;
 mod check;
 mod edges;
 mod find;
 mod fit;
 mod marked;
+mod sides;
 mod size;
 
 use kurbo::{Point, Vec2};
 use nalgebra::Point3;
 
+pub use self::about::About;
 pub(super) use self::check::LEAST_PIXELS;
 pub use self::check::Unseen;
 pub use self::edges::{Edge, Search, edges};
@@ -53,10 +56,12 @@ pub fn see(
     }
     let (small, by) = shrunk(picture);
     let scale = by as f64;
-    let corners = if sheet.is_card() {
+    let about = sheet.about();
+    let corners = if about.is_beside {
         let each = find::quadrangles(&small).into_iter();
         card::most_like(
             each.map(|corners| corners.map(|at| full(at, scale))),
+            sheet,
             &before,
         )
         .ok_or(Unseen::Card)?
@@ -67,7 +72,7 @@ pub fn see(
     let coarse = |at: Point| small.between((at.x + 0.5) / scale - 0.5, (at.y + 0.5) / scale - 0.5);
     let (start, _) = start(sheet, corners, &before).ok_or(Unseen::Sheet)?;
     let search = Search {
-        reach: if sheet.is_card() { 3.0 } else { 6.0 } * scale,
+        reach: about.reach * scale,
         spacing: 2.0,
         step: 0.5 * scale,
     };
@@ -112,11 +117,7 @@ fn refined(
     let found = edges(&light, near, sheet, search);
     let seen = fit(near, sheet, &found, before).ok_or(Unseen::Sheet)?;
     check::check(picture, sheet, &seen, &found)?;
-    Ok(if sheet.is_card() {
-        card::with_sides_off(&seen, &found)
-    } else {
-        seen
-    })
+    Ok(sides::with_sides_off(&seen, sheet, &found))
 }
 
 /// What is known of a camera before the sheet is looked at.

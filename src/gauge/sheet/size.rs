@@ -6,35 +6,18 @@ use serde::{Deserialize, Serialize};
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Sheet {
-    /// 210 mm × 297 mm. *Source:* ISO 216.
+    /// 210 mm × 297 mm.
     A4,
-    /// 8 1/2 in × 11 in. *Source:* ANSI/ASME Y14.1, size A.
+    /// 8 1/2 in × 11 in.
     Letter,
-    /// A card of 53.98 mm × 85.60 mm beside the shoe. *Source:* ISO/IEC 7810:2019, ID-1.
+    /// A card of 53.98 mm × 85.60 mm beside the shoe.
     Card,
 }
 
 impl Sheet {
     /// Its short side and its long one, in mm.
     pub fn size(self) -> (f64, f64) {
-        match self {
-            Self::A4 => (210.0, 297.0),
-            Self::Letter => (215.9, 279.4),
-            Self::Card => (53.98, 85.60),
-        }
-    }
-
-    /// Whether it lies beside the shoe, not under it.
-    pub fn is_card(self) -> bool {
-        self == Self::Card
-    }
-
-    /// The radius of its corners, in mm. *Source:* ISO/IEC 7810:2019, ID-1: 3.18 mm.
-    pub fn rounding(self) -> f64 {
-        match self {
-            Self::A4 | Self::Letter => 0.0,
-            Self::Card => 3.18,
-        }
+        self.about().size
     }
 
     /// Its corners in mm about its middle, its short side across, in order round it as they are

@@ -273,7 +273,8 @@ impl PhotoState {
         let note = format!("{note}{moved}");
         let before = self.entered();
         let shoe = self.shoe.get_untracked();
-        let [readings, photo] = taking(&note, &file, shoe.as_deref(), shown, fills);
+        let taking = taking(&note, &file, shoe.as_deref(), shown, fills);
+        let [readings, photo] = taking.edits;
         let commands = [
             keep,
             Command::edit(self.marking, readings),
@@ -285,15 +286,7 @@ impl PhotoState {
             }
         }
         self.undo.set(before.zip(self.entered()));
-        let count = fills.len();
-        let readings = if count == 1 {
-            "reading is"
-        } else {
-            "readings are"
-        };
-        self.said.set(format!(
-            "{count} {readings} on the mark sheet, and the photo with them."
-        ));
+        self.said.set(taking.said);
         dom::focus_soon("photo-said");
     }
 

@@ -4,7 +4,7 @@ use super::{Over, over};
 use crate::gauge::Shown;
 use crate::present::makers::set_apart;
 use crate::present::scores::Rubrics;
-use crate::records::{LearnerId, Ledger, MarkingId, Whom};
+use crate::records::{LearnerId, Ledger, MarkingId};
 use crate::rubric::Rubric;
 
 /// The key of what the rubric asks for among what a shoe may be laid over.
@@ -95,15 +95,6 @@ pub fn over_of(
     let kept = kept_outlines(ledger, rubrics, learner);
     let own = kept.into_iter().find(|kept| kept.marking == marking)?;
     Some((learner, own.key))
-}
-
-/// Whether a learner's page leads to [`two_pieces`]: an outline is kept that may be seen.
-pub fn has_outlines(ledger: &Ledger, learner: LearnerId) -> bool {
-    ledger.pieces_of(learner).any(|piece| {
-        let standing = ledger.standing_for(piece.id, Whom::Learner);
-        let mut sealed = standing.sealed().iter();
-        sealed.any(|marking| !marking.facts.outlines.is_empty())
-    })
 }
 
 /// What a rubric asks for, for both feet where it asks for neither.

@@ -20,18 +20,29 @@ pub struct Kept {
 /// sealed and may be seen by the learner, and not of pieces whose maker is not told yet. Of a piece
 /// that was marked several times, each has its own.
 pub(super) fn kept_outlines(ledger: &Ledger, rubrics: &Rubrics, learner: LearnerId) -> Vec<Kept> {
-    let pieces = ledger.pieces_of(learner);
-    let pieces = pieces.filter(|piece| name_known(ledger, piece));
-    let markings = pieces.flat_map(|piece| {
-        let standing = ledger.standing_for(piece.id, Whom::Learner);
-        standing.sealed().to_vec()
-    });
-    let mut markings: Vec<&Marking> = markings.collect();
+    let mut markings: Vec<&Marking> = seen_markings(ledger, learner).collect();
     markings.sort_by_key(|marking| std::cmp::Reverse(marking.id));
     let kept = markings
         .into_iter()
         .flat_map(|marking| own_outlines(ledger, rubrics, marking));
     kept.collect()
+}
+
+/// Markings of a learner's pieces whose outlines may be seen.
+fn seen_markings(ledger: &Ledger, learner: LearnerId) -> impl Iterator<Item = &Marking> {
+    let pieces = ledger.pieces_of(learner);
+    let pieces = pieces.filter(|piece| name_known(ledger, piece));
+    pieces.flat_map(|piece| {
+        let standing = ledger.standing_for(piece.id, Whom::Learner);
+        standing.sealed().to_vec()
+    })
+}
+
+/// Whether a learner's page leads to [`two_pieces`](super::two_pieces): an outline is kept that
+/// may be seen.
+pub fn has_outlines(ledger: &Ledger, learner: LearnerId) -> bool {
+    let mut markings = seen_markings(ledger, learner);
+    markings.any(|marking| !marking.facts.outlines.is_empty())
 }
 
 /// The outlines that one marking keeps.

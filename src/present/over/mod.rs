@@ -7,8 +7,9 @@ mod kept;
 mod outlined;
 mod words;
 
-pub use choice::{OverChoice, TwoPieces, has_outlines, over_of, photo_over, two_pieces};
+pub use choice::{OverChoice, TwoPieces, over_of, photo_over, two_pieces};
 pub use drawn::OverDrawn;
+pub use kept::has_outlines;
 pub use outlined::{Outlined, asked_outline, shown_outline};
 
 use crate::gauge::over::lay_over;

@@ -34,6 +34,6 @@ pub use sight::{FirstSight, LARGEST, first_sight};
 pub use stands::{Advice, PhotoStands, STAGES, photo_stands};
 pub use stretch::Stretch;
 pub(in crate::present) use stretch::{Look, StoodOff, path, stretches};
-pub use taking::{PhotoFile, photo_note, taking};
+pub use taking::{PhotoFile, Taking, photo_note, taking};
 pub use tap::Tap;
 pub use ways::{WAYS, Way};

@@ -7,7 +7,10 @@ use super::ways::{WAYS, Way};
 use crate::command::Edit;
 use crate::gauge::sheet::Sheet;
 use crate::gauge::{Face, Measured, Shown};
-use crate::marking::{InstrumentFact, PHOTO_GAUGE, PHOTO_GAUGE_ANGLES, ReadingFact, Stated};
+use crate::marking::{
+    InstrumentFact, OutlineFault, PHOTO_GAUGE, PHOTO_GAUGE_ANGLES, ReadingFact, Stated,
+};
+use crate::present::start::sentence;
 use crate::quantity::Dimension;
 use crate::records::Photo;
 
@@ -68,8 +71,16 @@ pub fn photo_note(head: &PhotoHead, form: &PhotoForm, file: &PhotoFile) -> Strin
     )
 }
 
-/// What is entered when these readings are taken from a photo: the readings with the outline
-/// that they were read off, then the photo itself.
+/// What is entered when readings are taken from a photo.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Taking {
+    /// The readings with the outline that they were read off, then the photo itself.
+    pub edits: [Edit; 2],
+    /// What is said once it is done.
+    pub said: String,
+}
+
+/// What is entered when these readings are taken from a photo.
 ///
 /// *Shape:* `shoe` is the id of the shoe, where the piece has several.
 pub fn taking(
@@ -78,7 +89,7 @@ pub fn taking(
     shoe: Option<&str>,
     shown: &Shown,
     fills: &[Fill],
-) -> [Edit; 2] {
+) -> Taking {
     let mut readings = BTreeMap::new();
     let mut instruments = BTreeMap::new();
     for fill in fills {
@@ -96,14 +107,36 @@ pub fn taking(
         picture: file.kept.clone(),
         note: note.to_owned(),
     };
-    [
-        Edit::TakeReadings {
-            readings,
-            instruments,
-            outline: kept_outline(shown, shoe, &file.kept).ok(),
-        },
-        Edit::AddPhoto { photo },
-    ]
+    let outline = kept_outline(shown, shoe, &file.kept);
+    Taking {
+        said: said(fills.len(), outline.as_ref().err()),
+        edits: [
+            Edit::TakeReadings {
+                readings,
+                instruments,
+                outline: outline.ok(),
+            },
+            Edit::AddPhoto { photo },
+        ],
+    }
+}
+
+/// That readings are taken, and why the outline is not.
+fn said(count: usize, lost: Option<&OutlineFault>) -> String {
+    let readings = match count {
+        1 => "1 reading is".to_owned(),
+        count => format!("{count} readings are"),
+    };
+    let lost = lost.map(|why| {
+        format!(
+            " The outline is not kept, so this shoe cannot be laid over another later: {}",
+            sentence(&why.to_string())
+        )
+    });
+    format!(
+        "{readings} on the mark sheet, and the photo with them.{}",
+        lost.unwrap_or_default()
+    )
 }
 
 fn reading(measured: &Measured, unit: &str, id: &str) -> ReadingFact {

@@ -67,6 +67,7 @@ fn a_corner_outside_the_picture_is_refused() {
 fn a_place_is_told_by_which_way_it_lies() {
     let told = |x: f64, y: f64| {
         let spot = Spot {
+            of: Sheet::A4,
             at: Point::new(x, y),
             size: (1_000, 750),
         };
@@ -89,6 +90,29 @@ fn a_place_is_told_by_which_way_it_lies() {
         assert!(text.contains(wanted), "{x}, {y}: {text}");
         let at = at.unwrap();
         assert!((0.0..=999.0).contains(&at.x) && (0.0..=749.0).contains(&at.y));
+    }
+}
+
+/// Advice names what lies there, a sheet or a card.
+#[test]
+fn what_is_refused_is_called_by_its_name() {
+    for (of, name) in [(Sheet::Letter, "sheet"), (Sheet::Card, "card")] {
+        let spot = Spot {
+            of,
+            at: Point::new(10.0, 10.0),
+            size: (1_000, 750),
+        };
+        let all = [
+            Refused::Corner(spot),
+            Refused::Side(spot),
+            Refused::Bent(of, 0.5),
+            Refused::NotThatSheet(of),
+        ];
+        for why in all {
+            let text = why.to_string();
+            assert!(text.contains(&format!(" {name} ")), "{text}");
+            assert!(name == "sheet" || !text.contains("sheet"), "{text}");
+        }
     }
 }
 

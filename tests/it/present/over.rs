@@ -158,6 +158,38 @@ fn drafts_and_held_marks_give_no_outline() {
     assert_eq!(names(&blind).len(), 1);
 }
 
+/// The learner's page leads there where there is something to be laid, and else not.
+#[test]
+fn the_page_is_offered_where_it_has_outlines() {
+    let (ledger, learner, markings) = two_sealed();
+    let change = |puts| {
+        ledger.with(&Change {
+            puts,
+            ..Change::default()
+        })
+    };
+    let agrees = |ledger: &Ledger, wanted: usize| {
+        let ones = chosen(ledger, learner, "", "").ones;
+        assert_eq!(ones.len(), wanted);
+        assert_eq!(has_outlines(ledger, learner), wanted > 0);
+    };
+    agrees(&ledger, 2);
+    let pieces = || markings.map(|id| ledger.piece(ledger.marking(id).unwrap().piece).unwrap());
+    let tickets = pieces().map(|piece| {
+        let mut piece = piece.clone();
+        piece.hidden_until_sealed = true;
+        piece.into()
+    });
+    // Sealed, so the names are told.
+    agrees(&change(tickets.to_vec()), 2);
+    let open = markings.map(|id| {
+        let mut marking = ledger.marking(id).unwrap().clone();
+        marking.seal = None;
+        marking.into()
+    });
+    agrees(&change([tickets.to_vec(), open.to_vec()].concat()), 0);
+}
+
 /// By a ticket nobody is to know whose piece it is, so no other piece of theirs is offered.
 #[test]
 fn a_piece_by_ticket_is_laid_over_no_piece_of_its_maker() {

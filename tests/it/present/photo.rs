@@ -282,7 +282,7 @@ fn holes_fill_readings_when_all_are_seen() {
     let taken = edited(
         ledger,
         marking,
-        taking("", &file, None, &seen, &fills).into(),
+        taking("", &file, None, &seen, &fills).edits.into(),
     );
     let values = measured_values(&rubric, &taken.marking(marking).unwrap().facts);
     // 28.9 less 28.1; the mean of six insets is 48.5 / 6.
@@ -367,8 +367,9 @@ fn what_is_taken_counts_with_its_uncertainty_and_can_be_taken_back() {
         note.contains("9.2 mm thick") && note.contains(&file.digest),
         "{note}"
     );
-    let edits = taking(&note, &file, None, &shown(), &rows_of(&ledger, marking));
-    let ledger = edited(ledger, marking, edits.into());
+    let taking = taking(&note, &file, None, &shown(), &rows_of(&ledger, marking));
+    assert!(!taking.said.contains("outline"), "{}", taking.said);
+    let ledger = edited(ledger, marking, taking.edits.into());
     let taken = ledger.marking(marking).unwrap();
     assert_eq!(taken.photos[0].picture, file.kept);
     assert_eq!(taken.facts.readings["width"][0].text, "133.40 mm");
@@ -644,6 +645,30 @@ fn each_way_is_named() {
         assert!(note.contains(word), "{note}");
     }
     assert!(said[4].contains("drawn outline") && !said[4].contains("9.2"));
+}
+
+/// Readings are taken all the same, and whoever takes them is told that the outline is not.
+#[test]
+fn an_outline_that_cannot_be_kept_is_told_of() {
+    let (ledger, marking) = begun_bar_shoe();
+    let file = PhotoFile {
+        digest: "a".repeat(64),
+        kept: "b".repeat(64),
+    };
+    let mut seen = shown();
+    seen.traced.outer.truncate(3);
+    let fills = rows_of(&ledger, marking);
+    let taken = taking("", &file, None, &seen, &fills);
+    assert!(
+        taken.said.contains("outline is not kept") && taken.said.contains("has 3 places"),
+        "{}",
+        taken.said
+    );
+    let ledger = edited(ledger, marking, taken.edits.into());
+    let facts = &ledger.marking(marking).unwrap().facts;
+    assert!(facts.outlines.is_empty() && !facts.readings["width"].is_empty());
+    let one = taking("", &file, None, &shown(), &fills[..1]);
+    assert!(one.said.starts_with("1 reading is on"), "{}", one.said);
 }
 
 /// The worker ends after a large photo, as WebAssembly gives memory back in no other way.
