@@ -39,6 +39,7 @@ mod own;
 mod pages;
 mod photo;
 mod pictures;
+mod plan;
 mod print;
 mod release;
 mod rows;

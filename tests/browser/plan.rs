@@ -1,0 +1,71 @@
+//! A piece planned, and what is printed of it.
+
+use serde_json::json;
+
+use crate::browser::Page;
+use crate::documents::{ask, made};
+use crate::harness::in_browser;
+
+const CHOOSE: &str = "const field = document.querySelector(arguments[0]);
+    field.value = arguments[1];
+    field.dispatchEvent(new Event('change', { bubbles: true }));";
+
+async fn plan_of(page: &Page, rubric: &str) {
+    page.go("/rubrics").await;
+    page.wait_for(".piece").await;
+    page.click_words(".piece a", rubric).await;
+    page.wait_for("#versions").await;
+    page.click_words(".actions .button", "Plan the piece").await;
+    page.wait_text(".paper", "Beside old rules").await;
+}
+
+/// The file of what is open.
+async fn saved(page: &Page) -> Vec<u8> {
+    ask(page, "Save as a file").await;
+    made(page, ".pdf").await.1
+}
+
+/// What is typed stands when the page is opened again, and on the card.
+#[test]
+fn a_straight_bar_shoe_is_planned_by_a_length_of_its_makers_own() {
+    in_browser(|page| async move {
+        plan_of(&page, "Straight bar shoe").await;
+        page.run(CHOOSE, vec![json!("#plan-choice"), json!("own")])
+            .await;
+        page.wait_for("#plan-own").await;
+        page.fill("#plan-own", "16 in").await;
+        // 16 in is 406.4 mm; the heel mark of such a bar lies 2 in from each end, 50.8 mm:
+        // common practice, no source.
+        page.wait_text(".paper", "406.4 mm, as you chose").await;
+        page.wait_text(".paper", "50.8 mm").await;
+        page.fill("#plan-lap", "much").await;
+        page.wait_text("#plan-lap-error", "`much` is not a number")
+            .await;
+        page.fill("#plan-lap", "10").await;
+        page.click_words(".actions .button", "Bench card").await;
+        page.wait_text(".paper", "406.4 mm, as you chose").await;
+        let card = saved(&page).await;
+        assert!(card.starts_with(b"%PDF"));
+        page.go(&page.look("location.pathname").await).await;
+        page.wait_text(".paper", "406.4 mm, as you chose").await;
+    });
+}
+
+/// An open-heeled hind has no half-bars to mark, and a gauge to lay it on.
+#[test]
+fn an_open_heeled_hind_is_planned_and_has_its_gauge() {
+    in_browser(|page| async move {
+        plan_of(&page, "Hind").await;
+        let words = page
+            .look("document.querySelector('.paper').innerText")
+            .await;
+        assert!(words.contains("toe nail, outer"), "{words}");
+        page.click_words(".actions .button", "Lay-on gauge").await;
+        page.wait_text(".paper", "ground side up").await;
+        page.run(CHOOSE, vec![json!("#gauge-side"), json!("foot side")])
+            .await;
+        page.wait_text(".paper", "foot side up").await;
+        let gauge = saved(&page).await;
+        assert!(gauge.starts_with(b"%PDF"));
+    });
+}
