@@ -97,13 +97,8 @@ fn mass(plan: &Plan) -> Option<String> {
 }
 
 /// The bar as it is marked, and its marks as a table.
-<<<<<<< HEAD
 pub(super) fn marks(layout: &Layout, unit: Unit) -> Vec<Block> {
-    let say = |length: Length| length.quantity().print(unit);
-=======
-fn marks(layout: &Layout, unit: Unit) -> Vec<Block> {
     let say = |length: Length| length.quantity().print(at_the_anvil(unit));
->>>>>>> plan
     let row = |(number, mark): (u8, &LayoutMark)| {
         let from_middle = Length::from_base(mark.from_middle.base().saturating_abs());
         let side = match mark.from_middle.base() {
