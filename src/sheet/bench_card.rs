@@ -148,7 +148,7 @@ pub(super) fn marks(layout: &Layout, unit: Unit) -> Vec<Block> {
 }
 
 /// A bar is marked by a rule of 32nds at the finest.
-fn at_the_anvil(unit: Unit) -> Unit {
+pub(super) fn at_the_anvil(unit: Unit) -> Unit {
     if unit.is_inch() { Unit::Inch32 } else { unit }
 }
 

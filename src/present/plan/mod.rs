@@ -93,8 +93,5 @@ pub fn plan_gauge(rubric: &Rubric, typed: &PlanTyped, side: Side) -> Result<Docu
         tolerance: gauge_tolerance(rubric).unwrap_or_default(),
         unit: inputs.unit,
     };
-    lay_on_gauge(&gauge).map_err(|faults| {
-        let faults: Vec<String> = faults.iter().map(ToString::to_string).collect();
-        sentence(&faults.join("; "))
-    })
+    lay_on_gauge(&gauge).map_err(|fault| sentence(&fault.to_string()))
 }

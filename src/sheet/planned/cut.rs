@@ -7,7 +7,7 @@ use crate::sheet::words::capital;
 /// The length that was chosen, and what each method says.
 pub(super) fn blocks(planned: &Planned<'_>) -> Vec<Block> {
     let chosen = or_why(&planned.plan.chosen, |chosen| {
-        chosen_words(planned.plan, *chosen, planned.unit())
+        chosen_words(*chosen, planned.unit())
     });
     let rows = planned.plan.answers.iter();
     let table = plain_table(

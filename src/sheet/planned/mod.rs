@@ -4,7 +4,7 @@ mod cut;
 mod heat;
 mod rules;
 
-use super::bench_card::marks;
+use super::bench_card::{at_the_anvil, marks};
 use super::document::{Block, Document, Fact, Notice, Weight};
 use crate::plan::{Inputs, Plan, PlanFault};
 use crate::quantity::{Length, Unit};
@@ -25,7 +25,7 @@ pub struct Planned<'a> {
 
 impl Planned<'_> {
     fn unit(&self) -> Unit {
-        self.inputs.unit
+        at_the_anvil(self.inputs.unit)
     }
 
     fn say(&self, length: Length) -> String {
