@@ -119,6 +119,9 @@ fn Readings() -> impl IntoView {
             "Repeats of one reading are averaged. A reading taken hot is kept and never used for marks."
         </p>
         <p>
+            "How long to cut and where to mark stands under " <b>"Plan the piece"</b> ", on the page of a rubric, with a bench card and a lay-on gauge to print."
+        </p>
+        <p>
             "Many readings can be taken from one photo of the shoe on a sheet of paper: " <b>"Photo gauge"</b>
             " on the mark sheet. " <a href=paths::PHOTO_HELP>"How it measures, with a drawing of every measure"</a>
         </p>
