@@ -39,7 +39,7 @@ fn row(planned: &Planned<'_>, answer: &Answer) -> Vec<Cell> {
         Cell::text(capital(answer.method.word())),
         figure(length),
         Cell::text(sure.unwrap_or_default()),
-        Cell::new(CellRole::Quiet, worked_out(planned, answer)),
+        Cell::new(CellRole::Quiet, worked_out(answer)),
     ]
 }
 
@@ -58,7 +58,7 @@ fn sure(planned: &Planned<'_>, spread: Spread) -> String {
     }
 }
 
-fn worked_out(planned: &Planned<'_>, answer: &Answer) -> String {
+fn worked_out(answer: &Answer) -> String {
     let mut parts = match &answer.fit {
         Fit::Fits => Vec::new(),
         Fit::Warns(caveats) => caveats
@@ -72,13 +72,6 @@ fn worked_out(planned: &Planned<'_>, answer: &Answer) -> String {
             "{}.",
             capital(answer.working.trim_end_matches('.'))
         ));
-    }
-    let terms = answer.terms.iter();
-    let terms: Vec<String> = terms
-        .map(|term| format!("{} {}", term.what, planned.say(term.length)))
-        .collect();
-    if terms.len() > 1 {
-        parts.push(format!("Adds up: {}.", terms.join("; ")));
     }
     parts.push(format!("Source: {}.", answer.source));
     parts.join(" ")
