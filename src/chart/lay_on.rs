@@ -1,11 +1,11 @@
 //! A gauge to lay a made shoe on.
 
-use kurbo::{Affine, BezPath, Point, Shape as _, Vec2};
+use kurbo::{Affine, BezPath, PathEl, Point, Shape as _, Vec2};
 
 use super::class::Class;
 use super::drawing::{Align, Drawing, Shape};
 use super::shoe::Side;
-use crate::piece::{Branch, Edge, FullerExtent, MadeShoe, PieceSpecification};
+use crate::piece::{Branch, Chain, Edge, FullerExtent, MadeShoe, PieceSpecification};
 
 /// Room around the widest shoe for leaders and their numbers, in mm.
 const ROOM: f64 = 13.0;
@@ -15,6 +15,10 @@ const LEADER: (f64, f64) = (2.5, 8.0);
 const NUMBER: f64 = 11.0;
 /// Half of the cross at a nail, in mm.
 const CROSS: f64 = 2.0;
+/// Steps along the edge of an open shoe: chords lie within some thousandths of a mm.
+const PLACES: u32 = 240;
+/// What is nearer to the outline, in mm, is on it.
+const ON_IT: f64 = 0.02;
 /// Height of letters, in mm.
 const LETTERS: f64 = 3.2;
 
@@ -48,8 +52,7 @@ pub fn lay_on(piece: &PieceSpecification, shoe: &MadeShoe, asked: &LayOn<'_>) ->
         let bound = scaled(&edge, size, asked.tolerance, way);
         shapes.push(path(&bound, Class::GaugeLimit));
         if shoe.opening.is_none() {
-            let y = size.y1 + way * asked.tolerance.1 / 2.0;
-            shapes.extend(heels(shoe, y));
+            shapes.extend(heels(shoe, way * asked.tolerance.1 / 2.0));
         }
     }
     if asked.side == Side::Ground {
@@ -97,23 +100,48 @@ pub fn lay_on(piece: &PieceSpecification, shoe: &MadeShoe, asked: &LayOn<'_>) ->
 }
 
 /// The outer edge: all of the outline of a bar shoe, from heel round the toe to heel of an open
-/// one.
+/// one, without what a tapered heel lacks.
 fn outside(shoe: &MadeShoe) -> BezPath {
     if shoe.opening.is_some() {
         return shoe.outline.clone();
     }
-    let mut edge = shoe.left.path.reverse_subpaths();
-    edge.extend(shoe.right.path.elements().iter().skip(1).copied());
-    edge
+    let mut corners = Vec::new();
+    kurbo::flatten(&shoe.outline, 1e-3, |element| {
+        corners.extend(element.end_point());
+    });
+    let (right, mut left) = (kept(&shoe.right, &corners), kept(&shoe.left, &corners));
+    left.reverse();
+    let points = left.into_iter().chain(right);
+    let elements = points.enumerate().map(|(at, point)| match at {
+        0 => PathEl::MoveTo(point),
+        _ => PathEl::LineTo(point),
+    });
+    BezPath::from_vec(elements.collect())
 }
 
-/// A limit of length across each free heel, so far behind the toe.
-fn heels(shoe: &MadeShoe, y: f64) -> [Shape; 2] {
+/// Places of an edge, close enough for its curve, up to where the outline leaves it.
+fn kept(edge: &Edge, corners: &[Point]) -> Vec<Point> {
+    let Some(outline) = Chain::of(corners) else {
+        return Vec::new();
+    };
+    let step = edge.length() / f64::from(PLACES);
+    let places = (0..=PLACES).map(|place| edge.at(f64::from(place) * step).0);
+    let mut near = 0;
+    places
+        .take_while(|point| outline.nearest(*point, &mut near).distance() < ON_IT)
+        .collect()
+}
+
+/// A limit of length across each free heel, so far behind its end.
+fn heels(shoe: &MadeShoe, behind: f64) -> [Shape; 2] {
     [&shoe.right, &shoe.left].map(|edge| {
-        let (end, _, inward) = edge.at(edge.length());
-        let inner = end + inward * shoe.web_at(edge, edge.length());
-        let (from, to) = (Point::new(end.x, y), Point::new(inner.x, y));
-        line(from, to, Class::GaugeLimit)
+        let (corner, _, inward) = edge.at(edge.length());
+        let inner = corner + inward * shoe.web_at(edge, edge.length());
+        let boxes = shoe.outline.segments().map(|seg| seg.bounding_box());
+        let of_side = boxes.filter(|around| around.center().x * corner.x > 0.0);
+        let end = of_side.fold(f64::NEG_INFINITY, |end, around| end.max(around.y1));
+        let at = |x: f64| Point::new(x, end + behind);
+        line(at(corner.x), at(inner.x), Class::GaugeLimit)
     })
 }
 

@@ -2,6 +2,8 @@ mod agreement;
 mod chances;
 mod course;
 mod flags;
+mod lay_on;
+mod marked_bar;
 mod qr;
 mod shoe;
 mod svg;
