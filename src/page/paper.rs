@@ -100,7 +100,8 @@ fn block(block: Block, has_caption: bool) -> AnyView {
             view! { <div class="figures">{figures}</div> }.into_any()
         }
         Block::TrueSize { drawing, .. } => {
-            view! { <div class="figures">{figure(drawing)}</div> }.into_any()
+            let wide = format!("{:.1}mm", drawing.width);
+            view! { <div class="true-size" style:max-width=wide>{figure(drawing)}</div> }.into_any()
         }
         Block::Illustrated { drawing, beside } => {
             let said = each(beside);

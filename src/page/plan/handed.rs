@@ -20,11 +20,14 @@ pub(crate) fn BenchCardPage() -> impl IntoView {
         Some(rubric) => {
             let key = key.get_untracked();
             let typed = preferences::plan(&key).unwrap_or_default();
-            view! {
-                <div class="actions screen-only"><PrintButton /></div>
-                {handed(plan_card(&rubric, &typed), "bench-card", BENCH_CARDS, &key)}
-            }
-            .into_any()
+            let print = view! { <PrintButton /> }.into_any();
+            handed(
+                plan_card(&rubric, &typed),
+                "bench-card",
+                BENCH_CARDS,
+                &key,
+                print,
+            )
         }
     }
 }
@@ -46,10 +49,14 @@ pub(crate) fn LayOnPage() -> impl IntoView {
         Some(Err(why)) => {
             view! { <div class="notice" data-kind="warn"><p>{why}</p></div> }.into_any()
         }
-        Some(Ok(document)) => handed(document, "lay-on-gauge", PAGES, &key.get_untracked()),
+        // A browser that prints may scale, and takes one sheet: the gauge leaves as a file alone.
+        Some(Ok(document)) => {
+            let key = key.get_untracked();
+            handed(document, "lay-on-gauge", PAGES, &key, ().into_any())
+        }
     };
     view! {
-        <div class="part screen-only">
+        <div class="part screen-only stack">
             <SelectField id="gauge-side" label="Which side lies up" options=gauge_sides() value=side />
         </div>
         {shown}
@@ -61,9 +68,11 @@ fn handed(
     what: &'static str,
     sizes: &'static [PaperSize],
     key: &str,
+    print: AnyView,
 ) -> AnyView {
     view! {
         <div class="actions screen-only">
+            {print}
             <SaveDocument document=document.clone() what=what sizes=sizes />
             <a class="button" data-kind="quiet" href=paths::rubric_plan(key)>"The plan"</a>
         </div>
