@@ -8,6 +8,7 @@ use crate::rubric::{Kind, Limit, Limits, Rubric};
 
 use super::document::{Block, Document, Fact, Item, Oversize, Weight};
 use super::scored::notice;
+use super::words::join;
 
 /// How far a shoe may be off its size, and who says so.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -137,7 +138,7 @@ pub fn lay_on_gauge(gauge: &LayOnGauge<'_>) -> Result<Document, PlanFault> {
                  before you trust it. Lay only a cold shoe on it: black heat burns.",
                 Vec::new(),
             ),
-            Block::Items(how_to(gauge.side)),
+            Block::Items(how_to(gauge)),
             Block::TrueSize {
                 drawing,
                 otherwise: Oversize::Sheets,
@@ -177,17 +178,28 @@ fn facts(gauge: &LayOnGauge<'_>) -> Vec<Fact> {
     facts.map(fact).into()
 }
 
-fn how_to(side: Side) -> Vec<Item> {
-    let up = match side {
-        Side::Ground => "Lay the shoe on it ground side up, so that you see the fuller.",
-        Side::Foot => "Lay the shoe on it foot side up.",
+fn how_to(gauge: &LayOnGauge<'_>) -> Vec<Item> {
+    let (has_fuller, side) = (gauge.piece.fuller.is_some(), gauge.side);
+    let seen = if has_fuller && side == Side::Ground {
+        ", so that you see the fuller"
+    } else {
+        ""
     };
-    [
-        up,
+    let mut items = vec![
+        format!("Lay the shoe on it {} up{seen}.", side.word()),
         "Move it until it stands out evenly. Broken lines: the widest and longest shoe, and the \
-         narrowest and shortest, that the tolerance takes.",
-        "Lines outside the edge lead to the nail holes by number, F to the ends of the fuller.",
-    ]
-    .map(Item::plain)
-    .into()
+         narrowest and shortest, that the tolerance takes."
+            .to_owned(),
+    ];
+    let nails = gauge
+        .piece
+        .nails
+        .as_ref()
+        .map(|_| "to the nail holes by number");
+    let fuller = has_fuller.then_some("F to the ends of the fuller");
+    let leaders = join([nails, fuller].into_iter().flatten(), ", ");
+    if !leaders.is_empty() {
+        items.push(format!("Lines outside the edge lead {leaders}."));
+    }
+    items.into_iter().map(Item::plain).collect()
 }

@@ -214,6 +214,28 @@ fn on_small_paper_a_millimetre_stays_one() {
 }
 
 #[test]
+fn it_speaks_of_what_the_shoe_has() {
+    let (mut piece, foot) = shipped_piece("straight-bar-shoe");
+    let said = |piece: &PieceSpecification, side| {
+        evenshod::output::text(&lay_on_gauge(&gauge(piece, foot, side)).unwrap())
+    };
+    let text = said(&piece, Side::Ground);
+    assert!(
+        text.contains("ground side up, so that you see the fuller."),
+        "{text}"
+    );
+    assert!(
+        text.contains("lead to the nail holes by number, F to the ends"),
+        "{text}"
+    );
+    assert!(said(&piece, Side::Foot).contains("Lay the shoe on it foot side up."));
+    piece.fuller = None;
+    assert!(said(&piece, Side::Ground).contains("lead to the nail holes by number."));
+    piece.nails = None;
+    assert!(!said(&piece, Side::Ground).contains("Lines outside"));
+}
+
+#[test]
 fn sizes_that_are_no_shoe_are_told_instead_of_drawn() {
     let (mut piece, foot) = shipped_piece("straight-bar-shoe");
     for wrong in [0, -1, i64::MAX] {
