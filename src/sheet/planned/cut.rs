@@ -1,4 +1,5 @@
-use super::super::document::{Block, Cell, CellRole, columns, figure, plain_table};
+use super::super::document::{Block, Cell, CellRole, Weight, columns, figure, plain_table};
+use super::super::scored::notice;
 use super::{Planned, fact, heading, or_why};
 use crate::plan::{Answer, Fit, Spread};
 use crate::sheet::bench_card::chosen_words;
@@ -23,11 +24,17 @@ pub(super) fn blocks(planned: &Planned<'_>) -> Vec<Block> {
         ]),
         rows.map(|answer| row(planned, answer)).collect(),
     );
-    vec![
+    let caveats = planned.plan.caveats.iter();
+    let caveats: Vec<String> = caveats.map(|caveat| capital(&caveat.to_string())).collect();
+    let mut blocks = vec![
         heading("The length to cut"),
         Block::Facts(vec![fact("Cut", chosen)]),
-        Block::Table(table),
-    ]
+    ];
+    if !caveats.is_empty() {
+        blocks.push(notice(Weight::Warn, "With care", caveats));
+    }
+    blocks.push(Block::Table(table));
+    blocks
 }
 
 fn row(planned: &Planned<'_>, answer: &Answer) -> Vec<Cell> {
