@@ -149,7 +149,11 @@ pub(super) fn plan(rubric: &str) -> Option<PlanTyped> {
 }
 
 pub(super) fn set_plan(rubric: &str, typed: &PlanTyped) {
-    set(&plan_key(rubric), typed);
+    if typed.0.is_empty() {
+        forget(&plan_key(rubric));
+    } else {
+        set(&plan_key(rubric), typed);
+    }
 }
 
 fn plan_key(rubric: &str) -> String {
@@ -164,8 +168,7 @@ pub(super) fn open_draft() -> Option<MarkingId> {
 pub(super) fn set_open_draft(marking: Option<MarkingId>) {
     match marking {
         Some(marking) => set(OPEN_DRAFT, marking),
-        None if is_allowed() => LocalStorage::delete(OPEN_DRAFT),
-        None => {}
+        None => forget(OPEN_DRAFT),
     }
 }
 
@@ -177,6 +180,12 @@ fn set(key: &str, value: impl Serialize) {
     if is_allowed() {
         // Lost comfort is no reason to trouble anybody.
         let _ = LocalStorage::set(key, value);
+    }
+}
+
+fn forget(key: &str) {
+    if is_allowed() {
+        LocalStorage::delete(key);
     }
 }
 

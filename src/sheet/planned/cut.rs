@@ -5,14 +5,29 @@ use crate::plan::{Answer, Fit, Spread};
 use crate::sheet::bench_card::chosen_words;
 use crate::sheet::words::capital;
 
-/// The length that was chosen, and what each method says.
-pub(super) fn blocks(planned: &Planned<'_>) -> Vec<Block> {
+/// The length that was chosen.
+pub(super) fn chosen(planned: &Planned<'_>) -> Vec<Block> {
     let chosen = or_why(&planned.plan.chosen, |chosen| {
         chosen_words(*chosen, planned.unit())
     });
+    let mut blocks = vec![
+        heading("The length to cut"),
+        Block::Facts(vec![fact("Cut", chosen)]),
+    ];
+    let caveats = planned.plan.caveats.iter();
+    let caveats: Vec<String> = caveats.map(|caveat| capital(&caveat.to_string())).collect();
+    if !caveats.is_empty() {
+        blocks.push(notice(Weight::Warn, "With care", caveats));
+    }
+    blocks
+}
+
+/// What each method says of it.
+pub(super) fn methods(planned: &Planned<'_>) -> Vec<Block> {
+    const TITLE: &str = "What each method says";
     let rows = planned.plan.answers.iter();
     let table = plain_table(
-        "What each method says".to_owned(),
+        TITLE.to_owned(),
         columns(&[
             ("Method", CellRole::Text),
             ("Length to cut", CellRole::Number),
@@ -24,17 +39,7 @@ pub(super) fn blocks(planned: &Planned<'_>) -> Vec<Block> {
         ]),
         rows.map(|answer| row(planned, answer)).collect(),
     );
-    let caveats = planned.plan.caveats.iter();
-    let caveats: Vec<String> = caveats.map(|caveat| capital(&caveat.to_string())).collect();
-    let mut blocks = vec![
-        heading("The length to cut"),
-        Block::Facts(vec![fact("Cut", chosen)]),
-    ];
-    if !caveats.is_empty() {
-        blocks.push(notice(Weight::Warn, "With care", caveats));
-    }
-    blocks.push(Block::Table(table));
-    blocks
+    vec![heading(TITLE), Block::Table(table)]
 }
 
 fn row(planned: &Planned<'_>, answer: &Answer) -> Vec<Cell> {

@@ -35,13 +35,14 @@ impl Planned<'_> {
 
 /// The document of a plan.
 pub fn plan_sheet(planned: &Planned<'_>) -> Document {
-    let mut blocks = cut::blocks(planned);
+    let mut blocks = cut::chosen(planned);
     blocks.push(heading("Marks on the bar"));
     match &planned.plan.layout {
         Ok(layout) => blocks.extend(marks(layout, planned.unit())),
         Err(fault) => blocks.push(Block::Paragraph(format!("No marks: {fault}."))),
     }
     blocks.extend(mass(planned));
+    blocks.extend(cut::methods(planned));
     blocks.extend(heat::blocks(planned));
     blocks.extend(rules::blocks(planned));
     blocks.push(Block::Notice(Notice {

@@ -52,6 +52,7 @@ fn a_plan_says_what_to_cut_and_where_to_mark() {
             "The length to cut",
             "Marks on the bar",
             "What it weighs",
+            "What each method says",
             "Measured hot",
             "Beside old rules",
         ];
