@@ -9,6 +9,8 @@ const NEAR: f64 = 11.0;
 const LINE: f64 = 9.0;
 /// Lines of numbers.
 const LINES: usize = 3;
+/// Height of numbers.
+const LETTERS: f64 = 7.5;
 /// Room beside the bar.
 const ROOM: f64 = 2.0;
 
@@ -61,10 +63,11 @@ pub fn marked_bar(bar: &MarkedBar<'_>) -> Drawing {
             },
             class,
         });
-        shapes.push(Shape::Text {
+        shapes.push(Shape::Note {
             x: *x,
             y: -up,
             align: Align::Middle,
+            height: LETTERS,
             text: number.to_string(),
             class: Class::Size,
         });

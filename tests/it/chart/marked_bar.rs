@@ -13,7 +13,7 @@ fn marks_stand_at_their_places_and_numbers_beside_each_other() {
     });
     assert!((drawing.width - 385.0).abs() < 1e-9);
     let numbers = drawing.shapes.iter().filter_map(|shape| match shape {
-        Shape::Text { x, y, text, .. } => Some((*x, *y, text.as_str())),
+        Shape::Note { x, y, text, .. } => Some((*x, *y, text.as_str())),
         _ => None,
     });
     let numbers: Vec<(f64, f64, &str)> = numbers.collect();
