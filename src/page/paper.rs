@@ -96,17 +96,21 @@ fn block(block: Block, has_caption: bool) -> AnyView {
             view! { <dl class="series">{facts.collect_view()}</dl> }.into_any()
         }
         Block::Drawings(drawings) => {
-            let figures = drawings.into_iter().map(figure).collect_view();
+            let figures = drawings
+                .into_iter()
+                .map(|drawing| figure(drawing, false))
+                .collect_view();
             view! { <div class="figures">{figures}</div> }.into_any()
         }
         Block::TrueSize { drawing, .. } => {
             let wide = format!("{:.1}mm", drawing.width);
-            view! { <div class="true-size" style:max-width=wide>{figure(drawing)}</div> }.into_any()
+            view! { <div class="true-size" style:max-width=wide>{figure(drawing, true)}</div> }
+                .into_any()
         }
         Block::Illustrated { drawing, beside } => {
             let said = each(beside);
             view! {
-                <div class="figures beside">{figure(drawing)}<div class="stack">{said}</div></div>
+                <div class="figures beside">{figure(drawing, false)}<div class="stack">{said}</div></div>
             }
             .into_any()
         }
@@ -131,13 +135,13 @@ fn block(block: Block, has_caption: bool) -> AnyView {
     }
 }
 
-fn figure(drawing: Drawing) -> AnyView {
+fn figure(drawing: Drawing, is_true_size: bool) -> AnyView {
     let title = drawing.title.clone();
     view! {
         <figure>
             <Readable drawing=drawing.clone() />
             <figcaption>{title}</figcaption>
-            <SaveDrawing drawing />
+            <SaveDrawing drawing is_true_size />
         </figure>
     }
     .into_any()

@@ -3,7 +3,7 @@
 use num_traits::ToPrimitive as _;
 
 use crate::chart::Drawing;
-use crate::output::{file_base, svg, with_density};
+use crate::output::{SvgFile, file_base, svg, svg_at_true_size, with_density};
 use crate::records::Day;
 
 /// Dots to the inch of a drawing as a picture.
@@ -22,7 +22,16 @@ pub struct DrawingFile {
 
 /// `drawing`, saved on this day.
 pub fn drawing_file(day: Day, drawing: &Drawing) -> DrawingFile {
-    let file = svg(drawing);
+    saved(day, drawing, svg(drawing))
+}
+
+/// `drawing`, of which a unit is a millimetre, saved on this day at its true size with check
+/// lines.
+pub fn true_size_file(day: Day, drawing: &Drawing) -> DrawingFile {
+    saved(day, drawing, svg_at_true_size(drawing))
+}
+
+fn saved(day: Day, drawing: &Drawing, file: SvgFile) -> DrawingFile {
     let dots = |millimetres: f64| {
         let dots = millimetres / 25.4 * f64::from(PER_INCH);
         dots.round().to_u32().unwrap_or(1).max(1)

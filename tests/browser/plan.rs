@@ -67,5 +67,11 @@ fn an_open_heeled_hind_is_planned_and_has_its_gauge() {
         page.wait_text(".paper", "foot side up").await;
         let gauge = saved(&page).await;
         assert!(gauge.starts_with(b"%PDF"));
+        // Its drawing, too, is as large as the shoe, and says so by check lines.
+        page.click(".save-drawing summary").await;
+        page.click_words(".save-drawing button", "SVG").await;
+        let (_, svg) = page.download(".svg").await;
+        let svg = String::from_utf8(svg).unwrap();
+        assert!(svg.contains("100 mm"), "{svg}");
     });
 }

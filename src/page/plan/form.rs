@@ -12,8 +12,8 @@ use crate::rubric::Rubric;
 /// What is typed, and what it comes to. A copy is a handle.
 #[derive(Clone, Copy)]
 pub(super) struct Asked {
-    pub(super) typed: RwSignal<PlanTyped>,
-    pub(super) shown: Memo<PlanShown>,
+    typed: RwSignal<PlanTyped>,
+    shown: Memo<PlanShown>,
     usual: StoredValue<BTreeMap<&'static str, String>>,
 }
 

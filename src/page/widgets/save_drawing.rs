@@ -4,7 +4,7 @@ use wasm_bindgen_futures::spawn_local;
 use crate::chart::Drawing;
 use crate::page::pictures::png_of;
 use crate::page::{clock, save_file};
-use crate::present::drawing_files::{as_picture, drawing_file};
+use crate::present::drawing_files::{as_picture, drawing_file, true_size_file};
 
 /// Saves a drawing as a file of its own; folded until it is wanted, and not printed.
 #[component]
@@ -12,9 +12,17 @@ pub(crate) fn SaveDrawing(
     /// What is drawn; what it is when a button is pressed is saved.
     #[prop(into)]
     drawing: Signal<Drawing>,
+    /// Whether a unit of it is a millimetre that a file keeps.
+    #[prop(optional)]
+    is_true_size: bool,
 ) -> impl IntoView {
     let said = RwSignal::new(String::new());
-    let file = move || drawing.with_untracked(|drawing| drawing_file(clock::now().day(), drawing));
+    let make = if is_true_size {
+        true_size_file
+    } else {
+        drawing_file
+    };
+    let file = move || drawing.with_untracked(|drawing| make(clock::now().day(), drawing));
     let tell = move |done: Result<String, String>| {
         // The page may be another by now.
         drop(said.try_set(match done {

@@ -130,7 +130,12 @@ pub const PLAN_FIELDS: [PlanField; 14] = [
         "What it measured",
         "Across, while hot.",
     ),
-    field(PlanPart::Hot, "plan-hot-heat", "How hot it was", "In °C."),
+    field(
+        PlanPart::Hot,
+        "plan-hot-heat",
+        "How hot it was",
+        "In °C, unless °F is written.",
+    ),
 ];
 
 /// The foot.

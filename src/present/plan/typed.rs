@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::fields::{PLAN_CHOICE, PLAN_FOOT, PLAN_OWN, PLAN_PAST};
 use crate::piece::{Foot, PieceSpecification};
+use crate::plan::heat::celsius;
 use crate::plan::{Choice, Hoof, Inputs, Method, PastPiece, Sample};
 use crate::present::start::sentence;
 use crate::quantity::{
@@ -163,16 +164,19 @@ impl Reader<'_> {
 
     /// Two lengths that say something together only.
     fn both(&mut self, one: &'static str, other: &'static str) -> Option<(Length, Length)> {
+        self.together(one, other);
         let found = (self.length(one), self.length(other));
+        found.0.zip(found.1)
+    }
+
+    /// Tells of the one that is missing where the other is there.
+    fn together(&mut self, one: &'static str, other: &'static str) {
         for (id, beside) in [(one, other), (other, one)] {
             if self.text(id).is_none() && self.text(beside).is_some() {
-                self.wrong.insert(
-                    id,
-                    "Length and width are used together: write this one too.".to_owned(),
-                );
+                let why = "This and the field beside it are used together: write this one too.";
+                self.wrong.insert(id, why.to_owned());
             }
         }
-        found.0.zip(found.1)
     }
 
     fn share(&mut self, id: &'static str) -> Option<Exact> {
@@ -199,6 +203,7 @@ impl Reader<'_> {
     }
 
     fn sample(&mut self) -> Option<Sample> {
+        self.together("plan-sample-length", "plan-sample-mass");
         let long = self.length("plan-sample-length");
         let mass = self.text("plan-sample-mass").map(mass);
         let mass = mass.and_then(|read| self.told("plan-sample-mass", read));
@@ -234,16 +239,24 @@ impl Reader<'_> {
         self.told(PLAN_PAST.id, read).unwrap_or_default()
     }
 
+    /// A size measured hot, and how hot, in °C.
     fn hot(&mut self) -> Option<(Length, f64)> {
+        self.together("plan-hot-size", "plan-hot-heat");
         let size = self.length("plan-hot-size")?;
-        let heat = self
-            .text("plan-hot-heat")?
-            .trim_end_matches("°C")
-            .trim_end();
-        let read = read_exact(heat).map_err(|fault| sentence(&fault.to_string()));
+        let read = heat(self.text("plan-hot-heat")?);
         let heat = self.told("plan-hot-heat", read)?;
-        Some((size, heat.to_f64()))
+        Some((size, heat))
     }
+}
+
+/// A temperature in °C, unless °F is written.
+fn heat(text: &str) -> Result<f64, String> {
+    let text = text.trim_end_matches('C');
+    let number = text.trim_end_matches('F');
+    let degrees = number.trim_end().trim_end_matches('°').trim_end();
+    let read = read_exact(degrees).map_err(|fault| sentence(&fault.to_string()))?;
+    let read = read.to_f64();
+    Ok(if number == text { read } else { celsius(read) })
 }
 
 /// One earlier piece: what was cut, how wide and how long it came out.

@@ -1,6 +1,6 @@
 use super::super::document::{Block, Cell, CellRole, columns, figure, plain_table};
 use super::{Planned, heading};
-use crate::plan::heat::{CHAPMAN, STIRLING, cold, hot};
+use crate::plan::heat::{COLOURS, cold, fahrenheit, hot};
 use crate::quantity::Length;
 use crate::sheet::words::capital;
 
@@ -14,10 +14,9 @@ pub(super) fn blocks(planned: &Planned<'_>) -> Vec<Block> {
         hot(size, celsius).map_or_else(|fault| fault.to_string(), |size| planned.say(size))
     };
     let rows = HEATS.map(|celsius| {
-        let [chapman, stirling] =
-            [CHAPMAN, STIRLING].map(|table| table.at(celsius).unwrap_or("black"));
+        let [chapman, stirling] = COLOURS.map(|table| table.at(celsius).unwrap_or("black"));
         vec![
-            Cell::text(format!("{celsius:.0} °C")),
+            Cell::text(format!("{celsius:.0} °C, {:.0} °F", fahrenheit(celsius))),
             Cell::text(capital(chapman)),
             Cell::text(capital(stirling)),
             figure(measures(finished.width, celsius)),

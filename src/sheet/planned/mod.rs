@@ -56,7 +56,7 @@ pub fn plan_sheet(planned: &Planned<'_>) -> Document {
     Document {
         title: planned.rubric.title.clone(),
         about: format!("Plan, {}", planned.inputs.foot.word()),
-        language: "en".into(),
+        language: "en-GB".into(),
         most_pages: None,
         blocks,
     }

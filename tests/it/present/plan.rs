@@ -86,6 +86,22 @@ fn a_size_measured_hot_is_told_cold() {
     assert!(self::words(&shown.document).contains("outside 20 to 1200"));
 }
 
+/// 1652 °F is 900 °C. *Source:* the definition of the scale.
+#[test]
+fn how_hot_it_was_may_be_said_in_fahrenheit_and_must_be_said() {
+    let size = ("plan-hot-size", "5 1/4 in");
+    for heat in ["1652 °F", "1652F", "900 °C", "900"] {
+        let asked = typed(&[size, ("plan-hot-heat", heat)]);
+        let words = words(&plan_shown(&bar_shoe(), &asked).document);
+        assert!(words.contains("at 900 °C comes to 131.8 mm cold"), "{heat}");
+    }
+    let wrong = plan_shown(&bar_shoe(), &typed(&[size])).wrong;
+    assert!(
+        wrong["plan-hot-heat"].contains("used together"),
+        "{wrong:?}"
+    );
+}
+
 #[test]
 fn what_cannot_be_read_is_told_where_it_stands() {
     let asked = typed(&[
