@@ -68,6 +68,7 @@ fn an_open_heeled_hind_is_planned_and_has_its_gauge() {
         let gauge = saved(&page).await;
         assert!(gauge.starts_with(b"%PDF"));
         // Its drawing, too, is as large as the shoe, and says so by check lines.
+        page.click_words("dialog[open] button", "Close").await;
         page.click(".save-drawing summary").await;
         page.click_words(".save-drawing button", "SVG").await;
         let (_, svg) = page.download(".svg").await;
