@@ -22,8 +22,10 @@ pub struct Camera {
     pub k1: f64,
 }
 
-/// Steps until a distorted ray is straight: near it, each doubles the digits.
+/// Steps until a distorted ray is straight, at most: near it, each doubles the digits.
 const STEPS: usize = 12;
+/// A step by less than this share of the ray's radius is the last one.
+const STRAIGHT: f64 = 1e-14;
 /// Where the picture's radius grows with the ray's by less than this share, it is as good as
 /// folded back on itself.
 const LEAST_GROWTH: f64 = 0.05;
@@ -84,7 +86,11 @@ impl Camera {
                 return None;
             }
             let over = straight * (1.0 + self.k1 * square) - radius;
-            straight -= over / (1.0 + 3.0 * self.k1 * square);
+            let step = over / (1.0 + 3.0 * self.k1 * square);
+            straight -= step;
+            if step.abs() <= STRAIGHT * radius {
+                break;
+            }
         }
         let ray = bent / (1.0 + self.k1 * straight * straight);
         self.is_unfolded(straight * straight)

@@ -6,27 +6,27 @@ use super::grid::Grid;
 
 /// Cells within so many steps of the mask, right, left, up and down.
 fn grown(mask: &Grid<bool>, steps: usize) -> Grid<bool> {
-    let (width, height) = (mask.width(), mask.height());
-    let far = usize::MAX / 2;
-    let mut steps_to = mask.map(|inside| if inside { 0 } else { far });
-    let order: Vec<(usize, usize)> = (0..height)
-        .flat_map(|y| (0..width).map(move |x| (x, y)))
+    let far = u16::MAX;
+    let width = mask.width().max(1);
+    let mut away: Vec<u16> = mask
+        .cells()
+        .iter()
+        .map(|is| if *is { 0 } else { far })
         .collect();
-    let mut visit = |x: usize, y: usize| {
-        let near = steps_to
-            .beside(x, y)
-            .filter_map(|(x, y)| steps_to.get(x, y))
-            .min();
-        let own = steps_to.get(x, y).unwrap_or(far);
-        steps_to.put(x, y, own.min(near.unwrap_or(far).saturating_add(1)));
-    };
-    for (x, y) in &order {
-        visit(*x, *y);
+    // Each cell by the one before it and the one above it, and then back from the end.
+    for _ in 0..2 {
+        let mut above = vec![far; width];
+        for row in away.chunks_mut(width) {
+            let mut before = far;
+            for (cell, above) in row.iter_mut().zip(&mut above) {
+                *cell = (*cell).min(before.min(*above).saturating_add(1));
+                (before, *above) = (*cell, *cell);
+            }
+        }
+        away.reverse();
     }
-    for (x, y) in order.iter().rev() {
-        visit(*x, *y);
-    }
-    steps_to.map(|value| value <= steps)
+    let mut away = away.into_iter().map(usize::from);
+    mask.map(|_| away.next().is_some_and(|away| away <= steps))
 }
 
 /// Cells that lie further than so many steps within the mask.

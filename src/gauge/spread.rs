@@ -5,7 +5,7 @@ use rand_xoshiro::Xoshiro256PlusPlus;
 use rand_xoshiro::rand_core::SeedableRng;
 
 use super::feature::{is_raised_by_noise, value_of};
-use super::features::{Frame, Measures, measure};
+use super::features::{Frame, Measures, measure_near};
 use super::sheet::{Seen, UNKNOWNS, moved};
 use super::steel::{Followed, evened};
 use crate::piece::Feature;
@@ -107,8 +107,7 @@ pub fn estimates(basis: &Basis<'_>) -> Option<Estimates> {
     let count = at.len();
     let again = |outlines: &[Vec<Point>], places: &[Point]| -> Option<DVector<f64>> {
         let (outer, inner) = outlines.split_first()?;
-        let to_toe = -basis.measures.frame.back;
-        let found = measure(outer, inner, Some(to_toe)).ok()?;
+        let found = measure_near(outer, inner, &basis.measures.frame).ok()?;
         with(told(&found), &found.frame, places)
     };
     let mut shared = DMatrix::zeros(count, count);

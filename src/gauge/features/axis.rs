@@ -1,11 +1,13 @@
 //! How the shoe lies.
 
+use std::f64::consts::PI;
+
 use kurbo::{BezPath, Point, Vec2};
 
 use super::Refused;
 use super::frame::Frame;
 use super::round::Round;
-use crate::piece::{mirror_axis, mirror_axis_of};
+use crate::piece::{MirrorAxis, mirror_axis, mirror_axis_of};
 
 /// Steps along the branches whose ends are mirrored.
 const STEPS: u32 = 600;
@@ -32,17 +34,41 @@ const LEAST_ALIKE: f64 = std::f64::consts::FRAC_1_SQRT_2;
 pub(super) fn frame(outer: &[Point], to_toe: Option<Vec2>) -> Result<Frame, Refused> {
     let path = path(outer);
     let missing = Refused::Missing("the mirror axis");
-    let mut axis = mirror_axis(&path).ok_or(missing.clone())?;
-    let mut back = match to_toe {
+    let axis = mirror_axis(&path).ok_or(missing)?;
+    let back = match to_toe {
         Some(to_toe) => told(axis.direction(), to_toe)?,
         None => from_narrow_to_wide(outer, Frame::along(axis.point, axis.direction()))?,
     };
+    settled(outer, &path, axis, back)
+}
+
+/// The frame of a shoe that lies very nearly as another one does; as [`frame`], without the search.
+///
+/// # Errors
+///
+/// No axis.
+pub(super) fn frame_near(outer: &[Point], near: &Frame) -> Result<Frame, Refused> {
+    let axis = MirrorAxis {
+        point: near.toe,
+        angle: near.back.atan2().rem_euclid(PI),
+    };
+    settled(outer, &path(outer), axis, near.back)
+}
+
+/// The frame by an axis near the one that is to be found, and the way along it to the heels.
+fn settled(
+    outer: &[Point],
+    path: &BezPath,
+    mut axis: MirrorAxis,
+    mut back: Vec2,
+) -> Result<Frame, Refused> {
+    let missing = Refused::Missing("the mirror axis");
     for _ in 0..ROUNDS {
         let rough = Frame::along(axis.point, back);
         let round = Round::of(outer, &rough)?;
         let points = round.branches.spread(STEPS);
         let points: Vec<Point> = points.map(|point| rough.into_input(point)).collect();
-        axis = mirror_axis_of(&path, &points, axis).ok_or(missing.clone())?;
+        axis = mirror_axis_of(path, &points, axis).ok_or(missing.clone())?;
         let along = axis.direction();
         back = if along.dot(back) < 0.0 { -along } else { along };
     }

@@ -1,7 +1,6 @@
 use kurbo::{Point, Vec2};
 
 use super::Refused;
-use super::axis::frame;
 use super::check::Outlines;
 use super::frame::{Both, Frame, Side};
 use super::round::{Round, furthest};
@@ -33,8 +32,8 @@ pub(super) struct Shoe {
 }
 
 impl Shoe {
-    pub fn of(outlines: &Outlines, to_toe: Option<Vec2>) -> Result<Self, Refused> {
-        let frame = frame(&outlines.outer, to_toe)?;
+    /// The shoe as it lies in its own frame.
+    pub fn of(outlines: &Outlines, frame: Frame) -> Result<Self, Refused> {
         let Round {
             ring,
             branches,

@@ -12,31 +12,35 @@ pub fn weights(deviation: f64) -> Vec<f32> {
 
 /// A row blurred, mirrored at its ends.
 pub fn row(values: &[f32], weights: &[f32]) -> Vec<f32> {
-    let count = values.len();
-    let at = |place: usize| values.get(place).copied().unwrap_or(0.0);
-    let mirrored = |place: usize, step: usize, back: bool| {
-        let place = if back {
-            place
-                .checked_sub(step)
-                .unwrap_or_else(|| (step - place).saturating_sub(1))
-        } else if place + step < count {
-            place + step
-        } else {
-            (2 * count).saturating_sub(place + step + 1)
-        };
-        at(place.min(count.saturating_sub(1)))
+    let reach = weights.len().saturating_sub(1);
+    let ended = mirrored(values, reach);
+    let from = |start: usize| ended.get(start..).unwrap_or_default().iter();
+    let middle = weights.first().copied().unwrap_or_default();
+    let mut sums: Vec<f32> = values.iter().map(|value| middle * value).collect();
+    for (step, weight) in weights.iter().enumerate().skip(1) {
+        let both = from(reach - step).zip(from(reach + step));
+        for (sum, (before, after)) in sums.iter_mut().zip(both) {
+            *sum += weight * (before + after);
+        }
+    }
+    sums
+}
+
+/// A row with so many values more at either end, as a mirror there shows them; where it is
+/// shorter than that, its other end goes on.
+fn mirrored(values: &[f32], more: usize) -> Vec<f32> {
+    let (Some(first), Some(last)) = (values.first(), values.last()) else {
+        return Vec::new();
     };
-    (0..count)
-        .map(|place| {
-            let steps = weights.iter().enumerate();
-            steps
-                .map(|(step, weight)| match step {
-                    0 => weight * at(place),
-                    _ => weight * (mirrored(place, step, true) + mirrored(place, step, false)),
-                })
-                .sum()
-        })
-        .collect()
+    let shown = more.min(values.len());
+    let beyond = more - shown;
+    let mut all = Vec::with_capacity(values.len() + 2 * more);
+    all.extend(std::iter::repeat_n(*last, beyond));
+    all.extend(values.iter().take(shown).rev());
+    all.extend(values);
+    all.extend(values.iter().rev().take(shown));
+    all.extend(std::iter::repeat_n(*first, beyond));
+    all
 }
 
 /// Rows blurred into each other, the last one beside the first.

@@ -1,6 +1,9 @@
+use std::ops::Range;
+
 use num_traits::AsPrimitive;
 
 use super::strip::Strip;
+use crate::gauge::network::Table;
 
 /// What is looked at of a place that might be the upper edge.
 pub const COUNT: usize = 32;
@@ -26,19 +29,26 @@ impl Paper {
     /// The bright tenth of what a strip shows.
     pub fn of(strip: &Strip) -> Self {
         let mut levels: Vec<f32> = strip.level.iter().flatten().copied().collect();
-        levels.sort_by(f32::total_cmp);
-        let level = levels.get(levels.len() * 9 / 10).copied().unwrap_or(0.0);
+        let level = ranked(&mut levels, |count| count * 9 / 10);
         let cells = strip.level.iter().flatten().zip(strip.hue.iter().flatten());
         let mut hues: Vec<f32> = cells
             .filter(|(value, _)| **value > level - 0.1)
             .map(|(_, hue)| *hue)
             .collect();
-        hues.sort_by(f32::total_cmp);
         Self {
             level,
-            hue: hues.get(hues.len() / 2).copied().unwrap_or(0.0),
+            hue: ranked(&mut hues, |count| count / 2),
         }
     }
+}
+
+/// The value that has so many of them all below it; nothing of none.
+fn ranked(values: &mut [f32], rank: impl Fn(usize) -> usize) -> f32 {
+    let rank = rank(values.len());
+    if rank >= values.len() {
+        return 0.0;
+    }
+    *values.select_nth_unstable_by(rank, f32::total_cmp).1
 }
 
 /// Sums along a row, so that the mean of any stretch is two of them.
@@ -80,6 +90,35 @@ pub struct Row {
     paper: Paper,
 }
 
+/// Means over stretches beside each place, and by how much one is more than another.
+struct Means {
+    step: Vec<f32>,
+    foot_step: Vec<f32>,
+    wide: Vec<f32>,
+    rough_step: Vec<f32>,
+    foot_rough_step: Vec<f32>,
+    outside: Vec<f32>,
+    inside: Vec<f32>,
+    rim: Vec<f32>,
+    inside_rough: Vec<f32>,
+    outside_rough: Vec<f32>,
+    rim_rough: Vec<f32>,
+    outside_steep: Vec<f32>,
+    far_steep: Vec<f32>,
+    edge_steep: Vec<f32>,
+    foot_steep: Vec<f32>,
+    outside_hue: Vec<f32>,
+    rim_hue: Vec<f32>,
+    inside_hue: Vec<f32>,
+}
+
+fn less(mut values: Vec<f32>, by: &[f32]) -> Vec<f32> {
+    for (value, by) in values.iter_mut().zip(by) {
+        *value -= by;
+    }
+    values
+}
+
 fn steps(long: f64, step: f64) -> i64 {
     (long / step).round_ties_even().as_()
 }
@@ -110,13 +149,45 @@ impl Row {
 
     /// The mean from so far to so far outside a place, in mm.
     fn mean(&self, of: &Sums, from: f64, to: f64, at: usize) -> f32 {
+        let (start, end) = self.window(steps(from, self.step), steps(to, self.step), at);
+        of.mean(start, end)
+    }
+
+    /// Where a stretch that lies from so many to so many offsets outside a place begins and
+    /// ends, as much of it as the row has.
+    fn window(&self, from: i64, to: i64, at: usize) -> (usize, usize) {
         let last: i64 = self.count.saturating_sub(1).as_();
         let at: i64 = at.as_();
-        let start = (at + steps(from, self.step)).clamp(0, last);
-        let end = (at + steps(to, self.step) + 1)
-            .clamp(1, last + 1)
-            .max(start + 1);
-        of.mean(start.as_(), end.as_())
+        let start = (at + from).clamp(0, last);
+        let end = (at + to + 1).clamp(1, last + 1).max(start + 1);
+        (start.as_(), end.as_())
+    }
+
+    /// The mean from so far to so far outside each place, in mm.
+    ///
+    /// Places whose whole stretch is there lie side by side and are taken at once, as that is
+    /// much faster.
+    fn means(&self, of: &Sums, from: f64, to: f64, places: Range<usize>) -> Vec<f32> {
+        let (from, to) = (steps(from, self.step), steps(to, self.step));
+        let long: usize = (to - from + 1).as_();
+        let one = |at: usize| {
+            let (start, end) = self.window(from, to, at);
+            of.mean(start, end)
+        };
+        // The first and the end of those places.
+        let first: usize = (-from).max(0).as_();
+        let first = first.clamp(places.start, places.end);
+        let end: usize = (AsPrimitive::<i64>::as_(self.count) - to).max(0).as_();
+        let end = end.clamp(first, places.end);
+        let start: usize = (AsPrimitive::<i64>::as_(first) + from).max(0).as_();
+        let share = 1.0 / long as f64;
+        let sums = |from: usize| of.0.get(from..).unwrap_or_default().iter();
+        let whole = sums(start).zip(sums(start + long)).take(end - first);
+        let mut means: Vec<f32> = Vec::with_capacity(places.len());
+        means.extend((places.start..first).map(one));
+        means.extend(whole.map(|(below, above)| AsPrimitive::<f32>::as_((above - below) * share)));
+        means.extend((end..places.end).map(one));
+        means
     }
 
     /// The mean between two places, without what the blur of both takes.
@@ -130,16 +201,48 @@ impl Row {
         ((of.at(end) - of.at(start)) / long as f64).as_()
     }
 
-    /// What is to be seen if the upper edge were at this offset.
-    pub fn clues(&self, edge: usize) -> Clues {
-        let (level, rough, steep) = (&self.level, &self.rough, &self.steep);
+    /// What is to be seen if the upper edge were at each of these offsets.
+    pub fn table(&self, edges: Range<usize>) -> Table<COUNT> {
+        let means = self.all_means(edges.clone());
+        Table::of(edges.len(), |place| {
+            self.clues(edges.start + place, &means, place)
+        })
+    }
+
+    fn all_means(&self, edges: Range<usize>) -> Means {
+        let (level, rough, steep, hue) = (&self.level, &self.rough, &self.steep, &self.hue);
+        let feet = edges.start + self.wall..edges.end + self.wall;
+        let at_edge = |of, from, to| self.means(of, from, to, edges.clone());
+        let at_foot = |of, from, to| self.means(of, from, to, feet.clone());
+        Means {
+            step: less(at_edge(level, 0.15, 0.55), &at_edge(level, -0.55, -0.15)),
+            foot_step: less(at_foot(level, 0.15, 0.55), &at_foot(level, -0.55, -0.15)),
+            wide: less(at_edge(level, 0.3, 1.5), &at_edge(level, -1.5, -0.3)),
+            rough_step: less(at_edge(rough, 0.2, 0.7), &at_edge(rough, -0.7, -0.2)),
+            foot_rough_step: less(at_foot(rough, 0.2, 0.7), &at_foot(rough, -0.7, -0.2)),
+            outside: at_foot(level, 0.3, 1.2),
+            inside: at_edge(level, -2.5, -0.3),
+            rim: at_edge(level, -0.5, -0.1),
+            inside_rough: at_edge(rough, -2.5, -0.3),
+            outside_rough: at_foot(rough, 0.4, 2.0),
+            rim_rough: at_edge(rough, -0.8, -0.2),
+            outside_steep: at_foot(steep, 0.5, 2.0),
+            far_steep: at_foot(steep, 2.0, 5.0),
+            edge_steep: at_edge(steep, -0.1, 0.1),
+            foot_steep: at_foot(steep, -0.1, 0.1),
+            outside_hue: at_foot(hue, 0.3, 1.2),
+            rim_hue: at_edge(hue, -1.5, -0.3),
+            inside_hue: at_edge(hue, -2.5, -0.3),
+        }
+    }
+
+    /// What is to be seen if the upper edge were at this offset, which is that place of the means.
+    fn clues(&self, edge: usize, means: &Means, place: usize) -> Clues {
         let (seen, paper) = (self.seen, self.paper);
         let foot = edge + self.wall;
-        let step_at = |at| self.mean(level, 0.15, 0.55, at) - self.mean(level, -0.55, -0.15, at);
-        let rough_at = |at| self.mean(rough, 0.2, 0.7, at) - self.mean(rough, -0.7, -0.2, at);
-        let (step, foot_step) = (step_at(edge), step_at(foot));
-        let wide = self.mean(level, 0.3, 1.5, edge) - self.mean(level, -1.5, -0.3, edge);
-        let rough_step = rough_at(edge);
+        let at = |of: &[f32]| of.get(place).copied().unwrap_or(0.0);
+        let (step, foot_step) = (at(&means.step), at(&means.foot_step));
+        let (wide, rough_step) = (at(&means.wide), at(&means.rough_step));
         let is_wide = self.wall as f64 * self.step > WALL_WIDE;
         let middle = |of: &Sums| {
             if is_wide {
@@ -149,15 +252,15 @@ impl Row {
             }
         };
         let middle_level = if is_wide {
-            middle(level) - paper.level
+            middle(&self.level) - paper.level
         } else {
             0.0
         };
         let wall = if is_wide { seen } else { 0.0 };
-        let outside = self.mean(level, 0.3, 1.2, foot) - paper.level;
-        let inside = self.mean(level, -2.5, -0.3, edge) - paper.level;
-        let rim = self.mean(level, -0.5, -0.1, edge) - paper.level;
-        let hue = |from, to, at| self.mean(&self.hue, from, to, at);
+        let outside = at(&means.outside) - paper.level;
+        let inside = at(&means.inside) - paper.level;
+        let rim = at(&means.rim) - paper.level;
+        let (outside_hue, inside_hue) = (at(&means.outside_hue), at(&means.inside_hue));
         let off = |hue: f32| bounded((hue - paper.hue).abs(), 0.1);
         let light = |level: f32| level.min(0.3).exp();
         let (bevel, bevel_rough) = self.bevel(foot);
@@ -168,23 +271,23 @@ impl Row {
             rough_step,
             seen * bounded(foot_step.max(0.0), 0.25),
             seen * bounded((-foot_step).max(0.0), 0.25),
-            seen * rough_at(foot),
-            self.mean(rough, -2.5, -0.3, edge),
-            self.mean(rough, 0.4, 2.0, foot),
-            self.mean(steep, 0.5, 2.0, foot),
-            seen * middle(rough),
-            seen * middle(steep),
+            seen * at(&means.foot_rough_step),
+            at(&means.inside_rough),
+            at(&means.outside_rough),
+            at(&means.outside_steep),
+            seen * middle(&self.rough),
+            seen * middle(&self.steep),
             outside,
             inside,
             seen * middle_level,
-            (hue(0.3, 1.2, foot) - hue(-1.5, -0.3, edge)).abs(),
-            self.mean(steep, 2.0, 5.0, foot),
-            self.mean(steep, -0.1, 0.1, edge),
-            seen * self.mean(steep, -0.1, 0.1, foot),
-            self.mean(rough, -0.8, -0.2, edge),
-            off(hue(0.3, 1.2, foot)),
-            off(hue(-2.5, -0.3, edge)),
-            wall * off(self.between(&self.hue, edge, foot)),
+            (outside_hue - at(&means.rim_hue)).abs(),
+            at(&means.far_steep),
+            at(&means.edge_steep),
+            seen * at(&means.foot_steep),
+            at(&means.rim_rough),
+            off(outside_hue),
+            off(inside_hue),
+            wall * off(middle(&self.hue)),
             light(outside),
             light(inside),
             wall * light(middle_level),

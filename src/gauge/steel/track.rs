@@ -1,7 +1,7 @@
 use kurbo::{Point, Vec2};
 use num_traits::AsPrimitive;
 
-use super::clues::{Clues, Paper, Row};
+use super::clues::{Paper, Row};
 use super::outline::{in_steps, outward};
 use super::strip::Strip;
 use super::{blur, weights};
@@ -79,9 +79,8 @@ pub fn follow(
         .map(|(station, (at, out))| {
             let foot = view.foot(*at, *out);
             let row = Row::of(&strip, station, foot, toe(*at), paper);
-            let places = inner..count.saturating_sub(outer);
-            let clues = places.map(|place| row.as_ref().map_or([0.0; _], |row| row.clues(place)));
-            shares(&clues.collect::<Vec<Clues>>())
+            let row = row.map(|row| row.table(inner..count.saturating_sub(outer)));
+            row.map_or_else(Vec::new, |table| shares(&weights::scores(&table)))
         })
         .collect();
     let path = path(&likely, pass);
@@ -105,19 +104,12 @@ pub fn follow(
 }
 
 /// The logarithm of how likely each place is the edge, of all of them together 1.
-fn shares(clues: &[Clues]) -> Vec<f64> {
-    let scores: Vec<f64> = clues.iter().map(weights::score).collect();
-    let most = scores.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-    let all = scores
-        .iter()
-        .map(|score| (score - most).exp())
-        .sum::<f64>()
-        .ln()
-        + most;
-    scores
-        .iter()
-        .map(|score| f64::max(score - all, LEAST))
-        .collect()
+fn shares(scores: &[f32]) -> Vec<f64> {
+    let scores = || scores.iter().copied().map(f64::from);
+    let most = scores().fold(f64::NEG_INFINITY, f64::max);
+    let all = scores().map(|score| (score - most).exp()).sum::<f64>();
+    let all = all.ln() + most;
+    scores().map(|score| f64::max(score - all, LEAST)).collect()
 }
 
 /// The best way round: one place a station, likely each and near the ones beside it.
@@ -127,24 +119,9 @@ fn shares(clues: &[Clues]) -> Vec<f64> {
 fn path(likely: &[Vec<f64>], pass: Pass) -> Vec<usize> {
     let count = likely.len();
     let mut best = likely.first().cloned().unwrap_or_default();
-    let mut from: Vec<Vec<usize>> = Vec::new();
+    let mut from: Vec<Vec<u16>> = Vec::new();
     for row in likely.iter().cycle().skip(1).take(2 * count.max(1) - 1) {
-        let places = best.len();
-        let (next, came) = row
-            .iter()
-            .enumerate()
-            .map(|(place, value)| {
-                let near = place.saturating_sub(pass.most)..(place + pass.most + 1).min(places);
-                let ways = near.map(|before| {
-                    let apart = before.abs_diff(place) as f64;
-                    let worth = best.get(before).copied().unwrap_or(f64::NEG_INFINITY);
-                    (worth - pass.stiff * apart * apart, before)
-                });
-                let way = ways.max_by(|one, other| one.0.total_cmp(&other.0));
-                let (worth, before) = way.unwrap_or((f64::NEG_INFINITY, place));
-                (worth + value, before)
-            })
-            .unzip();
+        let (next, came) = onwards(&best, row, pass);
         best = next;
         from.push(came);
     }
@@ -154,7 +131,7 @@ fn path(likely: &[Vec<f64>], pass: Pass) -> Vec<usize> {
         .map_or(0, |(place, _)| place);
     let mut path = vec![at];
     for came in from.iter().rev() {
-        at = came.get(at).copied().unwrap_or(at);
+        at = came.get(at).map_or(at, |came| usize::from(*came));
         path.push(at);
     }
     path.reverse();
@@ -162,6 +139,34 @@ fn path(likely: &[Vec<f64>], pass: Pass) -> Vec<usize> {
     let second = path.iter().skip(count).take(half);
     let first = path.iter().take(count).skip(half);
     second.chain(first).copied().collect()
+}
+
+/// From the worth of the best ways to each place of a station to those of the next one, and by
+/// which place each of them comes: of two alike the later one.
+fn onwards(best: &[f64], likely: &[f64], pass: Pass) -> (Vec<f64>, Vec<u16>) {
+    let mut worth = vec![f64::NEG_INFINITY; likely.len()];
+    let mut came: Vec<u16> = vec![0; likely.len()];
+    // One shift after the other: so all places of a station are weighed at once.
+    for shift in 0..=2 * pass.most {
+        let apart = shift as f64 - pass.most as f64;
+        let cost = pass.stiff * apart * apart;
+        let (later, earlier) = (
+            shift.saturating_sub(pass.most),
+            pass.most.saturating_sub(shift),
+        );
+        let before = best.iter().zip(0_u16..).skip(later);
+        let places = worth.iter_mut().zip(&mut came).skip(earlier);
+        for ((worth, came), (value, before)) in places.zip(before) {
+            let way = value - cost;
+            if way >= *worth {
+                (*worth, *came) = (way, before);
+            }
+        }
+    }
+    for (worth, value) in worth.iter_mut().zip(likely) {
+        *worth += value;
+    }
+    (worth, came)
 }
 
 /// How far from a place its peak lies, and how wide that is, both in places.

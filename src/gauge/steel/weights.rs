@@ -1,21 +1,21 @@
-use super::clues::Clues;
-use crate::gauge::network::{dot, tanh};
+use super::clues::{COUNT, Clues};
+use crate::gauge::network::Table;
 
 /// How many mixtures of the clues are weighed.
 const MIXED: usize = 20;
 
-/// How well the clues of a place speak for the upper edge: a logarithm, up to what is the same
+/// How well the clues of each place speak for the upper edge: a logarithm, up to what is the same
 /// for all places of one station.
 ///
 /// *Source:* a network of one hidden layer, fitted to 93 rendered photographs of known shoes so
 /// that of all places of a station those within about a tenth of a mm of the true one are the
 /// likeliest; nothing in it is of a real photograph.
-pub fn score(clues: &Clues) -> f64 {
-    let plain = dot(&PLAIN, clues);
-    let mixed = MIXTURES.iter().zip(&OFFSETS).zip(&WEIGHTS);
-    let mixed =
-        mixed.map(|((mixture, offset), weight)| weight * tanh(dot(mixture, clues) + offset));
-    f64::from(plain + mixed.sum::<f32>())
+pub fn scores(clues: &Table<COUNT>) -> Vec<f32> {
+    let mixtures = MIXTURES.iter().zip(OFFSETS).zip(WEIGHTS);
+    clues.scores(
+        &PLAIN,
+        mixtures.map(|((mixture, offset), weight)| (mixture, offset, weight)),
+    )
 }
 
 const PLAIN: Clues = [
