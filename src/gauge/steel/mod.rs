@@ -33,15 +33,17 @@ const WIDE: Pass = Pass {
 };
 const NEARER: Pass = Pass {
     range: (-9.0, 6.0),
-    spacing: 0.5,
+    spacing: 1.0,
     step: 0.1,
     smooth: 2.0,
     stiff: 0.4,
-    most: 5,
+    most: 8,
 };
-/// The same once more, about what that found.
+/// The same once more, about what that found, from more places.
 const AGAIN: Pass = Pass {
     range: (-4.0, 3.0),
+    spacing: 0.5,
+    most: 5,
     ..NEARER
 };
 const LAST: Pass = Pass {
