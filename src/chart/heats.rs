@@ -1,0 +1,156 @@
+use super::class::Class;
+use super::drawing::{Align, Drawing, Shape};
+use super::symbol::Symbol;
+
+/// One row: a making step and when it was worked on.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StepLane {
+    /// The step.
+    pub label: String,
+    /// Heats and time as people read them.
+    pub words: String,
+    /// When the piece was in the fire for it, from and to in minutes from the start.
+    pub fire: Vec<(f64, f64)>,
+    /// When it was out of the fire, alike.
+    pub anvil: Vec<(f64, f64)>,
+    /// When it came out at welding heat, in minutes from the start.
+    pub welds: Vec<f64>,
+}
+
+/// The making of a piece over its time.
+#[derive(Debug, Clone, PartialEq)]
+pub struct HeatLanes {
+    /// The steps in order.
+    pub lanes: Vec<StepLane>,
+    /// How long it took so far, in minutes.
+    pub end: f64,
+    /// The time allowed, in minutes from the start, pauses so far among it.
+    pub limit: Option<f64>,
+    /// When faults were seen, in minutes from the start.
+    pub faults: Vec<f64>,
+    /// What it is.
+    pub title: String,
+    /// What it says.
+    pub description: String,
+}
+
+const WIDTH: f64 = 360.0;
+/// Room beside the ends of the scale for their labels.
+const MARGIN: f64 = 14.0;
+/// What one row takes: its words and its bars.
+const ROW: f64 = 46.0;
+/// Where bars lie below the top of their row.
+const MIDDLE: f64 = 30.0;
+/// Half the height of a bar.
+const HALF: f64 = 7.0;
+/// Less than this is not seen.
+const LEAST: f64 = 1.0;
+/// What faults take on top, and the labels of the scale below.
+const HEAD: f64 = 20.0;
+const FOOT: f64 = 26.0;
+/// From tick to tick in minutes: the first of which there are no more than so many.
+const APART: [f64; 7] = [1.0, 2.0, 5.0, 10.0, 20.0, 30.0, 60.0];
+const MOST_TICKS: f64 = 8.0;
+
+/// A row for each step with when it was worked on: thin in the fire, thick out of it, a diamond
+/// where it came out at welding heat; the time allowed as a line, faults as squares on top. As
+/// narrow as a phone, so that words keep their size there.
+pub fn heat_lanes(all: &HeatLanes) -> Drawing {
+    let long = all.end.max(all.limit.unwrap_or(0.0)).max(1.0);
+    let across = |minutes: f64| MARGIN + (minutes / long).clamp(0.0, 1.0) * (WIDTH - 2.0 * MARGIN);
+    let count = u32::try_from(all.lanes.len()).unwrap_or(u32::MAX);
+    let bottom = HEAD + f64::from(count) * ROW;
+    let mut shapes = scale(long, bottom, &across);
+    if let Some(limit) = all.limit {
+        let x = across(limit);
+        shapes.push(Shape::Line {
+            x1: x,
+            y1: 0.0,
+            x2: x,
+            y2: bottom,
+            class: Class::Pass,
+        });
+    }
+    let faults = all.faults.iter();
+    shapes.extend(faults.map(|at| Symbol::Square.shape((across(*at), HEAD / 2.0), 5.0, false)));
+    let mut top = HEAD;
+    for lane in &all.lanes {
+        shapes.extend(row(lane, top, &across));
+        top += ROW;
+    }
+    Drawing {
+        left: 0.0,
+        top: 0.0,
+        width: WIDTH,
+        height: bottom + FOOT,
+        title: all.title.clone(),
+        description: all.description.clone(),
+        shapes,
+        ..Drawing::default()
+    }
+}
+
+fn scale(long: f64, bottom: f64, across: &impl Fn(f64) -> f64) -> Vec<Shape> {
+    let apart = APART.into_iter().find(|apart| long / apart <= MOST_TICKS);
+    let apart = apart.unwrap_or_else(|| (long / MOST_TICKS / 60.0).ceil() * 60.0);
+    let ticks = (0..=20_u8)
+        .map(|number| f64::from(number) * apart)
+        .take_while(|tick| *tick <= long);
+    let mut shapes = Vec::new();
+    for tick in ticks {
+        let x = across(tick);
+        shapes.push(Shape::Line {
+            x1: x,
+            y1: HEAD,
+            x2: x,
+            y2: bottom,
+            class: Class::GridLine,
+        });
+        shapes.push(Shape::Text {
+            x,
+            y: bottom + 18.0,
+            align: Align::Middle,
+            text: tick.to_string(),
+            class: Class::Label,
+        });
+    }
+    shapes
+}
+
+fn row(lane: &StepLane, top: f64, across: &impl Fn(f64) -> f64) -> Vec<Shape> {
+    let text = |x, align, text: &str| Shape::Text {
+        x,
+        y: top + 15.0,
+        align,
+        text: text.to_owned(),
+        class: Class::BarWords,
+    };
+    let y = top + MIDDLE;
+    let words = [
+        text(0.0, Align::Start, &lane.label),
+        text(WIDTH, Align::End, &lane.words),
+    ];
+    let fire = lane.fire.iter().map(|(from, to)| Shape::Line {
+        x1: across(*from),
+        y1: y,
+        x2: across(*to).max(across(*from) + LEAST),
+        y2: y,
+        class: Class::Whisker,
+    });
+    let anvil = lane.anvil.iter().map(|(from, to)| Shape::Rect {
+        x: across(*from),
+        y: y - HALF,
+        width: (across(*to) - across(*from)).max(LEAST),
+        height: 2.0 * HALF,
+        class: Class::BarBefore,
+        band: None,
+    });
+    let welds = lane.welds.iter();
+    let welds = welds.map(|at| Symbol::Diamond.shape((across(*at), y), 6.0, false));
+    words
+        .into_iter()
+        .chain(fire)
+        .chain(anvil)
+        .chain(welds)
+        .collect()
+}
