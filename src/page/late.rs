@@ -20,6 +20,7 @@ use super::agree::AgreePage;
 use super::agreement::AgreementPage;
 use super::cohort::{CohortPage, CohortPrintPage};
 use super::correct::CorrectPage;
+use super::heats::HeatsPage;
 use super::keeper::Keeper;
 use super::learner::{CardPage, ClassPage, LearnerPage, LearnerPrintPage, PortfolioPage, TalkPage};
 use super::learners::LearnersPage;
@@ -95,6 +96,7 @@ pub(super) struct DeskTable {
     pub(super) sitting: Page,
     pub(super) agreement: Page,
     pub(super) photo: Page,
+    pub(super) heats: Page,
     pub(super) photo_help: Page,
     pub(super) invented_sign: fn(&Ledger) -> Option<InventedSign>,
     pub(super) open_invented: fn(&Ledger, Day) -> Result<Command, String>,
@@ -151,6 +153,7 @@ fn desk_table() -> Result<DeskTable, SplitLoaderError> {
         sitting: || view! { <SittingPage /> }.into_any(),
         agreement: || view! { <AgreementPage /> }.into_any(),
         photo: || view! { <PhotoPage /> }.into_any(),
+        heats: || view! { <HeatsPage /> }.into_any(),
         photo_help: || view! { <PhotoHelpPage /> }.into_any(),
         invented_sign,
         open_invented,

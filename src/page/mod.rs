@@ -17,6 +17,7 @@ mod device_key;
 mod dom;
 mod file_choice;
 mod frame;
+mod heats;
 mod help;
 mod invented;
 mod jobs;
@@ -46,6 +47,7 @@ mod slices;
 mod start;
 mod studies;
 mod tabs;
+mod tapping;
 mod verify;
 mod ways;
 mod widgets;
@@ -91,6 +93,7 @@ fn App() -> impl IntoView {
                     <Route path=path!("/pieces/:piece") view=|| late_page(|table| table.mark_sheet) />
                     <Route path=path!("/pieces/:piece/marking/:marking") view=|| late_page(|table| table.mark_sheet) />
                     <Route path=path!("/pieces/:piece/marking/:marking/photo") view=|| desk_page(|table| table.photo) />
+                    <Route path=path!("/pieces/:piece/marking/:marking/heats") view=|| desk_page(|table| table.heats) />
                     <Route path=path!("/pieces/:piece/marking/:marking/paper") view=|| late_page(|table| table.on_paper) />
                     <Route path=path!("/pieces/:piece/sheet") view=|| late_page(|table| table.sheet) />
                     <Route path=path!("/pieces/:piece/sheet/:marking") view=|| late_page(|table| table.sheet) />

@@ -49,6 +49,11 @@ pub(crate) fn photo(piece: PieceId, marking: MarkingId) -> String {
     format!("/pieces/{piece}/marking/{marking}/photo")
 }
 
+/// The heat log of one marking.
+pub(crate) fn heats(piece: PieceId, marking: MarkingId) -> String {
+    format!("/pieces/{piece}/marking/{marking}/heats")
+}
+
 /// The scored sheet of one marking.
 pub(crate) fn sheet_of(piece: PieceId, marking: MarkingId) -> String {
     format!("/pieces/{piece}/sheet/{marking}")

@@ -21,6 +21,7 @@ mod learner;
 mod learners;
 mod ledger;
 mod makers;
+pub mod heat_log;
 pub mod mark_sheet;
 mod moderation;
 mod offers;

@@ -13,6 +13,10 @@ use super::scored::notice;
 use super::specification::piece_facts;
 use super::words::capital;
 
+/// What stands in place where steel is worked hot.
+pub const ANVIL_CAUTION: &str = "Black heat burns: treat all steel as hot. Protect eyes and ears, \
+    air the forge, mind the people around you. Whoever sees a danger stops the work at once.";
+
 /// What a card says of safety; the whole of it is in the help of the program.
 const CAUTIONS: [&str; 4] = [
     "Black heat burns: treat all steel as hot, and cool it before anybody takes it in hand.",

@@ -56,7 +56,7 @@ mod workbook;
 
 pub use crate::conformity::chance_words;
 pub use award::marks_ruler;
-pub use bench_card::{BenchCard, bar_drawing, bench_card, chosen_words};
+pub use bench_card::{ANVIL_CAUTION, BenchCard, bar_drawing, bench_card, chosen_words};
 pub use beside::beside;
 pub use blank::{BlankField, BlankPart, BlankSheet, blank_sheet};
 pub use cohort::{CohortSheet, PersonShown, StepShown, cohort_rows, cohort_sheet, cohort_workbook};

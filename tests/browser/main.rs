@@ -24,6 +24,7 @@ mod documents;
 mod drawings;
 mod handouts;
 mod harness;
+mod heats;
 mod impression;
 mod instruments;
 mod invented;

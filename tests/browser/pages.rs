@@ -122,6 +122,8 @@ pub(crate) enum Sight {
     EraseLearner,
     ErasedLearner,
     OnPaper,
+    HeatLog,
+    HeatLogEnded,
     PhotoGauge,
     PhotoGaugeRefused,
     PhotoMoved,
@@ -235,6 +237,8 @@ impl Sight {
         Self::EraseLearner,
         Self::ErasedLearner,
         Self::OnPaper,
+        Self::HeatLog,
+        Self::HeatLogEnded,
         Self::PhotoGauge,
         Self::PhotoGaugeRefused,
         Self::PhotoMoved,
@@ -335,6 +339,8 @@ impl Sight {
             Self::EraseLearner => "erase-learner",
             Self::ErasedLearner => "erased-learner",
             Self::OnPaper => "on-paper",
+            Self::HeatLog => "heat-log",
+            Self::HeatLogEnded => "heat-log-ended",
             Self::PhotoGauge => "photo-gauge",
             Self::PhotoGaugeRefused => "photo-gauge-refused",
             Self::PhotoMoved => "photo-moved",
@@ -842,6 +848,22 @@ impl Sight {
                 // Whatever the rubric asks for first, this is no answer.
                 page.fill("#n-1", "?").await;
                 page.wait_for("#n-1-error:not(:empty)").await;
+            }
+            Self::HeatLog => {
+                start_piece_of(page, "Ember Quill").await;
+                page.click_words(".tools .button", "Heat log").await;
+                for says in ["Start", "Into the fire", "Out to the anvil", "Into the fire"] {
+                    page.wait_text(".heat-next", says).await;
+                    page.click(".heat-next").await;
+                }
+                page.click_words(".heat-tile", "Welding").await;
+                page.wait_text(".heat-next", "welding heat").await;
+            }
+            Self::HeatLogEnded => {
+                page.click(".heat-next").await;
+                page.click_words(".heat-tiles .button", "Finished").await;
+                page.wait_text(".heat-state", "Finished").await;
+                page.click(".part > details > summary").await;
             }
             Self::PhotoGauge => {
                 measure_bar_shoe(page).await;

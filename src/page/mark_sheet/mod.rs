@@ -160,7 +160,7 @@ fn Opened(open: Open) -> impl IntoView {
         {when(Signal::derive(move || sheet.is_fresh()), || view! { <Caution /> }.into_any())}
         {impression()}
         <div class="sheet">
-            {plan(Some(Ways { on_paper: paths::on_paper(open.piece, open.marking), photo: paths::photo(open.piece, open.marking) }))}
+            {plan(Some(Ways { on_paper: paths::on_paper(open.piece, open.marking), photo: paths::photo(open.piece, open.marking), heats: paths::heats(open.piece, open.marking) }))}
             <div class="rows" on:focusin=move |event: ev::FocusEvent| sheet.focus_went(&event)>
                 {calls.decisive()}
                 {move || sheet.parts().into_iter().map(part_rows).collect::<Vec<AnyView>>()}

@@ -15,6 +15,8 @@ pub(super) struct Ways {
     pub(super) on_paper: String,
     /// Measuring in a photo.
     pub(super) photo: String,
+    /// The heat log.
+    pub(super) heats: String,
 }
 
 /// Parts to jump to, what works on the whole sheet, and ways from it.
@@ -112,6 +114,7 @@ fn tools(ways: Option<Ways>) -> AnyView {
             {no_faults.view()} {undo.view()} {(!sheet.is_tried()).then(|| pad.view())}
             {ways.map(|ways| {
                 view! {
+                    <a class="button" href=ways.heats>"Heat log"</a>
                     <a class="button" href=ways.photo>"Photo gauge"</a>
                     <a class="button" href=ways.on_paper>"On paper"</a>
                 }
