@@ -54,7 +54,7 @@ pub struct Afterwards {
     /// Weld heats among them.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub weld_heats: Option<String>,
-    /// From start to finish, without pauses.
+    /// From start to finish; pauses that are noted apart come off it.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub time: Option<String>,
     /// Of that, at the fire.
