@@ -98,8 +98,15 @@ pub(crate) fn awake(wanted: Signal<bool>) -> ReadSignal<bool> {
 /// *Source:* Screen Wake Lock API, W3C.
 async fn lock() -> Option<JsValue> {
     let locks = Reflect::get(&window().navigator(), &"wakeLock".into()).ok()?;
-    let request: Function = Reflect::get(&locks, &"request".into()).ok()?.dyn_into().ok()?;
-    let promise: Promise = request.call1(&locks, &"screen".into()).ok()?.dyn_into().ok()?;
+    let request: Function = Reflect::get(&locks, &"request".into())
+        .ok()?
+        .dyn_into()
+        .ok()?;
+    let promise: Promise = request
+        .call1(&locks, &"screen".into())
+        .ok()?
+        .dyn_into()
+        .ok()?;
     JsFuture::from(promise).await.ok()
 }
 

@@ -49,14 +49,20 @@ fn a_piece_is_made_with_taps_and_a_reload_in_the_middle() {
         page.fill("#heat-words", "tongs broke").await;
         part(&page, ".heat-tiles .button", "Pause").await;
         next(&page, "Go on").await;
-        part(&page, "#heat-faults ~ .heat-tiles .heat-tile", "Hot steel left").await;
+        part(
+            &page,
+            "#heat-faults ~ .heat-tiles .heat-tile",
+            "Hot steel left",
+        )
+        .await;
         page.wait_text(".heat-last", "Fault").await;
         fits_across(&page, "the heat log").await;
         part(&page, ".heat-tiles .button", "Finished").await;
         page.wait_text(".heat-state", "Finished").await;
         page.wait_text(".facts", "2, 9 planned").await;
         page.wait_text(".facts", "1, 2 planned").await;
-        page.click_words(".page-head .button", "The mark sheet").await;
+        page.click_words(".page-head .button", "The mark sheet")
+            .await;
         page.wait_text("#heats", "2").await;
         page.wait_text("#heats", "heat log").await;
         page.wait_text("#weld-heats", "heat log").await;
@@ -74,7 +80,8 @@ fn heats_and_time_are_entered_afterwards() {
         page.fill("#heats-weld", "2").await;
         page.fill("#heats-time", "58 min").await;
         page.wait_saved().await;
-        page.click_words(".page-head .button", "The mark sheet").await;
+        page.click_words(".page-head .button", "The mark sheet")
+            .await;
         page.wait_text("#time", "afterwards").await;
         page.wait_text("#weld-heats", "afterwards").await;
     });

@@ -852,7 +852,12 @@ impl Sight {
             Self::HeatLog => {
                 start_piece_of(page, "Ember Quill").await;
                 page.click_words(".tools .button", "Heat log").await;
-                for says in ["Start", "Into the fire", "Out to the anvil", "Into the fire"] {
+                for says in [
+                    "Start",
+                    "Into the fire",
+                    "Out to the anvil",
+                    "Into the fire",
+                ] {
                     page.wait_text(".heat-next", says).await;
                     page.click(".heat-next").await;
                 }

@@ -9,7 +9,9 @@ use crate::present::heat_log::{AfterForm, after_form, after_typed, with_planned}
 pub(super) fn after(heats: Heats) -> AnyView {
     let form = Memo::new(move |_| heats.see(after_form));
     let is_tapped = Memo::new(move |_| heats.buttons().count > 0);
-    let quick = when(Signal::derive(move || !is_tapped.get()), move || quick(heats, form));
+    let quick = when(Signal::derive(move || !is_tapped.get()), move || {
+        quick(heats, form)
+    });
     view! {
         {quick}
         {plan(heats, form)}
@@ -51,7 +53,14 @@ fn quick(heats: Heats, form: Memo<AfterForm>) -> AnyView {
             format!("heats-of-{place}"),
             label,
             "",
-            move || form.with(|form| form.heats.get(place).map(|of| of.2.clone()).unwrap_or_default()),
+            move || {
+                form.with(|form| {
+                    form.heats
+                        .get(place)
+                        .map(|of| of.2.clone())
+                        .unwrap_or_default()
+                })
+            },
             move |text| {
                 typed(heats, form, |form| {
                     if let Some(of) = form.heats.get_mut(place) {
@@ -61,17 +70,23 @@ fn quick(heats: Heats, form: Memo<AfterForm>) -> AnyView {
             },
         )
     };
-    let labels: Vec<String> = form.with_untracked(|form| form.heats.iter().map(|of| of.1.clone()).collect());
-    let fields = labels.into_iter().enumerate().map(|(place, label)| heats_of(place, label));
-    let weld = form.with_untracked(|form| form.weld_heats.is_some()).then(|| {
-        field(
-            "heats-weld".to_owned(),
-            "Weld heats among them".to_owned(),
-            "",
-            move || form.with(|form| form.weld_heats.clone().unwrap_or_default()),
-            move |text| typed(heats, form, |form| form.weld_heats = Some(text)),
-        )
-    });
+    let labels: Vec<String> =
+        form.with_untracked(|form| form.heats.iter().map(|of| of.1.clone()).collect());
+    let fields = labels
+        .into_iter()
+        .enumerate()
+        .map(|(place, label)| heats_of(place, label));
+    let weld = form
+        .with_untracked(|form| form.weld_heats.is_some())
+        .then(|| {
+            field(
+                "heats-weld".to_owned(),
+                "Weld heats among them".to_owned(),
+                "",
+                move || form.with(|form| form.weld_heats.clone().unwrap_or_default()),
+                move |text| typed(heats, form, |form| form.weld_heats = Some(text)),
+            )
+        });
     view! {
         <section class="part" aria-labelledby="heat-after">
             <h2 id="heat-after">"Enter it afterwards"</h2>
@@ -100,7 +115,8 @@ fn quick(heats: Heats, form: Memo<AfterForm>) -> AnyView {
 }
 
 fn plan(heats: Heats, form: Memo<AfterForm>) -> AnyView {
-    let parts: Vec<String> = form.with_untracked(|form| form.plan.iter().map(|of| of.0.clone()).collect());
+    let parts: Vec<String> =
+        form.with_untracked(|form| form.plan.iter().map(|of| of.0.clone()).collect());
     if parts.is_empty() {
         return ().into_any();
     }
@@ -112,11 +128,18 @@ fn plan(heats: Heats, form: Memo<AfterForm>) -> AnyView {
             hint: "",
             lines: 1,
             value: Signal::derive(move || {
-                form.with(|form| form.plan.get(place).map(|of| of.1.clone()).unwrap_or_default())
+                form.with(|form| {
+                    form.plan
+                        .get(place)
+                        .map(|of| of.1.clone())
+                        .unwrap_or_default()
+                })
             }),
             wrong: wrong.into(),
             typed: Callback::new(move |text: String| {
-                let plan = untrack(|| heats.see(|rubric, facts| Some(with_planned(rubric, facts, place, &text))));
+                let plan = untrack(|| {
+                    heats.see(|rubric, facts| Some(with_planned(rubric, facts, place, &text)))
+                });
                 match plan {
                     Some(Ok(plan)) => {
                         wrong.set(String::new());
@@ -135,7 +158,10 @@ fn plan(heats: Heats, form: Memo<AfterForm>) -> AnyView {
             heats.edit(Edit::SetHeatPlan { plan: None });
         })
     };
-    let rows = parts.into_iter().enumerate().map(|(place, label)| row(place, label));
+    let rows = parts
+        .into_iter()
+        .enumerate()
+        .map(|(place, label)| row(place, label));
     view! {
         <section class="part" aria-labelledby="heat-plan">
             <details>

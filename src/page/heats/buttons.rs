@@ -49,7 +49,8 @@ pub(super) fn undo(heats: Heats) -> AnyView {
 /// The making steps: the one at hand is pressed.
 pub(super) fn steps(heats: Heats) -> AnyView {
     let tiles = Memo::new(move |_| heats.buttons().steps);
-    let ids: Vec<String> = tiles.with_untracked(|tiles| tiles.iter().map(|tile| tile.step.clone()).collect());
+    let ids: Vec<String> =
+        tiles.with_untracked(|tiles| tiles.iter().map(|tile| tile.step.clone()).collect());
     let has_any = !ids.is_empty();
     let tile = move |place: usize, id: String| {
         let of = move || tiles.with(|tiles| tiles.get(place).cloned());

@@ -26,7 +26,9 @@ pub(super) fn HeatsPage() -> impl IntoView {
     let open = Memo::new(move |_| {
         let (piece, wanted) = (piece.get()?, wanted.get().ok()?);
         match keeper.with_ledger(|ledger| piece_way(ledger, piece, wanted, None)) {
-            PieceWay::Open { marking, sealed, .. } => Some((piece, marking, sealed)),
+            PieceWay::Open {
+                marking, sealed, ..
+            } => Some((piece, marking, sealed)),
             _ => None,
         }
     });
@@ -75,8 +77,14 @@ fn tapped(heats: Heats) -> AnyView {
     let part = move |see: fn(&crate::present::heat_log::HeatClock) -> String| {
         Memo::new(move |_| clock.with(see))
     };
-    let (time, left) = (part(|clock| clock.time.clone()), part(|clock| clock.left.clone()));
-    let (state, since) = (part(|clock| clock.state.clone()), part(|clock| clock.since.clone()));
+    let (time, left) = (
+        part(|clock| clock.time.clone()),
+        part(|clock| clock.left.clone()),
+    );
+    let (state, since) = (
+        part(|clock| clock.state.clone()),
+        part(|clock| clock.since.clone()),
+    );
     let kind = Memo::new(move |_| clock.with(|clock| clock.kind));
     let is_over = Memo::new(move |_| clock.with(|clock| clock.is_over));
     view! {

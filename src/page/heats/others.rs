@@ -24,17 +24,20 @@ pub(super) fn others(heats: Heats) -> AnyView {
             words.set(String::new());
         }
     };
-    let button = |words: &'static str, enabled: Signal<bool>, pushed: Box<dyn Fn() + Send + Sync>| {
-        let button = PushButton::plain(words, pushed);
-        PushButton { enabled, ..button }.view()
-    };
+    let button =
+        |words: &'static str, enabled: Signal<bool>, pushed: Box<dyn Fn() + Send + Sync>| {
+            let button = PushButton::plain(words, pushed);
+            PushButton { enabled, ..button }.view()
+        };
     let always = Signal::stored(true);
     let runs = Signal::derive(move || is_running.get());
     let goes = Signal::derive(move || is_running.get() && !is_paused.get());
     let stop = move || {
-        let Some(how) = Stop::ALL.into_iter().zip(stop_choices()).find_map(|(stop, (key, _))| {
-            how.with_untracked(|how| *how == key).then_some(stop)
-        }) else {
+        let Some(how) = Stop::ALL
+            .into_iter()
+            .zip(stop_choices())
+            .find_map(|(stop, (key, _))| how.with_untracked(|how| *how == key).then_some(stop))
+        else {
             missing.set(Some("Say first how it ended.".to_owned()));
             crate::page::dom::focus_soon("heat-how");
             return;
@@ -72,6 +75,8 @@ pub(super) fn others(heats: Heats) -> AnyView {
 fn how_options() -> Vec<(String, String)> {
     let none = (String::new(), "It goes on".to_owned());
     let choices = stop_choices();
-    let choices = choices.into_iter().map(|(key, words)| (key.to_owned(), words));
+    let choices = choices
+        .into_iter()
+        .map(|(key, words)| (key.to_owned(), words));
     std::iter::once(none).chain(choices).collect()
 }

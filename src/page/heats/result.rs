@@ -24,9 +24,13 @@ pub(super) fn result(heats: Heats) -> AnyView {
 
 fn shown(result: HeatResult) -> AnyView {
     let totals = result.totals.into_iter();
-    let totals = totals.map(|(label, value)| view! { <div><dt>{label}</dt> <dd>{value}</dd></div> });
+    let totals =
+        totals.map(|(label, value)| view! { <div><dt>{label}</dt> <dd>{value}</dd></div> });
     let jumps = (!result.jumps.is_empty()).then(|| {
-        let lines = result.jumps.into_iter().map(|line| view! { <li>{line}</li> });
+        let lines = result
+            .jumps
+            .into_iter()
+            .map(|line| view! { <li>{line}</li> });
         view! {
             <div class="notice" data-kind="warn">
                 <p><b>"The clocks did not agree."</b></p>

@@ -48,7 +48,10 @@ pub fn after_form(rubric: &Rubric, facts: &Facts) -> AfterForm {
         weld_heats: has_welds.then(|| typed.weld_heats.clone().unwrap_or_default()),
         time: typed.time.clone().unwrap_or_default(),
         at_the_fire: typed.at_the_fire.clone().unwrap_or_default(),
-        plan: parts.iter().map(|part| (part.part.clone(), part.count.to_string())).collect(),
+        plan: parts
+            .iter()
+            .map(|part| (part.part.clone(), part.count.to_string()))
+            .collect(),
         is_changed: log.plan.is_some(),
     }
 }
@@ -79,9 +82,17 @@ pub fn with_planned(
     part: usize,
     typed: &str,
 ) -> Result<Option<Vec<PlannedPart>>, String> {
-    let count: u32 = typed.trim().parse().ok().filter(|count| *count <= 99).ok_or_else(|| {
-        format!("`{}` cannot be a number of heats; write 0 to 99", typed.trim())
-    })?;
+    let count: u32 = typed
+        .trim()
+        .parse()
+        .ok()
+        .filter(|count| *count <= 99)
+        .ok_or_else(|| {
+            format!(
+                "`{}` cannot be a number of heats; write 0 to 99",
+                typed.trim()
+            )
+        })?;
     let mut parts = facts.heat_log.parts(rubric);
     if let Some(part) = parts.get_mut(part) {
         part.count = count;

@@ -1,5 +1,7 @@
 use crate::marking::Facts;
-use crate::marking::heat_log::{Progress, StepTime, Stop, Timeline, What, may, next_weld, timeline};
+use crate::marking::heat_log::{
+    Progress, StepTime, Stop, Timeline, What, may, next_weld, timeline,
+};
 use crate::quantity::{Moment, counted};
 use crate::records::Ended;
 use crate::rubric::{Effect, Rubric, Step, When};
@@ -78,10 +80,16 @@ pub fn heat_buttons(rubric: &Rubric, facts: &Facts) -> HeatButtons {
     };
     let last = log.taps.last();
     HeatButtons {
-        big: wanted.into_iter().filter(|big| may(log, &big.what)).collect(),
+        big: wanted
+            .into_iter()
+            .filter(|big| may(log, &big.what))
+            .collect(),
         steps: steps(rubric, &timeline),
         faults: faults(rubric, facts),
-        is_running: matches!(timeline.state, Progress::AtAnvil | Progress::InFire | Progress::Paused),
+        is_running: matches!(
+            timeline.state,
+            Progress::AtAnvil | Progress::InFire | Progress::Paused
+        ),
         is_paused: timeline.state == Progress::Paused,
         last: last.map(|tap| format!("{}, {}", what_words(rubric, &tap.what), clock(tap.at))),
         last_index: log.taps.len().saturating_sub(1),
@@ -97,7 +105,11 @@ fn big(label: &'static str, kind: &'static str, what: What) -> BigTap {
 fn out(is_weld: bool) -> Vec<BigTap> {
     let plain = big("Out to the anvil", "anvil", What::Anvil { weld: false });
     let weld = big("Out at welding heat", "weld", What::Anvil { weld: true });
-    if is_weld { vec![weld, plain] } else { vec![plain, weld] }
+    if is_weld {
+        vec![weld, plain]
+    } else {
+        vec![plain, weld]
+    }
 }
 
 /// The time of day to the second: `10:42:07`.
@@ -134,7 +146,10 @@ fn faults(rubric: &Rubric, facts: &Facts) -> Vec<FaultTile> {
     let during = entries.filter(|entry| entry.criterion.when == When::During);
     let tiles = during.flat_map(|entry| {
         let noted = facts.faults.get(&entry.id).cloned().unwrap_or_default();
-        let shoe = entry.shoe.map(|shoe| format!("{}: ", shoe.name)).unwrap_or_default();
+        let shoe = entry
+            .shoe
+            .map(|shoe| format!("{}: ", shoe.name))
+            .unwrap_or_default();
         let faults = entry.criterion.faults.iter();
         let tiles = faults.map(|fault| {
             let seen = noted.iter().filter(|id| **id == fault.id).count();
@@ -143,8 +158,15 @@ fn faults(rubric: &Rubric, facts: &Facts) -> Vec<FaultTile> {
                 Effect::Warn => "a warning",
                 Effect::Stop => "stops the award",
             };
-            let seen = if seen == 0 { String::new() } else { counted(seen, "time", "times") };
-            let says: Vec<&str> = [does, &seen].into_iter().filter(|text| !text.is_empty()).collect();
+            let seen = if seen == 0 {
+                String::new()
+            } else {
+                counted(seen, "time", "times")
+            };
+            let says: Vec<&str> = [does, &seen]
+                .into_iter()
+                .filter(|text| !text.is_empty())
+                .collect();
             FaultTile {
                 entry: entry.id.clone(),
                 fault: fault.id.clone(),
@@ -161,7 +183,11 @@ fn faults(rubric: &Rubric, facts: &Facts) -> Vec<FaultTile> {
 pub(super) fn what_words(rubric: &Rubric, what: &What) -> String {
     let with = |words: &str, why: &str| {
         let why = why.trim();
-        if why.is_empty() { words.to_owned() } else { format!("{words}: {why}") }
+        if why.is_empty() {
+            words.to_owned()
+        } else {
+            format!("{words}: {why}")
+        }
     };
     match what {
         What::Start => "Clock started".to_owned(),
@@ -181,9 +207,7 @@ pub(super) fn what_words(rubric: &Rubric, what: &What) -> String {
         What::Resume => "Went on".to_owned(),
         What::Called => "Examiner called".to_owned(),
         What::Finished => "Finished".to_owned(),
-        What::Stopped { how, reason } => {
-            with(&capital(Ended::from(*how).word()), reason)
-        }
+        What::Stopped { how, reason } => with(&capital(Ended::from(*how).word()), reason),
     }
 }
 

@@ -29,7 +29,11 @@ pub fn heat_clock(rubric: &Rubric, facts: &Facts, now: (Moment, Option<Run>)) ->
     let left = limit_ms(rubric, facts).filter(|_| is_timed);
     let left = left.map(|limit| (limit, timeline.worked_ms));
     HeatClock {
-        time: if is_timed { spoken(timeline.worked_ms) } else { String::new() },
+        time: if is_timed {
+            spoken(timeline.worked_ms)
+        } else {
+            String::new()
+        },
         is_over: left.is_some_and(|(limit, worked)| worked > limit),
         left: left.map_or_else(String::new, |(limit, worked)| left_words(limit, worked)),
         state: state.to_owned(),
@@ -49,9 +53,14 @@ fn left_words(limit: u64, worked: u64) -> String {
 }
 
 fn since(timeline: &Timeline) -> String {
-    let runs = matches!(timeline.state, Progress::AtAnvil | Progress::InFire | Progress::Paused);
+    let runs = matches!(
+        timeline.state,
+        Progress::AtAnvil | Progress::InFire | Progress::Paused
+    );
     let last = timeline.stretches.last().filter(|_| runs);
-    last.map_or_else(String::new, |last| spoken(last.to_ms.saturating_sub(last.from_ms)))
+    last.map_or_else(String::new, |last| {
+        spoken(last.to_ms.saturating_sub(last.from_ms))
+    })
 }
 
 /// Where a piece is, and what that is called in the style sheet.

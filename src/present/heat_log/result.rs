@@ -3,7 +3,7 @@ use super::clock::{counted_words, spoken};
 use super::drawn::drawn;
 use crate::chart::Drawing;
 use crate::marking::Facts;
-use crate::marking::heat_log::{Counted, PlannedPart, StepTime, Timeline, What, timeline};
+use crate::marking::heat_log::{Counted, Jump, PlannedPart, StepTime, Timeline, What, timeline};
 use crate::rubric::Rubric;
 
 /// What came of the making.
@@ -42,9 +42,17 @@ pub fn heat_result(rubric: &Rubric, facts: &Facts) -> HeatResult {
     let taps = log.taps.iter().rev();
     HeatResult {
         totals: totals(facts, &timeline, &parts),
-        rows: timeline.steps.iter().map(|time| row(rubric, time)).collect(),
+        rows: timeline
+            .steps
+            .iter()
+            .map(|time| row(rubric, time))
+            .collect(),
         drawing: drawn(rubric, facts, &timeline),
-        jumps: timeline.jumps.iter().map(ToString::to_string).collect(),
+        jumps: timeline
+            .jumps
+            .iter()
+            .map(|jump| jump_words(rubric, facts, jump))
+            .collect(),
         taps: taps
             .map(|tap| format!("{}  {}", clock(tap.at), what_words(rubric, &tap.what)))
             .collect(),
@@ -103,5 +111,36 @@ fn row(rubric: &Rubric, time: &StepTime) -> HeatRow {
         } else {
             spoken(time.ms)
         },
+    }
+}
+
+/// Where and by how much the clocks did not agree, and what counts.
+fn jump_words(rubric: &Rubric, facts: &Facts, jump: &Jump) -> String {
+    let tap = facts.heat_log.taps.get(jump.tap);
+    let before = tap.map_or_else(
+        || "Since the last tap".to_owned(),
+        |tap| {
+            format!(
+                "Before “{}” at {}",
+                what_words(rubric, &tap.what),
+                clock(tap.at)
+            )
+        },
+    );
+    let counted = spoken(jump.counted_ms);
+    match (u64::try_from(jump.clock_ms), jump.page_ms) {
+        (Err(_), None) => format!(
+            "{before} the device’s clock was put back while the page was closed: nothing counts \
+             there. Say in a note how long it was."
+        ),
+        (Ok(clock), Some(page)) if clock > page => format!(
+            "{before} the device’s clock ran {} and the page’s {}: the device slept, or its clock \
+             was put forward. {counted} counts.",
+            spoken(clock),
+            spoken(page),
+        ),
+        _ => format!(
+            "{before} the device’s clock was put back. By the page’s own clock {counted} counts."
+        ),
     }
 }
