@@ -62,6 +62,7 @@ impl<const CLUES: usize> Table<CLUES> {
     }
 
     /// For each place the sum of its clues as `plain` weighs them, and of the bent mixtures.
+    #[cfg_attr(target_arch = "wasm32", target_feature(enable = "simd128"))]
     pub fn scores<'a>(
         &self,
         plain: &[f32; CLUES],

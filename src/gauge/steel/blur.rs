@@ -11,6 +11,7 @@ pub fn weights(deviation: f64) -> Vec<f32> {
 }
 
 /// A row blurred, mirrored at its ends.
+#[cfg_attr(target_arch = "wasm32", target_feature(enable = "simd128"))]
 pub fn row(values: &[f32], weights: &[f32]) -> Vec<f32> {
     let reach = weights.len().saturating_sub(1);
     let ended = mirrored(values, reach);
@@ -44,6 +45,7 @@ fn mirrored(values: &[f32], more: usize) -> Vec<f32> {
 }
 
 /// Rows blurred into each other, the last one beside the first.
+#[cfg_attr(target_arch = "wasm32", target_feature(enable = "simd128"))]
 pub fn around(rows: &[Vec<f32>], weights: &[f32]) -> Vec<Vec<f32>> {
     let count = rows.len();
     (0..count)

@@ -167,6 +167,7 @@ impl Row {
     ///
     /// Places whose whole stretch is there lie side by side and are taken at once, as that is
     /// much faster.
+    #[cfg_attr(target_arch = "wasm32", target_feature(enable = "simd128"))]
     fn means(&self, of: &Sums, from: f64, to: f64, places: Range<usize>) -> Vec<f32> {
         let (from, to) = (steps(from, self.step), steps(to, self.step));
         let long: usize = (to - from + 1).as_();

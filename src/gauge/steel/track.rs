@@ -143,6 +143,7 @@ fn path(likely: &[Vec<f64>], pass: Pass) -> Vec<usize> {
 
 /// From the worth of the best ways to each place of a station to those of the next one, and by
 /// which place each of them comes: of two alike the later one.
+#[cfg_attr(target_arch = "wasm32", target_feature(enable = "simd128"))]
 fn onwards(best: &[f64], likely: &[f64], pass: Pass) -> (Vec<f64>, Vec<u16>) {
     let mut worth = vec![f64::NEG_INFINITY; likely.len()];
     let mut came: Vec<u16> = vec![0; likely.len()];
