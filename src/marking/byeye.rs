@@ -119,7 +119,7 @@ fn weigh(tally: &Tally, gross: Quantity, clock: &Clock, source: &str) -> Option<
         };
         Found::valued(marks, why, effect).apart(&stood, own)
     };
-        let own = match source {
+    let mut why = format!("{} allowed", say(allowance));
     if !clock.extra.base.is_zero() {
         why.push_str(&format!(" with {} extra time", say(clock.extra)));
     }
