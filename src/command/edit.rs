@@ -2,8 +2,10 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use super::apply::tidy;
+use super::heat_log::{take_back_tap, tap};
 use super::impression::{Look, keep_locked, refuse_state, set_impression, set_level};
 use super::{CommandError, Edit, Entered};
+use crate::marking::heat_log::{Afterwards, HeatLog};
 use crate::marking::{Facts, InstrumentFact, OutlineFact, ReadingFact};
 use crate::records::Marking;
 use crate::rubric::Rubric;
@@ -13,7 +15,8 @@ use crate::rubric::Rubric;
 /// marked by, where that asks for a first impression; it is asked only where that matters.
 ///
 /// *Errors:* [`CommandError::ImpressionLocked`], [`CommandError::ImpressionLate`],
-/// [`CommandError::InstrumentRefused`]; then nothing has changed.
+/// [`CommandError::InstrumentRefused`], [`CommandError::TapRefused`],
+/// [`CommandError::TapNotLast`]; then nothing has changed.
 pub fn edit(
     marking: &mut Marking,
     edit: Edit,
@@ -79,6 +82,13 @@ pub fn edit(
         Edit::SetPauses { pauses } => facts.pauses = pauses,
         Edit::SetExtraTime { extra_time } => facts.extra_time = extra_time,
         Edit::SetLifts { lifts } => facts.lifts = lifts,
+        Edit::Tap { tap: one } => tap(facts, one)?,
+        Edit::TakeBackTap { index } => take_back_tap(facts, index)?,
+        Edit::SetHeatPlan { plan } => facts.heat_log.plan = plan,
+        Edit::SetAfterwards { afterwards } => {
+            let nothing = Afterwards::default();
+            facts.heat_log.afterwards = afterwards.filter(|entered| *entered != nothing);
+        }
         Edit::Settle { entry, settled } => {
             if let Some(agreement) = &mut marking.agreement {
                 set(&mut agreement.settled, entry, settled);
@@ -167,11 +177,18 @@ fn take_back(marking: &mut Marking, before: Entered, after: Entered) {
     restore(&mut facts.lifts, old.lifts, &new.lifts);
     restore(&mut facts.impression, old.impression, &new.impression);
     restore(&mut facts.outlines, old.outlines, &new.outlines);
+    restore_log(&mut facts.heat_log, old.heat_log, &new.heat_log);
     restore_entries(&mut marking.comments, before.comments, &after.comments);
     restore(&mut marking.overall, before.overall, &after.overall);
     restore(&mut marking.photos, before.photos, &after.photos);
     restore(&mut marking.typist, before.typist, &after.typist);
     restore(&mut marking.unit, before.unit, &after.unit);
+}
+
+fn restore_log(now: &mut HeatLog, before: HeatLog, after: &HeatLog) {
+    restore(&mut now.taps, before.taps, &after.taps);
+    restore(&mut now.plan, before.plan, &after.plan);
+    restore(&mut now.afterwards, before.afterwards, &after.afterwards);
 }
 
 fn restore_entries<T: PartialEq>(

@@ -1,5 +1,6 @@
 use std::collections::BTreeMap;
 
+use crate::marking::heat_log::{Afterwards, PlannedPart, Tap};
 use crate::marking::{
     Facts, InstrumentFact, Lift, OutlineFact, Pause, ReadingFact, Settled, StateFact,
 };
@@ -124,6 +125,27 @@ pub enum Edit {
         entry: String,
         /// `None` clears it.
         settled: Option<Settled<MarkingId>>,
+    },
+    /// A tap while the piece is made; one of a fault notes the fault at its entry too.
+    /// Refused where it makes no sense after those before it, whatever the clock says.
+    Tap {
+        /// The tap.
+        tap: Tap,
+    },
+    /// Takes the last tap back, and the fault that it noted. Refused where it is not the last.
+    TakeBackTap {
+        /// Its place among the taps, from 0.
+        index: usize,
+    },
+    /// The plan of heats as it is changed for this piece.
+    SetHeatPlan {
+        /// `None` is the rubric's.
+        plan: Option<Vec<PlannedPart>>,
+    },
+    /// Heats and times where nobody tapped.
+    SetAfterwards {
+        /// `None`, or nothing entered, clears them.
+        afterwards: Option<Afterwards>,
     },
     /// Undo: what a step changed becomes what it was before, unless something else
     /// has been written there since. A first impression that is locked by now stays.

@@ -1,6 +1,7 @@
 use thiserror::Error;
 
 use super::IssueTickets;
+use crate::marking::heat_log::Refusal;
 use crate::marking::{InstrumentFault, OutlineFault};
 
 use crate::records::{
@@ -112,6 +113,15 @@ pub enum CommandError {
     /// An outline that cannot be kept.
     #[error("{0}")]
     OutlineRefused(OutlineFault),
+    /// A tap that makes no sense after those before it.
+    #[error("{0}")]
+    TapRefused(Refusal),
+    /// A tap that is taken back and is not the last.
+    #[error(
+        "this tap is not the last any more, perhaps because of another tab; look at the log and \
+         take back what is last"
+    )]
+    TapNotLast,
     /// Something that is not in the ledger.
     #[error(
         "{key} is not in this ledger: it was deleted, perhaps in another tab, or it could not \

@@ -24,6 +24,7 @@ mod edit;
 mod edits;
 mod erase;
 mod error;
+mod heat_log;
 mod impression;
 mod instrument;
 mod learner;

@@ -7,10 +7,14 @@ use super::facts::{Facts, Pause};
 use super::found::{Found, TOO_LARGE};
 
 /// Marks of a count or a duration.
-pub(super) fn find_tally(tally: &Tally, text: Option<&str>, facts: &Facts) -> Found {
-    let Some(text) = text.map(str::trim).filter(|text| !text.is_empty()) else {
-        return Found::missing("nothing counted yet");
+pub(super) fn find_tally(tally: &Tally, entry: &str, facts: &Facts) -> Found {
+    let Some((text, source)) = facts.tally_with_source(tally, entry) else {
+        return Found::missing(match facts.seen_at_least(tally, entry) {
+            Some(count) => format!("not counted: {count} or more, and not all were watched"),
+            None => "nothing counted yet".to_owned(),
+        });
     };
+    let text = text.trim();
     let unit = tally.dimension.usual_unit();
     let gross = match read_quantity(text, tally.dimension, unit) {
         Ok(quantity) => quantity,
@@ -24,7 +28,11 @@ pub(super) fn find_tally(tally: &Tally, text: Option<&str>, facts: &Facts) -> Fo
         return Found::problem(format!("`{text}` is below zero; write how much it was"));
     }
     match Clock::read(tally, facts) {
-        Ok(clock) => weigh(tally, gross, &clock).unwrap_or_else(|| Found::problem(TOO_LARGE)),
+        Ok(clock) => {
+            let source = source.words(tally.counts);
+            let found = weigh(tally, gross, &clock, source);
+            found.unwrap_or_else(|| Found::problem(TOO_LARGE))
+        }
         Err(message) => Found::problem(message),
     }
 }
@@ -32,9 +40,9 @@ pub(super) fn find_tally(tally: &Tally, text: Option<&str>, facts: &Facts) -> Fo
 /// What counts of a tally: what was counted, with the pauses of the time rule taken off;
 /// `None` where nothing was counted, or nothing that can be used.
 pub fn counted(tally: &Tally, entry: &str, facts: &Facts) -> Option<Quantity> {
-    let text = facts.tallies.get(entry)?;
+    let text = facts.tally(tally, entry)?;
     let unit = tally.dimension.usual_unit();
-    let gross = read_quantity(text, tally.dimension, unit).ok()?;
+    let gross = read_quantity(&text, tally.dimension, unit).ok()?;
     let net = gross.minus(Clock::read(tally, facts).ok()?.stood)?;
     (!net.base.is_negative()).then_some(net)
 }
@@ -79,7 +87,8 @@ impl Clock {
     }
 }
 
-fn weigh(tally: &Tally, gross: Quantity, clock: &Clock) -> Option<Found> {
+/// `source` is where the amount comes from, in words, or nothing.
+fn weigh(tally: &Tally, gross: Quantity, clock: &Clock, source: &str) -> Option<Found> {
     let net = gross.minus(clock.stood)?;
     if net.base.is_negative() {
         return Some(Found::problem(
@@ -100,7 +109,15 @@ fn weigh(tally: &Tally, gross: Quantity, clock: &Clock) -> Option<Found> {
     };
     let found = |marks, because: String, effect| {
         let net = if stood.is_empty() { &say(net) } else { &stood };
-        Found::valued(marks, format!("{net}, {because}"), effect).apart(&stood, because)
+        let net = match source {
+            "" => net.clone(),
+            source => format!("{net} {source}"),
+        };
+        let own = match source {
+            "" => because.clone(),
+            source => format!("{source}, {because}"),
+        };
+        Found::valued(marks, format!("{net}, {because}"), effect).apart(&stood, own)
     };
     let mut why = format!("{} allowed", say(allowance));
     if !clock.extra.base.is_zero() {

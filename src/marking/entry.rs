@@ -85,11 +85,7 @@ impl Sheet<'_> {
                 };
                 gauge.find()
             }
-            Kind::Tally(tally) => find_tally(
-                tally,
-                facts.tallies.get(&entry.id).map(String::as_str),
-                facts,
-            ),
+            Kind::Tally(tally) => find_tally(tally, &entry.id, facts),
             Kind::Judged(judged) => {
                 find_judged(judged, facts.levels.get(&entry.id).map(String::as_str))
             }

@@ -5,6 +5,7 @@ use serde::{Deserialize, Deserializer, Serialize, de};
 use crate::quantity::{Dimension, Marks, ReadError, Unit};
 use crate::rubric::ShapeWord;
 
+use super::heat_log::HeatLog;
 use super::outline::{OutlineFact, outlines};
 use super::stated::Stated;
 
@@ -51,6 +52,9 @@ pub struct Facts {
     /// Outlines as they were measured in photos, one of each shoe at most. They give no marks.
     #[serde(deserialize_with = "outlines", skip_serializing_if = "Vec::is_empty")]
     pub outlines: Vec<OutlineFact>,
+    /// What was tapped while it was made, and what follows for its tallies where none is typed.
+    #[serde(skip_serializing_if = "HeatLog::is_empty")]
+    pub heat_log: HeatLog,
 }
 
 impl Facts {

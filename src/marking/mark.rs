@@ -8,6 +8,7 @@ use super::checks::{disagreeing, wrong_instruments};
 use super::entry::{Judgement, Sheet};
 use super::facts::Facts;
 use super::found::TOO_LARGE;
+use super::heat_log::unknown_in_log;
 use super::impression::wrong_impression;
 use super::result::{Award, CauseResult, CriterionResult, Marking, Problem};
 use super::taken::Slots;
@@ -28,6 +29,7 @@ pub fn mark_in(rubric: &Rubric, facts: &Facts, sheet: Unit) -> Marking {
     let entries = rubric.entries();
     let mut problems = slots.problems.clone();
     problems.extend(unknown_ids(&entries, &slots, facts));
+    problems.extend(unknown_in_log(rubric, &entries, facts));
     problems.extend(wrong_instruments(rubric, facts, &slots));
     problems.extend(wrong_impression(rubric, facts));
     let sheet = Sheet {

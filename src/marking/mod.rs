@@ -13,6 +13,7 @@ mod checks;
 mod entry;
 mod facts;
 mod found;
+pub mod heat_log;
 mod impression;
 mod instruments;
 mod mark;

@@ -46,6 +46,7 @@ mod slices;
 mod start;
 mod studies;
 mod tabs;
+mod tapping;
 mod verify;
 mod ways;
 mod widgets;

@@ -279,6 +279,7 @@ pub(super) fn typed(marking: &Marking) -> usize {
         + facts.faults.len()
         + facts.states.len()
         + usize::from(has_impression_apart(facts))
+        + usize::from(!facts.heat_log.is_empty())
         + marking
             .agreement
             .as_ref()

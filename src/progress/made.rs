@@ -67,11 +67,12 @@ impl<'a> Made<'a> {
     /// Whether the time of its making was written.
     pub fn is_timed(&self) -> bool {
         let entries = self.rubric.entries();
-        let takes_time = |kind: &Kind| matches!(kind, Kind::Tally(tally) if tally.dimension == Dimension::Duration);
-        let mut times = entries
-            .iter()
-            .filter(|entry| takes_time(&entry.criterion.kind));
-        times.any(|entry| self.facts.tallies.contains_key(&entry.id))
+        entries.iter().any(|entry| match &entry.criterion.kind {
+            Kind::Tally(tally) if tally.dimension == Dimension::Duration => {
+                self.facts.tally(tally, &entry.id).is_some()
+            }
+            _ => false,
+        })
     }
 
     /// The section with this id.

@@ -1,5 +1,5 @@
-//! Lengths, angles, masses, durations, counts and marks: read as people write
-//! them, held exactly, printed rounded.
+//! Lengths, angles, masses, durations, counts, marks, moments and days: read as people
+//! write them, held exactly, printed rounded.
 //!
 //! *What is guaranteed.* A [`Length`] is a whole number of nanometres, so
 //! 1/64 in (396,875 nm) and 0.01 mm are both exact and "on the limit" is
@@ -20,6 +20,7 @@
 
 mod exact;
 mod marks;
+mod moment;
 mod print;
 mod read;
 mod reading;
@@ -28,6 +29,7 @@ mod whole;
 
 pub use exact::Exact;
 pub use marks::Marks;
+pub use moment::{Day, Moment, TimeError};
 pub use print::{
     counted, decimals_that_tell_apart, is_nearer, print_decimal, print_figure,
     print_length_fraction, print_signed, shortened, two_digit_places,

@@ -9,7 +9,6 @@ use super::ids::{
 use super::instrument::OwnInstrument;
 use super::marking::Marking;
 use super::milestone::Milestone;
-use super::moment::Day;
 use super::passes::Passes;
 use super::people::{Examiner, Learner, Sitting, SittingKind};
 use super::picture::Picture;
@@ -19,6 +18,7 @@ use super::seal::SealParts;
 use super::stamp::Stamp;
 use super::study::Study;
 use super::table::{Table, relink};
+use crate::quantity::Day;
 
 /// All records of one device.
 ///

@@ -4,11 +4,11 @@ use serde::{Deserialize, Serialize};
 
 use super::agreement::Agreement;
 use super::ids::{ExaminerId, MarkingId, PieceId};
-use super::moment::Moment;
 use super::seal::Seal;
 use super::signature::Signature;
 use super::stamp::Stamp;
 use crate::marking::Facts;
+use crate::quantity::Moment;
 use crate::quantity::Unit;
 
 /// What a marking counts as.

@@ -30,10 +30,10 @@ use super::ledger::Ledger;
 use super::marking::Marking;
 use super::merge_notes::{Note, What, doubles};
 use super::milestone::Milestone;
-use super::moment::Moment;
 use super::picture::{named_pictures, no_longer_named};
 use super::piece::Piece;
 use super::record::{Kind, Record, RecordKey};
+use crate::quantity::Moment;
 
 /// What taking a file over does to a ledger.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]

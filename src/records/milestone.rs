@@ -1,8 +1,8 @@
 use serde::{Deserialize, Serialize};
 
 use super::ids::{LearnerId, MilestoneId};
-use super::moment::{Day, Moment};
 use super::stamp::Stamp;
+use crate::quantity::{Day, Moment};
 
 /// A short note on a day of a learner's training: what explains a step or a dip in marks.
 ///

@@ -34,7 +34,6 @@ mod marking;
 mod merge;
 mod merge_notes;
 mod milestone;
-mod moment;
 mod names;
 mod outcome;
 mod passes;
@@ -54,7 +53,7 @@ mod study;
 mod table;
 mod wire;
 
-pub use crate::quantity::Unit;
+pub use crate::quantity::{Day, Moment, TimeError, Unit};
 pub use agreement::{Agreement, MadeFrom};
 pub use bundle::{Bundle, BundleError, RawRecord};
 pub use change::{Change, Made};
@@ -68,7 +67,6 @@ pub use marking::{Marking, Photo, Replaces, Role};
 pub use merge::{Counts, Merge};
 pub use merge_notes::{Note, What};
 pub use milestone::Milestone;
-pub use moment::{Day, Moment, TimeError};
 pub use outcome::Lack;
 pub use people::{
     Examiner, Learner, LearnerStatus, NAME_ERASED, OutsideNumber, Sitting, SittingKind,

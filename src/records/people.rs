@@ -1,9 +1,9 @@
 use serde::{Deserialize, Serialize};
 
 use super::ids::{ExaminerId, LearnerId, SittingId};
-use super::moment::{Day, Moment};
 use super::release::Release;
 use super::stamp::Stamp;
+use crate::quantity::{Day, Moment};
 
 /// How far a learner is.
 #[derive(

@@ -3,6 +3,7 @@ use serde::{Deserialize, Serialize};
 use super::ids::{LearnerId, PieceId, RubricDraftId, SittingId};
 use super::release::Deed;
 use super::stamp::Stamp;
+use crate::marking::heat_log::Stop;
 
 /// How the making of a piece ended.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -20,6 +21,17 @@ pub enum Ended {
     BrokenOrRestarted,
     /// Never begun.
     NotPresented,
+}
+
+impl From<Stop> for Ended {
+    fn from(stop: Stop) -> Self {
+        match stop {
+            Stop::UnfinishedAtTime => Self::UnfinishedAtTime,
+            Stop::Withdrawn => Self::Withdrawn,
+            Stop::StoppedForSafety => Self::StoppedForSafety,
+            Stop::BrokenOrRestarted => Self::BrokenOrRestarted,
+        }
+    }
 }
 
 impl Ended {

@@ -6,8 +6,8 @@ use serde::{Deserialize, Serialize};
 use super::ids::{ExaminerId, PieceId};
 use super::ledger::Ledger;
 use super::marking::{Marking, Role};
-use super::moment::Moment;
 use super::people::{Sitting, SittingKind};
+use crate::quantity::Moment;
 
 /// Who is to see something.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

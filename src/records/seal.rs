@@ -8,9 +8,9 @@ use thiserror::Error;
 
 use super::ids::ExaminerId;
 use super::marking::Marking;
-use super::moment::Moment;
 use super::people::{Examiner, Learner, Sitting};
 use super::piece::{Piece, RubricVersion};
+use crate::quantity::Moment;
 
 /// What the document under a seal calls itself.
 pub(super) const DOCUMENT: &str = "evenshod sealed marking";

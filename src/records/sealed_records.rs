@@ -7,13 +7,13 @@ use serde::Deserialize;
 use super::agreement::Agreement;
 use super::ids::{ExaminerId, LearnerId, MarkingId, PieceId, SittingId};
 use super::marking::{Marking, Photo, Replaces, Role};
-use super::moment::{Day, Moment};
 use super::people::{Examiner, Learner, NAME_ERASED, Sitting, SittingKind};
 use super::piece::{Ended, Piece, RubricVersion};
 use super::seal::{DOCUMENT, DOCUMENT_SCHEMA, Salted, Seal, SealError, SealParts};
 use super::stamp::{Device, Stamp};
 use crate::marking::Facts;
 use crate::quantity::Unit;
+use crate::quantity::{Day, Moment};
 
 /// A personal text with the digest and salt that it was sealed by.
 #[derive(Debug, Clone, PartialEq, Eq)]

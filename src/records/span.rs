@@ -1,6 +1,6 @@
 use serde::{Deserialize, Serialize};
 
-use super::moment::Day;
+use crate::quantity::Day;
 
 /// Days of sittings, both ends in it; an open end reaches as far as there are records.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]

@@ -3,8 +3,8 @@ use std::collections::BTreeSet;
 use super::ids::{ExaminerId, MarkingId, PieceId};
 use super::ledger::Ledger;
 use super::marking::{Marking, Role};
-use super::moment::Moment;
 use super::release::Whom;
+use crate::quantity::Moment;
 
 /// What may be shown of one piece's markings, and which of them it stands for.
 ///

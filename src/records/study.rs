@@ -8,10 +8,10 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 use thiserror::Error;
 
 use super::ids::StudyId;
-use super::moment::{Day, Moment};
 use super::people::NAME_ERASED;
 use super::stamp::Stamp;
 use crate::quantity::Unit;
+use crate::quantity::{Day, Moment};
 
 /// One cell of the grid. Parts and people are named by their ids, so that nothing moves when
 /// one of them is taken out.

@@ -156,6 +156,11 @@ pub const STEPS: &[Step] = &[
         change: marking_with_outlines,
     },
     Step {
+        kind: Kind::Marking,
+        from: 8,
+        change: marking_with_heat_log,
+    },
+    Step {
         kind: Kind::Instrument,
         from: 1,
         change: instrument_with_shape,
@@ -248,6 +253,11 @@ fn marking_with_stated(map: &mut Map<String, Value>) -> Result<(), String> {
 /// Schema 8 of a marking may hold the outlines of its shoes.
 fn marking_with_outlines(map: &mut Map<String, Value>) -> Result<(), String> {
     refuse_newer_facts(map, 7, &["outlines"])
+}
+
+/// Schema 9 of a marking may hold what was tapped while its piece was made.
+fn marking_with_heat_log(map: &mut Map<String, Value>) -> Result<(), String> {
+    refuse_newer_facts(map, 8, &["heat_log"])
 }
 
 /// Schema 2 of an instrument may say the shape of its half-width.

@@ -101,9 +101,9 @@ pub(super) fn entry_words(
             join(said.collect::<Vec<_>>(), "; ")
         }
         Kind::Tally(tally) => {
-            let text = facts.tallies.get(&entry.id).map_or("", String::as_str);
+            let text = facts.tally(tally, &entry.id).unwrap_or_default();
             let unit = tally.dimension.usual_unit();
-            with_unit(text, tally.dimension, unit)
+            with_unit(&text, tally.dimension, unit)
         }
         Kind::Judged(judged) => {
             let given = facts.levels.get(&entry.id).map_or("", String::as_str);

@@ -255,6 +255,11 @@ pub(super) const INTENDED: Spec = (
 );
 pub(super) const COUNT: Spec = ("count", "Readings in the series", "", FieldKind::Amount);
 pub(super) const BEYOND: Spec = ("beyond", "Marks outside every band", "", FieldKind::Amount);
+const COUNTS: &[(&str, &str)] = &[
+    ("heats", "heats"),
+    ("weld heats", "weld heats"),
+    ("time", "time"),
+];
 pub(super) const TALLY: &[Spec] = &[
     ("marks", "Marks within the allowance", "", FieldKind::Amount),
     (
@@ -262,6 +267,12 @@ pub(super) const TALLY: &[Spec] = &[
         "Allowance",
         "A number, planned heats, or planned weld heats.",
         FieldKind::Amount,
+    ),
+    (
+        "counts",
+        "Taken from a heat log",
+        "Planned heats are by themselves.",
+        FieldKind::Choice(COUNTS),
     ),
     ("each", "For each started", "", FieldKind::Amount),
     ("deduct", "Marks off", "", FieldKind::Amount),

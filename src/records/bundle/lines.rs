@@ -5,7 +5,7 @@ use serde_json::{Value, json};
 use sha2::{Digest as _, Sha256};
 
 use super::{Bundle, BundleError, FORMAT, SCHEMA};
-use crate::records::moment::Moment;
+use crate::quantity::Moment;
 use crate::records::picture::PictureBytes;
 use crate::records::record::Record;
 use crate::records::seal::{canonical_json, hex, sha256_hex};

@@ -24,9 +24,9 @@ mod read;
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::ledger::Ledger;
-use super::moment::Moment;
 use super::picture::PictureBytes;
 use super::record::Record;
+use crate::quantity::Moment;
 
 pub use error::BundleError;
 pub use lines::RawRecord;

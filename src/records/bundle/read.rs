@@ -10,7 +10,7 @@ use super::lines::{
     RawPicture, RawRecord, Whole, canonical_line, head_line, picture_line, raw_line, sum,
 };
 use super::{Bundle, BundleError, FORMAT, OLDEST, SCHEMA};
-use crate::records::moment::Moment;
+use crate::quantity::Moment;
 use crate::records::picture::PictureBytes;
 use crate::records::record::{Record, RecordKey};
 use crate::records::wire::WireError;

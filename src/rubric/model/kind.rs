@@ -154,6 +154,29 @@ pub struct Tally {
     pub hard_limit: Option<Quantity>,
     /// Whether the rubric's time rule made this: pauses and extra time count.
     pub is_time: bool,
+    /// What of a heat log it counts, where it counts any of it.
+    pub counts: Option<TallyOf>,
+}
+
+/// What of a heat log a tally counts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum TallyOf {
+    /// Heats of every kind.
+    Heats,
+    /// Welding heats.
+    WeldHeats,
+    /// The time of making.
+    Time,
+}
+
+impl TallyOf {
+    /// What it measures.
+    pub fn dimension(self) -> Dimension {
+        match self {
+            Self::Heats | Self::WeldHeats => Dimension::Count,
+            Self::Time => Dimension::Duration,
+        }
+    }
 }
 
 /// What a tally costs beyond its allowance.

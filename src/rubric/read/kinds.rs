@@ -8,7 +8,7 @@ use super::table::{Ids, Table};
 use crate::quantity::{Dimension, Exact, Marks, Quantity};
 use crate::rubric::model::{
     AfterTheLimit, BeyondAllowance, Effect, FaultList, Judged, Kind, Level, OnTheLimit, Paired,
-    Spread, SpreadMeasure, Tally, Toleranced,
+    Spread, SpreadMeasure, Tally, TallyOf, Toleranced,
 };
 
 #[derive(Clone, Copy)]
@@ -30,6 +30,12 @@ const KINDS: &[(&str, KindWord)] = &[
     ("faults", KindWord::Faults),
 ];
 
+const COUNTS: &[(&str, TallyOf)] = &[
+    ("heats", TallyOf::Heats),
+    ("weld heats", TallyOf::WeldHeats),
+    ("time", TallyOf::Time),
+];
+
 /// Keys that only some kinds have: none is called unknown while the kind is.
 const KEYS_OF_KINDS: &[&str] = &[
     "allowance",
@@ -37,6 +43,7 @@ const KEYS_OF_KINDS: &[&str] = &[
     "beyond",
     "beyond_effect",
     "count",
+    "counts",
     "deduct",
     "descriptors",
     "each",
@@ -156,16 +163,18 @@ fn read_tally(table: &Table<'_>, common: &Common<'_>) -> Tally {
         Some(marks) => BeyondAllowance::Deduct { each, marks },
         None => BeyondAllowance::AllMarks,
     };
+    let allowed = table.number_text("allowance");
     Tally {
         dimension,
         marks: table.needed_marks("marks"),
-        allowance: read_allowance(table, dimension, common),
+        allowance: read_allowance(table, dimension, allowed.as_deref(), common),
         on_the_limit: table
             .word("on_the_limit", ON_THE_LIMIT)
             .unwrap_or(OnTheLimit::Inside),
         beyond,
         hard_limit: table.positive("hard_limit", dimension),
         is_time: false,
+        counts: read_counts(table, dimension, allowed.as_deref()),
     }
 }
 
@@ -177,9 +186,30 @@ fn read_tally_dimension(table: &Table<'_>) -> Option<Dimension> {
     table.word("measures", dimensions)
 }
 
-fn read_allowance(table: &Table<'_>, dimension: Dimension, common: &Common<'_>) -> Quantity {
-    let text = table.number_text("allowance");
-    let weld_only = match text.as_deref() {
+/// What of a heat log it counts: what it says, or what its allowance says.
+fn read_counts(table: &Table<'_>, dimension: Dimension, allowed: Option<&str>) -> Option<TallyOf> {
+    if !table.has("counts") {
+        return match allowed {
+            Some("planned heats") => Some(TallyOf::Heats),
+            Some("planned weld heats") => Some(TallyOf::WeldHeats),
+            _ => None,
+        };
+    }
+    let counts = table.word("counts", COUNTS)?;
+    if counts.dimension() != dimension {
+        let what = "a count of heats is no duration, and a time is no count";
+        table.error("counts", what, "let it go with measures");
+    }
+    Some(counts)
+}
+
+fn read_allowance(
+    table: &Table<'_>,
+    dimension: Dimension,
+    allowed: Option<&str>,
+    common: &Common<'_>,
+) -> Quantity {
+    let weld_only = match allowed {
         Some("planned heats") => false,
         Some("planned weld heats") => true,
         None => {
@@ -213,6 +243,7 @@ fn read_time_tally(table: &Table<'_>, common: &Common<'_>) -> Tally {
         "hard_limit",
         "on_the_limit",
         "measures",
+        "counts",
     ] {
         if table.has(key) {
             table.error(
@@ -237,6 +268,7 @@ fn read_time_tally(table: &Table<'_>, common: &Common<'_>) -> Tally {
             beyond: BeyondAllowance::AllMarks,
             hard_limit: None,
             is_time: true,
+            counts: Some(TallyOf::Time),
         };
     };
     let (beyond, hard_limit) = match rule.after {
@@ -262,6 +294,7 @@ fn read_time_tally(table: &Table<'_>, common: &Common<'_>) -> Tally {
         beyond,
         hard_limit,
         is_time: true,
+        counts: Some(TallyOf::Time),
     }
 }
 

@@ -163,8 +163,8 @@ fn typed(scored: &Scored<'_>, entry: &Entry<'_>) -> (String, &'static str) {
     let facts = &scored.parts.marking.facts;
     match &entry.criterion.kind {
         Kind::Tally(tally) => {
-            let text = facts.tallies.get(&entry.id).cloned().unwrap_or_default();
-            (text, tally.dimension.usual_unit().symbol())
+            let text = facts.tally(tally, &entry.id).unwrap_or_default();
+            (text.into_owned(), tally.dimension.usual_unit().symbol())
         }
         Kind::Judged(_) => (facts.levels.get(&entry.id).cloned().unwrap_or_default(), ""),
         Kind::Faults(_) => (String::new(), ""),

@@ -146,7 +146,8 @@ fn of_tally(who: &Whose<'_>, entry: &Entry<'_>) -> Option<Vec<Field>> {
     let Kind::Tally(tally) = &entry.criterion.kind else {
         return None;
     };
-    let text = who.marking.facts.tallies.get(&entry.id)?.trim();
+    let text = who.marking.facts.tally(tally, &entry.id)?;
+    let text = text.trim();
     let unit = tally.dimension.usual_unit();
     let value = read_quantity(text, tally.dimension, unit).ok();
     let value = value.and_then(|value| value.base.over(unit.in_base()));

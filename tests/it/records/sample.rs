@@ -4,6 +4,7 @@ use evenshod::command::{
     Command, Edit, InstrumentDetails, LearnerDetails, Made, MilestoneDetails, RubricText,
     StartPiece, Who, apply,
 };
+use evenshod::marking::heat_log::{Afterwards, HeatLog, PlannedPart, Run, Stop, Tap, What};
 use evenshod::marking::{
     InstrumentFact, Lift, OutlineFact, PHOTO_GAUGE, Pause, ReadingFact, Settled, Settlement, State,
     StateFact, Stated,
@@ -293,6 +294,7 @@ pub fn full_ledger() -> Ledger {
     instruments.insert("protractor".to_owned(), protractor);
     instruments.insert("depth-gauge".to_owned(), shaped);
     amended.facts.outlines = vec![outline(Some("near"))];
+    amended.facts.heat_log = heat_log();
     amended.photos = photos();
     let ledger = after(&ledger, keep(&jpeg(1)), &stamp(42)).0;
     let ledger = after(
@@ -440,6 +442,60 @@ pub fn caliper() -> InstrumentFact {
         repeatability: Some("0.05 mm".to_owned()),
         shared: Some("0.01 mm".to_owned()),
         source: "certificate of March 2026".to_owned(),
+    }
+}
+
+/// A heat log with every tap there is, a plan and figures from afterwards.
+pub fn heat_log() -> HeatLog {
+    let taps = [
+        What::Start,
+        What::Step {
+            step: "toe".to_owned(),
+        },
+        What::Fire,
+        What::Anvil { weld: true },
+        What::Heat { weld: true },
+        What::Fault {
+            entry: "near.length".to_owned(),
+            fault: "burnt".to_owned(),
+        },
+        What::Note {
+            text: "fire too small".to_owned(),
+        },
+        What::NotWatched,
+        What::Pause {
+            reason: "gas".to_owned(),
+        },
+        What::Resume,
+        What::Called,
+        What::Finished,
+        What::Stopped {
+            how: Stop::Withdrawn,
+            reason: "burn".to_owned(),
+        },
+    ];
+    let taps = taps.into_iter().zip(0_u32..).map(|(what, at)| Tap {
+        at: Moment::new(now().utc_ms() + 1000 * i64::from(at), 60),
+        run: (at != 1).then_some(Run {
+            page: u32::MAX,
+            ms: u64::from(at) * 1000,
+        }),
+        what,
+    });
+    HeatLog {
+        taps: taps.collect(),
+        plan: Some(vec![PlannedPart {
+            part: "toe".to_owned(),
+            step: Some("toe".to_owned()),
+            count: 3,
+            weld: true,
+        }]),
+        afterwards: Some(Afterwards {
+            heats: [("toe".to_owned(), "3".to_owned())].into(),
+            weld_heats: Some("1".to_owned()),
+            time: Some("52 min".to_owned()),
+            at_the_fire: Some("20 min".to_owned()),
+        }),
     }
 }
 

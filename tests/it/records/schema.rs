@@ -120,7 +120,7 @@ fn broken_files_are_not() {
 
 /// The objects inside a record, each by its JSON pointer; maps by entry id left out.
 fn objects(value: &Value, path: &str, found: &mut Vec<String>) {
-    const MAPS: [&str; 9] = [
+    const MAPS: [&str; 10] = [
         "readings",
         "levels",
         "tallies",
@@ -130,6 +130,7 @@ fn objects(value: &Value, path: &str, found: &mut Vec<String>) {
         "personal",
         "instruments",
         "settled",
+        "heats",
     ];
     match value {
         Value::Object(map) => {
@@ -206,6 +207,16 @@ fn a_marking_as_older_versions_wrote_it_is_taken_by_both() {
     let is_marking = |record: &&Value| record["kind"] == "marking" && record["role"] == "amended";
     let marking = file["records"].as_array().unwrap().iter().find(is_marking);
     let mut old = marking.unwrap().clone();
+    let facts = old["facts"].as_object_mut().unwrap();
+    let heat_log = facts.remove("heat_log").unwrap();
+    for schema in 1..=8 {
+        let mut mixed = old.clone();
+        mixed["schema"] = json!(schema);
+        mixed["facts"]["heat_log"] = heat_log.clone();
+        assert_eq!(both(&mixed), (false, false), "heat_log in {schema}");
+    }
+    old["schema"] = json!(8);
+    assert_eq!(both(&old), (true, true), "{old}");
     let facts = old["facts"].as_object_mut().unwrap();
     let outlines = facts.remove("outlines").unwrap();
     for schema in 1..=7 {

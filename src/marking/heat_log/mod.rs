@@ -1,0 +1,26 @@
+//! The heat log: what was tapped while a piece was made, and what follows from it.
+//!
+//! *What is kept* are the taps in their order ([`HeatLog`]); every time and every count is
+//! worked out from them anew. *Invariant:* nothing here asks for the time: the page says with
+//! each tap what its clocks showed.
+
+mod count;
+mod elapsed;
+mod known;
+mod may;
+mod plan;
+mod steps;
+mod tally;
+mod taps;
+mod timeline;
+mod walk;
+
+pub use elapsed::Jump;
+pub(in crate::marking) use known::unknown_in_log;
+pub use may::{Refusal, may, refusal};
+pub use plan::{Afterwards, PlannedPart};
+pub use tally::TallySource;
+pub use taps::{HeatLog, Run, Stop, Tap, What};
+pub use timeline::{
+    Counted, Place, Progress, StepTime, Stretch, Timeline, next_weld, timeline, timeline_at,
+};
