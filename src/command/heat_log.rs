@@ -4,8 +4,12 @@ use super::error::CommandError;
 use crate::marking::Facts;
 use crate::marking::heat_log::{Tap, What, refusal};
 
-/// Adds a tap; one of a fault notes the fault at its entry too.
+/// Adds a tap; one of a fault notes the fault at its entry too. The same tap, to the millisecond
+/// of its clocks, is there once: a command may be carried out again after a loss of contact.
 pub(super) fn tap(facts: &mut Facts, tap: Tap) -> Result<(), CommandError> {
+    if facts.heat_log.taps.contains(&tap) {
+        return Ok(());
+    }
     if let Some(why) = refusal(&facts.heat_log, &tap.what) {
         return Err(CommandError::TapRefused(why));
     }

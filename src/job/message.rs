@@ -32,7 +32,7 @@ pub enum Job {
         /// The rubric file's text.
         rubric: String,
         /// What was seen and measured.
-        facts: Facts,
+        facts: Box<Facts>,
     },
     /// Documents as a file.
     Papers(Papers),

@@ -108,16 +108,16 @@ fn weigh(tally: &Tally, gross: Quantity, clock: &Clock, source: &str) -> Option<
         format!("{} without pauses of {}", say(net), say(clock.stood))
     };
     let found = |marks, because: String, effect| {
-        let net = if stood.is_empty() { &say(net) } else { &stood };
-        let net = match source {
-            "" => net.clone(),
-            source => format!("{net} {source}"),
-        };
         let own = match source {
-            "" => because.clone(),
+            "" => because,
             source => format!("{source}, {because}"),
         };
-        Found::valued(marks, format!("{net}, {because}"), effect).apart(&stood, own)
+        let why = match (stood.as_str(), source) {
+            ("", "") => format!("{}, {own}", say(net)),
+            ("", _) => format!("{} {own}", say(net)),
+            (stood, _) => format!("{stood}, {own}"),
+        };
+        Found::valued(marks, why, effect).apart(&stood, own)
     };
     let mut why = format!("{} allowed", say(allowance));
     if !clock.extra.base.is_zero() {

@@ -123,7 +123,7 @@ fn topic(marking: &Marking) -> Topic {
 fn job(rubric: &RubricVersion, marking: &Marking) -> Job {
     Job::Certainty {
         rubric: rubric.text.clone(),
-        facts: marking.facts.clone(),
+        facts: Box::new(marking.facts.clone()),
     }
 }
 

@@ -122,7 +122,7 @@ impl Walk {
         }
         match what {
             What::Start => self.begin(),
-            What::Fire => self.into_the_fire(),
+            What::Fire => self.fire_in(),
             What::Anvil { weld } => self.out(*weld),
             What::Heat { weld } => self.heat(*weld),
             What::Step { step } => self.steps.turn_to(step),
@@ -144,7 +144,7 @@ impl Walk {
         self.is_begun = true;
     }
 
-    fn into_the_fire(&mut self) {
+    fn fire_in(&mut self) {
         self.is_begun = true;
         if self.place != Place::Fire {
             self.place = Place::Fire;

@@ -1,8 +1,9 @@
 use std::collections::BTreeMap;
 
 use evenshod::command::{Command, CommandError, Edit, Entered, apply};
+use evenshod::marking::heat_log::{Afterwards, HeatLog, Refusal, Stop, Tap, What};
 use evenshod::marking::{Facts, Lift, PHOTO_GAUGE, Pause, ReadingFact, State, StateFact};
-use evenshod::records::{Change, Marking, MarkingId, Unit};
+use evenshod::records::{Change, Marking, MarkingId, Moment, Unit};
 
 use crate::records::sample::{
     after, caliper, level, now, outline, seal, stamp, stamp_of, with_draft, with_full_draft,
@@ -16,6 +17,34 @@ fn pause() -> Pause {
     Pause {
         duration: "4 min".to_owned(),
         reason: "fire went out".to_owned(),
+    }
+}
+
+fn afterwards() -> Afterwards {
+    Afterwards {
+        time: Some("52 min".to_owned()),
+        ..Afterwards::default()
+    }
+}
+
+fn tap(what: What) -> Edit {
+    Edit::Tap {
+        tap: Tap {
+            at: now(),
+            run: None,
+            what,
+        },
+    }
+}
+
+fn fault() -> Tap {
+    Tap {
+        at: now(),
+        run: None,
+        what: What::Fault {
+            entry: "bench".to_owned(),
+            fault: "no-apron".to_owned(),
+        },
     }
 }
 
@@ -90,6 +119,11 @@ fn every_edit() -> Vec<Edit> {
             extra_time: Some(pause()),
         },
         Edit::SetLifts { lifts: vec![lift] },
+        Edit::Tap { tap: fault() },
+        Edit::SetHeatPlan { plan: Some(vec![]) },
+        Edit::SetAfterwards {
+            afterwards: Some(afterwards()),
+        },
         Edit::TakeBack {
             before: Box::new(Entered {
                 comments: [("heel".to_owned(), "long".to_owned())].into(),
@@ -133,6 +167,11 @@ fn each_edit_changes_its_field_and_no_other() {
     assert_eq!(facts.faults[&entry()], ["cold-shut"]);
     assert_eq!(facts.faults["toe"], ["cold-shut"]);
     assert!(facts.faults["heel"].is_empty());
+    assert_eq!(facts.faults["bench"], ["no-apron"]);
+    let log = &facts.heat_log;
+    assert_eq!(log.taps, [fault()]);
+    assert_eq!(log.plan, Some(vec![]));
+    assert_eq!(log.afterwards, Some(afterwards()));
     assert_eq!(facts.states[&entry()].state, State::NotMade);
     assert_eq!(facts.pauses, [pause()]);
     assert_eq!(facts.extra_time, Some(pause()));
@@ -149,7 +188,7 @@ fn each_edit_changes_its_field_and_no_other() {
     assert_eq!(facts.instruments[PHOTO_GAUGE], caliper());
     assert_eq!(facts.outlines, [outline(None)]);
     assert_eq!(facts.impression.as_deref(), Some("7"));
-    assert_eq!(marking.stamp, stamp(15));
+    assert_eq!(marking.stamp, stamp(18));
 }
 
 #[test]
@@ -200,6 +239,11 @@ fn clearing_leaves_nothing_behind() {
         Edit::SetPauses { pauses: vec![] },
         Edit::SetExtraTime { extra_time: None },
         Edit::SetLifts { lifts: vec![] },
+        Edit::TakeBackTap { index: 0 },
+        Edit::SetHeatPlan { plan: None },
+        Edit::SetAfterwards {
+            afterwards: Some(Afterwards::default()),
+        },
         Edit::SetImpression { impression: None },
         // The outline goes with the photo that it was measured in.
         Edit::RemovePhoto {
@@ -336,4 +380,69 @@ fn who_types_it_in_can_be_taken_back() {
     assert_eq!(edited(vec![typist("Bea"), take_back()]).typist, None);
     let other = edited(vec![typist("Bea"), typist("Cy"), take_back()]);
     assert_eq!(other.typist.as_deref(), Some("Cy"));
+}
+
+#[test]
+fn the_last_tap_is_taken_back_with_its_fault() {
+    let back = |index| Edit::TakeBackTap { index };
+    let fault = || Edit::Tap { tap: fault() };
+    let before = edited(vec![tap(What::Start)]).facts;
+    assert_eq!(
+        edited(vec![tap(What::Start), fault(), back(1)]).facts,
+        before
+    );
+    // A fault that was noted before stays.
+    let noted = || Edit::SetFaults {
+        entry: "bench".to_owned(),
+        faults: Some(vec!["no-apron".to_owned()]),
+    };
+    let facts = edited(vec![noted(), fault(), back(0)]).facts;
+    assert_eq!(facts, edited(vec![noted()]).facts);
+    let none = edited(vec![tap(What::Fire), back(0)]).facts;
+    assert_eq!(none.heat_log, HeatLog::default());
+}
+
+#[test]
+fn a_tap_that_is_not_the_last_is_not_taken_back() {
+    let (ledger, made) = with_draft();
+    let id = made.marking.unwrap();
+    let (ledger, _) = after(&ledger, Command::edit(id, tap(What::Start)), &stamp(1));
+    let (ledger, _) = after(&ledger, Command::edit(id, tap(What::Fire)), &stamp_of(2, 2));
+    for index in [0, 2, usize::MAX] {
+        let command = Command::edit(id, Edit::TakeBackTap { index });
+        let refused = apply(&ledger, command, &stamp(3));
+        assert_eq!(refused.unwrap_err(), CommandError::TapNotLast);
+    }
+}
+
+#[test]
+fn taps_that_make_no_sense_are_refused() {
+    let (ledger, made) = with_draft();
+    let id = made.marking.unwrap();
+    let stop = What::Stopped {
+        how: Stop::StoppedForSafety,
+        reason: String::new(),
+    };
+    let (ledger, _) = after(&ledger, Command::edit(id, tap(What::Fire)), &stamp(1));
+    let (ended, _) = after(&ledger, Command::edit(id, tap(stop)), &stamp(2));
+    for (ledger, what, why) in [
+        (&ledger, What::Resume, Refusal::NotPaused),
+        (&ledger, What::Heat { weld: false }, Refusal::InFire),
+        (&ended, What::Anvil { weld: false }, Refusal::Ended),
+    ] {
+        let refused = apply(ledger, Command::edit(id, tap(what)), &stamp(3));
+        assert_eq!(refused.unwrap_err(), CommandError::TapRefused(why));
+    }
+    // A clock that was put back refuses nothing.
+    let earlier = Tap {
+        at: Moment::new(now().utc_ms() - 3_600_000, 0),
+        run: None,
+        what: What::Anvil { weld: false },
+    };
+    let (ledger, _) = after(
+        &ledger,
+        Command::edit(id, Edit::Tap { tap: earlier }),
+        &stamp(3),
+    );
+    assert_eq!(ledger.marking(id).unwrap().facts.heat_log.taps.len(), 2);
 }

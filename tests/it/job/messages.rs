@@ -1,11 +1,10 @@
 use evenshod::job::{Answer, Job, Request, Said};
-use evenshod::marking::Facts;
 use proptest::prelude::*;
 
 fn request(rubric: &str) -> Request {
     let job = Job::Certainty {
         rubric: rubric.to_owned(),
-        facts: Facts::default(),
+        facts: Box::default(),
     };
     Request { id: 7, job }
 }

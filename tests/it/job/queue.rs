@@ -1,5 +1,4 @@
 use evenshod::job::{Answer, Fault, Job, Queue, Request, Said, State, Step, Topic};
-use evenshod::marking::Facts;
 use proptest::prelude::*;
 
 fn topic(about: &str, version: &str) -> Topic {
@@ -12,7 +11,7 @@ fn topic(about: &str, version: &str) -> Topic {
 fn job(topic: &Topic) -> Job {
     Job::Certainty {
         rubric: format!("{} {}", topic.about, topic.version),
-        facts: Facts::default(),
+        facts: Box::default(),
     }
 }
 

@@ -17,7 +17,7 @@ fn answers(text: &str) -> Vec<Said> {
 fn asked(rubric: &str, facts: Facts) -> Vec<Said> {
     let job = Job::Certainty {
         rubric: rubric.to_owned(),
-        facts,
+        facts: Box::new(facts),
     };
     answers(&Request { id: 5, job }.write().unwrap())
 }

@@ -3,6 +3,7 @@
 mod agree;
 mod award;
 mod faults;
+pub mod heat_log;
 mod impression;
 mod instruments;
 mod measured;

@@ -1,13 +1,13 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use evenshod::command::{Command, LearnerDetails, Who};
+use evenshod::command::{Command, Edit, LearnerDetails, Who};
 use evenshod::records::{
     Change, Day, LearnerStatus, Ledger, Marking, OutsideNumber, PersonalText, Record, RecordKey,
     SealCheck, SealError, check_seal, sealed_document, sha256_hex, verify,
 };
 
-use super::sample::{after, seal, stamp, start, with_full_draft};
+use super::sample::{after, heat_log, seal, stamp, start, with_full_draft};
 
 fn sealed() -> (Ledger, Marking) {
     let (ledger, made) = with_full_draft();
@@ -245,4 +245,25 @@ fn a_draft_has_no_seal_to_check() {
     let parts = ledger.seal_parts(marking).unwrap();
     assert_eq!(check_seal(parts), Err(SealError::NotSealed));
     assert_eq!(sealed_document(parts), Err(SealError::NotSealed));
+}
+
+#[test]
+fn a_heat_log_stands_under_the_seal() {
+    let (mut ledger, made) = with_full_draft();
+    let id = made.marking.unwrap();
+    let taps = heat_log().taps;
+    // Nothing may be tapped after the end, which comes last but one.
+    let taps = taps.into_iter().rev().skip(1).collect::<Vec<_>>();
+    for (tap, seconds) in taps.into_iter().rev().zip(60..) {
+        let command = Command::edit(id, Edit::Tap { tap });
+        ledger = after(&ledger, command, &stamp(seconds)).0;
+    }
+    let ledger = after(&ledger, seal(id), &stamp(90)).0;
+    let marking = ledger.marking(id).unwrap();
+    assert!(check(&ledger, marking).intact);
+    let document = sealed_document(ledger.seal_parts(marking).unwrap()).unwrap();
+    assert_eq!(verify(&document.canonical, &document.digest), Ok(()));
+    let mut other = marking.clone();
+    other.facts.heat_log.taps.pop();
+    assert!(!check(&ledger, &other).intact);
 }

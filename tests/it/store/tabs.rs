@@ -4,11 +4,13 @@ use std::collections::BTreeMap;
 
 use evenshod::command::{Command, CommandError, Edit};
 use evenshod::marking::ReadingFact;
+use evenshod::marking::heat_log::{Run, Tap, What};
 use evenshod::records::{Ledger, MarkingId, Stamp};
 use evenshod::store::{Batch, Desk, MemoryStore, Store, StoreError};
 use proptest::prelude::*;
 
 use super::now;
+use crate::records::sample::now as moment;
 use crate::records::sample::{NOW_MS, comment, device, level, named, seal, start, with_draft};
 
 /// A tab: its desk, its own clock, and the batch that it has sent.
@@ -110,7 +112,7 @@ fn reading(marking: MarkingId, entry: &str, to: u8) -> Command {
 /// The last value that each tab gave to each field.
 type Written = BTreeMap<(&'static str, &'static str), [Option<u8>; 2]>;
 
-struct Run {
+struct Ran {
     store: MemoryStore,
     tabs: [Tab; 2],
     marking: MarkingId,
@@ -119,7 +121,7 @@ struct Run {
     sealed_by: Option<usize>,
 }
 
-fn run(events: Vec<Event>) -> Run {
+fn run(events: Vec<Event>) -> Ran {
     let (ledger, made) = with_draft();
     let marking = made.marking.unwrap();
     let texts = ledger
@@ -177,7 +179,7 @@ fn run(events: Vec<Event>) -> Run {
     for tab in &mut tabs {
         assert_eq!(tab.desk.rebase(stored.clone()), Ok(vec![]));
     }
-    Run {
+    Ran {
         store,
         tabs,
         marking,
@@ -240,6 +242,60 @@ proptest! {
             let found = value(&ledger, run.marking, field);
             let kept = last.iter().flatten().any(|to| Some(to.to_string()) == found);
             prop_assert!(kept || told > 0, "{field:?} was lost and nobody was told");
+        }
+    }
+}
+
+/// What happens next where both tabs tap: which tab, and what it does.
+#[derive(Debug, Clone)]
+enum Tapping {
+    Tap(usize),
+    Step(usize),
+    Fail(StoreError),
+}
+
+fn tapping() -> impl Strategy<Value = Tapping> {
+    let failure = prop_oneof![Just(StoreError::Full), Just(StoreError::TimedOut)];
+    prop_oneof![
+        4 => (0..2_usize).prop_map(Tapping::Tap),
+        8 => (0..2_usize).prop_map(Tapping::Step),
+        1 => failure.prop_map(Tapping::Fail),
+    ]
+}
+
+proptest! {
+    #[test]
+    fn every_tap_of_both_tabs_is_kept_once_and_in_its_tabs_order(
+        events in prop::collection::vec(tapping(), 0..40),
+    ) {
+        let (ledger, made) = with_draft();
+        let marking = made.marking.unwrap();
+        let texts = ledger.records().map(|record| (record.key().to_string(), record.write().unwrap()));
+        let store = MemoryStore::holding(texts);
+        let mut tabs = [Tab::open(&store, 1), Tab::open(&store, 2)];
+        let mut tapped = [Vec::new(), Vec::new()];
+        for (event, ms) in events.into_iter().zip(0..) {
+            match event {
+                Tapping::Tap(tab) => {
+                    let page = u32::try_from(tab).unwrap();
+                    let tap = Tap { at: moment(), run: Some(Run { page, ms }), what: What::NotWatched };
+                    tabs[tab].perform(Command::edit(marking, Edit::Tap { tap: tap.clone() })).unwrap();
+                    tapped[tab].push(tap);
+                }
+                Tapping::Step(tab) => tabs[tab].step(&store),
+                Tapping::Fail(error) => store.refuse_next(error),
+            }
+        }
+        for tab in &mut tabs {
+            tab.settle(&store);
+            prop_assert!(tab.refused.is_empty());
+        }
+        let stored = now(store.load()).unwrap().ledger;
+        let kept = &stored.marking(marking).unwrap().facts.heat_log.taps;
+        prop_assert_eq!(kept.len(), tapped[0].len() + tapped[1].len());
+        for (tapped, page) in tapped.iter().zip(0..) {
+            let own = kept.iter().filter(|tap| tap.run.unwrap().page == page);
+            prop_assert_eq!(&own.cloned().collect::<Vec<_>>(), tapped);
         }
     }
 }
