@@ -9,7 +9,7 @@ use super::many::{include, removal};
 use super::release::{give_feedback, hold_back, release, take_back_feedback};
 use super::start::start;
 use super::{Change, Command, Made};
-use super::{columns, instrument, learner, milestone, picture, rubrics, study};
+use super::{columns, instrument, learner, milestone, picture, rubrics, study, tickets};
 use crate::records::{
     Deed, Ended, Examiner, ExaminerId, Kind, Ledger, Marking, MarkingId, Merge, Moment, PieceId,
     Record, RecordKey, SignedDigest, Stamp, seal,
@@ -56,6 +56,8 @@ pub fn apply(ledger: &Ledger, command: Command, stamp: &Stamp) -> Result<Change,
         } => columns::set(ledger, layout, wanted, stamp),
         Command::AddExaminer { name } => add_examiner(ledger, &name, stamp),
         Command::StartPiece(what) => start(ledger, *what, stamp),
+        Command::IssueTickets(what) => tickets::issue(ledger, &what, stamp),
+        Command::LinkTicket { piece, learner } => tickets::link(ledger, piece, learner, stamp),
         Command::MarkAgain(what) => mark_again(ledger, *what, stamp),
         Command::Agree(what) => agree(ledger, *what, stamp),
         Command::SetEnded { piece, ended } => set_ended(ledger, piece, ended, stamp),
@@ -250,7 +252,7 @@ fn draft(ledger: &Ledger, id: MarkingId) -> Result<&Marking, CommandError> {
     Ok(marking)
 }
 
-fn refuse_sealed(marking: &Marking) -> Result<(), CommandError> {
+pub(super) fn refuse_sealed(marking: &Marking) -> Result<(), CommandError> {
     match &marking.seal {
         Some(seal) => Err(CommandError::Sealed { at: seal.at }),
         None => Ok(()),

@@ -1,5 +1,6 @@
 use thiserror::Error;
 
+use super::IssueTickets;
 use crate::marking::heat_log::Refusal;
 use crate::marking::{InstrumentFault, OutlineFault};
 
@@ -64,6 +65,21 @@ pub enum CommandError {
         /// The ticket as written.
         ticket: String,
     },
+    /// A ticket that stands twice in a list.
+    #[error("ticket {ticket} stands twice in the list; give each piece a number of its own")]
+    TicketTwice {
+        /// The ticket as written.
+        ticket: String,
+    },
+    /// A list of no tickets.
+    #[error("there is no ticket in the list; write one a line, or how many there are to be")]
+    NoTickets,
+    /// More tickets than are issued at once.
+    #[error("at most {most} tickets are issued at once; issue the rest after these", most = IssueTickets::MOST)]
+    TooManyTickets,
+    /// A piece that is known by its learner alone.
+    #[error("this piece has no ticket, so nobody else can be said to have made it")]
+    WithoutTicket,
     /// What no instrument study can have.
     #[error("{0}")]
     Study(StudyFault),

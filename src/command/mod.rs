@@ -35,6 +35,7 @@ mod release;
 mod rubrics;
 mod start;
 mod study;
+mod tickets;
 
 use std::collections::BTreeSet;
 use std::sync::Arc;
@@ -142,6 +143,15 @@ pub enum Command {
     },
     /// Begins a piece and its first marking.
     StartPiece(Box<StartPiece>),
+    /// Begins a piece and its first marking for each ticket of a sitting, or nothing at all.
+    IssueTickets(Box<IssueTickets>),
+    /// Says whose ticket a piece has, while nothing of it is sealed.
+    LinkTicket {
+        /// The piece.
+        piece: PieceId,
+        /// Whose it is; `None` where that is not known.
+        learner: Option<LearnerId>,
+    },
     /// Begins one more marking of a piece that is here.
     MarkAgain(Box<MarkAgain>),
     /// Begins the marking that examiners agree on, from what they have sealed.
@@ -351,6 +361,42 @@ pub struct StartPiece {
     pub at: Moment,
     /// The second examiner's name, whose marking is begun beside the first one's.
     pub second: Option<String>,
+}
+
+/// What is said when tickets of a sitting are issued.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct IssueTickets {
+    /// In the order in which they are marked.
+    pub tickets: Vec<TicketAsked>,
+    /// Whether learners stay unnamed on pages until the marking is sealed.
+    pub hidden: bool,
+    /// What the pieces are made to and marked by.
+    pub rubric: RubricText,
+    /// Why they are made.
+    pub sitting: SittingKind,
+    /// When.
+    pub day: Day,
+    /// Who marks: the examiner of that name, or a new one.
+    pub examiner: String,
+    /// What a bare number means on their sheets.
+    pub unit: Unit,
+    /// Now.
+    pub at: Moment,
+}
+
+impl IssueTickets {
+    /// So many at once: more than work in any forge at a time, and few enough for a slip of the
+    /// pen to be seen.
+    pub const MOST: usize = 60;
+}
+
+/// One ticket to issue.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct TicketAsked {
+    /// Its number.
+    pub ticket: String,
+    /// Whose it is: the learner of that name, or a new one. `None` where that is not known.
+    pub learner: Option<String>,
 }
 
 /// A marking by the maker, begun with the examiner's.

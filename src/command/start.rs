@@ -46,7 +46,9 @@ pub(super) fn start(
             hidden_until_sealed: ticket.is_some(),
             ticket,
             sitting,
-            attempt: learner.map_or(1, |learner| next_attempt(ledger, learner, &rubric)),
+            attempt: learner.map_or(1, |learner| {
+                next_attempt(ledger, learner, &rubric.digest, Some(&rubric.rubric_id))
+            }),
             rubric: rubric.digest.clone(),
             ended: None,
             feedback: None,
@@ -299,55 +301,79 @@ fn find_maker(
     stamp: &Stamp,
     change: &mut Change,
 ) -> Result<(Option<LearnerId>, Option<String>), CommandError> {
-    let known = |id: LearnerId, change: &mut Change| {
-        let Some(learner) = ledger.learner(id) else {
-            return Err(missing(Kind::Learner, id));
-        };
-        if learner.erased.is_some() {
-            return Err(CommandError::NameErased);
-        }
-        change.relies_on.push(RecordKey::new(Kind::Learner, id));
-        Ok(id)
-    };
     match who {
-        Who::Learner(id) => Ok((Some(known(id, change)?), None)),
+        Who::Learner(id) => Ok((Some(known_learner(ledger, id, change)?), None)),
         Who::Ticket { ticket, learner } => {
             let ticket = tidy(&ticket, "the ticket")?;
-            let taken = ledger.pieces().any(|piece| {
-                piece.sitting == sitting
-                    && piece.ticket.as_deref() == Some(ticket.as_str())
-                    && piece.ended != Some(Ended::BrokenOrRestarted)
-            });
-            if taken {
-                return Err(CommandError::TicketTaken { ticket });
-            }
-            let learner = learner.map(|id| known(id, change)).transpose()?;
+            refuse_taken(ledger, sitting, &ticket)?;
+            let learner = learner
+                .map(|id| known_learner(ledger, id, change))
+                .transpose()?;
             Ok((learner, Some(ticket)))
         }
         Who::Name(name) => {
-            let name = tidy(&name, "the learner")?;
-            let called: Vec<_> = ledger
-                .learners()
-                .filter(|learner| learner.erased.is_none() && same_name(&learner.name, &name))
-                .collect();
-            let numbers: BTreeSet<_> = called.iter().map(|learner| &learner.given_number).collect();
-            match called.first() {
-                Some(_) if numbers.len() > 1 => Err(CommandError::NameOfMany {
-                    name,
-                    count: numbers.len(),
-                }),
-                // Two that nothing tells apart are one person whom two tabs or
-                // tablets added at once: the earliest counts.
-                Some(learner) => Ok((Some(known(learner.id, change)?), None)),
-                None => {
-                    let id = LearnerId::made_by(stamp, 0);
-                    let learner = Learner::named(id, stamp.clone(), name);
-                    change.puts.push(learner.into());
-                    Ok((Some(id), None))
-                }
-            }
+            let id = LearnerId::made_by(stamp, 0);
+            let learner = find_learner(ledger, &name, (id, stamp), change)?;
+            Ok((Some(learner), None))
         }
     }
+}
+
+/// A ticket stands once in a sitting, but for a piece that was broken or begun again.
+fn refuse_taken(ledger: &Ledger, sitting: SittingId, ticket: &str) -> Result<(), CommandError> {
+    let taken = ledger.pieces().any(|piece| {
+        piece.sitting == sitting
+            && piece.ticket.as_deref() == Some(ticket)
+            && piece.ended != Some(Ended::BrokenOrRestarted)
+    });
+    if taken {
+        let ticket = ticket.to_owned();
+        return Err(CommandError::TicketTaken { ticket });
+    }
+    Ok(())
+}
+
+/// A learner of the ledger whose name is known.
+pub(super) fn known_learner(
+    ledger: &Ledger,
+    id: LearnerId,
+    change: &mut Change,
+) -> Result<LearnerId, CommandError> {
+    let Some(learner) = ledger.learner(id) else {
+        return Err(missing(Kind::Learner, id));
+    };
+    if learner.erased.is_some() {
+        return Err(CommandError::NameErased);
+    }
+    change.relies_on.push(RecordKey::new(Kind::Learner, id));
+    Ok(id)
+}
+
+/// The learner of that name, or a new one with this id.
+pub(super) fn find_learner(
+    ledger: &Ledger,
+    name: &str,
+    (id, stamp): (LearnerId, &Stamp),
+    change: &mut Change,
+) -> Result<LearnerId, CommandError> {
+    let name = tidy(name, "the learner")?;
+    let called: Vec<_> = ledger
+        .learners()
+        .filter(|learner| learner.erased.is_none() && same_name(&learner.name, &name))
+        .collect();
+    let numbers: BTreeSet<_> = called.iter().map(|learner| &learner.given_number).collect();
+    if numbers.len() > 1 {
+        let count = numbers.len();
+        return Err(CommandError::NameOfMany { name, count });
+    }
+    // Two that nothing tells apart are one person whom two tabs or tablets added at once: the
+    // earliest counts.
+    if let Some(learner) = called.first() {
+        return known_learner(ledger, learner.id, change);
+    }
+    let learner = Learner::named(id, stamp.clone(), name);
+    change.puts.push(learner.into());
+    Ok(id)
 }
 
 /// What the maker of a piece is called where the maker marks.
@@ -409,12 +435,16 @@ pub(super) fn find_examiner(
 
 /// One more than the highest attempt, so that a deleted draft gives no number
 /// out twice while a later piece stands.
-fn next_attempt(ledger: &Ledger, learner: LearnerId, rubric: &RubricText) -> u32 {
+pub(super) fn next_attempt(
+    ledger: &Ledger,
+    learner: LearnerId,
+    rubric: &str,
+    rubric_id: Option<&str>,
+) -> u32 {
     let attempts = ledger.pieces_of(learner).filter(|piece| {
-        piece.rubric == rubric.digest
-            || ledger
-                .rubric(&piece.rubric)
-                .is_some_and(|version| version.rubric_id == rubric.rubric_id)
+        let version = ledger.rubric(&piece.rubric);
+        let id = version.map(|version| version.rubric_id.as_str());
+        piece.rubric == rubric || rubric_id.is_some() && id == rubric_id
     });
     let highest = attempts.map(|piece| piece.attempt).max().unwrap_or(0);
     highest.saturating_add(1)

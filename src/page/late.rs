@@ -32,7 +32,7 @@ use super::photo::{PhotoHelpPage, PhotoPage};
 use super::plan::{BenchCardPage, LayOnPage, PlanPage};
 use super::rubrics::{BlankPage, ComparePage, ReadPage, RubricsPage, TryPage, WorkPage};
 use super::sheet::{ExaminersPage, SheetPage, SidePage, SurePage};
-use super::sittings::{SittingPage, SittingsPage};
+use super::sittings::{BoardPage, IssuePage, SittingPage, SittingsPage};
 use super::start::StartPage;
 use super::studies::StudyPage;
 use super::verify::VerifyPage;
@@ -94,6 +94,8 @@ pub(super) struct DeskTable {
     pub(super) sure: Page,
     pub(super) sittings: Page,
     pub(super) sitting: Page,
+    pub(super) issue: Page,
+    pub(super) board: Page,
     pub(super) agreement: Page,
     pub(super) photo: Page,
     pub(super) heats: Page,
@@ -151,6 +153,8 @@ fn desk_table() -> Result<DeskTable, SplitLoaderError> {
         sure: || view! { <SurePage /> }.into_any(),
         sittings: || view! { <SittingsPage /> }.into_any(),
         sitting: || view! { <SittingPage /> }.into_any(),
+        issue: || view! { <IssuePage /> }.into_any(),
+        board: || view! { <BoardPage /> }.into_any(),
         agreement: || view! { <AgreementPage /> }.into_any(),
         photo: || view! { <PhotoPage /> }.into_any(),
         heats: || view! { <HeatsPage /> }.into_any(),

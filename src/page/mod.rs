@@ -8,6 +8,7 @@
 mod again;
 mod agree;
 mod agreement;
+mod awake;
 mod bench;
 mod clock;
 mod cohort;
@@ -115,6 +116,8 @@ fn App() -> impl IntoView {
                     <Route path=path!("/cohort") view=|| desk_page(|table| table.cohort) />
                     <Route path=path!("/cohort/print") view=|| desk_page(|table| table.cohort_print) />
                     <Route path=path!("/sittings") view=|| desk_page(|table| table.sittings) />
+                    <Route path=path!("/sittings/issue") view=|| desk_page(|table| table.issue) />
+                    <Route path=path!("/sittings/:sitting/board") view=|| desk_page(|table| table.board) />
                     <Route path=path!("/sittings/:sitting") view=|| desk_page(|table| table.sitting) />
                     <Route path=path!("/agreement") view=|| desk_page(|table| table.agreement) />
                     <Route path=path!("/rubrics") view=|| desk_page(|table| table.list) />

@@ -212,6 +212,19 @@ pub(crate) fn sitting(id: SittingId) -> String {
     format!("{SITTINGS}/{id}")
 }
 
+/// The form for issuing tickets.
+pub(crate) const ISSUE: &str = "/sittings/issue";
+
+/// The same, of a sitting that is here.
+pub(crate) fn issue_for(id: SittingId) -> String {
+    format!("{ISSUE}?sitting={id}")
+}
+
+/// The board on which a sitting is watched.
+pub(crate) fn board(id: SittingId) -> String {
+    format!("{SITTINGS}/{id}/board")
+}
+
 /// The text that the address has under `name`.
 pub(crate) fn text_in_path(name: &'static str) -> Memo<String> {
     let params = use_params_map();

@@ -8,6 +8,7 @@
 mod again;
 mod agree;
 mod bench;
+pub mod board;
 pub mod cohort;
 pub mod columns;
 mod correct;
@@ -42,6 +43,7 @@ mod start;
 mod studies;
 mod sure;
 pub mod table_files;
+mod tickets;
 mod troubles;
 pub mod verify;
 mod ways;
@@ -111,5 +113,6 @@ pub use studies::{
 pub use sure::{
     Sure, SurePage, certainty_job, certainty_topic, done, sure, sure_page, weighed_sheet,
 };
+pub use tickets::{TicketErrors, TicketForm};
 pub use troubles::{refused_words, unreadable_words};
 pub use ways::{MarkWay, OpenMarkings, PieceWay, marker_words, open_markings, piece_way};

@@ -399,7 +399,7 @@ pub fn sentence(message: &str) -> String {
     text
 }
 
-fn read_day(text: &str, today: Day) -> Result<Day, String> {
+pub(super) fn read_day(text: &str, today: Day) -> Result<Day, String> {
     let day: Day = text
         .parse()
         .map_err(|_| "Give the day on which the piece was made.".to_owned())?;

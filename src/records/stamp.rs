@@ -88,6 +88,14 @@ impl Stamp {
         }
     }
 
+    /// The stamp so many places after this one, for what a command makes several of.
+    #[must_use]
+    pub fn following(&self, places: u32) -> Self {
+        (0..places).fold(self.clone(), |before, _| {
+            Self::next(&before, self.time, self.device.clone())
+        })
+    }
+
     /// This stamp where it is later than `replaced`, else the next one after
     /// `replaced`: what a record that replaces another must carry to win.
     #[must_use]

@@ -8,9 +8,10 @@ mod state;
 
 use leptos::prelude::*;
 
+use super::awake::keep_awake;
 use super::keeper::Keeper;
 use super::lost::{LostPage, unreadable_rubric};
-use super::tapping::{awake, ticking};
+use super::tapping::ticking;
 use super::{dom, paths};
 use crate::present::heat_log::{ANVIL_CAUTION, heat_clock};
 use crate::present::{PieceWay, maker_name, piece_way, piece_words};
@@ -73,7 +74,7 @@ fn tapped(heats: Heats) -> AnyView {
     let now = ticking();
     let clock = Memo::new(move |_| heats.see(|rubric, facts| heat_clock(rubric, facts, now.get())));
     let is_running = Memo::new(move |_| heats.buttons().is_running);
-    let is_awake = awake(is_running.into());
+    let is_awake = keep_awake();
     let part = move |see: fn(&crate::present::heat_log::HeatClock) -> String| {
         Memo::new(move |_| clock.with(see))
     };
@@ -99,7 +100,7 @@ fn tapped(heats: Heats) -> AnyView {
             </div>
             {buttons::big(heats)}
             {buttons::undo(heats)}
-            <Show when=move || is_running.get() && !is_awake.get()>
+            <Show when=move || is_running.get() && is_awake.get() == Some(false)>
                 <p class="hint">"This browser lets the screen go dark by itself; set it to stay on. No tap is lost."</p>
             </Show>
         </section>

@@ -1,5 +1,7 @@
 //! Sittings: which there are, whose marks are released, and the pieces of one.
 
+mod board;
+mod issue;
 mod one;
 
 use leptos::prelude::*;
@@ -8,6 +10,8 @@ use super::keeper::Keeper;
 use super::widgets::HandingButton;
 use super::{dom, paths};
 use crate::present::{SittingRow, SittingsPage as Shown, sittings_page};
+pub(super) use board::BoardPage;
+pub(super) use issue::IssuePage;
 pub(super) use one::SittingPage;
 
 /// Every sitting, and the ways to release its marks or to hold them back.
@@ -23,6 +27,7 @@ pub(super) fn SittingsPage() -> impl IntoView {
                 <p>{move || shown.with(|shown| shown.about.clone())}</p>
             </div>
             <div class="actions">
+                <a class="button" href=paths::ISSUE>"Issue tickets"</a>
                 <a class="button" href=paths::AGREEMENT>"Agreement between examiners"</a>
             </div>
         </div>

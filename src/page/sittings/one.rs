@@ -68,6 +68,10 @@ fn Known(
             <div class="actions">
                 {move || handing.get().map(|handing| view! { <HandingButton handing /> })}
                 {move || is_marked.get().then(|| view! { <SavePaper wanted several=true /> <SaveTable wanted /> })}
+                {move || sitting.get().map(|id| view! {
+                    <a class="button" href=paths::board(id)>"Board"</a>
+                    <a class="button" href=paths::issue_for(id)>"Issue tickets"</a>
+                })}
                 <a class="button" data-kind="quiet" href=paths::SITTINGS>"All sittings"</a>
             </div>
         </div>

@@ -15,3 +15,4 @@ mod pieces;
 mod release;
 mod studies;
 mod taken;
+mod tickets;

@@ -1,6 +1,7 @@
 mod again;
 mod agree;
 mod bench;
+mod board;
 mod cohort;
 mod columns;
 mod correct;

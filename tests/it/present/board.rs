@@ -1,0 +1,195 @@
+use evenshod::command::{Command, Edit, IssueTickets, TicketAsked};
+use evenshod::marking::Pause;
+use evenshod::marking::heat_log::{Run, Tap, What};
+use evenshod::present::board::{Board, BoardTile, board};
+use evenshod::present::{Rubrics, StartForm, TicketForm, offers};
+use evenshod::records::{Ledger, MarkingId, Moment, SittingKind, Unit};
+use evenshod::rubric::{When, read_rubric};
+
+use crate::records::sample::{after, day, now, seal, stamp};
+
+/// `seconds` after the start, by one page's clock.
+fn at(seconds: u32) -> (Moment, Option<Run>) {
+    let ms = i64::from(seconds) * 1_000;
+    let run = Run {
+        page: 1,
+        ms: u64::from(seconds) * 1_000,
+    };
+    (Moment::new(now().utc_ms() + ms, 60), Some(run))
+}
+
+fn issued(hidden: bool) -> Ledger {
+    let mut offers = offers().into_iter();
+    let offer = offers.find(|offer| offer.rubric.rubric_id == "straight-bar-shoe");
+    let asked = |(ticket, learner): (&str, Option<&str>)| TicketAsked {
+        ticket: ticket.to_owned(),
+        learner: learner.map(str::to_owned),
+    };
+    let issue = IssueTickets {
+        tickets: [("1", Some("Ada Smith")), ("2", None)].map(asked).to_vec(),
+        hidden,
+        rubric: offer.unwrap().rubric,
+        sitting: SittingKind::Exam,
+        day: day(),
+        examiner: "Wm. Green".to_owned(),
+        unit: Unit::Millimetre,
+        at: now(),
+    };
+    let issue = Command::IssueTickets(Box::new(issue));
+    after(&Ledger::default(), issue, &stamp(0)).0
+}
+
+fn seen(ledger: &Ledger, seconds: u32) -> Board {
+    let sitting = ledger.sittings().next().unwrap().id;
+    board(ledger, &Rubrics::default(), sitting, at(seconds)).unwrap()
+}
+
+fn first(ledger: &Ledger, seconds: u32) -> BoardTile {
+    seen(ledger, seconds).tiles.remove(0)
+}
+
+fn tapped(ledger: &Ledger, marking: MarkingId, seconds: u32, what: What) -> Ledger {
+    let (at, run) = at(seconds);
+    let tap = Tap { at, run, what };
+    let edit = Command::edit(marking, Edit::Tap { tap });
+    let later = stamp(100 + u64::from(seconds));
+    after(ledger, edit, &later).0
+}
+
+#[test]
+fn a_hidden_name_stays_hidden_until_it_is_sealed() {
+    assert_eq!(first(&issued(true), 0).name, "Ticket 1");
+    assert_eq!(first(&issued(false), 0).name, "1, Ada Smith");
+    let board = seen(&issued(true), 0);
+    assert_eq!((board.tiles.len(), board.not_started().count()), (2, 2));
+}
+
+#[test]
+fn the_clock_counts_down_stands_in_a_pause_and_says_what_is_over() {
+    let ledger = issued(true);
+    let tile = first(&ledger, 0);
+    assert_eq!((tile.state, tile.may_pause), ("not started", false));
+    let whole = minutes(&tile.clock);
+    let ledger = tapped(&ledger, tile.marking, 0, What::Start);
+    let tile = first(&ledger, 61);
+    assert_eq!(minutes(&tile.clock), whole - 61);
+    assert_eq!((tile.state, tile.may_start), ("at the anvil", false));
+    let reason = "First aid".to_owned();
+    let ledger = tapped(&ledger, tile.marking, 61, What::Pause { reason });
+    let tile = first(&ledger, 600);
+    assert!(tile.is_paused && !tile.may_heat && !tile.may_pause);
+    assert_eq!(minutes(&tile.clock), whole - 61);
+    let ledger = tapped(&ledger, tile.marking, 600, What::Resume);
+    let late = u32::try_from(whole).unwrap() + 600 - 61 + 190;
+    let tile = first(&ledger, late);
+    assert_eq!((tile.clock.as_str(), tile.is_over), ("3:10 over", true));
+    let extra = Edit::SetExtraTime {
+        extra_time: Some(Pause {
+            duration: "5".to_owned(),
+            reason: "By arrangement".to_owned(),
+        }),
+    };
+    let (ledger, _) = after(&ledger, Command::edit(tile.marking, extra), &stamp(90_000));
+    let tile = first(&ledger, late);
+    assert_eq!((tile.clock.as_str(), tile.is_over), ("1:50", false));
+    assert!(
+        tile.clock_of.ends_with("with extra time"),
+        "{}",
+        tile.clock_of
+    );
+}
+
+/// Seconds of `12:34`.
+fn minutes(text: &str) -> i64 {
+    let (minutes, seconds) = text.split_once(':').unwrap();
+    60 * minutes.parse::<i64>().unwrap() + seconds.parse::<i64>().unwrap()
+}
+
+#[test]
+fn heats_that_nobody_watched_are_not_counted() {
+    let ledger = issued(true);
+    let id = first(&ledger, 0).marking;
+    assert_eq!(first(&ledger, 0).heats, "not counted");
+    let ledger = tapped(&ledger, id, 0, What::Start);
+    let ledger = tapped(&ledger, id, 60, What::Heat { weld: false });
+    assert!(first(&ledger, 61).heats.starts_with("1 of "));
+    let ledger = tapped(&ledger, id, 70, What::NotWatched);
+    let tile = first(&ledger, 71);
+    assert_eq!(
+        (tile.heats.as_str(), tile.last_tap),
+        ("at least 1", Some(2))
+    );
+    let ledger = tapped(&ledger, id, 90, What::Finished);
+    let tile = first(&ledger, 500);
+    assert_eq!(tile.state, "finished");
+    assert!(!tile.may_heat && !tile.may_note && !tile.may_pause);
+}
+
+#[test]
+fn faults_are_those_seen_while_it_is_made_and_the_last_is_shown() {
+    let ledger = issued(true);
+    let tile = first(&ledger, 0);
+    let text = &ledger.rubrics().next().unwrap().text;
+    let rubric = read_rubric(text).rubric.unwrap();
+    let entries = rubric.entries().into_iter();
+    let during = entries.filter(|entry| entry.criterion.when == When::During);
+    let count: usize = during.map(|entry| entry.criterion.faults.len()).sum();
+    assert!(count > 0);
+    assert_eq!(tile.faults.len(), count);
+    let seen = &tile.faults[0];
+    let what = What::Fault {
+        entry: seen.entry.clone(),
+        fault: seen.fault.clone(),
+    };
+    let ledger = tapped(&ledger, tile.marking, 0, What::Start);
+    let ledger = tapped(&ledger, tile.marking, 754, what);
+    assert_eq!(first(&ledger, 800).last, format!("{}, at 12:34", seen.name));
+}
+
+#[test]
+fn a_sealed_piece_leaves_the_board() {
+    let ledger = issued(true);
+    let id = first(&ledger, 0).marking;
+    let (ledger, _) = after(&ledger, seal(id), &stamp(900));
+    assert_eq!(seen(&ledger, 0).tiles.len(), 1);
+}
+
+fn form(list: &str) -> TicketForm {
+    let ledger = Ledger::default();
+    let start = StartForm::fresh(&ledger, &offers(), day(), "Wm. Green".to_owned(), "mm");
+    TicketForm {
+        list: list.to_owned(),
+        ..TicketForm::fresh(&ledger, start, None)
+    }
+}
+
+fn read(list: &str) -> Result<Vec<(String, Option<String>)>, String> {
+    match form(list).read(&offers(), now()) {
+        Ok(Command::IssueTickets(issue)) => {
+            assert!(issue.hidden);
+            let tickets = issue.tickets.into_iter();
+            Ok(tickets.map(|one| (one.ticket, one.learner)).collect())
+        }
+        Ok(other) => panic!("{other:?}"),
+        Err(errors) => Err(errors.list.unwrap()),
+    }
+}
+
+#[test]
+fn tickets_are_a_count_or_one_a_line() {
+    assert_eq!(read("8").unwrap().len(), 8);
+    let two = read("12 Ada  Smith\n13\n").unwrap();
+    let ada = Some("Ada Smith".to_owned());
+    assert_eq!(two, [("12".to_owned(), ada), ("13".to_owned(), None)]);
+    for (list, says) in [
+        ("", "Write how many"),
+        ("0", "no count from 1 to 60"),
+        ("61", "no count from 1 to 60"),
+        ("1\n\n2", "Line 2 is blank"),
+        ("1\nAda Smith", "Line 2: `Ada` is no ticket"),
+        ("1 Ada\n1 Bea", "Line 2: ticket 1 stands twice"),
+    ] {
+        let error = read(list).unwrap_err();
+        assert!(error.contains(says), "{list:?}: {error}");
+    }
+}
