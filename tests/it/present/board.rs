@@ -208,7 +208,6 @@ fn a_sheet_of_tickets_has_names_only_where_they_are_shown_and_goes_onto_one_page
         assert!(said.contains("https://forge.example/pieces/"));
         let file = pdf(&document, paper).unwrap();
         assert_eq!(file.pages, 1, "{paper:?}");
-        std::fs::write(format!("/tmp/tickets-{hidden}.pdf"), &file.bytes).unwrap();
         let links = ticket_links(&ledger, sitting);
         assert_eq!((links.len(), links[0].title.as_str()), (8, "Ticket 1"));
     }
