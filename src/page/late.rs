@@ -32,7 +32,7 @@ use super::photo::{PhotoHelpPage, PhotoPage};
 use super::plan::{BenchCardPage, LayOnPage, PlanPage};
 use super::rubrics::{BlankPage, ComparePage, ReadPage, RubricsPage, TryPage, WorkPage};
 use super::sheet::{ExaminersPage, SheetPage, SidePage, SurePage};
-use super::sittings::{BoardPage, IssuePage, SittingPage, SittingsPage};
+use super::sittings::{BoardPage, IssuePage, SittingPage, SittingsPage, TicketsPage};
 use super::start::StartPage;
 use super::studies::StudyPage;
 use super::verify::VerifyPage;
@@ -96,6 +96,7 @@ pub(super) struct DeskTable {
     pub(super) sitting: Page,
     pub(super) issue: Page,
     pub(super) board: Page,
+    pub(super) tickets: Page,
     pub(super) agreement: Page,
     pub(super) photo: Page,
     pub(super) heats: Page,
@@ -155,6 +156,7 @@ fn desk_table() -> Result<DeskTable, SplitLoaderError> {
         sitting: || view! { <SittingPage /> }.into_any(),
         issue: || view! { <IssuePage /> }.into_any(),
         board: || view! { <BoardPage /> }.into_any(),
+        tickets: || view! { <TicketsPage /> }.into_any(),
         agreement: || view! { <AgreementPage /> }.into_any(),
         photo: || view! { <PhotoPage /> }.into_any(),
         heats: || view! { <HeatsPage /> }.into_any(),

@@ -117,6 +117,7 @@ fn App() -> impl IntoView {
                     <Route path=path!("/cohort/print") view=|| desk_page(|table| table.cohort_print) />
                     <Route path=path!("/sittings") view=|| desk_page(|table| table.sittings) />
                     <Route path=path!("/sittings/issue") view=|| desk_page(|table| table.issue) />
+                    <Route path=path!("/sittings/:sitting/tickets") view=|| desk_page(|table| table.tickets) />
                     <Route path=path!("/sittings/:sitting/board") view=|| desk_page(|table| table.board) />
                     <Route path=path!("/sittings/:sitting") view=|| desk_page(|table| table.sitting) />
                     <Route path=path!("/agreement") view=|| desk_page(|table| table.agreement) />

@@ -220,6 +220,11 @@ pub(crate) fn issue_for(id: SittingId) -> String {
     format!("{ISSUE}?sitting={id}")
 }
 
+/// The tickets of a sitting to print.
+pub(crate) fn tickets(id: SittingId) -> String {
+    format!("{SITTINGS}/{id}/tickets")
+}
+
 /// The board on which a sitting is watched.
 pub(crate) fn board(id: SittingId) -> String {
     format!("{SITTINGS}/{id}/board")

@@ -113,6 +113,6 @@ pub use studies::{
 pub use sure::{
     Sure, SurePage, certainty_job, certainty_topic, done, sure, sure_page, weighed_sheet,
 };
-pub use tickets::{TicketErrors, TicketForm};
+pub use tickets::{TicketErrors, TicketForm, TicketLink, ticket_document, ticket_links};
 pub use troubles::{refused_words, unreadable_words};
 pub use ways::{MarkWay, OpenMarkings, PieceWay, marker_words, open_markings, piece_way};

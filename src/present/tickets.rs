@@ -2,10 +2,13 @@
 
 use std::collections::BTreeSet;
 
+use super::learners::learner_choices;
 use super::offers::Offer;
+use super::sittings::pieces_in_order;
 use super::start::{StartForm, read_day, sentence};
 use crate::command::{Command, CommandError, IssueTickets, TicketAsked};
-use crate::records::{Ledger, Moment, SittingId, SittingKind};
+use crate::records::{Ledger, Moment, Piece, PieceId, SittingId, SittingKind};
+use crate::sheet::{Document, ticket_sheet};
 
 /// The form, every field as text.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -170,4 +173,57 @@ fn read_list(text: &str) -> Result<Vec<TicketAsked>, String> {
         })
     });
     lines.collect()
+}
+
+/// The tickets of a sitting to print and tie on; `None` where it has none that is not sealed.
+pub fn ticket_document(ledger: &Ledger, sitting: SittingId, origin: &str) -> Option<Document> {
+    ticket_sheet(ledger, sitting, &open_tickets(ledger, sitting), origin)
+}
+
+/// Pieces with a ticket of which nothing is sealed.
+fn open_tickets(ledger: &Ledger, sitting: SittingId) -> Vec<&Piece> {
+    let mut pieces = pieces_in_order(ledger, sitting);
+    pieces.retain(|piece| {
+        let mut markings = ledger.markings_of(piece.id);
+        piece.ticket.is_some() && markings.all(|marking| marking.seal.is_none())
+    });
+    // 2 before 12, whatever the learners are called.
+    pieces.sort_by_cached_key(|piece| {
+        let ticket = piece.ticket.clone().unwrap_or_default();
+        (ticket.parse::<u64>().unwrap_or(u64::MAX), ticket)
+    });
+    pieces
+}
+
+/// Whose a ticket is, to choose.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct TicketLink {
+    /// Its piece.
+    pub piece: PieceId,
+    /// `Ticket 12`.
+    pub title: String,
+    /// Id and name of each learner, nobody first.
+    pub options: Vec<(String, String)>,
+    /// The one that is chosen.
+    pub chosen: String,
+}
+
+/// The tickets of a sitting that can still be linked to a learner.
+pub fn ticket_links(ledger: &Ledger, sitting: SittingId) -> Vec<TicketLink> {
+    let link = |piece: &Piece| {
+        let chosen = piece.learner.map(|id| id.to_string()).unwrap_or_default();
+        let learners = learner_choices(ledger, &chosen).into_iter();
+        let learners = learners.map(|learner| (learner.id.to_string(), learner.name));
+        let nobody = (String::new(), "Not known yet".to_owned());
+        TicketLink {
+            piece: piece.id,
+            title: format!("Ticket {}", piece.ticket.clone().unwrap_or_default()),
+            options: std::iter::once(nobody).chain(learners).collect(),
+            chosen,
+        }
+    };
+    open_tickets(ledger, sitting)
+        .into_iter()
+        .map(link)
+        .collect()
 }

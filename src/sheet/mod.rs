@@ -49,6 +49,7 @@ mod stated;
 mod study;
 mod sure;
 mod sure_criteria;
+mod tickets;
 mod tolerance;
 mod verified;
 mod words;
@@ -90,6 +91,7 @@ pub use stated::StatedReadings;
 pub use study::{StudySheet, part_name, person_name, place_name, study_sheet};
 pub use sure::sure_document;
 pub use sure_criteria::{amount_words, remeasure_words, two_digits};
+pub use tickets::ticket_sheet;
 pub use verified::{text_lines, verified};
 pub use words::{
     FIRST_CAUTION, capital, figures_words, off_words, percent_words, span_words, whole_percent,

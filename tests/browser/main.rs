@@ -16,6 +16,7 @@
 mod access;
 mod agreement;
 mod bar_shoe;
+mod board;
 mod browser;
 mod cdp;
 mod cohort;

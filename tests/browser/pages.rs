@@ -1,6 +1,7 @@
 //! Every page in every state that a person can see, one after the other.
 
 use crate::agreement::shown;
+use crate::board::{issue, open_board};
 use crate::browser::Page;
 use crate::documents::ask;
 use crate::impression::{begin as begin_asking, keep_and_begin};
@@ -133,11 +134,15 @@ pub(crate) enum Sight {
     UnknownAddress,
     InventedLearner,
     InventedAgreement,
+    IssueTickets,
+    Tickets,
+    Board,
+    BoardFaults,
 }
 
 impl Sight {
     /// In an order in which each makes what later ones need.
-    pub(crate) const ALL: [Self; 108] = [
+    pub(crate) const ALL: [Self; 112] = [
         Self::EmptyBench,
         Self::NoLearners,
         Self::StartForm,
@@ -248,6 +253,10 @@ impl Sight {
         Self::UnknownAddress,
         Self::InventedLearner,
         Self::InventedAgreement,
+        Self::IssueTickets,
+        Self::Tickets,
+        Self::Board,
+        Self::BoardFaults,
     ];
 
     /// Its name in messages and files.
@@ -363,6 +372,10 @@ impl Sight {
             Self::UnknownAddress => "unknown",
             Self::InventedLearner => "invented-learner",
             Self::InventedAgreement => "invented-agreement",
+            Self::IssueTickets => "issue-tickets",
+            Self::Tickets => "tickets",
+            Self::Board => "board",
+            Self::BoardFaults => "board-faults",
         }
     }
 
@@ -370,6 +383,29 @@ impl Sight {
     pub(crate) async fn show(self, page: &Page) {
         match self {
             Self::EmptyBench => page.go("/").await,
+            Self::IssueTickets => {
+                page.go("/sittings/issue").await;
+                page.click("form .button[data-kind=primary]").await;
+                page.wait_for("#tickets-error").await;
+            }
+            Self::Tickets => {
+                issue(page, "3").await;
+                page.click_words(".page-head .button", "Tickets to print")
+                    .await;
+                page.wait_for(".paper .code-dark").await;
+            }
+            Self::Board => {
+                page.click_words(".actions .button", "The sitting").await;
+                page.wait_text("h2", "Pieces").await;
+                open_board(page).await;
+            }
+            Self::BoardFaults => {
+                page.click("#start-all").await;
+                page.wait_text(".board-tile", "at the anvil").await;
+                page.click_words(".board-tile:first-child .button", "Fault")
+                    .await;
+                page.wait_for(".board-panel").await;
+            }
             Self::NoLearners | Self::Learners => page.go("/learners").await,
             Self::StartForm => page.go("/pieces/new").await,
             Self::StartFormWithErrors => {

@@ -3,6 +3,7 @@
 mod board;
 mod issue;
 mod one;
+mod tickets;
 
 use leptos::prelude::*;
 
@@ -13,6 +14,7 @@ use crate::present::{SittingRow, SittingsPage as Shown, sittings_page};
 pub(super) use board::BoardPage;
 pub(super) use issue::IssuePage;
 pub(super) use one::SittingPage;
+pub(super) use tickets::TicketsPage;
 
 /// Every sitting, and the ways to release its marks or to hold them back.
 #[component]

@@ -7,7 +7,7 @@ use crate::page::widgets::{
 };
 use crate::page::{dom, paths};
 use crate::present::paper_files::sitting_wanted;
-use crate::present::{self, HELD_SITTING, SittingPiece, sitting_page};
+use crate::present::{self, HELD_SITTING, SittingPiece, sitting_page, ticket_links};
 use crate::records::SittingId;
 
 /// One sitting with its pieces.
@@ -52,6 +52,10 @@ fn Known(
         let id = sitting.get();
         id.is_some_and(|id| keeper.with_ledger(|ledger| sitting_wanted(ledger, id).is_some()))
     });
+    let has_tickets = Memo::new(move |_| {
+        let id = sitting.get();
+        id.is_some_and(|id| keeper.with_ledger(|ledger| !ticket_links(ledger, id).is_empty()))
+    });
     let pieces = move || {
         shown.with(|page| {
             let pieces = page.iter().flat_map(|page| page.pieces.iter().cloned());
@@ -71,6 +75,7 @@ fn Known(
                 {move || sitting.get().map(|id| view! {
                     <a class="button" href=paths::board(id)>"Board"</a>
                     <a class="button" href=paths::issue_for(id)>"Issue tickets"</a>
+                    {move || has_tickets.get().then(|| view! { <a class="button" href=paths::tickets(id)>"Tickets to print"</a> })}
                 })}
                 <a class="button" data-kind="quiet" href=paths::SITTINGS>"All sittings"</a>
             </div>

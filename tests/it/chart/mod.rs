@@ -7,6 +7,7 @@ mod marked_bar;
 mod qr;
 mod shoe;
 mod svg;
+mod ticket;
 mod tolerance;
 mod true_size;
 

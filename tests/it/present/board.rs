@@ -1,8 +1,9 @@
 use evenshod::command::{Command, Edit, IssueTickets, TicketAsked};
 use evenshod::marking::Pause;
 use evenshod::marking::heat_log::{Run, Tap, What};
+use evenshod::output::pdf::{Paper, pdf};
 use evenshod::present::board::{Board, BoardTile, board};
-use evenshod::present::{Rubrics, StartForm, TicketForm, offers};
+use evenshod::present::{Rubrics, StartForm, TicketForm, offers, ticket_document, ticket_links};
 use evenshod::records::{Ledger, MarkingId, Moment, SittingKind, Unit};
 use evenshod::rubric::{When, read_rubric};
 
@@ -191,5 +192,23 @@ fn tickets_are_a_count_or_one_a_line() {
     ] {
         let error = read(list).unwrap_err();
         assert!(error.contains(says), "{list:?}: {error}");
+    }
+}
+
+#[test]
+fn a_sheet_of_tickets_has_names_only_where_they_are_shown_and_goes_onto_one_page() {
+    for (hidden, paper) in [(true, Paper::A4), (false, Paper::Letter)] {
+        let ledger = issued(hidden);
+        let sitting = ledger.sittings().next().unwrap().id;
+        let issue = form("3\n4\n5\n6\n7\n8").read(&offers(), now()).unwrap();
+        let (ledger, _) = after(&ledger, issue, &stamp(50));
+        let document = ticket_document(&ledger, sitting, "https://forge.example").unwrap();
+        let said = format!("{document:?}");
+        assert_eq!(said.contains("Ada Smith"), !hidden);
+        assert!(said.contains("https://forge.example/pieces/"));
+        let file = pdf(&document, paper).unwrap();
+        assert_eq!(file.pages, 1, "{paper:?}");
+        let links = ticket_links(&ledger, sitting);
+        assert_eq!((links.len(), links[0].title.as_str()), (8, "Ticket 1"));
     }
 }
