@@ -1,7 +1,8 @@
 use super::scored::with_scored;
 use super::scores::Rubrics;
 use crate::command::Command;
-use crate::records::{Ended, Ledger, MarkingId, Moment, PieceId};
+use crate::marking::heat_log::{Tap, What};
+use crate::records::{Ended, Ledger, Marking, MarkingId, Moment, PieceId};
 use crate::sheet::capital;
 
 /// What is told before a marking is sealed.
@@ -119,7 +120,9 @@ pub fn seal_view(ledger: &Ledger, rubrics: &Rubrics, marking: MarkingId) -> Opti
             .iter()
             .map(|doubt| format!("{}: {}", scored.name_of(&doubt.id), doubt.message));
         let stops = outcome.stops.iter().filter(|stop| stop.lifted.is_none());
-        let ended = scored.parts.piece.ended.unwrap_or(Ended::Finished);
+        // What nobody said yet, the heat log may.
+        let ended = scored.parts.piece.ended.or_else(|| ended_by_log(marking));
+        let ended = ended.unwrap_or(Ended::Finished);
         SealView {
             marks: outcome.marks.to_string(),
             out_of: format!("of {}", outcome.out_of),
@@ -146,6 +149,17 @@ pub fn seal_view(ledger: &Ledger, rubrics: &Rubrics, marking: MarkingId) -> Opti
             },
         }
     })
+}
+
+/// How the piece ended by the last tap of the heat log that says so.
+fn ended_by_log(marking: &Marking) -> Option<Ended> {
+    let taps = marking.facts.heat_log.taps.iter().rev();
+    let ends = |tap: &Tap| match tap.what {
+        What::Finished => Some(Ended::Finished),
+        What::Stopped { how, .. } => Some(how.into()),
+        _ => None,
+    };
+    taps.filter_map(ends).next()
 }
 
 /// The commands that seal `marking` of a piece that ended so, in order; none where

@@ -10,6 +10,7 @@ mod dates;
 mod demo;
 mod details;
 mod flat;
+mod heat_log;
 mod holding;
 mod impression;
 mod instruments;
