@@ -56,7 +56,7 @@ fn all_of_it_lies_within_the_line_to_cut_along() {
             {
                 let letters = text.chars().count() as f64;
                 assert!(*x + 0.5 * letters * height <= 47.0, "{text}");
-                assert!(*y <= 49.5 && *height <= 24.0, "{text}");
+                assert!(*y <= 46.5 && *height <= 24.0, "{text}");
             }
         }
     }
