@@ -30,10 +30,10 @@ fn its_code_reads_the_address_of_its_piece() {
     assert_eq!(codes.len(), 2);
     for path in codes {
         let bounds = path.bounding_box();
-        // Ten pixels a millimetre, with clear paper around it.
-        let side = 440;
+        // Four pixels a millimetre, with clear paper around it.
+        let side = 176;
         let is_dark = |x: usize, y: usize| {
-            let (x, y) = (x as f64 / 10.0 - 4.0, y as f64 / 10.0 - 4.0);
+            let (x, y) = (x as f64 / 4.0 - 4.0, y as f64 / 4.0 - 4.0);
             path.contains(Point::new(bounds.x0 + x, bounds.y0 + y))
         };
         let mut image = rqrr::PreparedImage::prepare_from_greyscale(side, side, |x, y| {
