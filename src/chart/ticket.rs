@@ -7,7 +7,7 @@ use super::qr::scaled_code;
 /// Width of a ticket, in mm: two stand on a sheet of A4 or Letter.
 const WIDTH: f64 = 90.0;
 /// Its height, in mm: four rows stand on such a sheet.
-const HEIGHT: f64 = 50.0;
+const HEIGHT: f64 = 47.0;
 /// The code with its clear edge, in mm.
 const CODE: f64 = 41.0;
 /// Width of what stands beside the code, in mm.
@@ -93,9 +93,9 @@ fn one(shapes: &mut Vec<Shape>, ticket: &TicketText, left: f64) {
     };
     let letters = ticket.number.chars().fold(0.0, |count, _| count + 1.0);
     let high = TALLEST.min(BESIDE / (DIGIT * f64::max(letters, 1.0)));
-    shapes.push(note(31.0, high, ticket.number.clone()));
+    shapes.push(note(29.0, high, ticket.number.clone()));
     let words = ticket.words.iter().flat_map(|words| lines(words));
-    let mut y = 35.5;
+    let mut y = 33.0;
     for line in words.take(LINES) {
         shapes.push(note(y, 2.9, line));
         y += 3.3;
