@@ -4,7 +4,7 @@ use std::sync::Arc;
 use crate::marking::{self, Facts};
 use crate::quantity::Dimension;
 use crate::records::{Day, Ledger, Marking, Piece, PieceId, Role, SittingKind};
-use crate::rubric::{Kind, Rubric, Section};
+use crate::rubric::{Kind, Rubric};
 
 /// One piece, and what one marking of it comes to.
 #[derive(Debug, Clone)]
@@ -73,11 +73,6 @@ impl<'a> Made<'a> {
             }
             _ => false,
         })
-    }
-
-    /// The section with this id.
-    pub(super) fn section(&self, id: &str) -> Option<&Section> {
-        self.rubric.sections.iter().find(|section| section.id == id)
     }
 }
 

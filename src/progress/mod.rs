@@ -29,5 +29,5 @@ pub use next::{Kind, LEVEL, NextPiece, after_these, last_alike, made_alike, next
 pub use numbers::{Numbers, OwnNumbers, PieceNumbers, TallyNumbers};
 pub use own::{OwnDifference, Pair, own_differences};
 pub use practice::{LATEST, Practice, SeenFault, to_practise};
-pub use steps::{StepLoss, losses_by_step, lost_by_step};
+pub use steps::{StepLoss, losses_by_step, lost_by_step, steps_lost};
 pub use tally::{TallyCourse, tally_courses};

@@ -2,9 +2,9 @@ use std::collections::BTreeMap;
 
 use super::made::{Made, Series};
 use super::practice::LATEST;
-use crate::marking::ResultState;
+use crate::marking::{Marking as Outcome, ResultState};
 use crate::quantity::{Exact, Marks};
-use crate::rubric::Entry;
+use crate::rubric::{Entry, Rubric};
 
 /// What one making step costs.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -23,21 +23,25 @@ pub struct StepLoss {
 /// They are marks of the total: where a section's marks are scaled to a weight or held
 /// by a cap, so is what was lost in it.
 pub fn lost_by_step(made: &Made<'_>) -> BTreeMap<Option<String>, Marks> {
+    steps_lost(&made.rubric, &made.outcome)
+}
+
+/// The same of what some facts come to by a rubric.
+pub fn steps_lost(rubric: &Rubric, outcome: &Outcome) -> BTreeMap<Option<String>, Marks> {
     let mut lost: BTreeMap<Option<String>, Marks> = BTreeMap::new();
-    for entry in made.rubric.entries() {
-        if let Some(marks) = lost_of_total(made, &entry) {
-            let step = step_of(made, &entry);
-            let sum = lost.entry(step).or_insert(Marks::ZERO);
+    for entry in rubric.entries() {
+        if let Some(marks) = lost_in(rubric, outcome, &entry) {
+            let sum = lost.entry(step_of(outcome, &entry)).or_insert(Marks::ZERO);
             *sum = sum.plus(marks).unwrap_or(*sum);
         }
     }
     lost
 }
 
-fn step_of(made: &Made<'_>, entry: &Entry<'_>) -> Option<String> {
+fn step_of(outcome: &Outcome, entry: &Entry<'_>) -> Option<String> {
     let criterion = entry.criterion;
     let by_fault = || {
-        let seen = &made.outcome.criterion(&entry.id)?.faults;
+        let seen = &outcome.criterion(&entry.id)?.faults;
         let faults = criterion.faults.iter();
         let mut faults = faults.filter(|fault| seen.iter().any(|(id, _)| *id == fault.id));
         faults.find_map(|fault| fault.step.clone())
@@ -48,18 +52,18 @@ fn step_of(made: &Made<'_>, entry: &Entry<'_>) -> Option<String> {
 /// What an entry lost, in marks of the total; `None` where it has no marks or does not
 /// apply.
 pub(super) fn lost_of_total(made: &Made<'_>, entry: &Entry<'_>) -> Option<Marks> {
-    let result = made.outcome.criterion(&entry.id)?;
+    lost_in(&made.rubric, &made.outcome, entry)
+}
+
+fn lost_in(rubric: &Rubric, outcome: &Outcome, entry: &Entry<'_>) -> Option<Marks> {
+    let result = outcome.criterion(&entry.id)?;
     if result.state == ResultState::NotApplicable {
         return None;
     }
     let lost = result.out_of.minus(result.marks?)?;
-    lost.times(scale(made, &entry.section.id)?)
-}
-
-/// What one mark of a section counts in the total.
-fn scale(made: &Made<'_>, section: &str) -> Option<Exact> {
-    let totals = made.rubric.section_totals(made.section(section)?)?;
-    totals.counted.0.over(totals.sum.0)
+    // What one mark of the section counts in the total.
+    let totals = rubric.section_totals(entry.section)?;
+    lost.times(totals.counted.0.over(totals.sum.0)?)
 }
 
 /// What each step of the rubric as the latest piece was marked by it costs, in the order

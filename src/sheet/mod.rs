@@ -33,6 +33,7 @@ mod handed;
 mod impression;
 mod kin;
 mod learner;
+mod making;
 mod moderation;
 mod notes;
 mod photos;
@@ -79,6 +80,7 @@ pub use learner::{
     own_shown, portfolio, practice_card, practice_shown, ready_shown, series_title, steps_shown,
     tallies_shown, with_milestones,
 };
+pub use making::{MadeStep, made_steps, made_totals, spoken, step_name};
 pub use moderation::{DayAsked, Moderated, agreement_document};
 pub use photos::pictured;
 pub use planned::{Planned, plan_sheet};

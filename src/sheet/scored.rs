@@ -12,6 +12,7 @@ use super::document::{Block, Document, Fact, Notice, Weight};
 use super::handed::{Handed, handed_facts, held_blocks};
 use super::impression::impression_sentence;
 use super::kin::{self, Kin, kin_blocks};
+use super::making::making;
 use super::notes::{
     cautions, charged_once, comments, faults_and_practice, how_measured, time_facts,
 };
@@ -189,6 +190,7 @@ pub fn scored_sheet(scored: &Scored<'_>) -> Document {
     blocks.extend(agreed_blocks(scored));
     blocks.extend(how_measured(scored));
     blocks.extend(time_facts(scored));
+    blocks.extend(making(scored));
     blocks.extend(charged_once(scored));
     blocks.extend(faults_and_practice(scored));
     blocks.extend(comments(scored));

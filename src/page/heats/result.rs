@@ -2,11 +2,12 @@ use leptos::prelude::*;
 
 use super::state::Heats;
 use crate::page::widgets::Drawn;
-use crate::present::heat_log::{HeatResult, HeatRow, heat_result};
+use crate::present::heat_log::{HeatResult, MadeStep, heat_result};
 
 /// What came of the making: totals, when each step was worked on, every tap.
 pub(super) fn result(heats: Heats) -> AnyView {
-    let result = Memo::new(move |_| heats.see(heat_result));
+    let result =
+        Memo::new(move |_| heats.see(|rubric, facts| heat_result(rubric, facts, heats.unit())));
     let has_any = Memo::new(move |_| {
         result.with(|result: &HeatResult| !result.taps.is_empty())
             || heats.see(|_, facts| facts.heat_log.afterwards.is_some())
@@ -59,7 +60,7 @@ fn shown(result: HeatResult) -> AnyView {
     .into_any()
 }
 
-fn table(rows: Vec<HeatRow>) -> AnyView {
+fn table(rows: Vec<MadeStep>) -> AnyView {
     let rows = rows.into_iter().map(|row| {
         view! {
             <tr>
@@ -67,19 +68,21 @@ fn table(rows: Vec<HeatRow>) -> AnyView {
                 <td class="figure">{row.planned}</td>
                 <td class="figure">{row.made}</td>
                 <td class="figure">{row.time}</td>
+                <td class="figure">{row.lost}</td>
             </tr>
         }
     });
     view! {
         <div class="table-box">
             <table>
-                <caption class="unseen">"Heats and time by making step"</caption>
+                <caption class="unseen">"Heats, time and marks lost by making step"</caption>
                 <thead>
                     <tr>
                         <th scope="col">"Step"</th>
                         <th scope="col">"Heats planned"</th>
                         <th scope="col">"Made"</th>
                         <th scope="col">"Time"</th>
+                        <th scope="col">"Marks lost"</th>
                     </tr>
                 </thead>
                 <tbody>{rows.collect_view()}</tbody>

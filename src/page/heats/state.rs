@@ -8,6 +8,7 @@ use crate::marking::heat_log::What;
 use crate::page::keeper::Keeper;
 use crate::page::tapping::tap;
 use crate::present::heat_log::{HeatButtons, heat_buttons};
+use crate::quantity::Unit;
 use crate::records::{Marking, MarkingId};
 use crate::rubric::Rubric;
 
@@ -46,6 +47,14 @@ impl Heats {
     /// What `see` finds in the rubric and the facts as they are now.
     pub(super) fn see<T: Default>(self, see: impl FnOnce(&Rubric, &Facts) -> T) -> T {
         seen(self.rubric, self.record, see)
+    }
+
+    /// What a bare number means on the sheet.
+    pub(super) fn unit(self) -> Unit {
+        let own = self
+            .record
+            .with(|record| record.as_ref().map(|record| record.unit));
+        own.unwrap_or(Unit::Millimetre)
     }
 
     /// What can be tapped now.

@@ -1,7 +1,8 @@
 use crate::marking::Facts;
-use crate::marking::heat_log::{Counted, Progress, Run, Timeline, What, timeline_at};
+use crate::marking::heat_log::{Progress, Run, Timeline, What, timeline_at};
 use crate::quantity::{Dimension, Duration, Moment, Unit, read_quantity};
 use crate::rubric::Rubric;
+use crate::sheet::spoken;
 
 /// What changes from second to second.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -72,26 +73,6 @@ pub(super) fn state_words(state: Progress) -> (&'static str, &'static str) {
         Progress::Paused => ("Paused", "paused"),
         Progress::Finished => ("Finished", "ended"),
         Progress::Stopped(_) => ("Stopped", "ended"),
-    }
-}
-
-/// Whole seconds of so many milliseconds: `4:05`, `1:02:09`.
-pub fn spoken(ms: u64) -> String {
-    let seconds = ms / 1000;
-    let (hours, minutes, seconds) = (seconds / 3600, seconds / 60 % 60, seconds % 60);
-    if hours > 0 {
-        format!("{hours}:{minutes:02}:{seconds:02}")
-    } else {
-        format!("{minutes}:{seconds:02}")
-    }
-}
-
-/// A count as people read it.
-pub(super) fn counted_words(counted: Counted) -> String {
-    match counted {
-        Counted::Known(count) => count.to_string(),
-        Counted::AtLeast(count) => format!("at least {count}"),
-        Counted::NotCounted => "not counted".to_owned(),
     }
 }
 

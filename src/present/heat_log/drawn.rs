@@ -1,10 +1,10 @@
 use super::buttons::heats_words;
-use super::clock::{limit_ms, spoken};
-use super::result::step_name;
+use super::clock::limit_ms;
 use crate::chart::{Drawing, HeatLanes, StepLane, heat_lanes};
 use crate::marking::Facts;
 use crate::marking::heat_log::{Place, Stretch, Timeline, What};
 use crate::rubric::Rubric;
+use crate::sheet::{spoken, step_name};
 
 /// When each step was worked on; `None` where the clock was never started.
 pub(super) fn drawn(rubric: &Rubric, facts: &Facts, timeline: &Timeline) -> Option<Drawing> {

@@ -8,7 +8,7 @@ mod result;
 
 pub use after::{AfterForm, after_form, after_typed, with_planned};
 pub use buttons::{BigTap, FaultTile, HeatButtons, StepTile, heat_buttons, stop_choices};
-pub use clock::{HeatClock, heat_clock, spoken};
-pub use result::{HeatResult, HeatRow, heat_result};
+pub use clock::{HeatClock, heat_clock};
+pub use result::{HeatResult, heat_result};
 
-pub use crate::sheet::ANVIL_CAUTION;
+pub use crate::sheet::{ANVIL_CAUTION, MadeStep, spoken};

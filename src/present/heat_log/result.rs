@@ -1,10 +1,12 @@
 use super::buttons::{clock, what_words};
-use super::clock::{counted_words, spoken};
+
 use super::drawn::drawn;
 use crate::chart::Drawing;
-use crate::marking::Facts;
-use crate::marking::heat_log::{Counted, Jump, PlannedPart, StepTime, Timeline, What, timeline};
+use crate::marking::heat_log::{Jump, timeline};
+use crate::marking::{Facts, mark_in};
+use crate::quantity::Unit;
 use crate::rubric::Rubric;
+use crate::sheet::{MadeStep, made_steps, made_totals, spoken};
 
 /// What came of the making.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -12,7 +14,7 @@ pub struct HeatResult {
     /// What counts, each with its value.
     pub totals: Vec<(&'static str, String)>,
     /// By making step.
-    pub rows: Vec<HeatRow>,
+    pub rows: Vec<MadeStep>,
     /// When each step was worked on; `None` while there is nothing to draw.
     pub drawing: Option<Drawing>,
     /// Where the clocks did not agree, in words.
@@ -21,32 +23,16 @@ pub struct HeatResult {
     pub taps: Vec<String>,
 }
 
-/// One making step.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct HeatRow {
-    /// Its name.
-    pub step: String,
-    /// Heats planned.
-    pub planned: String,
-    /// Heats made.
-    pub made: String,
-    /// Time spent on it.
-    pub time: String,
-}
-
-/// What came of the making so far.
-pub fn heat_result(rubric: &Rubric, facts: &Facts) -> HeatResult {
+/// What came of the making so far. `unit` is what a bare number means on the sheet.
+pub fn heat_result(rubric: &Rubric, facts: &Facts, unit: Unit) -> HeatResult {
     let log = &facts.heat_log;
     let parts = log.parts(rubric);
     let timeline = timeline(log, &parts);
     let taps = log.taps.iter().rev();
+    let outcome = mark_in(rubric, facts, unit);
     HeatResult {
-        totals: totals(facts, &timeline, &parts),
-        rows: timeline
-            .steps
-            .iter()
-            .map(|time| row(rubric, time))
-            .collect(),
+        totals: made_totals(rubric, facts),
+        rows: made_steps(rubric, facts, &outcome),
         drawing: drawn(rubric, facts, &timeline),
         jumps: timeline
             .jumps
@@ -56,61 +42,6 @@ pub fn heat_result(rubric: &Rubric, facts: &Facts) -> HeatResult {
         taps: taps
             .map(|tap| format!("{}  {}", clock(tap.at), what_words(rubric, &tap.what)))
             .collect(),
-    }
-}
-
-fn totals(
-    facts: &Facts,
-    timeline: &Timeline,
-    parts: &[PlannedPart],
-) -> Vec<(&'static str, String)> {
-    let planned = |weld_only: bool| -> u32 {
-        let parts = parts.iter().filter(|part| part.weld || !weld_only);
-        parts.fold(0, |sum, part| sum.saturating_add(part.count))
-    };
-    let of = |made: String, planned: u32| match planned {
-        0 => made,
-        planned => format!("{made}, {planned} planned"),
-    };
-    let weld = planned(true);
-    let mut totals = vec![("Heats", of(counted_words(timeline.heats), planned(false)))];
-    if weld > 0 || timeline.weld_heats != Counted::NotCounted {
-        totals.push(("Weld heats", of(counted_words(timeline.weld_heats), weld)));
-    }
-    let taps = &facts.heat_log.taps;
-    let is_timed = taps.iter().any(|tap| tap.what == What::Start);
-    let time = timeline.time_ms.map_or_else(
-        || match (is_timed, timeline.state.has_ended()) {
-            (false, _) => "not taken".to_owned(),
-            (true, false) => "still running".to_owned(),
-            (true, true) => format!("stopped after {}", spoken(timeline.worked_ms)),
-        },
-        spoken,
-    );
-    totals.push(("Time", time));
-    if timeline.fire_ms + timeline.anvil_ms > 0 {
-        totals.push(("In the fire", spoken(timeline.fire_ms)));
-        totals.push(("Out of the fire", spoken(timeline.anvil_ms)));
-    }
-    totals
-}
-
-/// The name of a step.
-pub(super) fn step_name(rubric: &Rubric, step: &str) -> String {
-    let known = rubric.step(step);
-    known.map_or_else(|| step.to_owned(), |step| step.name.clone())
-}
-
-fn row(rubric: &Rubric, time: &StepTime) -> HeatRow {
-    HeatRow {
-        step: step_name(rubric, &time.step),
-        planned: time.planned.to_string(),
-        made: time.heats.to_string(),
-        time: if time.ms == 0 {
-            "–".to_owned()
-        } else {
-            spoken(time.ms)
-        },
     }
 }
 

@@ -5,6 +5,7 @@ use evenshod::marking::heat_log::{Afterwards, HeatLog, PlannedPart, Run, Stop, T
 use evenshod::present::heat_log::{
     after_form, after_typed, heat_buttons, heat_clock, heat_result, spoken, with_planned,
 };
+use evenshod::quantity::Unit;
 use evenshod::records::Moment;
 use evenshod::rubric::{Rubric, read_rubric, shipped};
 
@@ -116,7 +117,7 @@ fn the_large_button_is_what_comes_next() {
 fn planned_and_made_stand_side_by_side() {
     let mut taps = made();
     taps.push((620, What::Finished));
-    let result = heat_result(&rubric(), &tapped(&taps));
+    let result = heat_result(&rubric(), &tapped(&taps), Unit::Millimetre);
     let totals: BTreeMap<&str, String> = result.totals.into_iter().collect();
     assert_eq!(totals["Heats"], "2, 9 planned");
     assert_eq!(totals["Weld heats"], "1, 2 planned");
@@ -156,7 +157,7 @@ fn a_stopped_piece_says_when_and_takes_no_time() {
             reason: "loose head".to_owned(),
         },
     ));
-    let result = heat_result(&rubric(), &tapped(&taps));
+    let result = heat_result(&rubric(), &tapped(&taps), Unit::Millimetre);
     assert!(
         result
             .totals
@@ -174,7 +175,7 @@ fn a_clock_that_was_put_forward_is_told() {
     let mut facts = tapped(&made());
     let last = facts.heat_log.taps.last_mut().unwrap();
     last.at = Moment::new(last.at.utc_ms() + 3_600_000, 0);
-    let jumps = heat_result(&rubric(), &facts).jumps;
+    let jumps = heat_result(&rubric(), &facts, Unit::Millimetre).jumps;
     assert_eq!(jumps.len(), 1);
     assert!(jumps[0].contains("put forward"), "{jumps:?}");
 }
