@@ -53,7 +53,7 @@ const APART: [f64; 7] = [1.0, 2.0, 5.0, 10.0, 20.0, 30.0, 60.0];
 const MOST_TICKS: f64 = 8.0;
 
 /// A row for each step with when it was worked on: thin in the fire, thick out of it, a diamond
-/// where it came out at welding heat; the time allowed as a line, faults as squares on top. As
+/// where it came out at welding heat; the time allowed as a short line, faults as squares on top. As
 /// narrow as a phone, so that words keep their size there.
 pub fn heat_lanes(all: &HeatLanes) -> Drawing {
     let long = all.end.max(all.limit.unwrap_or(0.0)).max(1.0);
@@ -61,20 +61,11 @@ pub fn heat_lanes(all: &HeatLanes) -> Drawing {
     let count = u32::try_from(all.lanes.len()).unwrap_or(u32::MAX);
     let bottom = HEAD + f64::from(count) * ROW;
     let mut shapes = scale(long, bottom, &across);
-    if let Some(limit) = all.limit {
-        let x = across(limit);
-        shapes.push(Shape::Line {
-            x1: x,
-            y1: 0.0,
-            x2: x,
-            y2: bottom,
-            class: Class::Pass,
-        });
-    }
     let faults = all.faults.iter();
     shapes.extend(faults.map(|at| Symbol::Square.shape((across(*at), HEAD / 2.0), 5.0, false)));
     let mut top = HEAD;
     for lane in &all.lanes {
+        shapes.extend(all.limit.map(|limit| limit_at(across(limit), top)));
         shapes.extend(row(lane, top, &across));
         top += ROW;
     }
@@ -87,6 +78,18 @@ pub fn heat_lanes(all: &HeatLanes) -> Drawing {
         description: all.description.clone(),
         shapes,
         ..Drawing::default()
+    }
+}
+
+/// The time allowed beside the bars of a row, clear of its words.
+fn limit_at(x: f64, top: f64) -> Shape {
+    let over = HALF + 4.0;
+    Shape::Line {
+        x1: x,
+        y1: top + MIDDLE - over,
+        x2: x,
+        y2: top + MIDDLE + over,
+        class: Class::Pass,
     }
 }
 

@@ -6,26 +6,26 @@ use crate::progress::steps_lost;
 use crate::quantity::Marks;
 use crate::rubric::Rubric;
 
-use super::document::{Block, Cell, CellRole, Fact, columns, figure, plain_table};
+use super::document::{Block, Cell, CellRole, Fact, Table, columns, figure, plain_table};
 use super::scored::{Scored, heading};
 
 /// One making step.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct MadeStep {
+struct MadeStep {
     /// Its name.
-    pub step: String,
+    step: String,
     /// Heats planned.
-    pub planned: String,
+    planned: String,
     /// Heats made.
-    pub made: String,
+    made: String,
     /// Time spent on it.
-    pub time: String,
+    time: String,
     /// Marks of the total lost by it, of what is marked so far.
-    pub lost: String,
+    lost: String,
 }
 
 /// Every step that heats were planned for, that was named, or that lost marks.
-pub fn made_steps(rubric: &Rubric, facts: &Facts, outcome: &Outcome) -> Vec<MadeStep> {
+fn made_steps(rubric: &Rubric, facts: &Facts, outcome: &Outcome) -> Vec<MadeStep> {
     let log = &facts.heat_log;
     let times = timeline(log, &log.parts(rubric)).steps;
     let lost = steps_lost(rubric, outcome);
@@ -132,7 +132,16 @@ pub(super) fn making(scored: &Scored<'_>) -> Vec<Block> {
         label: label.into(),
         value,
     });
-    let rows = made_steps(scored.rubric, facts, &scored.outcome).into_iter();
+    vec![
+        heading("Making"),
+        Block::Facts(totals.collect()),
+        Block::Table(made_table(scored.rubric, facts, &scored.outcome)),
+    ]
+}
+
+/// [`made_steps`] as a table.
+pub fn made_table(rubric: &Rubric, facts: &Facts, outcome: &Outcome) -> Table {
+    let rows = made_steps(rubric, facts, outcome).into_iter();
     let rows = rows.map(|row| {
         vec![
             Cell::text(row.step),
@@ -149,13 +158,9 @@ pub(super) fn making(scored: &Scored<'_>) -> Vec<Block> {
         ("Time", CellRole::Number),
         ("Marks lost", CellRole::Number),
     ];
-    vec![
-        heading("Making"),
-        Block::Facts(totals.collect()),
-        Block::Table(plain_table(
-            "Heats, time and marks lost by making step".to_owned(),
-            columns(&heads),
-            rows.collect(),
-        )),
-    ]
+    plain_table(
+        "Heats, time and marks lost by making step".to_owned(),
+        columns(&heads),
+        rows.collect(),
+    )
 }

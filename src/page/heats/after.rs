@@ -88,7 +88,7 @@ fn quick(heats: Heats, form: Memo<AfterForm>) -> AnyView {
             )
         });
     view! {
-        <section class="part" aria-labelledby="heat-after">
+        <section class="part stack" aria-labelledby="heat-after">
             <h2 id="heat-after">"Enter it afterwards"</h2>
             <p class="hint">"For a piece that nobody tapped for. What stays empty is not counted."</p>
             <div class="heat-form">
@@ -163,7 +163,7 @@ fn plan(heats: Heats, form: Memo<AfterForm>) -> AnyView {
         .enumerate()
         .map(|(place, label)| row(place, label));
     view! {
-        <section class="part" aria-labelledby="heat-plan">
+        <section class="part stack" aria-labelledby="heat-plan">
             <details>
                 <summary><h2 id="heat-plan">"Plan of heats"</h2></summary>
                 <p class="hint">"For this piece only; marks still go by the rubric’s own plan."</p>

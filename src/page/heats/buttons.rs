@@ -71,7 +71,7 @@ pub(super) fn steps(heats: Heats) -> AnyView {
     when(shown, move || {
         let tiles = ids.get_value().into_iter().enumerate();
         view! {
-            <section class="part" aria-labelledby="heat-steps">
+            <section class="part stack" aria-labelledby="heat-steps">
                 <h2 id="heat-steps">"Step at hand"</h2>
                 <div class="heat-tiles">
                     {tiles.map(|(place, id)| tile(place, id)).collect_view()}
@@ -105,7 +105,7 @@ pub(super) fn faults(heats: Heats) -> AnyView {
     let shown = Signal::derive(move || count > 0 && is_running.get());
     when(shown, move || {
         view! {
-            <section class="part" aria-labelledby="heat-faults">
+            <section class="part stack" aria-labelledby="heat-faults">
                 <h2 id="heat-faults">"Fault seen"</h2>
                 <div class="heat-tiles">{(0..count).map(tile).collect_view()}</div>
             </section>

@@ -49,7 +49,7 @@ pub(super) fn others(heats: Heats) -> AnyView {
         }
     };
     view! {
-        <section class="part" aria-labelledby="heat-others">
+        <section class="part stack" aria-labelledby="heat-others">
             <h2 id="heat-others">"Notes, pauses, the end"</h2>
             <TextField
                 id="heat-words"

@@ -1,8 +1,9 @@
 use leptos::prelude::*;
 
 use super::state::Heats;
+use crate::page::paper::show_table;
 use crate::page::widgets::Drawn;
-use crate::present::heat_log::{HeatResult, MadeStep, heat_result};
+use crate::present::heat_log::{HeatResult, heat_result};
 
 /// What came of the making: totals, when each step was worked on, every tap.
 pub(super) fn result(heats: Heats) -> AnyView {
@@ -14,7 +15,7 @@ pub(super) fn result(heats: Heats) -> AnyView {
     });
     view! {
         <Show when=move || has_any.get()>
-            <section class="part" aria-labelledby="heat-result">
+            <section class="part stack" aria-labelledby="heat-result">
                 <h2 id="heat-result">"Planned and made"</h2>
                 {move || shown(result.get())}
             </section>
@@ -51,43 +52,11 @@ fn shown(result: HeatResult) -> AnyView {
                 </figcaption>
             </figure>
         })}
-        {table(result.rows)}
+        {result.table.map(show_table)}
         <details>
             <summary>"Every tap"</summary>
             <ul class="heat-taps">{taps.collect_view()}</ul>
         </details>
-    }
-    .into_any()
-}
-
-fn table(rows: Vec<MadeStep>) -> AnyView {
-    let rows = rows.into_iter().map(|row| {
-        view! {
-            <tr>
-                <th scope="row">{row.step}</th>
-                <td class="figure">{row.planned}</td>
-                <td class="figure">{row.made}</td>
-                <td class="figure">{row.time}</td>
-                <td class="figure">{row.lost}</td>
-            </tr>
-        }
-    });
-    view! {
-        <div class="table-box">
-            <table>
-                <caption class="unseen">"Heats, time and marks lost by making step"</caption>
-                <thead>
-                    <tr>
-                        <th scope="col">"Step"</th>
-                        <th scope="col">"Heats planned"</th>
-                        <th scope="col">"Made"</th>
-                        <th scope="col">"Time"</th>
-                        <th scope="col">"Marks lost"</th>
-                    </tr>
-                </thead>
-                <tbody>{rows.collect_view()}</tbody>
-            </table>
-        </div>
     }
     .into_any()
 }

@@ -11,4 +11,4 @@ pub use buttons::{BigTap, FaultTile, HeatButtons, StepTile, heat_buttons, stop_c
 pub use clock::{HeatClock, heat_clock};
 pub use result::{HeatResult, heat_result};
 
-pub use crate::sheet::{ANVIL_CAUTION, MadeStep, spoken};
+pub use crate::sheet::{ANVIL_CAUTION, spoken};

@@ -6,15 +6,15 @@ use crate::marking::heat_log::{Jump, timeline};
 use crate::marking::{Facts, mark_in};
 use crate::quantity::Unit;
 use crate::rubric::Rubric;
-use crate::sheet::{MadeStep, made_steps, made_totals, spoken};
+use crate::sheet::{Table, made_table, made_totals, spoken};
 
 /// What came of the making.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct HeatResult {
     /// What counts, each with its value.
     pub totals: Vec<(&'static str, String)>,
-    /// By making step.
-    pub rows: Vec<MadeStep>,
+    /// By making step; `None` before anything is known.
+    pub table: Option<Table>,
     /// When each step was worked on; `None` while there is nothing to draw.
     pub drawing: Option<Drawing>,
     /// Where the clocks did not agree, in words.
@@ -32,7 +32,7 @@ pub fn heat_result(rubric: &Rubric, facts: &Facts, unit: Unit) -> HeatResult {
     let outcome = mark_in(rubric, facts, unit);
     HeatResult {
         totals: made_totals(rubric, facts),
-        rows: made_steps(rubric, facts, &outcome),
+        table: Some(made_table(rubric, facts, &outcome)),
         drawing: drawn(rubric, facts, &timeline),
         jumps: timeline
             .jumps

@@ -103,7 +103,7 @@ pub(super) fn tile(id: MarkingId, shown: Memo<Option<Board>>) -> AnyView {
             <h2 dir="auto">{move || name.get()}</h2>
             <p class="board-state">{move || state.get()}</p>
             <p class="board-clock"><b>{move || clock.get()}</b> " " <span>{move || of.get()}</span></p>
-            <p class="board-heats"><b>{move || heats.get()}</b> " heats"</p>
+            <p class="board-heats">"Heats " <b>{move || heats.get()}</b></p>
             <p class="board-last" role="status">{move || last.get()}</p>
             <div class="board-buttons">
                 {button("Heat", may_heat, || What::Heat { weld: false })}
