@@ -886,14 +886,8 @@ impl Sight {
                 page.wait_for("#n-1-error:not(:empty)").await;
             }
             Self::HeatLog => {
-                // A rubric that ships: the one used last may have no steps.
-                page.go("/pieces/new").await;
-                page.wait_for("#name").await;
-                page.fill("#name", "Ember Quill").await;
-                page.click_words(".tile", "Egg bar shoe").await;
-                page.fill("#examiner", crate::steps::EXAMINER).await;
-                page.click("form .button[data-kind=primary]").await;
-                page.wait_for(".tools").await;
+                // The rubric used last may have no steps.
+                start_bar_shoe_of(page, "Ember Quill").await;
                 page.click_words(".tools .button", "Heat log").await;
                 for says in [
                     "Start",

@@ -21,10 +21,15 @@ pub(crate) async fn start_piece_in(page: &Page, maker: &str, unit: &str) -> Stri
 
 /// Starts a bar shoe, whichever rubric was used last; gives the address of its sheet.
 pub(crate) async fn start_bar_shoe(page: &Page) -> String {
+    start_bar_shoe_of(page, MAKER).await
+}
+
+/// The same of somebody else.
+pub(crate) async fn start_bar_shoe_of(page: &Page, maker: &str) -> String {
     page.go("/pieces/new").await;
     let bar = digest("straight-bar-shoe");
     page.click(&format!("[name=rubric][value='{bar}']")).await;
-    fill_start(page, MAKER, "mm").await
+    fill_start(page, maker, "mm").await
 }
 
 async fn fill_start(page: &Page, maker: &str, unit: &str) -> String {
