@@ -14,6 +14,7 @@ use crate::photo::{measure_bar_shoe, refuse_covered_corner};
 use crate::pictures::{add_photo, at_levels, give_and_take_off, give_example};
 use crate::release::{exam_marked_by_both, open_learner, release, start_exam};
 use crate::rubrics::open_part;
+use crate::steps::start_bar_shoe_of;
 use crate::steps::{enter, seal, start_piece, start_piece_of};
 use crate::studies::{begin as begin_study, type_readings};
 use crate::sure::{deaf_worker, no_worker, right_worker};
