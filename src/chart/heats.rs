@@ -1,5 +1,6 @@
 use super::class::Class;
-use super::drawing::{Align, Drawing, Shape};
+use super::drawing::{Drawing, Shape};
+use super::row::{self, FOOT, HALF, MIDDLE, ROW, WIDTH};
 use super::symbol::Symbol;
 
 /// One row: a making step and when it was worked on.
@@ -34,20 +35,10 @@ pub struct HeatLanes {
     pub description: String,
 }
 
-const WIDTH: f64 = 360.0;
-/// Room beside the ends of the scale for their labels.
-const MARGIN: f64 = 14.0;
-/// What one row takes: its words and its bars.
-const ROW: f64 = 46.0;
-/// Where bars lie below the top of their row.
-const MIDDLE: f64 = 30.0;
-/// Half the height of a bar.
-const HALF: f64 = 7.0;
 /// Less than this is not seen.
 const LEAST: f64 = 1.0;
-/// What faults take on top, and the labels of the scale below.
+/// What faults take on top.
 const HEAD: f64 = 20.0;
-const FOOT: f64 = 26.0;
 /// From tick to tick in minutes: the first of which there are no more than so many.
 const APART: [f64; 7] = [1.0, 2.0, 5.0, 10.0, 20.0, 30.0, 60.0];
 const MOST_TICKS: f64 = 8.0;
@@ -57,7 +48,7 @@ const MOST_TICKS: f64 = 8.0;
 /// narrow as a phone, so that words keep their size there.
 pub fn heat_lanes(all: &HeatLanes) -> Drawing {
     let long = all.end.max(all.limit.unwrap_or(0.0)).max(1.0);
-    let across = |minutes: f64| MARGIN + (minutes / long).clamp(0.0, 1.0) * (WIDTH - 2.0 * MARGIN);
+    let across = |minutes: f64| row::across(minutes / long);
     let count = u32::try_from(all.lanes.len()).unwrap_or(u32::MAX);
     let bottom = HEAD + f64::from(count) * ROW;
     let mut shapes = scale(long, bottom, &across);
@@ -66,7 +57,7 @@ pub fn heat_lanes(all: &HeatLanes) -> Drawing {
     let mut top = HEAD;
     for lane in &all.lanes {
         shapes.extend(all.limit.map(|limit| limit_at(across(limit), top)));
-        shapes.extend(row(lane, top, &across));
+        shapes.extend(lane_shapes(lane, top, &across));
         top += ROW;
     }
     Drawing {
@@ -99,40 +90,12 @@ fn scale(long: f64, bottom: f64, across: &impl Fn(f64) -> f64) -> Vec<Shape> {
     let ticks = (0..=20_u8)
         .map(|number| f64::from(number) * apart)
         .take_while(|tick| *tick <= long);
-    let mut shapes = Vec::new();
-    for tick in ticks {
-        let x = across(tick);
-        shapes.push(Shape::Line {
-            x1: x,
-            y1: HEAD,
-            x2: x,
-            y2: bottom,
-            class: Class::GridLine,
-        });
-        shapes.push(Shape::Text {
-            x,
-            y: bottom + 18.0,
-            align: Align::Middle,
-            text: tick.to_string(),
-            class: Class::Label,
-        });
-    }
-    shapes
+    let ticks = ticks.map(|at| row::tick(across(at), HEAD, bottom, at.to_string()));
+    ticks.flatten().collect()
 }
 
-fn row(lane: &StepLane, top: f64, across: &impl Fn(f64) -> f64) -> Vec<Shape> {
-    let text = |x, align, text: &str| Shape::Text {
-        x,
-        y: top + 15.0,
-        align,
-        text: text.to_owned(),
-        class: Class::BarWords,
-    };
+fn lane_shapes(lane: &StepLane, top: f64, across: &impl Fn(f64) -> f64) -> Vec<Shape> {
     let y = top + MIDDLE;
-    let words = [
-        text(0.0, Align::Start, &lane.label),
-        text(WIDTH, Align::End, &lane.words),
-    ];
     let fire = lane.fire.iter().map(|(from, to)| Shape::Line {
         x1: across(*from),
         y1: y,
@@ -150,7 +113,7 @@ fn row(lane: &StepLane, top: f64, across: &impl Fn(f64) -> f64) -> Vec<Shape> {
     });
     let welds = lane.welds.iter();
     let welds = welds.map(|at| Symbol::Diamond.shape((across(*at), y), 6.0, false));
-    words
+    row::words(&lane.label, &lane.words, top)
         .into_iter()
         .chain(fire)
         .chain(anvil)

@@ -27,6 +27,7 @@ mod intervals;
 mod lay_on;
 mod marked_bar;
 mod qr;
+mod row;
 mod shoe;
 mod sign;
 mod sizes;

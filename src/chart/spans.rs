@@ -1,5 +1,6 @@
 use super::class::Class;
-use super::drawing::{Align, Drawing, Shape};
+use super::drawing::{Drawing, Shape};
+use super::row::{FOOT, HALF, MIDDLE, ROW, WIDTH, across, tick, words};
 use super::symbol::Symbol;
 
 /// One row: where something lies between none and all.
@@ -16,18 +17,6 @@ pub struct Span {
     /// What stands for all of it, in per cent.
     pub middle: f64,
 }
-
-const WIDTH: f64 = 360.0;
-/// Room beside 0 and 100 for their labels.
-const MARGIN: f64 = 14.0;
-/// What one row takes: its words and its span.
-const ROW: f64 = 46.0;
-/// Where the span lies below the top of its row.
-const MIDDLE: f64 = 30.0;
-/// Half the height of a box.
-const HALF: f64 = 7.0;
-/// What the labels of the axis take.
-const FOOT: f64 = 26.0;
 
 /// Spans over per cent from 0 to 100, each with its words over it. As narrow as a phone, so
 /// that words keep their size there.
@@ -53,58 +42,39 @@ pub fn spans(title: String, description: String, rows: &[Span]) -> Drawing {
     }
 }
 
-fn across(percent: f64) -> f64 {
-    MARGIN + percent.clamp(0.0, 100.0) / 100.0 * (WIDTH - 2.0 * MARGIN)
-}
-
 fn axis(bottom: f64) -> Vec<Shape> {
-    let ticks = [0_u8, 25, 50, 75, 100];
-    let lines = ticks.map(|tick| Shape::Line {
-        x1: across(f64::from(tick)),
-        y1: 0.0,
-        x2: across(f64::from(tick)),
-        y2: bottom,
-        class: Class::GridLine,
-    });
-    let labels = ticks.map(|tick| Shape::Text {
-        x: across(f64::from(tick)),
-        y: bottom + 18.0,
-        align: Align::Middle,
-        text: tick.to_string(),
-        class: Class::Label,
-    });
+    let ticks = [0_u8, 25, 50, 75, 100].into_iter();
+    let ticks = ticks.map(|at| tick(percent(f64::from(at)), 0.0, bottom, at.to_string()));
+    let (lines, labels): (Vec<Shape>, Vec<Shape>) = ticks.map(Into::into).unzip();
     lines.into_iter().chain(labels).collect()
 }
 
+fn percent(percent: f64) -> f64 {
+    across(percent / 100.0)
+}
+
 fn span(row: &Span, top: f64) -> Vec<Shape> {
-    let text = |x, align, text: &str| Shape::Text {
-        x,
-        y: top + 15.0,
-        align,
-        text: text.to_owned(),
-        class: Class::BarWords,
-    };
     let y = top + MIDDLE;
     let line = Shape::Line {
-        x1: across(row.whole.0),
+        x1: percent(row.whole.0),
         y1: y,
-        x2: across(row.whole.1),
+        x2: percent(row.whole.1),
         y2: y,
         class: Class::Whisker,
     };
     let half = row.half.map(|(low, high)| Shape::Rect {
-        x: across(low),
+        x: percent(low),
         y: y - HALF,
-        width: across(high) - across(low),
+        width: percent(high) - percent(low),
         height: 2.0 * HALF,
         class: Class::BarBefore,
         band: None,
     });
-    let words = [
-        text(0.0, Align::Start, &row.label),
-        text(WIDTH, Align::End, &row.words),
-        line,
-    ];
-    let point = Symbol::Diamond.shape((across(row.middle), y), 5.0, false);
-    words.into_iter().chain(half).chain([point]).collect()
+    let point = Symbol::Diamond.shape((percent(row.middle), y), 5.0, false);
+    words(&row.label, &row.words, top)
+        .into_iter()
+        .chain([line])
+        .chain(half)
+        .chain([point])
+        .collect()
 }

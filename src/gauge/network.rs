@@ -1,4 +1,7 @@
 //! What the small networks share that tell an edge, a groove and a hole.
+//!
+//! What adds many numbers asks for SIMD where it is built for WebAssembly, as `steel` does too:
+//! compilers use it there only if they are told to.
 
 /// Sums side by side, which one instruction can add to.
 const LANES: usize = 8;

@@ -8,8 +8,7 @@ use super::seal::Seal;
 use super::signature::Signature;
 use super::stamp::Stamp;
 use crate::marking::Facts;
-use crate::quantity::Moment;
-use crate::quantity::Unit;
+use crate::quantity::{Moment, Unit};
 
 /// What a marking counts as.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]

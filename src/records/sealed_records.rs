@@ -12,8 +12,7 @@ use super::piece::{Ended, Piece, RubricVersion};
 use super::seal::{DOCUMENT, DOCUMENT_SCHEMA, Salted, Seal, SealError, SealParts};
 use super::stamp::{Device, Stamp};
 use crate::marking::Facts;
-use crate::quantity::Unit;
-use crate::quantity::{Day, Moment};
+use crate::quantity::{Day, Moment, Unit};
 
 /// A personal text with the digest and salt that it was sealed by.
 #[derive(Debug, Clone, PartialEq, Eq)]

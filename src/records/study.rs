@@ -10,8 +10,7 @@ use thiserror::Error;
 use super::ids::StudyId;
 use super::people::NAME_ERASED;
 use super::stamp::Stamp;
-use crate::quantity::Unit;
-use crate::quantity::{Day, Moment};
+use crate::quantity::{Day, Moment, Unit};
 
 /// One cell of the grid. Parts and people are named by their ids, so that nothing moves when
 /// one of them is taken out.

@@ -4,7 +4,7 @@ use crate::marking::heat_log::{Counted, PlannedPart, StepTime, Timeline, What, t
 use crate::marking::{Facts, Marking as Outcome};
 use crate::progress::steps_lost;
 use crate::quantity::Marks;
-use crate::rubric::Rubric;
+use crate::rubric::{Rubric, TallyOf};
 
 use super::document::{Block, Cell, CellRole, Fact, Table, columns, figure, plain_table};
 use super::scored::{Scored, heading};
@@ -27,6 +27,7 @@ struct MadeStep {
 /// Every step that heats were planned for, that was named, or that lost marks.
 fn made_steps(rubric: &Rubric, facts: &Facts, outcome: &Outcome) -> Vec<MadeStep> {
     let log = &facts.heat_log;
+    let entered = log.afterwards.as_ref();
     let times = timeline(log, &log.parts(rubric)).steps;
     let lost = steps_lost(rubric, outcome);
     let lost_by = |step: Option<&str>| lost.get(&step.map(str::to_owned)).copied();
@@ -38,7 +39,14 @@ fn made_steps(rubric: &Rubric, facts: &Facts, outcome: &Outcome) -> Vec<MadeStep
     let rows = all.filter_map(|step| {
         let (time, lost) = (timed(step), lost_by(Some(step)));
         let counts = lost.filter(|lost| *lost > Marks::ZERO).is_some() || time.is_some();
-        counts.then(|| row(step_name(rubric, step), time, lost))
+        let mut row = row(step_name(rubric, step), time, lost);
+        // What nobody tapped was perhaps entered.
+        if time.is_none_or(|time| time.heats == 0)
+            && let Some(heats) = entered.and_then(|entered| entered.heats.get(step))
+        {
+            row.made = heats.trim().to_owned();
+        }
+        counts.then_some(row)
     });
     let unnamed = lost_by(None).filter(|lost| *lost > Marks::ZERO);
     let unnamed = unnamed.map(|lost| row("No step named".to_owned(), None, Some(lost)));
@@ -64,25 +72,48 @@ pub fn step_name(rubric: &Rubric, step: &str) -> String {
     known.map_or_else(|| step.to_owned(), |step| step.name.clone())
 }
 
-/// What there is to count, each with its value.
+/// What there is to count, each with its value: by the taps, or else as it was entered
+/// afterwards.
 pub fn made_totals(rubric: &Rubric, facts: &Facts) -> Vec<(&'static str, String)> {
     let parts = facts.heat_log.parts(rubric);
     let timeline = timeline(&facts.heat_log, &parts);
-    let of = |made: Counted, planned: u32| match planned {
-        0 => counted_words(made),
-        planned => format!("{}, {planned} planned", counted_words(made)),
+    let entered = |of| entered(facts, of);
+    let of = |made: Counted, tally, planned: u32| {
+        let entered = entered(tally).filter(|_| made.known().is_none());
+        let made = entered.unwrap_or_else(|| counted_words(made));
+        match planned {
+            0 => made,
+            planned => format!("{made}, {planned} planned"),
+        }
     };
+    let all = of(timeline.heats, TallyOf::Heats, planned(&parts, false));
+    let mut totals = vec![("Heats", all)];
     let weld = planned(&parts, true);
-    let mut totals = vec![("Heats", of(timeline.heats, planned(&parts, false)))];
     if weld > 0 || timeline.weld_heats != Counted::NotCounted {
-        totals.push(("Weld heats", of(timeline.weld_heats, weld)));
+        let weld = of(timeline.weld_heats, TallyOf::WeldHeats, weld);
+        totals.push(("Weld heats", weld));
     }
-    totals.push(("Time", time_words(facts, &timeline)));
+    let time = entered(TallyOf::Time).filter(|_| timeline.time_ms.is_none());
+    totals.push(("Time", time.unwrap_or_else(|| time_words(facts, &timeline))));
+    let at_the_fire = facts.heat_log.afterwards.as_ref();
+    let at_the_fire = at_the_fire.and_then(|entered| entered.at_the_fire.as_deref());
     if timeline.fire_ms + timeline.anvil_ms > 0 {
         totals.push(("In the fire", spoken(timeline.fire_ms)));
         totals.push(("Out of the fire", spoken(timeline.anvil_ms)));
+    } else if let Some(text) = at_the_fire {
+        totals.push(("In the fire", entered_words(text)));
     }
     totals
+}
+
+/// What was entered afterwards of a tally, in words.
+fn entered(facts: &Facts, of: TallyOf) -> Option<String> {
+    let entered = facts.heat_log.afterwards.as_ref()?;
+    entered.text(of).map(|text| entered_words(&text))
+}
+
+fn entered_words(text: &str) -> String {
+    format!("{} entered afterwards", text.trim())
 }
 
 fn planned(parts: &[PlannedPart], weld_only: bool) -> u32 {
@@ -102,7 +133,7 @@ fn time_words(facts: &Facts, timeline: &Timeline) -> String {
 }
 
 /// A count as people read it.
-fn counted_words(counted: Counted) -> String {
+pub fn counted_words(counted: Counted) -> String {
     match counted {
         Counted::Known(count) => count.to_string(),
         Counted::AtLeast(count) => format!("at least {count}"),
@@ -121,10 +152,10 @@ pub fn spoken(ms: u64) -> String {
     }
 }
 
-/// Heats, time and marks lost by making step, where somebody tapped.
+/// Heats, time and marks lost by making step, where somebody tapped or entered them.
 pub(super) fn making(scored: &Scored<'_>) -> Vec<Block> {
     let facts = &scored.parts.marking.facts;
-    if facts.heat_log.taps.is_empty() {
+    if facts.heat_log.taps.is_empty() && facts.heat_log.afterwards.is_none() {
         return Vec::new();
     }
     let totals = made_totals(scored.rubric, facts).into_iter();

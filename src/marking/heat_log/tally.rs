@@ -111,9 +111,9 @@ impl Facts {
 }
 
 impl Afterwards {
-    /// What was entered for a tally. Heats of the steps are added up; where one cannot be read,
-    /// it stands for all, so that it is told of.
-    fn text(&self, of: TallyOf) -> Option<Cow<'_, str>> {
+    /// What was entered for a tally, as typed; `None` where nothing was. Heats of the steps are
+    /// added up; where one cannot be read, it stands for all, so that it is told of.
+    pub fn text(&self, of: TallyOf) -> Option<Cow<'_, str>> {
         let entered = match of {
             TallyOf::WeldHeats => &self.weld_heats,
             TallyOf::Time => &self.time,

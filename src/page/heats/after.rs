@@ -2,8 +2,10 @@ use leptos::prelude::*;
 
 use super::state::Heats;
 use crate::command::Edit;
-use crate::page::widgets::{PushButton, TextBox, never_wrong, when};
-use crate::present::heat_log::{AfterForm, after_form, after_typed, with_planned};
+use crate::page::widgets::{PushButton, TextBox, when};
+use crate::present::heat_log::{
+    AfterForm, after_form, after_typed, heats_wrong, time_wrong, with_planned,
+};
 
 /// What is entered when nobody tapped, and the plan of heats.
 pub(super) fn after(heats: Heats) -> AnyView {
@@ -32,16 +34,18 @@ fn field(
     id: String,
     label: String,
     hint: &'static str,
+    wrong: fn(&str) -> String,
     value: impl Fn() -> String + Send + Sync + 'static,
     typed: impl Fn(String) + Send + Sync + 'static,
 ) -> AnyView {
+    let value = Signal::derive(value);
     TextBox {
         id,
         label,
         hint,
         lines: 1,
-        value: Signal::derive(value),
-        wrong: never_wrong(),
+        value,
+        wrong: Signal::derive(move || value.with(|text| wrong(text))),
         typed: Callback::new(typed),
     }
     .view()
@@ -53,6 +57,7 @@ fn quick(heats: Heats, form: Memo<AfterForm>) -> AnyView {
             format!("heats-of-{place}"),
             label,
             "",
+            heats_wrong,
             move || {
                 form.with(|form| {
                     form.heats
@@ -83,6 +88,7 @@ fn quick(heats: Heats, form: Memo<AfterForm>) -> AnyView {
                 "heats-weld".to_owned(),
                 "Weld heats among them".to_owned(),
                 "",
+                heats_wrong,
                 move || form.with(|form| form.weld_heats.clone().unwrap_or_default()),
                 move |text| typed(heats, form, |form| form.weld_heats = Some(text)),
             )
@@ -98,6 +104,7 @@ fn quick(heats: Heats, form: Memo<AfterForm>) -> AnyView {
                     "heats-time".to_owned(),
                     "Time from start to finish".to_owned(),
                     "Without pauses, such as 52 min or 1 h 4 min",
+                    time_wrong,
                     move || form.with(|form| form.time.clone()),
                     move |text| typed(heats, form, |form| form.time = text),
                 )}
@@ -105,6 +112,7 @@ fn quick(heats: Heats, form: Memo<AfterForm>) -> AnyView {
                     "heats-fire".to_owned(),
                     "Of that in the fire".to_owned(),
                     "If somebody took it",
+                    time_wrong,
                     move || form.with(|form| form.at_the_fire.clone()),
                     move |text| typed(heats, form, |form| form.at_the_fire = text),
                 )}

@@ -1,7 +1,8 @@
 use leptos::prelude::*;
 
 use super::state::Heats;
-use crate::marking::heat_log::{Stop, What};
+use crate::marking::heat_log::What;
+use crate::page::dom;
 use crate::page::widgets::{PushButton, SelectField, TextField};
 use crate::present::heat_log::stop_choices;
 
@@ -16,7 +17,7 @@ pub(super) fn others(heats: Heats) -> AnyView {
         let text = words.get_untracked().trim().to_owned();
         if must && text.is_empty() {
             missing.set(Some("Write first what it is about.".to_owned()));
-            crate::page::dom::focus_soon("heat-words");
+            dom::focus_soon("heat-words");
             return;
         }
         missing.set(None);
@@ -33,13 +34,11 @@ pub(super) fn others(heats: Heats) -> AnyView {
     let runs = Signal::derive(move || is_running.get());
     let goes = Signal::derive(move || is_running.get() && !is_paused.get());
     let stop = move || {
-        let Some(how) = Stop::ALL
-            .into_iter()
-            .zip(stop_choices())
-            .find_map(|(stop, (key, _))| how.with_untracked(|how| *how == key).then_some(stop))
-        else {
+        let mut choices = stop_choices().into_iter();
+        let chosen = choices.find(|(_, key, _)| how.with_untracked(|how| how == key));
+        let Some((how, ..)) = chosen else {
             missing.set(Some("Say first how it ended.".to_owned()));
-            crate::page::dom::focus_soon("heat-how");
+            dom::focus_soon("heat-how");
             return;
         };
         let reason = words.get_untracked().trim().to_owned();
@@ -74,9 +73,7 @@ pub(super) fn others(heats: Heats) -> AnyView {
 
 fn how_options() -> Vec<(String, String)> {
     let none = (String::new(), "It goes on".to_owned());
-    let choices = stop_choices();
-    let choices = choices
-        .into_iter()
-        .map(|(key, words)| (key.to_owned(), words));
+    let choices = stop_choices().into_iter();
+    let choices = choices.map(|(_, key, words)| (key.to_owned(), words));
     std::iter::once(none).chain(choices).collect()
 }

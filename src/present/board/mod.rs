@@ -2,17 +2,14 @@
 
 mod words;
 
+use super::heat_log::{FaultTile, fault_name, fault_tiles, state_words};
 use super::makers::{maker_name, name_known};
 use super::scores::Rubrics;
 use super::sittings::{pieces_in_order, title};
-use crate::marking::heat_log::{HeatLog, Progress, Run, What, may, next_weld, timeline_at};
+use crate::marking::heat_log::{HeatLog, Progress, Run, What, may, timeline_at};
 use crate::records::{Ledger, Marking, MarkingId, Moment, Piece, PieceId, Role, SittingId};
-use crate::rubric::{Rubric, When};
-use words::{clock_words, heat_words, last_words, state_words};
-
-/// What is said on the board of caution.
-pub const BOARD_CAUTION: &str = "Black heat burns. Eyes and ears protected, everybody behind the \
-    anvil’s swing. Where somebody is in danger, stop at once for safety, then tap.";
+use crate::rubric::Rubric;
+use words::{clock_words, heat_words, last_words};
 
 /// A sitting that is watched.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -56,10 +53,8 @@ pub struct BoardTile {
     pub last: String,
     /// Whether its plan has weld heats.
     pub has_welds: bool,
-    /// Whether the next heat of the plan is one.
-    pub next_is_weld: bool,
     /// Safety faults that may be seen while it is made.
-    pub faults: Vec<BoardFault>,
+    pub faults: Vec<FaultTile>,
     /// Whether a heat may be counted.
     pub may_heat: bool,
     /// Whether a fault, a call or the end may be noted.
@@ -72,17 +67,6 @@ pub struct BoardTile {
     pub last_tap: Option<usize>,
     /// Extra time as typed: how much and why.
     pub extra: (String, String),
-}
-
-/// A fault that is seen while a piece is made.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct BoardFault {
-    /// Its entry.
-    pub entry: String,
-    /// Its id there.
-    pub fault: String,
-    /// What it is called.
-    pub name: String,
 }
 
 /// The board of a sitting, with the clocks at `now`; `None` where there is no such sitting.
@@ -127,7 +111,11 @@ fn tile(
         piece: piece.id,
         marking: marking.id,
         name: called(ledger, piece),
-        state: state_words(line.state, has_started),
+        state: match line.state {
+            // What was tapped before the common start has no time.
+            Progress::AtAnvil | Progress::InFire if !has_started => "not started",
+            state => state_words(state),
+        },
         may_start: !has_started && may(What::Start),
         clock: clock.figure,
         clock_of: clock.of,
@@ -135,8 +123,7 @@ fn tile(
         heats: heat_words(line.heats, planned),
         last: last_fault(rubric, log, &line.marks),
         has_welds,
-        next_is_weld: next_weld(&line, &parts),
-        faults: faults(rubric),
+        faults: fault_tiles(rubric, &marking.facts),
         may_heat: may(What::Heat { weld: false }),
         may_note: may(What::Called),
         may_pause: has_started
@@ -162,33 +149,12 @@ fn called(ledger: &Ledger, piece: &Piece) -> String {
     }
 }
 
-fn faults(rubric: &Rubric) -> Vec<BoardFault> {
-    let entries = rubric.entries().into_iter();
-    let during = entries.filter(|entry| entry.criterion.when == When::During);
-    let faults = during.flat_map(|entry| {
-        let faults = entry.criterion.faults.iter();
-        let named = faults.map(|fault| BoardFault {
-            entry: entry.id.clone(),
-            fault: fault.id.clone(),
-            name: fault.name.clone(),
-        });
-        named.collect::<Vec<_>>()
-    });
-    faults.collect()
-}
-
 fn last_fault(rubric: &Rubric, log: &HeatLog, marks: &[(u64, usize)]) -> String {
-    let named = faults(rubric);
     let seen = marks.iter().rev().find_map(|(ms, tap)| {
         let What::Fault { entry, fault } = &log.taps.get(*tap)?.what else {
             return None;
         };
-        let is_it = |one: &&BoardFault| one.entry == *entry && one.fault == *fault;
-        let name = named.iter().find(is_it);
-        Some(last_words(
-            name.map_or(fault.as_str(), |one| &one.name),
-            *ms,
-        ))
+        Some(last_words(&fault_name(rubric, entry, fault), *ms))
     });
     seen.unwrap_or_default()
 }

@@ -2,6 +2,7 @@ use std::collections::BTreeMap;
 
 use crate::marking::Facts;
 use crate::marking::heat_log::{Afterwards, PlannedPart};
+use crate::quantity::{Dimension, Duration, Unit, read_quantity};
 use crate::rubric::Rubric;
 
 /// What is entered when the piece is done, and the plan that it was made to.
@@ -98,4 +99,32 @@ pub fn with_planned(
         part.count = count;
     }
     Ok((parts != PlannedPart::of(rubric)).then_some(parts))
+}
+
+/// What is wrong with heats as typed, and what would do; nothing while nothing is typed.
+pub fn heats_wrong(text: &str) -> String {
+    if text.trim().is_empty() {
+        return String::new();
+    }
+    match read_quantity(text, Dimension::Count, Unit::One) {
+        Err(fault) => fault.to_string(),
+        Ok(count) if count.base.is_negative() || count.base.denominator() != 1 => {
+            format!("`{}` cannot be counted; write a whole number", text.trim())
+        }
+        Ok(_) => String::new(),
+    }
+}
+
+/// What is wrong with a time as typed, and what would do; nothing while nothing is typed.
+pub fn time_wrong(text: &str) -> String {
+    if text.trim().is_empty() {
+        return String::new();
+    }
+    match Duration::read(text) {
+        Err(fault) => fault.to_string(),
+        Ok(time) if time.base() < 0 => {
+            format!("`{}` is below zero; write how long it was", text.trim())
+        }
+        Ok(_) => String::new(),
+    }
 }

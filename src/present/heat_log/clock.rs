@@ -1,8 +1,9 @@
+use super::words::state_words;
 use crate::marking::Facts;
 use crate::marking::heat_log::{Progress, Run, Timeline, What, timeline_at};
-use crate::quantity::{Dimension, Duration, Moment, Unit, read_quantity};
+use crate::quantity::{Duration, Moment};
 use crate::rubric::Rubric;
-use crate::sheet::spoken;
+use crate::sheet::{capital, spoken};
 
 /// What changes from second to second.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -25,20 +26,20 @@ pub struct HeatClock {
 pub fn heat_clock(rubric: &Rubric, facts: &Facts, now: (Moment, Option<Run>)) -> HeatClock {
     let log = &facts.heat_log;
     let timeline = timeline_at(log, &log.parts(rubric), now);
-    let (state, kind) = state_words(timeline.state);
     let is_timed = log.taps.iter().any(|tap| tap.what == What::Start);
+    let counted = counted_ms(facts, &timeline);
     let left = limit_ms(rubric, facts).filter(|_| is_timed);
-    let left = left.map(|limit| (limit, timeline.worked_ms));
+    let left = left.map(|limit| (limit, counted));
     HeatClock {
         time: if is_timed {
-            spoken(timeline.worked_ms)
+            spoken(counted)
         } else {
             String::new()
         },
         is_over: left.is_some_and(|(limit, worked)| worked > limit),
         left: left.map_or_else(String::new, |(limit, worked)| left_words(limit, worked)),
-        state: state.to_owned(),
-        kind,
+        state: capital(state_words(timeline.state)),
+        kind: kind_of(timeline.state),
         since: since(&timeline),
     }
 }
@@ -47,9 +48,11 @@ fn left_words(limit: u64, worked: u64) -> String {
     if worked > limit {
         format!("{} over {}", spoken(worked - limit), spoken(limit))
     } else {
-        // What is left is rounded up: it ends at nothing, not a second before.
-        let left = (limit - worked).div_ceil(1000) * 1000;
-        format!("{} left of {}", spoken(left), spoken(limit))
+        format!(
+            "{} left of {}",
+            spoken(left_ms(limit, worked)),
+            spoken(limit)
+        )
     }
 }
 
@@ -64,24 +67,41 @@ fn since(timeline: &Timeline) -> String {
     })
 }
 
-/// Where a piece is, and what that is called in the style sheet.
-pub(super) fn state_words(state: Progress) -> (&'static str, &'static str) {
+/// What a state is called in the style sheet.
+fn kind_of(state: Progress) -> &'static str {
     match state {
-        Progress::NotStarted => ("Not started", "waits"),
-        Progress::AtAnvil => ("At the anvil", "anvil"),
-        Progress::InFire => ("In the fire", "fire"),
-        Progress::Paused => ("Paused", "paused"),
-        Progress::Finished => ("Finished", "ended"),
-        Progress::Stopped(_) => ("Stopped", "ended"),
+        Progress::NotStarted => "waits",
+        Progress::AtAnvil => "anvil",
+        Progress::InFire => "fire",
+        Progress::Paused => "paused",
+        Progress::Finished | Progress::Stopped(_) => "ended",
     }
 }
 
-/// The time allowed with what was added by arrangement, in milliseconds.
-pub(super) fn limit_ms(rubric: &Rubric, facts: &Facts) -> Option<u64> {
-    let limit = rubric.time.as_ref()?.limit.quantity();
+/// Milliseconds that count of those worked: pauses that were typed come off, where they can be
+/// read.
+pub(in crate::present) fn counted_ms(facts: &Facts, timeline: &Timeline) -> u64 {
+    let stood = facts
+        .pauses
+        .iter()
+        .filter_map(|pause| read_ms(&pause.duration));
+    stood.fold(timeline.worked_ms, u64::saturating_sub)
+}
+
+/// The time allowed with what was added by arrangement, where that can be read, in milliseconds.
+pub(in crate::present) fn limit_ms(rubric: &Rubric, facts: &Facts) -> Option<u64> {
+    let limit = u64::try_from(rubric.time.as_ref()?.limit.base()).ok()?;
     let extra = facts.extra_time.as_ref();
-    let extra = extra
-        .and_then(|extra| read_quantity(&extra.duration, Dimension::Duration, Unit::Minute).ok());
-    let limit = extra.and_then(|extra| limit.plus(extra)).unwrap_or(limit);
-    u64::try_from(Duration::nearest(limit)?.base()).ok()
+    let extra = extra.and_then(|extra| read_ms(&extra.duration));
+    Some(limit.saturating_add(extra.unwrap_or(0)))
+}
+
+/// What is left in milliseconds: whole seconds rounded up, so that it ends at nothing and not a
+/// second before.
+pub(in crate::present) fn left_ms(limit: u64, counted: u64) -> u64 {
+    limit.saturating_sub(counted).div_ceil(1_000) * 1_000
+}
+
+fn read_ms(text: &str) -> Option<u64> {
+    u64::try_from(Duration::read(text).ok()?.base()).ok()
 }

@@ -4,11 +4,18 @@ mod after;
 mod buttons;
 mod clock;
 mod drawn;
+mod faults;
 mod result;
+mod words;
 
-pub use after::{AfterForm, after_form, after_typed, with_planned};
-pub use buttons::{BigTap, FaultTile, HeatButtons, StepTile, heat_buttons, stop_choices};
+pub use after::{AfterForm, after_form, after_typed, heats_wrong, time_wrong, with_planned};
+pub use buttons::{BigTap, HeatButtons, StepTile, heat_buttons, stop_choices};
 pub use clock::{HeatClock, heat_clock};
+pub(super) use clock::{counted_ms, left_ms, limit_ms};
+pub use faults::FaultTile;
+pub(super) use faults::fault_tiles;
 pub use result::{HeatResult, heat_result};
+
+pub(super) use words::{fault_name, state_words};
 
 pub use crate::sheet::{ANVIL_CAUTION, spoken};

@@ -1,6 +1,5 @@
-use super::buttons::{clock, what_words};
-
 use super::drawn::drawn;
+use super::words::{clock, what_words};
 use crate::chart::Drawing;
 use crate::marking::heat_log::{Jump, timeline};
 use crate::marking::{Facts, mark_in};

@@ -14,7 +14,8 @@ use crate::page::keeper::Keeper;
 use crate::page::lost::LostPage;
 use crate::page::tapping::{clocks, tap};
 use crate::page::{dom, paths};
-use crate::present::board::{BOARD_CAUTION, Board, board};
+use crate::present::board::{Board, board};
+use crate::present::heat_log::ANVIL_CAUTION;
 use crate::records::{MarkingId, SittingId};
 use tile::tile;
 
@@ -99,7 +100,7 @@ fn Known(
                 <a class="button" href=paths::sitting(id)>"The sitting"</a>
             </div>
         </div>
-        <div class="notice" data-kind="warn"><p>{BOARD_CAUTION}</p></div>
+        <div class="notice" data-kind="warn"><p>{ANVIL_CAUTION}</p></div>
         {move || (awake.get() == Some(false)).then(|| view! {
             <p class="quiet" role="status">"This browser does not keep the screen awake. Set the device so that its screen stays on."</p>
         })}

@@ -5,8 +5,9 @@ use crate::command::{Command, Edit};
 use crate::marking::Pause;
 use crate::marking::heat_log::What;
 use crate::page::keeper::Keeper;
-use crate::page::widgets::{PushButton, TextBox, never_wrong};
+use crate::page::widgets::{PushButton, TextBox};
 use crate::present::board::BoardTile;
+use crate::present::heat_log::{stop_choices, time_wrong};
 use crate::records::MarkingId;
 
 /// What is open below the buttons of a tile.
@@ -16,6 +17,7 @@ pub(super) enum Open {
     Faults,
     Pause,
     Extra,
+    Stop,
 }
 
 /// Usual reasons why a clock stands; common practice, no source.
@@ -38,6 +40,7 @@ pub(super) fn panel(
         Open::Faults => Some(faults(keeper, id, own, open)),
         Open::Pause => Some(pauses(keeper, id, open)),
         Open::Extra => Some(extra(keeper, id, own, open)),
+        Open::Stop => Some(stops(keeper, id, open)),
     }
 }
 
@@ -75,9 +78,27 @@ fn pauses(keeper: Keeper, id: MarkingId, open: RwSignal<Open>) -> AnyView {
     let usual =
         REASONS.map(|reason| PushButton::plain(reason, move || pause(reason.to_owned())).view());
     let typed = RwSignal::new(String::new());
-    let other = field(format!("pause-{id}"), "Another reason", typed);
+    let other = field(
+        format!("pause-{id}"),
+        "Another reason",
+        typed,
+        nothing_wrong,
+    );
     let done = PushButton::plain("Pause for that", move || pause(typed.get_untracked())).view();
     view! { <div class="board-panel">{Vec::from(usual)} {other} {done}</div> }.into_any()
+}
+
+/// The ways to end without being finished.
+fn stops(keeper: Keeper, id: MarkingId, open: RwSignal<Open>) -> AnyView {
+    let buttons = stop_choices().into_iter().map(|(how, _, words)| {
+        let tapped = move || {
+            open.set(Open::Nothing);
+            let reason = String::new();
+            tap_on(keeper, id, What::Stopped { how, reason });
+        };
+        PushButton::plain(words, tapped).view()
+    });
+    view! { <div class="board-panel">{buttons.collect_view()}</div> }.into_any()
 }
 
 fn extra(
@@ -96,9 +117,8 @@ fn extra(
         }
     };
     let is_whole = move || {
-        [time, why]
-            .iter()
-            .all(|text| text.with(|text| !text.trim().is_empty()))
+        let said = |text: RwSignal<String>| text.with(|text| !text.trim().is_empty());
+        said(time) && said(why) && time.with(|text| time_wrong(text).is_empty())
     };
     let give = PushButton {
         enabled: Signal::derive(is_whole),
@@ -112,8 +132,8 @@ fn extra(
     let none = PushButton::plain("No extra time", move || set(None));
     view! {
         <div class="board-panel">
-            {field(format!("extra-{id}"), "Minutes", time)}
-            {field(format!("extra-why-{id}"), "Why, as arranged", why)}
+            {field(format!("extra-{id}"), "Minutes", time, time_wrong)}
+            {field(format!("extra-why-{id}"), "Why, as arranged", why, nothing_wrong)}
             {give.view()}
             {none.view()}
         </div>
@@ -121,14 +141,23 @@ fn extra(
     .into_any()
 }
 
-fn field(id: String, label: &'static str, value: RwSignal<String>) -> AnyView {
+fn nothing_wrong(_: &str) -> String {
+    String::new()
+}
+
+fn field(
+    id: String,
+    label: &'static str,
+    value: RwSignal<String>,
+    wrong: fn(&str) -> String,
+) -> AnyView {
     TextBox {
         id,
         label: label.to_owned(),
         hint: "",
         lines: 1,
         value: value.into(),
-        wrong: never_wrong(),
+        wrong: Signal::derive(move || value.with(|text| wrong(text))),
         typed: Callback::new(move |text| value.set(text)),
     }
     .view()

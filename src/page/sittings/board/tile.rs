@@ -111,6 +111,7 @@ pub(super) fn tile(id: MarkingId, shown: Memo<Option<Board>>) -> AnyView {
                 {opens("Fault", may_note, Open::Faults)}
                 {button("Called", may_note, || What::Called)}
                 {button("Finished", may_note, || What::Finished)}
+                {opens("Stop", may_note, Open::Stop)}
                 {undo.view()}
                 {button("Not watched", may_note, || What::NotWatched)}
                 {pause}
