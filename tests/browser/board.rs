@@ -80,3 +80,45 @@ fn tickets_are_printed_with_a_code_each() {
         assert!(!said.contains("Ada Smith"), "{said}");
     });
 }
+
+/// Extra time that cannot be read is told of and not given; a piece can be stopped from its tile.
+#[test]
+fn extra_time_is_given_and_a_piece_is_stopped() {
+    in_browser(|page| async move {
+        issue(&page, "2").await;
+        open_board(&page).await;
+        page.click("#start-all").await;
+        page.wait_text(FIRST, "at the anvil").await;
+        press(&page, "Extra time").await;
+        let inputs = format!("{FIRST} .board-panel input");
+        page.wait_for(&inputs).await;
+        page.fill(
+            &format!("{FIRST} input[id^=extra-]:not([id^=extra-why])"),
+            "ten",
+        )
+        .await;
+        page.fill(&format!("{FIRST} input[id^=extra-why]"), "By arrangement")
+            .await;
+        page.wait_text(&format!("{FIRST} .error"), "ten").await;
+        let give = format!("{FIRST} .board-panel .button:disabled");
+        page.wait_text(&give, "Give extra time").await;
+        page.fill(
+            &format!("{FIRST} input[id^=extra-]:not([id^=extra-why])"),
+            "10",
+        )
+        .await;
+        page.click_words(&format!("{FIRST} .board-panel .button"), "Give extra time")
+            .await;
+        page.wait_text(FIRST, "with extra time").await;
+        press(&page, "Stop").await;
+        page.click_words(
+            &format!("{FIRST} .board-panel .button"),
+            "Stopped for safety",
+        )
+        .await;
+        page.wait_text(&format!("{FIRST} .board-state"), "stopped")
+            .await;
+        page.wait_text(&format!("{FIRST} .board-clock"), "with extra time")
+            .await;
+    });
+}

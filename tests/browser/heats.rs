@@ -76,9 +76,12 @@ fn a_piece_is_made_with_taps_and_a_reload_in_the_middle() {
 fn heats_and_time_are_entered_afterwards() {
     in_browser(|page| async move {
         heat_log(&page).await;
+        page.fill("#heats-of-0", "many").await;
+        page.wait_text("#heats-of-0-error", "many").await;
         page.fill("#heats-of-0", "2").await;
         page.fill("#heats-weld", "2").await;
         page.fill("#heats-time", "58 min").await;
+        page.wait_text(".facts", "58 min entered afterwards").await;
         page.wait_saved().await;
         page.click_words(".page-head .button", "The mark sheet")
             .await;

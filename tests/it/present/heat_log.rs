@@ -1,9 +1,10 @@
 use std::collections::BTreeMap;
 
-use evenshod::marking::Facts;
 use evenshod::marking::heat_log::{Afterwards, HeatLog, PlannedPart, Run, Stop, Tap, What};
+use evenshod::marking::{Facts, Pause};
 use evenshod::present::heat_log::{
-    after_form, after_typed, heat_buttons, heat_clock, heat_result, spoken, with_planned,
+    after_form, after_typed, heat_buttons, heat_clock, heat_result, heats_wrong, spoken,
+    time_wrong, with_planned,
 };
 use evenshod::quantity::Unit;
 use evenshod::records::Moment;
@@ -207,4 +208,50 @@ fn a_plan_changes_for_one_piece_and_back() {
 fn a_time_is_spoken_in_whole_seconds() {
     assert_eq!(spoken(59_999), "0:59");
     assert_eq!(spoken(3_729_000), "1:02:09");
+}
+
+#[test]
+fn what_was_entered_afterwards_stands_where_nobody_tapped() {
+    let mut facts = Facts::default();
+    facts.heat_log.afterwards = Some(Afterwards {
+        heats: BTreeMap::from([("weld".to_owned(), "2".to_owned())]),
+        time: Some("52 min".to_owned()),
+        at_the_fire: Some("20 min".to_owned()),
+        ..Afterwards::default()
+    });
+    let result = heat_result(&rubric(), &facts, Unit::Millimetre);
+    let totals: BTreeMap<&str, String> = result.totals.into_iter().collect();
+    assert_eq!(totals["Heats"], "2 entered afterwards, 9 planned");
+    assert_eq!(totals["Weld heats"], "not counted, 2 planned");
+    assert_eq!(totals["Time"], "52 min entered afterwards");
+    assert_eq!(totals["In the fire"], "20 min entered afterwards");
+    let table = result.table.unwrap();
+    let mut rows = table.groups[0].rows.iter();
+    assert!(rows.any(|row| row[0].text == "Welding" && row[2].text == "2"));
+}
+
+#[test]
+fn what_cannot_be_counted_is_told_with_what_would_do() {
+    assert_eq!(heats_wrong(" "), "");
+    assert_eq!(heats_wrong("2"), "");
+    assert_eq!(
+        heats_wrong("1.5"),
+        "`1.5` cannot be counted; write a whole number"
+    );
+    assert_eq!(time_wrong("1 h 4 min"), "");
+    assert_eq!(
+        time_wrong("-3"),
+        "`-3` is below zero; write how long it was"
+    );
+    assert_ne!(time_wrong("long"), "");
+}
+
+#[test]
+fn typed_pauses_come_off_the_clock() {
+    let mut facts = tapped(&made());
+    facts.pauses.push(Pause {
+        duration: "1 min".to_owned(),
+        reason: "fire drill".to_owned(),
+    });
+    assert_eq!(heat_clock(&rubric(), &facts, clocks(600)).time, "7:00");
 }
