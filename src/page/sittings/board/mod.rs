@@ -3,8 +3,6 @@
 mod panel;
 mod tile;
 
-use std::time::Duration;
-
 use leptos::prelude::*;
 
 use crate::command::{Command, Edit};
@@ -12,7 +10,7 @@ use crate::marking::heat_log::What;
 use crate::page::awake::keep_awake;
 use crate::page::keeper::Keeper;
 use crate::page::lost::LostPage;
-use crate::page::tapping::{clocks, tap};
+use crate::page::tapping::{tap, ticking};
 use crate::page::{dom, paths};
 use crate::present::board::{Board, board};
 use crate::present::heat_log::ANVIL_CAUTION;
@@ -21,39 +19,26 @@ use tile::tile;
 
 /// Key of the notice that a tap was refused.
 const NOT_TAPPED: &str = "not-tapped";
-/// From one look at the clock to the next.
-const TICK: Duration = Duration::from_secs(1);
 
 /// Watches a sitting.
 #[component]
 pub(crate) fn BoardPage() -> impl IntoView {
     let keeper = Keeper::here();
     let id = paths::id_in_path::<SittingId>("sitting");
-    let now = RwSignal::new(clocks());
-    // A browser without intervals shows the time of the last tap.
-    if let Ok(ticking) = set_interval_with_handle(move || now.set(clocks()), TICK) {
-        on_cleanup(move || ticking.clear());
-    }
+    let now = ticking();
     let shown = Memo::new(move |_| {
         let (id, now) = (id.get()?, now.get());
         keeper.look(|ledger, rubrics| board(ledger, rubrics, id, now))
     });
     let is_here = Memo::new(move |_| shown.with(Option::is_some));
     move || match (is_here.get(), id.get()) {
-        (true, Some(id)) => view! { <Known id shown now /> }.into_any(),
+        (true, Some(id)) => view! { <Known id shown /> }.into_any(),
         _ => view! { <LostPage /> }.into_any(),
     }
 }
 
 #[component]
-fn Known(
-    id: SittingId,
-    shown: Memo<Option<Board>>,
-    now: RwSignal<(
-        crate::records::Moment,
-        Option<crate::marking::heat_log::Run>,
-    )>,
-) -> impl IntoView {
+fn Known(id: SittingId, shown: Memo<Option<Board>>) -> impl IntoView {
     let keeper = Keeper::here();
     let awake = keep_awake();
     let title = Memo::new(move |_| {
@@ -74,10 +59,7 @@ fn Known(
     let waiting =
         Memo::new(move |_| shown.with(|board| board.iter().flat_map(Board::not_started).count()));
     let started = RwSignal::new(Vec::<(MarkingId, usize)>::new());
-    let start = move |_| {
-        now.set(clocks());
-        started.set(start_all(keeper, shown));
-    };
+    let start = move |_| started.set(start_all(keeper, shown));
     let undo = move |_| {
         for (marking, index) in started.get_untracked() {
             take_back(keeper, marking, index);
