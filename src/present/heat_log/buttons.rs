@@ -118,7 +118,7 @@ pub(super) fn heats_words(time: &StepTime) -> String {
     let heats = |count: u32| format!("{count} {}", if count == 1 { "heat" } else { "heats" });
     match (time.heats, time.planned) {
         (0, 0) => String::new(),
-        (made, 0) => format!("{}, none planned", heats(made)),
+        (made, 0) => heats(made),
         (made, planned) => format!("{made} of {}", heats(planned)),
     }
 }
