@@ -158,7 +158,7 @@ impl Stage {
 }
 
 /// More of the outline than this share may not be doubtful.
-const MOST_DOUBTFUL: f64 = 0.1;
+const MOST_DOUBTFUL: f64 = 0.2;
 /// A focal length that is known worse than this is told of.
 const VAGUE: f64 = 0.015;
 /// The ground face ends in a toe within this angle, and from the second on no more, in degrees,

@@ -41,9 +41,9 @@ impl Estimates {
 /// variance that the picture tells.
 ///
 /// *Source:* measured on rendered photographs of known shoes.
-const ALIKE: [(f64, f64); 2] = [(3.0, 0.45), (20.0, 0.6)];
+const ALIKE: [(f64, f64); 2] = [(3.0, 0.288), (20.0, 0.384)];
 /// All of an outline may lie this far off at once, in mm; measured as above.
-pub const ALL_OFF: f64 = 0.08;
+pub const ALL_OFF: f64 = 0.064;
 /// How often the edges are drawn anew.
 const DRAWS: usize = 24;
 /// Where the draws begin; the same photograph gives the same uncertainty.

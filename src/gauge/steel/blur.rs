@@ -84,3 +84,11 @@ pub fn line(points: &[kurbo::Point], deviation: f64) -> Vec<kurbo::Point> {
         })
         .collect()
 }
+
+/// A closed line blurred, and what that takes off bends put back as far as it can be told.
+pub fn evened(points: &[kurbo::Point], deviation: f64) -> Vec<kurbo::Point> {
+    let once = line(points, deviation);
+    let twice = line(&once, deviation);
+    let both = once.iter().zip(&twice);
+    both.map(|(once, twice)| *once + (*once - *twice)).collect()
+}

@@ -27,7 +27,6 @@ const WIDE: Pass = Pass {
     range: (-13.0, 8.0),
     spacing: 1.0,
     step: 0.2,
-    smooth: 3.0,
     stiff: 0.3,
     most: 8,
 };
@@ -35,7 +34,6 @@ const NEARER: Pass = Pass {
     range: (-9.0, 6.0),
     spacing: 1.0,
     step: 0.1,
-    smooth: 2.0,
     stiff: 0.4,
     most: 8,
 };
@@ -43,6 +41,7 @@ const NEARER: Pass = Pass {
 const AGAIN: Pass = Pass {
     range: (-4.0, 3.0),
     spacing: 0.5,
+    stiff: 2.0,
     most: 5,
     ..NEARER
 };
@@ -50,8 +49,7 @@ const LAST: Pass = Pass {
     range: (-2.0, 2.0),
     spacing: 0.5,
     step: 0.1,
-    smooth: 1.0,
-    stiff: 1.2,
+    stiff: 6.0,
     most: 3,
 };
 /// From place to place of the lines that are found, in mm.
@@ -62,14 +60,9 @@ const BEVELLED: f64 = -6.0;
 /// A hand-made edge waves over longer ways than this, in mm; what is shorter is noise.
 const WAVES: f64 = 1.2;
 
-/// A line without noise from place to place: smoothed, and what smoothing takes off bends put
-/// back as far as it can be told.
+/// A line without noise from place to place.
 pub fn evened(line: &[Point]) -> Vec<Point> {
-    let stations = WAVES / LAST.spacing;
-    let once = blur::line(line, stations);
-    let twice = blur::line(&once, stations);
-    let both = once.iter().zip(&twice);
-    both.map(|(once, twice)| *once + (*once - *twice)).collect()
+    blur::evened(line, WAVES / LAST.spacing)
 }
 
 /// The lines of the shoe's upper edge on the view's plane, the outer one first; the toe is

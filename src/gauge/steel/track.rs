@@ -16,14 +16,23 @@ pub struct Pass {
     pub spacing: f64,
     /// See `spacing`.
     pub step: f64,
-    /// The line is smoothed over this first, in mm.
-    pub smooth: f64,
-    /// What it costs that an edge moves by one offset from station to station.
+    /// What it costs that an edge moves by one offset from station to station, where the line is
+    /// straight.
     pub stiff: f64,
     /// An edge moves by so many offsets from station to station at most.
     pub most: usize,
 }
 
+/// The line is smoothed over this first, in mm, so that a crumb of scale or a piece of shadow
+/// that it follows leaves less of itself than what it costs to follow it again.
+const SMOOTH: f64 = 4.0;
+/// Where a line bends as a circle of this radius does, in mm, an edge moves at half the cost: at
+/// the corner of a heel smoothing moves the line, and the edge has to come back.
+///
+/// *Source:* as the costs of each pass, told on rendered photographs of known shoes.
+const BENDS: f64 = 10.0;
+/// A bend is told over this on either side, in mm.
+const BEND: f64 = 2.0;
 /// Beyond the range so many mm are looked at, inside and outside.
 const MARGIN: (f64, f64) = (3.0, 6.0);
 /// Directions out of the line are told over this, in mm.
@@ -55,7 +64,7 @@ pub fn follow(
     pass: Pass,
     toe: &impl Fn(Point) -> f64,
 ) -> Followed {
-    let smooth = blur::line(&in_steps(line, pass.spacing), pass.smooth / pass.spacing);
+    let smooth = blur::evened(&in_steps(line, pass.spacing), SMOOTH / pass.spacing);
     let line = in_steps(&smooth, pass.spacing);
     let sign = if is_hole { -1.0 } else { 1.0 };
     let out = outward(&line, f64::max(DIRECTION / pass.spacing, 1.0));
@@ -83,7 +92,7 @@ pub fn follow(
             row.map_or_else(Vec::new, |table| shares(&weights::scores(&table)))
         })
         .collect();
-    let path = path(&likely, pass);
+    let path = path(&likely, &stiffness(&line, pass), pass.most);
     let mut followed = Followed {
         line: Vec::new(),
         outward: Vec::new(),
@@ -112,16 +121,35 @@ fn shares(scores: &[f32]) -> Vec<f64> {
     scores().map(|score| f64::max(score - all, LEAST)).collect()
 }
 
+/// For each station of a closed line what it costs that an edge moves by one offset on the way
+/// there.
+fn stiffness(line: &[Point], pass: Pass) -> Vec<f64> {
+    let count = line.len();
+    let apart: usize = f64::max((BEND / pass.spacing).round(), 1.0).as_();
+    let before = line.iter().cycle().skip(count.saturating_sub(apart));
+    let after = line.iter().cycle().skip(apart);
+    let around = before.zip(line).zip(after);
+    let stiff = around.map(|((before, at), after)| {
+        let half = (*after - *before).hypot() / 2.0;
+        let bend = (before.to_vec2() + after.to_vec2() - at.to_vec2() * 2.0).hypot();
+        pass.stiff / (1.0 + (BENDS * bend / (half * half).max(1e-9)).powi(2))
+    });
+    stiff.collect()
+}
+
 /// The best way round: one place a station, likely each and near the ones beside it.
 ///
 /// *Source:* A. Viterbi, Error bounds for convolutional codes, 1967 (from memory). The line is
 /// walked twice, so that its end meets its start.
-fn path(likely: &[Vec<f64>], pass: Pass) -> Vec<usize> {
+///
+/// *Shape:* `stiff` has for each station what it costs to come there from an offset beside.
+fn path(likely: &[Vec<f64>], stiff: &[f64], most: usize) -> Vec<usize> {
     let count = likely.len();
     let mut best = likely.first().cloned().unwrap_or_default();
     let mut from: Vec<Vec<u16>> = Vec::new();
-    for row in likely.iter().cycle().skip(1).take(2 * count.max(1) - 1) {
-        let (next, came) = onwards(&best, row, pass);
+    let stations = likely.iter().zip(stiff).cycle().skip(1);
+    for (row, stiff) in stations.take(2 * count.max(1) - 1) {
+        let (next, came) = onwards(&best, row, *stiff, most);
         best = next;
         from.push(came);
     }
@@ -144,17 +172,14 @@ fn path(likely: &[Vec<f64>], pass: Pass) -> Vec<usize> {
 /// From the worth of the best ways to each place of a station to those of the next one, and by
 /// which place each of them comes: of two alike the later one.
 #[cfg_attr(target_arch = "wasm32", target_feature(enable = "simd128"))]
-fn onwards(best: &[f64], likely: &[f64], pass: Pass) -> (Vec<f64>, Vec<u16>) {
+fn onwards(best: &[f64], likely: &[f64], stiff: f64, most: usize) -> (Vec<f64>, Vec<u16>) {
     let mut worth = vec![f64::NEG_INFINITY; likely.len()];
     let mut came: Vec<u16> = vec![0; likely.len()];
     // One shift after the other: so all places of a station are weighed at once.
-    for shift in 0..=2 * pass.most {
-        let apart = shift as f64 - pass.most as f64;
-        let cost = pass.stiff * apart * apart;
-        let (later, earlier) = (
-            shift.saturating_sub(pass.most),
-            pass.most.saturating_sub(shift),
-        );
+    for shift in 0..=2 * most {
+        let apart = shift as f64 - most as f64;
+        let cost = stiff * apart * apart;
+        let (later, earlier) = (shift.saturating_sub(most), most.saturating_sub(shift));
         let before = best.iter().zip(0_u16..).skip(later);
         let places = worth.iter_mut().zip(&mut came).skip(earlier);
         for ((worth, came), (value, before)) in places.zip(before) {
