@@ -89,6 +89,7 @@ pub fn edit(
             let nothing = Afterwards::default();
             facts.heat_log.afterwards = afterwards.filter(|entered| *entered != nothing);
         }
+        Edit::SetCut { cut } => facts.cut = cut.filter(|cut| !cut.text.trim().is_empty()),
         Edit::Settle { entry, settled } => {
             if let Some(agreement) = &mut marking.agreement {
                 set(&mut agreement.settled, entry, settled);
@@ -177,6 +178,7 @@ fn take_back(marking: &mut Marking, before: Entered, after: Entered) {
     restore(&mut facts.lifts, old.lifts, &new.lifts);
     restore(&mut facts.impression, old.impression, &new.impression);
     restore(&mut facts.outlines, old.outlines, &new.outlines);
+    restore(&mut facts.cut, old.cut, &new.cut);
     restore_log(&mut facts.heat_log, old.heat_log, &new.heat_log);
     restore_entries(&mut marking.comments, before.comments, &after.comments);
     restore(&mut marking.overall, before.overall, &after.overall);

@@ -2,7 +2,7 @@ use std::collections::BTreeMap;
 
 use crate::marking::heat_log::{Afterwards, PlannedPart, Tap};
 use crate::marking::{
-    Facts, InstrumentFact, Lift, OutlineFact, Pause, ReadingFact, Settled, StateFact,
+    CutFact, Facts, InstrumentFact, Lift, OutlineFact, Pause, ReadingFact, Settled, StateFact,
 };
 use crate::records::{Marking, MarkingId, Photo, Unit};
 
@@ -146,6 +146,11 @@ pub enum Edit {
     SetAfterwards {
         /// `None`, or nothing entered, clears them.
         afterwards: Option<Afterwards>,
+    },
+    /// What the bar was cut to.
+    SetCut {
+        /// `None`, or nothing but spaces, clears it.
+        cut: Option<CutFact>,
     },
     /// Undo: what a step changed becomes what it was before, unless something else
     /// has been written there since. A first impression that is locked by now stays.

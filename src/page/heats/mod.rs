@@ -2,6 +2,7 @@
 
 mod after;
 mod buttons;
+mod cut;
 mod others;
 mod result;
 mod state;
@@ -106,6 +107,7 @@ fn tapped(heats: Heats) -> AnyView {
         </section>
         {buttons::steps(heats)}
         {buttons::faults(heats)}
+        {cut::cut(heats)}
         {others::others(heats)}
     }
     .into_any()

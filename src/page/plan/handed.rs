@@ -2,11 +2,12 @@ use leptos::prelude::*;
 
 use super::rubric_in_path;
 use crate::job::PaperSize;
+use crate::page::keeper::Keeper;
 use crate::page::lost::LostPage;
 use crate::page::paper::{Paper, PrintButton};
 use crate::page::widgets::{BENCH_CARDS, PAGES, SaveDocument, SelectField};
 use crate::page::{dom, paths, preferences};
-use crate::present::plan::{gauge_side, gauge_sides, plan_card, plan_gauge};
+use crate::present::plan::{gauge_side, gauge_sides, own_record, plan_card, plan_gauge};
 use crate::sheet::Document;
 
 /// What goes to the anvil.
@@ -20,9 +21,11 @@ pub(crate) fn BenchCardPage() -> impl IntoView {
         Some(rubric) => {
             let key = key.get_untracked();
             let typed = preferences::plan(&key).unwrap_or_default();
+            let own = Keeper::here()
+                .look_now(|ledger, rubrics| own_record(ledger, rubrics, &rubric, &typed));
             let print = view! { <PrintButton /> }.into_any();
             handed(
-                plan_card(&rubric, &typed),
+                plan_card(&rubric, &typed, &own),
                 "bench-card",
                 BENCH_CARDS,
                 &key,

@@ -13,7 +13,7 @@ use super::lost::LostPage;
 use super::paper::{Paper, PrintButton};
 use super::widgets::SaveDocument;
 use super::{dom, paths, preferences};
-use crate::present::plan::{PlanTyped, plan_shown, planned_rubric};
+use crate::present::plan::{OwnRecord, PlanTyped, own_record, plan_shown, planned_rubric};
 use crate::rubric::Rubric;
 
 /// The plan of a rubric's piece.
@@ -39,14 +39,24 @@ fn rubric_in_path(key: Memo<String>) -> Memo<Option<Rubric>> {
     })
 }
 
+/// What the ledger has of the chosen learner.
+fn own_of(rubric: Rubric, typed: RwSignal<PlanTyped>) -> Memo<OwnRecord> {
+    let keeper = Keeper::here();
+    Memo::new(move |_| {
+        keeper
+            .look(|ledger, rubrics| typed.with(|typed| own_record(ledger, rubrics, &rubric, typed)))
+    })
+}
+
 fn planned(rubric: Rubric, key: String) -> AnyView {
     dom::set_title(&format!("Plan: {}", rubric.title));
     let typed = RwSignal::new(preferences::plan(&key).unwrap_or_default());
     let kept = key.clone();
     Effect::new(move |_| typed.with(|typed: &PlanTyped| preferences::set_plan(&kept, typed)));
     let of = rubric.clone();
-    let shown = Memo::new(move |_| typed.with(|typed| plan_shown(&of, typed)));
-    let asked = form(&rubric, Asked::of(&rubric, typed, shown));
+    let own = own_of(of.clone(), typed);
+    let shown = Memo::new(move |_| typed.with(|typed| own.with(|own| plan_shown(&of, typed, own))));
+    let asked = form(&rubric, Asked::of(&rubric, typed, own, shown));
     let document = move || shown.with(|shown| shown.document.clone());
     view! {
         <div class="actions screen-only">

@@ -3,6 +3,7 @@
 mod after;
 mod buttons;
 mod clock;
+mod cut;
 mod drawn;
 mod faults;
 mod result;
@@ -12,6 +13,7 @@ pub use after::{AfterForm, after_form, after_typed, heats_wrong, time_wrong, wit
 pub use buttons::{BigTap, HeatButtons, StepTile, heat_buttons, stop_choices};
 pub use clock::{HeatClock, heat_clock};
 pub(super) use clock::{counted_ms, left_ms, limit_ms};
+pub use cut::{cut_text, cut_typed, cut_wrong};
 pub use faults::FaultTile;
 pub(super) use faults::fault_tiles;
 pub use result::{HeatResult, heat_result};

@@ -1,6 +1,7 @@
 //! The plan of a piece: what is typed, and the document that it comes to.
 
 mod fields;
+mod own;
 mod typed;
 
 use std::collections::BTreeMap;
@@ -16,7 +17,10 @@ use crate::sheet::{
     BenchCard, Document, LayOnGauge, Planned, bench_card, capital, gauge_tolerance, lay_on_gauge,
     plan_sheet,
 };
-pub use fields::{PLAN_CHOICE, PLAN_FIELDS, PLAN_FOOT, PLAN_OWN, PLAN_PAST, PlanField, PlanPart};
+pub use fields::{
+    PLAN_CHOICE, PLAN_FIELDS, PLAN_FOOT, PLAN_LEARNER, PLAN_OWN, PLAN_PAST, PlanField, PlanPart,
+};
+pub use own::{OwnRecord, OwnRow, own_record, plan_learners, with_piece};
 pub use typed::{PlanTyped, is_own_length, plan_choices, plan_feet};
 
 /// A plan as it is shown.
@@ -38,9 +42,9 @@ pub fn plan_usual(rubric: &Rubric) -> BTreeMap<&'static str, String> {
     typed::usual_texts(rubric)
 }
 
-/// The plan of a rubric's piece by what is typed.
-pub fn plan_shown(rubric: &Rubric, typed: &PlanTyped) -> PlanShown {
-    let read = typed::read(typed, rubric);
+/// The plan of a rubric's piece by what is typed, and by what the records have of a learner.
+pub fn plan_shown(rubric: &Rubric, typed: &PlanTyped, own: &OwnRecord) -> PlanShown {
+    let read = typed::read(typed, rubric, own);
     let plan = plan(&rubric.piece, &read.inputs);
     PlanShown {
         document: plan_sheet(&Planned {
@@ -54,8 +58,8 @@ pub fn plan_shown(rubric: &Rubric, typed: &PlanTyped) -> PlanShown {
 }
 
 /// What goes to the anvil, by what is typed about the plan.
-pub fn plan_card(rubric: &Rubric, typed: &PlanTyped) -> Document {
-    let inputs = typed::read(typed, rubric).inputs;
+pub fn plan_card(rubric: &Rubric, typed: &PlanTyped, own: &OwnRecord) -> Document {
+    let inputs = typed::read(typed, rubric, own).inputs;
     bench_card(&BenchCard {
         rubric,
         plan: &plan(&rubric.piece, &inputs),
@@ -84,7 +88,7 @@ pub fn gauge_side(word: &str) -> Side {
 ///
 /// *Errors:* why the piece's sizes give no shoe.
 pub fn plan_gauge(rubric: &Rubric, typed: &PlanTyped, side: Side) -> Result<Document, String> {
-    let inputs = typed::read(typed, rubric).inputs;
+    let inputs = typed::read(typed, rubric, &OwnRecord::default()).inputs;
     let gauge = LayOnGauge {
         piece: &rubric.piece,
         title: &rubric.title,

@@ -24,6 +24,7 @@ mod moved;
 mod on_paper;
 mod over;
 mod own;
+mod own_record;
 mod photo;
 mod photo_readings;
 mod pictures;

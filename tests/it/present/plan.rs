@@ -3,7 +3,8 @@
 use std::collections::BTreeMap;
 
 use evenshod::present::plan::{
-    PLAN_CHOICE, PLAN_FIELDS, PLAN_OWN, PLAN_PAST, PlanTyped, plan_shown, plan_usual,
+    self, OwnRecord, PLAN_CHOICE, PLAN_FIELDS, PLAN_OWN, PLAN_PAST, PlanShown, PlanTyped,
+    plan_usual,
 };
 use evenshod::rubric::{Rubric, read_rubric};
 use evenshod::sheet::{Block, Document};
@@ -19,6 +20,10 @@ fn bar_shoe() -> Rubric {
 
 fn hind() -> Rubric {
     rubric(include_str!("../../../rubrics/hind-shoe.toml"))
+}
+
+fn plan_shown(rubric: &Rubric, typed: &PlanTyped) -> PlanShown {
+    plan::plan_shown(rubric, typed, &OwnRecord::default())
 }
 
 fn typed(fields: &[(&str, &str)]) -> PlanTyped {

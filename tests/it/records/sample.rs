@@ -6,8 +6,8 @@ use evenshod::command::{
 };
 use evenshod::marking::heat_log::{Afterwards, HeatLog, PlannedPart, Run, Stop, Tap, What};
 use evenshod::marking::{
-    InstrumentFact, Lift, OutlineFact, PHOTO_GAUGE, Pause, ReadingFact, Settled, Settlement, State,
-    StateFact, Stated,
+    CutFact, InstrumentFact, Lift, OutlineFact, PHOTO_GAUGE, Pause, ReadingFact, Settled,
+    Settlement, State, StateFact, Stated,
 };
 use evenshod::quantity::Dimension;
 use evenshod::records::{
@@ -295,6 +295,7 @@ pub fn full_ledger() -> Ledger {
     instruments.insert("depth-gauge".to_owned(), shaped);
     amended.facts.outlines = vec![outline(Some("near"))];
     amended.facts.heat_log = heat_log();
+    amended.facts.cut = Some(CutFact::of("15 3/4", Unit::Inch64));
     amended.photos = photos();
     let ledger = after(&ledger, keep(&jpeg(1)), &stamp(42)).0;
     let ledger = after(
