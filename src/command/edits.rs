@@ -1,6 +1,6 @@
 use std::collections::BTreeMap;
 
-use crate::marking::heat_log::{Afterwards, PlannedPart, Tap};
+use crate::marking::heat_log::{Afterwards, PlannedPart, TakenOver, Tap};
 use crate::marking::{
     CutFact, Facts, InstrumentFact, Lift, OutlineFact, Pause, ReadingFact, Settled, StateFact,
 };
@@ -137,6 +137,16 @@ pub enum Edit {
         /// Its place among the taps, from 0.
         index: usize,
     },
+    /// Takes the taps of another examiner's log over, but for faults and notes. Refused where
+    /// there are taps.
+    TakeOverLog {
+        /// Where they come from.
+        from: TakenOver,
+        /// The taps.
+        taps: Vec<Tap>,
+    },
+    /// Takes out again what was taken over. Refused where something was tapped since.
+    GiveBackLog,
     /// The plan of heats as it is changed for this piece.
     SetHeatPlan {
         /// `None` is the rubric's.

@@ -265,9 +265,13 @@ fn marking_with_heat_log(map: &mut Map<String, Value>) -> Result<(), String> {
     refuse_newer_facts(map, 8, &["heat_log"])
 }
 
-/// Schema 10 of a marking may say what the bar was cut to.
+/// Schema 10 of a marking may say what the bar was cut to, and that taps were taken over from
+/// another examiner's log.
 fn marking_with_cut(map: &mut Map<String, Value>) -> Result<(), String> {
-    refuse_newer_facts(map, 9, &["cut"])
+    refuse_newer_facts(map, 9, &["cut"])?;
+    let facts = map.get("facts").and_then(Value::as_object);
+    let log = facts.and_then(|facts| facts.get("heat_log")?.as_object());
+    log.map_or(Ok(()), |log| refuse_newer(log, 9, &["taken_over"]))
 }
 
 /// Schema 2 of an instrument may say the shape of its half-width.

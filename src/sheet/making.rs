@@ -1,9 +1,11 @@
 //! What came of the making: heats and time beside what is lost by step.
 
-use crate::marking::heat_log::{Counted, PlannedPart, StepTime, Timeline, What, timeline};
+use crate::marking::heat_log::{
+    Counted, PlannedPart, StepTime, TakenOver, Timeline, What, timeline,
+};
 use crate::marking::{CutFact, Facts, Marking as Outcome};
 use crate::progress::steps_lost;
-use crate::quantity::Marks;
+use crate::quantity::{Marks, counted};
 use crate::rubric::{Rubric, TallyOf};
 
 use super::document::{Block, Cell, CellRole, Fact, Table, columns, figure, plain_table};
@@ -180,11 +182,27 @@ pub(super) fn making(scored: &Scored<'_>) -> Vec<Block> {
         label: label.into(),
         value,
     });
-    vec![
-        heading("Making"),
-        Block::Facts(totals.collect()),
-        Block::Table(made_table(scored.rubric, facts, &scored.outcome)),
-    ]
+    let mut blocks = vec![heading("Making"), Block::Facts(totals.collect())];
+    let taken = facts.heat_log.taken_over.as_ref();
+    blocks.extend(taken.map(|taken| Block::Paragraph(taken_over_words(taken))));
+    let table = made_table(scored.rubric, facts, &scored.outcome);
+    blocks.push(Block::Table(table));
+    blocks
+}
+
+/// Where taps come from that another examiner made, by ids: an appeal finds the marking by them.
+fn taken_over_words(taken: &TakenOver) -> String {
+    format!(
+        "The first {} taken over from another examiner’s heat log of this piece, {}: marking {}. \
+         That examiner’s faults and notes were left out.",
+        counted(
+            usize::try_from(taken.taps).unwrap_or(usize::MAX),
+            "tap was",
+            "taps were"
+        ),
+        taken.at,
+        taken.marking
+    )
 }
 
 /// [`made_steps`] as a table.

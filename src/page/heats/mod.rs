@@ -6,6 +6,7 @@ mod cut;
 mod others;
 mod result;
 mod state;
+mod take_over;
 
 use leptos::prelude::*;
 
@@ -63,6 +64,7 @@ fn opened(keeper: Keeper, piece: PieceId, marking: MarkingId, is_sealed: bool) -
                 <a class="button" href=back>"The mark sheet"</a>
             </div>
         </div>
+        {take_over::take_over(heats)}
         {tapped}
         {result::result(heats)}
         {(!is_sealed).then(|| after::after(heats))}

@@ -6,6 +6,7 @@ mod clock;
 mod cut;
 mod drawn;
 mod faults;
+mod other;
 mod result;
 mod words;
 
@@ -16,6 +17,7 @@ pub(super) use clock::{counted_ms, left_ms, limit_ms};
 pub use cut::{cut_text, cut_typed, cut_wrong};
 pub use faults::FaultTile;
 pub(super) use faults::fault_tiles;
+pub use other::{LogOffer, LogTaken, TAKING_OVER_DOES, log_offers, log_taken, take_over_log};
 pub use result::{HeatResult, heat_result};
 
 pub(super) use words::{fault_name, state_words};

@@ -16,6 +16,7 @@ mod impression;
 mod instruments;
 mod learners;
 mod ledger;
+mod log_over;
 mod mark_sheet;
 mod measures;
 mod milestones;
