@@ -148,6 +148,8 @@ pub const PLAN_LEARNER: &str = "plan-learner";
 pub(super) const PLAN_WITHOUT: &str = "plan-without";
 /// A length of one's own.
 pub const PLAN_OWN: PlanField = field(PlanPart::Making, "plan-own", "The length that you cut", "");
+/// How far a shoe on the gauge may be off.
+pub const PLAN_GAUGE: &str = "plan-gauge";
 /// Earlier pieces, a line each.
 pub const PLAN_PAST: PlanField = field(
     PlanPart::Making,

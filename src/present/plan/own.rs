@@ -92,7 +92,7 @@ pub fn own_record(
     pieces.sort_by_key(|piece| (day(piece), piece.id));
     for piece in pieces {
         let name = day(piece).map_or_else(|| "A day that is not known".to_owned(), long_day);
-        match past_of(ledger, rubrics, piece) {
+        match past_of(ledger, rubrics, piece, rubric.unit) {
             None => found.without_cut += 1,
             Some(Err(why)) => found.unusable.push(sentence(&format!("{name}: {why}"))),
             Some(Ok((past, _))) if !past.is_like(&rubric.piece) => found.unlike += 1,
@@ -151,6 +151,7 @@ fn past_of(
     ledger: &Ledger,
     rubrics: &Rubrics,
     piece: &Piece,
+    unit: Unit,
 ) -> Option<Result<(PastPiece, bool), String>> {
     let mut fault = None;
     for marking in seen(ledger, piece) {
@@ -161,7 +162,7 @@ fn past_of(
         let made = match cut_piece(&rubric, &marking.facts) {
             Ok(made) => {
                 let past = PastPiece::of(&rubric.piece, made.cut, made.width, made.length);
-                let checked = past.check().map_err(|fault| fault.to_string());
+                let checked = past.check().map_err(|fault| fault.words(unit));
                 checked.map(|()| (past, marking.seal.is_some()))
             }
             Err(NoCutPiece::NotNoted) => continue,

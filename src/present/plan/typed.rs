@@ -270,7 +270,8 @@ fn past(line: &str, unit: Unit, piece: &PieceSpecification) -> Result<PastPiece,
     Ok(PastPiece::of(piece, cut, width, long))
 }
 
-fn length(text: &str, unit: Unit) -> Result<Length, String> {
+/// A length, where a bare number means `unit`; an error says what would do.
+pub(super) fn length(text: &str, unit: Unit) -> Result<Length, String> {
     let read = quantity(text, Dimension::Length, unit)?;
     Length::nearest(read).ok_or_else(|| "Write a smaller length.".to_owned())
 }
