@@ -2,6 +2,7 @@ use std::collections::BTreeMap;
 
 use leptos::prelude::*;
 
+use crate::page::dom;
 use crate::page::keeper::Keeper;
 use crate::page::widgets::{PushButton, SelectField, TextBox, Tile, TileKind, tile_words};
 use crate::present::plan::{
@@ -168,6 +169,8 @@ impl Asked {
 pub(super) fn form(rubric: &Rubric, asked: Asked) -> AnyView {
     let (foot, choice) = (asked.chosen(PLAN_FOOT), asked.chosen(PLAN_CHOICE));
     let is_own = Memo::new(move |_| asked.typed.with(is_own_length));
+    // What is typed there, and perhaps wrong, is not hidden.
+    let is_open = dom::is_wide() || asked.shown.with_untracked(|shown| !shown.wrong.is_empty());
     let parts: Vec<AnyView> = PlanPart::ALL.map(|part| asked.part(part)).into();
     let again = PushButton::plain("Back to the usual numbers", move || {
         asked.typed.set(PlanTyped::default());
@@ -183,9 +186,14 @@ pub(super) fn form(rubric: &Rubric, asked: Asked) -> AnyView {
                 value=choice
             />
             {move || is_own.get().then(|| asked.lines(PLAN_OWN, 1))}
-            {parts}
-            {asked.earlier()}
-            {again.view()}
+            <details class="form-part" prop:open=is_open>
+                <summary>"More that it rests on"</summary>
+                <div class="stack">
+                    {parts}
+                    {asked.earlier()}
+                    {again.view()}
+                </div>
+            </details>
         </section>
     }
     .into_any()

@@ -10,11 +10,12 @@ pub(super) use handed::{BenchCardPage, LayOnPage};
 
 use super::keeper::Keeper;
 use super::lost::LostPage;
-use super::paper::{Paper, PrintButton};
+use super::paper::{Folds, Paper, PrintButton};
 use super::widgets::SaveDocument;
 use super::{dom, paths, preferences};
 use crate::present::plan::{OwnRecord, PlanTyped, own_record, plan_shown, planned_rubric};
 use crate::rubric::Rubric;
+use crate::sheet::PLAN_BEHIND;
 
 /// The plan of a rubric's piece.
 #[component]
@@ -58,6 +59,7 @@ fn planned(rubric: Rubric, key: String) -> AnyView {
     let shown = Memo::new(move |_| typed.with(|typed| own.with(|own| plan_shown(&of, typed, own))));
     let asked = form(&rubric, Asked::of(&rubric, typed, own, shown));
     let document = move || shown.with(|shown| shown.document.clone());
+    let folds = Folds::of(PLAN_BEHIND);
     view! {
         <div class="actions screen-only">
             <PrintButton />
@@ -68,7 +70,7 @@ fn planned(rubric: Rubric, key: String) -> AnyView {
         </div>
         <div class="plan-page">
             <div class="screen-only">{asked}</div>
-            <div>{move || view! { <Paper document=document() /> }}</div>
+            <div>{move || view! { <Paper document=document() folds /> }}</div>
         </div>
     }
     .into_any()
