@@ -110,6 +110,8 @@ fn a_cut_length_goes_from_the_log_to_the_plan() {
         page.click_words(".piece a", "Straight bar shoe").await;
         page.click_words(".actions .button", "Plan the piece").await;
         page.wait_text(".paper", "Beside old rules").await;
+        page.click_words(".form-part summary", "Earlier pieces")
+            .await;
         let learner = page
             .look("document.querySelector('#plan-learner').options[1].value")
             .await;
