@@ -64,4 +64,6 @@ pub use symbol::Symbol;
 pub use ticket::{TicketText, ticket_row};
 pub use tolerance::{Stretch, Tolerance, tolerance, tolerance_strip};
 pub use total::{Total, total};
-pub use true_size::{OVERLAP, Tiles, check_lines, scale_words, tiles, with_check_lines};
+pub use true_size::{
+    CHECKED_SIZE, OVERLAP, Tiles, check_lines, scale_words, tiles, with_check_lines,
+};

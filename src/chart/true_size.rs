@@ -18,6 +18,10 @@ const ARM: f64 = 4.0;
 /// Register marks stand so far inside a sheet, in mm.
 const INSIDE: f64 = 8.0;
 
+/// What is written under a drawing with check lines that a printer may have scaled.
+pub const CHECKED_SIZE: &str = "It is at its true size where the check lines measure 100 mm and \
+    4 in; where they measure less, it is drawn smaller by as much.";
+
 /// Two lines that prove that a printer kept the scale, one of 100 mm and one of 4 in, in mm.
 pub fn check_lines() -> Drawing {
     let mut shapes = Vec::new();

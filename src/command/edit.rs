@@ -2,7 +2,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use super::apply::tidy;
-use super::heat_log::{take_back_tap, tap};
+use super::heat_log::{give_back_log, take_back_tap, take_over_log, tap};
 use super::impression::{Look, keep_locked, refuse_state, set_impression, set_level};
 use super::{CommandError, Edit, Entered};
 use crate::marking::heat_log::{Afterwards, HeatLog};
@@ -16,7 +16,7 @@ use crate::rubric::Rubric;
 ///
 /// *Errors:* [`CommandError::ImpressionLocked`], [`CommandError::ImpressionLate`],
 /// [`CommandError::InstrumentRefused`], [`CommandError::TapRefused`],
-/// [`CommandError::TapNotLast`]; then nothing has changed.
+/// [`CommandError::TapNotLast`], [`CommandError::LogNotEmpty`]; then nothing has changed.
 pub fn edit(
     marking: &mut Marking,
     edit: Edit,
@@ -84,11 +84,14 @@ pub fn edit(
         Edit::SetLifts { lifts } => facts.lifts = lifts,
         Edit::Tap { tap: one } => tap(facts, one)?,
         Edit::TakeBackTap { index } => take_back_tap(facts, index)?,
+        Edit::TakeOverLog { from, taps } => take_over_log(facts, from, taps)?,
+        Edit::GiveBackLog => give_back_log(facts)?,
         Edit::SetHeatPlan { plan } => facts.heat_log.plan = plan,
         Edit::SetAfterwards { afterwards } => {
             let nothing = Afterwards::default();
             facts.heat_log.afterwards = afterwards.filter(|entered| *entered != nothing);
         }
+        Edit::SetCut { cut } => facts.cut = cut.filter(|cut| !cut.text.trim().is_empty()),
         Edit::Settle { entry, settled } => {
             if let Some(agreement) = &mut marking.agreement {
                 set(&mut agreement.settled, entry, settled);
@@ -177,6 +180,7 @@ fn take_back(marking: &mut Marking, before: Entered, after: Entered) {
     restore(&mut facts.lifts, old.lifts, &new.lifts);
     restore(&mut facts.impression, old.impression, &new.impression);
     restore(&mut facts.outlines, old.outlines, &new.outlines);
+    restore(&mut facts.cut, old.cut, &new.cut);
     restore_log(&mut facts.heat_log, old.heat_log, &new.heat_log);
     restore_entries(&mut marking.comments, before.comments, &after.comments);
     restore(&mut marking.overall, before.overall, &after.overall);
@@ -186,6 +190,9 @@ fn take_back(marking: &mut Marking, before: Entered, after: Entered) {
 }
 
 fn restore_log(now: &mut HeatLog, before: HeatLog, after: &HeatLog) {
+    if now.taps == after.taps {
+        restore(&mut now.taken_over, before.taken_over, &after.taken_over);
+    }
     restore(&mut now.taps, before.taps, &after.taps);
     restore(&mut now.plan, before.plan, &after.plan);
     restore(&mut now.afterwards, before.afterwards, &after.afterwards);

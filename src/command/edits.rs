@@ -1,8 +1,8 @@
 use std::collections::BTreeMap;
 
-use crate::marking::heat_log::{Afterwards, PlannedPart, Tap};
+use crate::marking::heat_log::{Afterwards, PlannedPart, TakenOver, Tap};
 use crate::marking::{
-    Facts, InstrumentFact, Lift, OutlineFact, Pause, ReadingFact, Settled, StateFact,
+    CutFact, Facts, InstrumentFact, Lift, OutlineFact, Pause, ReadingFact, Settled, StateFact,
 };
 use crate::records::{Marking, MarkingId, Photo, Unit};
 
@@ -137,6 +137,16 @@ pub enum Edit {
         /// Its place among the taps, from 0.
         index: usize,
     },
+    /// Takes the taps of another examiner's log over, but for faults and notes. Refused where
+    /// there are taps.
+    TakeOverLog {
+        /// Where they come from.
+        from: TakenOver,
+        /// The taps.
+        taps: Vec<Tap>,
+    },
+    /// Takes out again what was taken over. Refused where something was tapped since.
+    GiveBackLog,
     /// The plan of heats as it is changed for this piece.
     SetHeatPlan {
         /// `None` is the rubric's.
@@ -146,6 +156,11 @@ pub enum Edit {
     SetAfterwards {
         /// `None`, or nothing entered, clears them.
         afterwards: Option<Afterwards>,
+    },
+    /// What the bar was cut to.
+    SetCut {
+        /// `None`, or nothing but spaces, clears it.
+        cut: Option<CutFact>,
     },
     /// Undo: what a step changed becomes what it was before, unless something else
     /// has been written there since. A first impression that is locked by now stays.

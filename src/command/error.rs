@@ -122,6 +122,12 @@ pub enum CommandError {
          take back what is last"
     )]
     TapNotLast,
+    /// A heat log that is to take another's taps over and has its own.
+    #[error(
+        "this heat log has taps of its own, perhaps from another tab; take them back first, or \
+         go on with them"
+    )]
+    LogNotEmpty,
     /// Something that is not in the ledger.
     #[error(
         "{key} is not in this ledger: it was deleted, perhaps in another tab, or it could not \

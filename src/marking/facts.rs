@@ -5,6 +5,7 @@ use serde::{Deserialize, Deserializer, Serialize, de};
 use crate::quantity::{Dimension, Marks, ReadError, Unit};
 use crate::rubric::ShapeWord;
 
+use super::cut::CutFact;
 use super::heat_log::HeatLog;
 use super::outline::{OutlineFact, outlines};
 use super::stated::Stated;
@@ -55,6 +56,9 @@ pub struct Facts {
     /// What was tapped while it was made, and what follows for its tallies where none is typed.
     #[serde(skip_serializing_if = "HeatLog::is_empty")]
     pub heat_log: HeatLog,
+    /// What the bar was cut to; it gives no marks.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub cut: Option<CutFact>,
 }
 
 impl Facts {
@@ -263,13 +267,13 @@ fn is_false(value: &bool) -> bool {
 /// A text, or a number taken as its text.
 #[derive(Deserialize)]
 #[serde(untagged)]
-enum TextOrNumber {
+pub(super) enum TextOrNumber {
     Text(String),
     Number(serde_json::Number),
 }
 
 impl TextOrNumber {
-    fn into_text(self) -> String {
+    pub(super) fn into_text(self) -> String {
         match self {
             Self::Text(text) => text,
             Self::Number(number) => number.to_string(),

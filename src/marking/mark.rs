@@ -5,6 +5,7 @@ use crate::rubric::{Entry, Kind, Rubric};
 
 use super::causes::charge_once;
 use super::checks::{disagreeing, wrong_instruments};
+use super::cut::wrong_cut;
 use super::entry::{Judgement, Sheet};
 use super::facts::Facts;
 use super::found::TOO_LARGE;
@@ -32,6 +33,7 @@ pub fn mark_in(rubric: &Rubric, facts: &Facts, sheet: Unit) -> Marking {
     problems.extend(unknown_in_log(rubric, &entries, facts));
     problems.extend(wrong_instruments(rubric, facts, &slots));
     problems.extend(wrong_impression(rubric, facts));
+    problems.extend(wrong_cut(rubric, facts));
     let sheet = Sheet {
         rubric,
         facts,

@@ -10,6 +10,7 @@ mod bands;
 mod byeye;
 mod causes;
 mod checks;
+mod cut;
 mod entry;
 mod facts;
 mod found;
@@ -29,6 +30,7 @@ mod words;
 pub use agree::{Agreed, Point, PointState, Settled, Settlement, Source, agree};
 pub use bands::{Bands, Met, Reach, WorkedBand};
 pub use byeye::{counted, numbers_words};
+pub use cut::CutFact;
 pub use facts::{Facts, InstrumentFact, Lift, Pause, ReadingFact, State, StateFact};
 pub use impression::{impression_is_locked, impression_number, is_counted_first};
 pub use instruments::{

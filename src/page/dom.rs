@@ -92,3 +92,10 @@ fn html_element(selector: &str) -> Option<HtmlElement> {
         .dyn_into()
         .ok()
 }
+
+/// Whether there is room for two columns: as the style sheet has it. A browser that
+/// does not say has it.
+pub(super) fn is_wide() -> bool {
+    let wide = window().match_media("(min-width: 700px)");
+    wide.ok().flatten().is_none_or(|query| query.matches())
+}

@@ -2,17 +2,21 @@
 //! direction, so it is never markup and turns nothing around it.
 
 use std::borrow::Cow;
+use std::collections::BTreeSet;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
+use leptos::ev;
 use leptos::prelude::*;
+use wasm_bindgen::JsCast as _;
+use web_sys::HtmlElement;
 
 use super::keeper::Keeper;
-use super::notices;
-use crate::chart::Drawing;
+use super::{dom, notices};
+use crate::chart::{CHECKED_SIZE, Drawing, with_check_lines};
 use crate::page::widgets::{Drawn, Readable, SaveDrawing, picture};
 use crate::sheet::{
-    Block, Cell, CellRole, Document, Group, Item, Notice, Pictured, Table, Verdict, Weight,
-    with_above,
+    Block, Cell, CellRole, Document, Group, Item, Notice, Oversize, Pictured, Table, Verdict,
+    Weight, with_above,
 };
 
 /// Key of the notice that the browser does not print.
@@ -20,9 +24,56 @@ const NO_PRINT: &str = "no-print";
 
 static TABLES: AtomicUsize = AtomicUsize::new(0);
 
+/// Parts of a document that can be folded, and which are. A copy is a handle.
+#[derive(Clone, Copy)]
+pub(super) struct Folds {
+    /// Headings of the parts that can be.
+    parts: &'static [&'static str],
+    folded: RwSignal<BTreeSet<&'static str>>,
+}
+
+impl Folds {
+    /// The parts of these headings, folded where the screen is narrow; all of them unfold to be
+    /// printed, as paper cannot be.
+    pub(super) fn of(parts: &'static [&'static str]) -> Self {
+        let at_first = if dom::is_wide() { &[] } else { parts };
+        let folded = RwSignal::new(at_first.iter().copied().collect());
+        let prints = window_event_listener(ev::beforeprint, move |_| {
+            folded.update(BTreeSet::clear);
+        });
+        on_cleanup(move || prints.remove());
+        Self { parts, folded }
+    }
+
+    /// The heading of these blocks, if they can be folded.
+    fn heading(self, blocks: &[Block]) -> Option<&'static str> {
+        let Some(Block::Heading { text, .. }) = blocks.first() else {
+            return None;
+        };
+        self.parts.iter().copied().find(|part| part == text)
+    }
+
+    fn set(self, part: &'static str, is_open: bool) {
+        if self.folded.with_untracked(|folded| folded.contains(part)) == is_open {
+            self.folded.update(|folded| {
+                if is_open {
+                    folded.remove(part);
+                } else {
+                    folded.insert(part);
+                }
+            });
+        }
+    }
+}
+
 /// A document on paper.
 #[component]
-pub(super) fn Paper(document: Document) -> impl IntoView {
+pub(super) fn Paper(
+    document: Document,
+    /// Which of its parts can be folded.
+    #[prop(optional)]
+    folds: Option<Folds>,
+) -> impl IntoView {
     let Document {
         title,
         about,
@@ -30,7 +81,15 @@ pub(super) fn Paper(document: Document) -> impl IntoView {
         blocks,
         ..
     } = document;
-    let parts = show_blocks(blocks);
+    let parts = by_heading(blocks).into_iter();
+    let parts =
+        parts.map(
+            |blocks| match folds.and_then(|folds| Some((folds, folds.heading(&blocks)?))) {
+                Some((folds, heading)) => folded(folds, heading, blocks),
+                None => part(blocks),
+            },
+        );
+    let parts = parts.collect_view();
     view! {
         <article class="part paper" lang=language>
             <header class="page-head">
@@ -64,6 +123,28 @@ fn by_heading(blocks: Vec<Block>) -> Vec<Vec<Block>> {
 
 fn part(blocks: Vec<Block>) -> AnyView {
     view! { <section class="stack">{each(blocks)}</section> }.into_any()
+}
+
+/// A part whose heading folds it. A notice at its end stands outside: it is for all.
+fn folded(folds: Folds, heading: &'static str, mut blocks: Vec<Block>) -> AnyView {
+    let last = blocks.pop_if(|last| matches!(last, Block::Notice(_)));
+    let rest: Vec<Block> = blocks.into_iter().skip(1).collect();
+    let is_open = move || folds.folded.with(|folded| !folded.contains(heading));
+    let toggled = move |event: ev::Event| {
+        let target = event.target();
+        let details = target.and_then(|target| target.dyn_into::<HtmlElement>().ok());
+        if let Some(details) = details {
+            folds.set(heading, details.has_attribute("open"));
+        }
+    };
+    view! {
+        <details class="paper-part" prop:open=is_open on:toggle=toggled>
+            <summary><h2>{heading}</h2></summary>
+            <div class="stack">{each(rest)}</div>
+        </details>
+        {each(last.into_iter().collect())}
+    }
+    .into_any()
 }
 
 fn each(blocks: Vec<Block>) -> Vec<AnyView> {
@@ -102,11 +183,7 @@ fn block(block: Block, has_caption: bool) -> AnyView {
                 .collect_view();
             view! { <div class="figures">{figures}</div> }.into_any()
         }
-        Block::TrueSize { drawing, .. } => {
-            let wide = format!("{:.1}mm", drawing.width);
-            view! { <div class="true-size" style:max-width=wide>{figure(drawing, true)}</div> }
-                .into_any()
-        }
+        Block::TrueSize { drawing, otherwise } => true_size(drawing, otherwise),
         Block::Illustrated { drawing, beside } => {
             let said = each(beside);
             view! {
@@ -136,12 +213,33 @@ fn block(block: Block, has_caption: bool) -> AnyView {
 }
 
 fn figure(drawing: Drawing, is_true_size: bool) -> AnyView {
+    let (shown, title) = (drawing.clone(), drawing.title.clone());
+    framed(shown, title, drawing, is_true_size)
+}
+
+/// A drawing in millimetres, as large as it is where there is room. Its file gets check lines in
+/// any case.
+fn true_size(drawing: Drawing, otherwise: Oversize) -> AnyView {
     let title = drawing.title.clone();
+    let (shown, words) = match otherwise {
+        Oversize::SmallerOrChecked => {
+            let shown = with_check_lines(&drawing);
+            (shown, format!("{title}. {CHECKED_SIZE}"))
+        }
+        Oversize::Sheets | Oversize::Smaller => (drawing.clone(), title),
+    };
+    let wide = format!("{:.1}mm", shown.width);
+    let figure = framed(shown, words, drawing, true);
+    view! { <div class="true-size" style:max-width=wide>{figure}</div> }.into_any()
+}
+
+/// A drawing as it is shown, with words under it and the one that can be saved.
+fn framed(shown: Drawing, words: String, saved: Drawing, is_true_size: bool) -> AnyView {
     view! {
         <figure>
-            <Readable drawing=drawing.clone() />
-            <figcaption>{title}</figcaption>
-            <SaveDrawing drawing is_true_size />
+            <Readable drawing=shown />
+            <figcaption>{words}</figcaption>
+            <SaveDrawing drawing=saved is_true_size />
         </figure>
     }
     .into_any()

@@ -2,7 +2,8 @@ use crate::piece::{Foot, PieceSpecification, Section, ShoeKind};
 use crate::quantity::{Exact, Length, Mass, Unit};
 
 use super::cut::Method;
-use super::sizes::{EIGHTH, INCH};
+use super::fault::PlanFault;
+use super::sizes::{EIGHTH, INCH, check_cut, check_measured};
 
 /// What a plan needs to know beside the piece itself.
 #[derive(Debug, Clone, PartialEq)]
@@ -107,8 +108,31 @@ pub struct PastPiece {
 }
 
 impl PastPiece {
+    /// What a piece of this specification was cut from, and how wide and long it came out.
+    pub fn of(piece: &PieceSpecification, cut: Length, width: Length, length: Length) -> Self {
+        Self {
+            kind: piece.kind,
+            section: piece.stock.section,
+            stock_width: piece.stock.width,
+            stock_thickness: piece.stock.thickness,
+            is_fullered: piece.fuller.is_some(),
+            cut,
+            width,
+            length,
+        }
+    }
+
+    /// Whether its sizes are those of a bar and a shoe.
+    ///
+    /// *Errors:* [`PlanFault::Size`].
+    pub fn check(&self) -> Result<(), PlanFault> {
+        check_cut("the cut length of an earlier piece", self.cut)?;
+        check_measured("the width of an earlier piece", self.width)?;
+        check_measured("the length of an earlier piece", self.length)
+    }
+
     /// Whether it says something about a piece: the same kind and stock, fullered or not alike.
-    pub(super) fn is_like(&self, piece: &PieceSpecification) -> bool {
+    pub fn is_like(&self, piece: &PieceSpecification) -> bool {
         let stock = &piece.stock;
         self.kind == piece.kind
             && self.section == stock.section

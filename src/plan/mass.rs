@@ -63,6 +63,7 @@ fn shoe(
     let mass = volume_mass(solid.finished() - less).filter(|mass| mass.base() > 0);
     mass.ok_or_else(|| PlanFault::Contradicts {
         what: "fuller, roll and holes leave no metal in the shoe".to_owned(),
+        lengths: Vec::new(),
         remedy: "make them smaller in the piece",
     })
 }

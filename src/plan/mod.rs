@@ -21,7 +21,7 @@ pub mod steel;
 pub use cut::{Answer, Caveat, Fit, Method, Spread, Term};
 pub use fault::PlanFault;
 pub use inputs::{Choice, Hoof, Inputs, PastPiece, Sample};
-pub use layout::{Layout, LayoutMark, MarkKind, heel_mark};
+pub use layout::{Layout, LayoutMark, LeftOut, MarkKind, heel_mark};
 pub use mass::Masses;
 pub use proportion::Proportion;
 

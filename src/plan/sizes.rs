@@ -112,14 +112,16 @@ fn check_together(piece: &PieceSpecification) -> Result<(), PlanFault> {
     let fuller = piece.fuller.as_ref().map(|fuller| fuller.depth);
     if let Some(depth) = fuller.filter(|depth| *depth >= thick) {
         return Err(PlanFault::Contradicts {
-            what: format!("a fuller {depth} deep cuts through a shoe {thick} thick"),
+            what: "a fuller {} deep cuts through a shoe {} thick".to_owned(),
+            lengths: vec![depth, thick],
             remedy: "make it shallower or the shoe thicker in the piece",
         });
     }
     let edge = piece.toe.edge.filter(|edge| *edge > thick);
     edge.map_or(Ok(()), |edge| {
         Err(PlanFault::Contradicts {
-            what: format!("a rolled edge of {edge} is thicker than the shoe, {thick}"),
+            what: "a rolled edge of {} is thicker than the shoe, {}".to_owned(),
+            lengths: vec![edge, thick],
             remedy: "make it thinner in the piece",
         })
     })
@@ -140,12 +142,14 @@ pub(super) fn check_inputs(inputs: &Inputs) -> Result<(), PlanFault> {
     if !share(inputs.fuller_lengthens, 1) {
         return Err(PlanFault::Contradicts {
             what: "the share of the fuller's metal that goes into length is no share".to_owned(),
+            lengths: Vec::new(),
             remedy: "give 0 to 100 %",
         });
     }
     if !share(inputs.scale_loss, 5) || inputs.heats > 100 {
         return Err(PlanFault::Contradicts {
             what: "no piece loses that much to scale".to_owned(),
+            lengths: Vec::new(),
             remedy: "give 0 to 20 % a heat, and at most 100 heats",
         });
     }

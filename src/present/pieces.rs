@@ -280,6 +280,7 @@ pub(super) fn typed(marking: &Marking) -> usize {
         + facts.states.len()
         + usize::from(has_impression_apart(facts))
         + usize::from(!facts.heat_log.is_empty())
+        + usize::from(facts.cut.is_some())
         + marking
             .agreement
             .as_ref()

@@ -12,6 +12,7 @@
 
 mod change;
 mod criteria;
+mod cuts;
 mod evidence;
 mod made;
 mod next;
@@ -23,6 +24,7 @@ mod tally;
 
 pub use change::{Bias, Change, Practised, Usual, change, own_bias, practised, usual};
 pub use criteria::{CriterionCourse, CriterionPoint, criterion_courses};
+pub use cuts::{CutPiece, NoCutPiece, cut_piece};
 pub use evidence::{OutcomeEvidence, PieceEvidence, UnitEvidence, evidence};
 pub use made::{Made, Series, all_series, shown_series};
 pub use next::{Kind, LEVEL, NextPiece, after_these, last_alike, made_alike, next_pieces};

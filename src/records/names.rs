@@ -110,10 +110,18 @@ fn of_marking(marking: &Marking) -> Vec<RecordKey> {
     let agreement = marking.agreement.iter();
     let sources = agreement.flat_map(|agreement| &agreement.from);
     let sources = sources.map(|from| RecordKey::new(Kind::Marking, from.marking));
+    let taken = marking.facts.heat_log.taken_over.iter();
+    let taken = taken.flat_map(|taken| {
+        [
+            RecordKey::new(Kind::Marking, &taken.marking),
+            RecordKey::new(Kind::Examiner, &taken.examiner),
+        ]
+    });
     always
         .into_iter()
         .chain(replaced)
         .chain(sources)
+        .chain(taken)
         .chain(marking.pictures().map(picture))
         .collect()
 }

@@ -87,7 +87,7 @@ impl Kind {
     /// The schema number that this program writes.
     pub fn schema(self) -> u32 {
         match self {
-            Self::Marking => 9,
+            Self::Marking => 10,
             Self::Learner => 3,
             Self::Examiner | Self::Sitting | Self::Piece | Self::Instrument => 2,
             _ => 1,

@@ -161,6 +161,11 @@ pub const STEPS: &[Step] = &[
         change: marking_with_heat_log,
     },
     Step {
+        kind: Kind::Marking,
+        from: 9,
+        change: marking_with_cut,
+    },
+    Step {
         kind: Kind::Instrument,
         from: 1,
         change: instrument_with_shape,
@@ -258,6 +263,15 @@ fn marking_with_outlines(map: &mut Map<String, Value>) -> Result<(), String> {
 /// Schema 9 of a marking may hold what was tapped while its piece was made.
 fn marking_with_heat_log(map: &mut Map<String, Value>) -> Result<(), String> {
     refuse_newer_facts(map, 8, &["heat_log"])
+}
+
+/// Schema 10 of a marking may say what the bar was cut to, and that taps were taken over from
+/// another examiner's log.
+fn marking_with_cut(map: &mut Map<String, Value>) -> Result<(), String> {
+    refuse_newer_facts(map, 9, &["cut"])?;
+    let facts = map.get("facts").and_then(Value::as_object);
+    let log = facts.and_then(|facts| facts.get("heat_log")?.as_object());
+    log.map_or(Ok(()), |log| refuse_newer(log, 9, &["taken_over"]))
 }
 
 /// Schema 2 of an instrument may say the shape of its half-width.

@@ -46,7 +46,7 @@ pub fn bench_card(card: &BenchCard<'_>) -> Document {
         label: "Cut".into(),
         value: match &plan.chosen {
             Ok(chosen) => chosen_words(*chosen, unit),
-            Err(fault) => fault.to_string(),
+            Err(fault) => fault.words(at_the_anvil(unit)),
         },
     });
     facts.extend(mass(plan).map(|value| Fact {
@@ -55,13 +55,19 @@ pub fn bench_card(card: &BenchCard<'_>) -> Document {
     }));
     let mut blocks = vec![Block::Series(facts)];
     let caveats = plan.caveats.iter();
-    let caveats: Vec<String> = caveats.map(|one| capital(&one.to_string())).collect();
+    let caveats: Vec<String> = caveats
+        .map(|one| capital(&one.words(at_the_anvil(unit))))
+        .collect();
     if !caveats.is_empty() {
         blocks.push(notice(Weight::Warn, "About the length to cut", caveats));
     }
     match &plan.layout {
-        Ok(layout) => blocks.extend(marks(layout, unit)),
-        Err(fault) => blocks.push(notice(Weight::Warn, fault.to_string(), Vec::new())),
+        Ok(layout) => blocks.extend(marks(layout, unit, Oversize::SmallerOrChecked)),
+        Err(fault) => blocks.push(notice(
+            Weight::Warn,
+            fault.words(at_the_anvil(unit)),
+            Vec::new(),
+        )),
     }
     blocks.extend(heats(rubric));
     let own = rubric.cautions.iter().map(String::as_str);
@@ -101,7 +107,7 @@ fn mass(plan: &Plan) -> Option<String> {
 }
 
 /// The bar as it is marked, and its marks as a table.
-pub(super) fn marks(layout: &Layout, unit: Unit) -> Vec<Block> {
+pub(super) fn marks(layout: &Layout, unit: Unit, otherwise: Oversize) -> Vec<Block> {
     let say = |length: Length| length.quantity().print(at_the_anvil(unit));
     let row = |(number, mark): (u8, &LayoutMark)| {
         let from_middle = Length::from_base(mark.from_middle.base().saturating_abs());
@@ -127,7 +133,7 @@ pub(super) fn marks(layout: &Layout, unit: Unit) -> Vec<Block> {
     let mut blocks = vec![
         Block::TrueSize {
             drawing: bar_drawing(layout, unit),
-            otherwise: Oversize::Smaller,
+            otherwise,
         },
         Block::Table(plain_table(
             format!("Marks; the left end becomes the {left} branch, ground side up and toe away"),
@@ -135,7 +141,10 @@ pub(super) fn marks(layout: &Layout, unit: Unit) -> Vec<Block> {
             (1..).zip(&layout.marks).map(row).collect(),
         )),
     ];
-    let mut said = layout.left_out.clone();
+    let left_out = layout.left_out.iter();
+    let mut said: Vec<String> = left_out
+        .map(|mark| mark.words(at_the_anvil(unit)))
+        .collect();
     said.extend(
         layout
             .bumped

@@ -80,6 +80,9 @@ pub enum Oversize {
     Sheets,
     /// It is drawn smaller, and how much is said.
     Smaller,
+    /// The same, and where it keeps its size it bears check lines. A page that is shown, and
+    /// perhaps printed by a browser, draws them with it: what scales one scales the other.
+    SmallerOrChecked,
 }
 
 /// A picture with what is written under it.

@@ -17,8 +17,41 @@ pub struct GaugeTolerance {
     pub width: Length,
     /// Of the overall length, to either side.
     pub length: Length,
-    /// Whether a rubric says so.
-    pub is_of_rubric: bool,
+    /// Who says so.
+    pub from: ToleranceFrom,
+}
+
+/// Who says how far off a shoe may be.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ToleranceFrom {
+    /// The rubric, by what it gives most marks for.
+    Rubric,
+    /// Nobody: it is usual.
+    Usual,
+    /// Whoever prints the gauge.
+    Typed,
+}
+
+/// The widest tolerance of a gauge: beyond it the narrowest shoe is none. Common practice, no
+/// source.
+const MOST: Length = Length::from_base(20_000_000);
+
+impl GaugeTolerance {
+    /// The same to either side of width and length, as somebody typed it; `None` for one that is
+    /// nothing or less, or over [`Self::most`].
+    pub fn typed(size: Length) -> Option<Self> {
+        let is_one = size.base() > 0 && size <= MOST;
+        is_one.then_some(Self {
+            width: size,
+            length: size,
+            from: ToleranceFrom::Typed,
+        })
+    }
+
+    /// The widest that is taken.
+    pub fn most() -> Length {
+        MOST
+    }
 }
 
 impl Default for GaugeTolerance {
@@ -28,7 +61,7 @@ impl Default for GaugeTolerance {
         Self {
             width: usual,
             length: usual,
-            is_of_rubric: false,
+            from: ToleranceFrom::Usual,
         }
     }
 }
@@ -42,7 +75,7 @@ pub fn gauge_tolerance(rubric: &Rubric) -> Option<GaugeTolerance> {
     Some(GaugeTolerance {
         width: width.unwrap_or(one),
         length: length.unwrap_or(one),
-        is_of_rubric: true,
+        from: ToleranceFrom::Rubric,
     })
 }
 
@@ -152,12 +185,12 @@ fn facts(gauge: &LayOnGauge<'_>) -> Vec<Fact> {
     let GaugeTolerance {
         width,
         length,
-        is_of_rubric,
+        from,
     } = gauge.tolerance;
-    let from = if is_of_rubric {
-        "as the rubric gives most marks for"
-    } else {
-        "as no rubric says: common practice, no source"
+    let from = match from {
+        ToleranceFrom::Rubric => "as the rubric gives most marks for",
+        ToleranceFrom::Usual => "as no rubric says: common practice, no source",
+        ToleranceFrom::Typed => "as you chose",
     };
     let finished = &gauge.piece.finished;
     let sizes = format!(

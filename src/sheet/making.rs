@@ -1,9 +1,11 @@
 //! What came of the making: heats and time beside what is lost by step.
 
-use crate::marking::heat_log::{Counted, PlannedPart, StepTime, Timeline, What, timeline};
-use crate::marking::{Facts, Marking as Outcome};
+use crate::marking::heat_log::{
+    Counted, PlannedPart, StepTime, TakenOver, Timeline, What, timeline,
+};
+use crate::marking::{CutFact, Facts, Marking as Outcome};
 use crate::progress::steps_lost;
-use crate::quantity::Marks;
+use crate::quantity::{Marks, counted};
 use crate::rubric::{Rubric, TallyOf};
 
 use super::document::{Block, Cell, CellRole, Fact, Table, columns, figure, plain_table};
@@ -87,7 +89,9 @@ pub fn made_totals(rubric: &Rubric, facts: &Facts) -> Vec<(&'static str, String)
         }
     };
     let all = of(timeline.heats, TallyOf::Heats, planned(&parts, false));
-    let mut totals = vec![("Heats", all)];
+    let cut = facts.cut.as_ref();
+    let cut = cut.map(|cut| ("Bar cut to", cut_words(rubric, cut)));
+    let mut totals: Vec<(&'static str, String)> = cut.into_iter().chain([("Heats", all)]).collect();
     let weld = planned(&parts, true);
     if weld > 0 || timeline.weld_heats != Counted::NotCounted {
         let weld = of(timeline.weld_heats, TallyOf::WeldHeats, weld);
@@ -104,6 +108,15 @@ pub fn made_totals(rubric: &Rubric, facts: &Facts) -> Vec<(&'static str, String)
         totals.push(("In the fire", entered_words(text)));
     }
     totals
+}
+
+/// The length in the unit that it was typed in; what was typed where that cannot be read.
+fn cut_words(rubric: &Rubric, cut: &CutFact) -> String {
+    let typed = cut.text.trim();
+    cut.read(rubric.unit).map_or_else(
+        |_| format!("“{typed}”, which cannot be used"),
+        |length| length.quantity().print(cut.meant(rubric.unit)),
+    )
 }
 
 /// What was entered afterwards of a tally, in words.
@@ -152,10 +165,16 @@ pub fn spoken(ms: u64) -> String {
     }
 }
 
+/// Whether anything of the making was tapped or entered.
+pub fn making_is_told(facts: &Facts) -> bool {
+    let log = &facts.heat_log;
+    !log.taps.is_empty() || log.afterwards.is_some() || facts.cut.is_some()
+}
+
 /// Heats, time and marks lost by making step, where somebody tapped or entered them.
 pub(super) fn making(scored: &Scored<'_>) -> Vec<Block> {
     let facts = &scored.parts.marking.facts;
-    if facts.heat_log.taps.is_empty() && facts.heat_log.afterwards.is_none() {
+    if !making_is_told(facts) {
         return Vec::new();
     }
     let totals = made_totals(scored.rubric, facts).into_iter();
@@ -163,11 +182,27 @@ pub(super) fn making(scored: &Scored<'_>) -> Vec<Block> {
         label: label.into(),
         value,
     });
-    vec![
-        heading("Making"),
-        Block::Facts(totals.collect()),
-        Block::Table(made_table(scored.rubric, facts, &scored.outcome)),
-    ]
+    let mut blocks = vec![heading("Making"), Block::Facts(totals.collect())];
+    let taken = facts.heat_log.taken_over.as_ref();
+    blocks.extend(taken.map(|taken| Block::Paragraph(taken_over_words(taken))));
+    let table = made_table(scored.rubric, facts, &scored.outcome);
+    blocks.push(Block::Table(table));
+    blocks
+}
+
+/// Where taps come from that another examiner made, by ids: an appeal finds the marking by them.
+fn taken_over_words(taken: &TakenOver) -> String {
+    format!(
+        "The first {} taken over from another examiner’s heat log of this piece, {}: marking {}. \
+         That examiner’s faults and notes were left out.",
+        counted(
+            usize::try_from(taken.taps).unwrap_or(usize::MAX),
+            "tap was",
+            "taps were"
+        ),
+        taken.at,
+        taken.marking
+    )
 }
 
 /// [`made_steps`] as a table.

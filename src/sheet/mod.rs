@@ -69,7 +69,9 @@ pub use document::{
 };
 pub use drift::InOrder;
 pub use examiners::{Between, between, examiners_document, marker};
-pub use gauge::{GaugeTolerance, LayOnGauge, gauge_drawing, gauge_tolerance, lay_on_gauge};
+pub use gauge::{
+    GaugeTolerance, LayOnGauge, ToleranceFrom, gauge_drawing, gauge_tolerance, lay_on_gauge,
+};
 pub use handed::{Handed, Released, deed_words};
 pub use impression::impression_words;
 pub use kin::Kin;
@@ -80,10 +82,10 @@ pub use learner::{
     own_shown, portfolio, practice_card, practice_shown, ready_shown, series_title, steps_shown,
     tallies_shown, with_milestones,
 };
-pub use making::{counted_words, made_table, made_totals, spoken, step_name};
+pub use making::{counted_words, made_table, made_totals, making_is_told, spoken, step_name};
 pub use moderation::{DayAsked, Moderated, agreement_document};
 pub use photos::pictured;
-pub use planned::{Planned, plan_sheet};
+pub use planned::{PLAN_BEHIND, Planned, plan_sheet};
 pub use rows::{Field, Rows, SameName, in_columns, long_rows, wide_rows};
 pub use rubric::rubric_document;
 pub use rubric_criterion::level_photo;

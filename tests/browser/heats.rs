@@ -2,7 +2,8 @@
 
 use crate::browser::Page;
 use crate::harness::in_browser;
-use crate::steps::{fits_across, start_piece};
+use crate::steps::{EXAMINER, MAKER, enter, fits_across, start_piece};
+use crate::two::start_two;
 
 pub(crate) async fn heat_log(page: &Page) {
     start_piece(page).await;
@@ -87,5 +88,86 @@ fn heats_and_time_are_entered_afterwards() {
             .await;
         page.wait_text("#time", "afterwards").await;
         page.wait_text("#weld-heats", "afterwards").await;
+    });
+}
+
+/// What a bar was cut to stands in the log, and the plan of the next piece finds it with the sizes.
+#[test]
+fn a_cut_length_goes_from_the_log_to_the_plan() {
+    in_browser(|page| async move {
+        start_piece(&page).await;
+        enter(&page, "width", "130").await;
+        enter(&page, "length", "134").await;
+        page.click_words(".tools .button", "Heat log").await;
+        page.fill("#heats-cut", "16").await;
+        page.wait_text("#heats-cut-error", "`16` is 16.0 mm").await;
+        page.fill("#heats-cut", "16 in").await;
+        page.wait_text(".facts", "Bar cut to").await;
+        page.wait_text(".facts", "406.4 mm").await;
+        page.wait_saved().await;
+        page.go("/rubrics").await;
+        page.wait_for(".piece").await;
+        page.click_words(".piece a", "Straight bar shoe").await;
+        page.click_words(".actions .button", "Plan the piece").await;
+        page.wait_text(".paper", "Beside old rules").await;
+        page.click_words(".form-part summary", "Earlier pieces")
+            .await;
+        let learner = page
+            .look("document.querySelector('#plan-learner').options[1].value")
+            .await;
+        page.choose("#plan-learner", &learner).await;
+        let counts = |count: u8| format!("{count} of 1 piece by {MAKER} of this kind");
+        page.wait_text(".plan-page", &counts(1)).await;
+        page.click_words(".form-part summary", "Earlier pieces")
+            .await;
+        page.wait_text(
+            ".plan-page .tile",
+            "cut 406.4 mm, came out 130.0 mm by 134.0 mm",
+        )
+        .await;
+        page.wait_text(".paper", "1 of your pieces are of this kind")
+            .await;
+        page.click(".plan-page .tile input").await;
+        page.wait_text(".plan-page", &counts(0)).await;
+        page.fill("#plan-past", "400; 130; 134\n402; 130; 134\n404; 130; 134")
+            .await;
+        page.wait_text(".paper", "3 of your pieces").await;
+    });
+}
+
+/// The second examiner takes the taps of the first over, gives them back, and takes them again.
+#[test]
+fn the_second_examiner_takes_the_log_of_the_first_over() {
+    in_browser(|page| async move {
+        let piece = start_two(&page, MAKER).await;
+        page.click_words(".choice", &format!("Examiner: {EXAMINER}"))
+            .await;
+        page.click_words(".tools .button", "Heat log").await;
+        for says in ["Start the clock", "Into the fire", "Out to the anvil"] {
+            page.wait_text(".heat-next", says).await;
+            page.click(".heat-next").await;
+        }
+        part(&page, ".heat-tiles .button", "Finished").await;
+        page.wait_text(".heat-state", "Finished").await;
+        page.wait_saved().await;
+        page.go(&piece).await;
+        page.click_words(".choice", "Examiner: M. Harrow").await;
+        page.click_words(".tools .button", "Heat log").await;
+        let take = format!("Take over the heat log of {EXAMINER}");
+        page.click_words(".part .button", &take).await;
+        page.wait_text(
+            "[aria-label='Taken over']",
+            "The first 4 taps were taken over",
+        )
+        .await;
+        page.wait_text(".heat-state", "Finished").await;
+        page.click_words(".part .button", "Take them out again")
+            .await;
+        page.wait_text(".heat-last", "Nothing tapped yet").await;
+        page.click_words(".part .button", &take).await;
+        page.wait_text(".heat-state", "Finished").await;
+        page.wait_saved().await;
+        page.reload().await;
+        page.wait_text("[aria-label='Taken over']", EXAMINER).await;
     });
 }

@@ -10,6 +10,7 @@ mod known;
 mod may;
 mod plan;
 mod steps;
+mod taken_over;
 mod tally;
 mod taps;
 mod timeline;
@@ -19,6 +20,7 @@ pub use elapsed::Jump;
 pub(in crate::marking) use known::unknown_in_log;
 pub use may::{Refusal, may, refusal};
 pub use plan::{Afterwards, PlannedPart};
+pub use taken_over::{TakenOver, is_observed};
 pub use tally::TallySource;
 pub use taps::{HeatLog, Run, Stop, Tap, What};
 pub use timeline::{

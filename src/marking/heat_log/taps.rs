@@ -3,6 +3,7 @@ use serde::{Deserialize, Deserializer, Serialize, de};
 use crate::quantity::Moment;
 
 use super::plan::{Afterwards, PlannedPart};
+use super::taken_over::TakenOver;
 
 /// What was tapped while a piece was made, in order of tapping, with the plan that it was made
 /// to.
@@ -22,6 +23,9 @@ pub struct HeatLog {
     /// What was entered when the piece was done.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub afterwards: Option<Afterwards>,
+    /// Where its first taps come from, if from another log.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub taken_over: Option<TakenOver>,
 }
 
 /// One tap.

@@ -2,9 +2,11 @@
 
 mod after;
 mod buttons;
+mod cut;
 mod others;
 mod result;
 mod state;
+mod take_over;
 
 use leptos::prelude::*;
 
@@ -62,6 +64,7 @@ fn opened(keeper: Keeper, piece: PieceId, marking: MarkingId, is_sealed: bool) -
                 <a class="button" href=back>"The mark sheet"</a>
             </div>
         </div>
+        {take_over::take_over(heats)}
         {tapped}
         {result::result(heats)}
         {(!is_sealed).then(|| after::after(heats))}
@@ -106,6 +109,7 @@ fn tapped(heats: Heats) -> AnyView {
         </section>
         {buttons::steps(heats)}
         {buttons::faults(heats)}
+        {cut::cut(heats)}
         {others::others(heats)}
     }
     .into_any()

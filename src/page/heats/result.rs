@@ -4,15 +4,13 @@ use super::state::Heats;
 use crate::page::paper::show_table;
 use crate::page::widgets::Drawn;
 use crate::present::heat_log::{HeatResult, heat_result};
+use crate::sheet::making_is_told;
 
 /// What came of the making: totals, when each step was worked on, every tap.
 pub(super) fn result(heats: Heats) -> AnyView {
     let result =
         Memo::new(move |_| heats.see(|rubric, facts| heat_result(rubric, facts, heats.unit())));
-    let has_any = Memo::new(move |_| {
-        result.with(|result: &HeatResult| !result.taps.is_empty())
-            || heats.see(|_, facts| facts.heat_log.afterwards.is_some())
-    });
+    let has_any = Memo::new(move |_| heats.see(|_, facts| making_is_told(facts)));
     view! {
         <Show when=move || has_any.get()>
             <section class="part stack" aria-labelledby="heat-result">

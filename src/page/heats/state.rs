@@ -9,7 +9,7 @@ use crate::page::keeper::Keeper;
 use crate::page::tapping::tap;
 use crate::present::heat_log::{HeatButtons, heat_buttons};
 use crate::quantity::Unit;
-use crate::records::{Marking, MarkingId};
+use crate::records::{Ledger, Marking, MarkingId};
 use crate::rubric::Rubric;
 
 /// The notice of a tap that is refused.
@@ -47,6 +47,11 @@ impl Heats {
     /// What `see` finds in the rubric and the facts as they are now.
     pub(super) fn see<T: Default>(self, see: impl FnOnce(&Rubric, &Facts) -> T) -> T {
         seen(self.rubric, self.record, see)
+    }
+
+    /// What `see` finds in the ledger of this marking.
+    pub(super) fn look<T>(self, see: impl FnOnce(&Ledger, MarkingId) -> T) -> T {
+        self.keeper.with_ledger(|ledger| see(ledger, self.id))
     }
 
     /// What a bare number means on the sheet.

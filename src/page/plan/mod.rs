@@ -10,11 +10,12 @@ pub(super) use handed::{BenchCardPage, LayOnPage};
 
 use super::keeper::Keeper;
 use super::lost::LostPage;
-use super::paper::{Paper, PrintButton};
+use super::paper::{Folds, Paper, PrintButton};
 use super::widgets::SaveDocument;
 use super::{dom, paths, preferences};
-use crate::present::plan::{PlanTyped, plan_shown, planned_rubric};
+use crate::present::plan::{OwnRecord, PlanTyped, own_record, plan_shown, planned_rubric};
 use crate::rubric::Rubric;
+use crate::sheet::PLAN_BEHIND;
 
 /// The plan of a rubric's piece.
 #[component]
@@ -39,15 +40,26 @@ fn rubric_in_path(key: Memo<String>) -> Memo<Option<Rubric>> {
     })
 }
 
+/// What the ledger has of the chosen learner.
+fn own_of(rubric: Rubric, typed: RwSignal<PlanTyped>) -> Memo<OwnRecord> {
+    let keeper = Keeper::here();
+    Memo::new(move |_| {
+        keeper
+            .look(|ledger, rubrics| typed.with(|typed| own_record(ledger, rubrics, &rubric, typed)))
+    })
+}
+
 fn planned(rubric: Rubric, key: String) -> AnyView {
     dom::set_title(&format!("Plan: {}", rubric.title));
     let typed = RwSignal::new(preferences::plan(&key).unwrap_or_default());
     let kept = key.clone();
     Effect::new(move |_| typed.with(|typed: &PlanTyped| preferences::set_plan(&kept, typed)));
     let of = rubric.clone();
-    let shown = Memo::new(move |_| typed.with(|typed| plan_shown(&of, typed)));
-    let asked = form(&rubric, Asked::of(&rubric, typed, shown));
+    let own = own_of(of.clone(), typed);
+    let shown = Memo::new(move |_| typed.with(|typed| own.with(|own| plan_shown(&of, typed, own))));
+    let asked = form(&rubric, Asked::of(&rubric, typed, own, shown));
     let document = move || shown.with(|shown| shown.document.clone());
+    let folds = Folds::of(PLAN_BEHIND);
     view! {
         <div class="actions screen-only">
             <PrintButton />
@@ -58,7 +70,7 @@ fn planned(rubric: Rubric, key: String) -> AnyView {
         </div>
         <div class="plan-page">
             <div class="screen-only">{asked}</div>
-            <div>{move || view! { <Paper document=document() /> }}</div>
+            <div>{move || view! { <Paper document=document() folds /> }}</div>
         </div>
     }
     .into_any()

@@ -1,5 +1,6 @@
 use std::fmt;
 
+use super::super::fault::say_in;
 use crate::quantity::{Length, Mass, Unit};
 
 /// Why a length is to be taken with care.
@@ -29,7 +30,27 @@ pub enum Caveat {
     SameProfile,
 }
 
+impl Caveat {
+    /// In words, each length in this unit.
+    pub fn words(&self, unit: Unit) -> String {
+        match self {
+            Self::OutsideSizes { least, most } => {
+                outside(&say_in(*least, unit), &say_in(*most, unit))
+            }
+            _ => self.to_string(),
+        }
+    }
+}
+
+fn outside(least: &str, most: &str) -> String {
+    format!(
+        "told on shoes whose width and length come to {least} to {most} together; this one lies \
+         outside"
+    )
+}
+
 impl fmt::Display for Caveat {
+    /// Every length in mm with all its decimals.
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::CorrespondinglyLonger => out.write_str(
@@ -40,11 +61,9 @@ impl fmt::Display for Caveat {
                 "the rule is for the hoof; no hoof is given, so the shoe's own width and length stand \
                  in its place",
             ),
-            Self::OutsideSizes { least, most } => write!(
-                out,
-                "told on shoes whose width and length come to {least} to {most} together; this one \
-                 lies outside"
-            ),
+            Self::OutsideSizes { least, most } => {
+                out.write_str(&outside(&least.to_string(), &most.to_string()))
+            }
             Self::LighterThanShoe { bar, shoe } => {
                 let say = |mass: &Mass| mass.quantity().print_to(Unit::Gram, 0);
                 write!(

@@ -135,7 +135,8 @@ pub(in crate::plan) fn fullness(
     let whole = super::super::steel::bar_mass(length, stock.width, stock.thickness);
     let whole = whole.filter(|whole| whole.base() > 0 && length.base() > 0 && mass.base() > 0);
     let whole = whole.ok_or_else(|| PlanFault::Contradicts {
-        what: format!("a sample of {length} that weighs {mass} is none"),
+        what: format!("a sample of {{}} that weighs {mass} is none"),
+        lengths: vec![length],
         remedy: "measure and weigh a piece of the bar",
     })?;
     let share = mass.quantity().base.over(whole.quantity().base);
@@ -146,10 +147,11 @@ pub(in crate::plan) fn fullness(
     } else {
         Err(PlanFault::Contradicts {
             what: format!(
-                "a sample of {length} weighs {mass}, which is {:.0} % of a full bar of that width \
+                "a sample of {{}} weighs {mass}, which is {:.0} % of a full bar of that width \
                  and thickness",
                 100.0 * share
             ),
+            lengths: vec![length],
             remedy: "weigh and measure the sample again, and look at the stock's sizes",
         })
     }

@@ -8,7 +8,7 @@
 
 use super::super::PlanFault;
 use super::super::inputs::{Inputs, PastPiece};
-use super::super::sizes::{check_cut, check_measured, check_piece, from_mm};
+use super::super::sizes::{check_piece, from_mm};
 use super::answer::{Cut, Spread, Term};
 use super::caveat::Caveat;
 use super::handbook::{TOO_LONG, sum};
@@ -36,9 +36,7 @@ pub(super) fn cut(piece: &PieceSpecification, inputs: &Inputs) -> Result<Cut, Pl
         .filter(|past| past.is_like(piece))
         .collect();
     for past in &like {
-        check_cut("the cut length of an earlier piece", past.cut)?;
-        check_measured("the width of an earlier piece", past.width)?;
-        check_measured("the length of an earlier piece", past.length)?;
+        past.check()?;
     }
     if like.len() < LEAST {
         return Err(PlanFault::TooFew {

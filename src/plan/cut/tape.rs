@@ -45,7 +45,8 @@ pub(super) fn cut(piece: &PieceSpecification, inputs: &Inputs) -> Result<Cut, Pl
     check_measured("the distance between the heels", heels)?;
     if heels >= tape {
         return Err(PlanFault::Contradicts {
-            what: format!("the heels are {heels} apart and the tape round the hoof is {tape}"),
+            what: "the heels are {} apart and the tape round the hoof is {}".to_owned(),
+            lengths: vec![heels, tape],
             remedy: "the tape goes from one buttress round the toe to the other: measure again",
         });
     }

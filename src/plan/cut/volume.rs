@@ -40,6 +40,7 @@ pub(super) fn cut(
     if net <= 0.0 {
         return Err(PlanFault::Contradicts {
             what: "the fuller leaves no metal in the shoe".to_owned(),
+            lengths: Vec::new(),
             remedy: "make it narrower or less deep in the piece",
         });
     }

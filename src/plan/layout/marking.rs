@@ -1,7 +1,7 @@
 //! Marks as they are gathered.
 
 use super::bar::other;
-use super::{LayoutMark, MarkKind, heel_mark};
+use super::{LayoutMark, LeftOut, MarkKind, heel_mark};
 use crate::piece::{Branch, PieceSpecification, ShoeKind};
 use crate::plan::Chosen;
 use crate::plan::cut::{Method, tape};
@@ -16,7 +16,7 @@ pub(super) struct Marking {
     /// The middle of the toe, from the middle of the bar.
     pub toe: f64,
     pub marks: Vec<LayoutMark>,
-    pub left_out: Vec<String>,
+    pub left_out: Vec<LeftOut>,
 }
 
 impl Marking {
@@ -32,11 +32,11 @@ impl Marking {
                 from_left,
                 from_middle,
             }),
-            _ => self.left_out.push(format!(
-                "{kind}: {:.1} mm from the middle is off a bar of {}",
-                from_middle.abs(),
-                self.length
-            )),
+            _ => self.left_out.push(LeftOut::OffTheBar {
+                kind,
+                from_middle: from_mm(from_middle.abs()).unwrap_or(Length::from_base(i64::MAX)),
+                bar: self.length,
+            }),
         }
     }
 
@@ -59,10 +59,7 @@ impl Marking {
             .map(tape::half);
         let by_rule = || (piece.kind == ShoeKind::StraightBar).then(|| heel_mark(self.length));
         let Some(mark) = by_tape.or_else(|| by_rule().flatten()) else {
-            self.left_out.push(
-                "heel: the rule is for straight bars longer than 8 in; mark where the branch ends"
-                    .to_owned(),
-            );
+            self.left_out.push(LeftOut::NoHeelRule);
             return;
         };
         let from_middle = self.length.to_mm() / 2.0 - mark.to_mm();

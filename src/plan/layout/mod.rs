@@ -5,12 +5,13 @@ mod marking;
 
 use std::fmt;
 
+use super::fault::say_in;
 use super::inputs::Inputs;
 use super::sizes::{INCH, from_exact};
 use super::solid::Solid;
 use super::{Chosen, Made, PlanFault};
 use crate::piece::{Branch, FullerExtent, NailHoles, PieceSpecification};
-use crate::quantity::{Exact, Length};
+use crate::quantity::{Exact, Length, Unit};
 
 use bar::Bar;
 use marking::Marking;
@@ -79,7 +80,43 @@ pub struct Layout {
     /// How thick the bumped zone gets on the mean; `None` where nothing is bumped.
     pub bumped: Option<Length>,
     /// Marks that lie off the bar and are left out, and marks that the rules give no place for.
-    pub left_out: Vec<String>,
+    pub left_out: Vec<LeftOut>,
+}
+
+/// A mark that is left out.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LeftOut {
+    /// It lies off the bar.
+    OffTheBar {
+        /// What it is for.
+        kind: MarkKind,
+        /// From the middle of the bar, to either side.
+        from_middle: Length,
+        /// How long the bar is.
+        bar: Length,
+    },
+    /// The rules give no place for the heels.
+    NoHeelRule,
+}
+
+impl LeftOut {
+    /// In words, each length in this unit.
+    pub fn words(&self, unit: Unit) -> String {
+        match self {
+            Self::OffTheBar {
+                kind,
+                from_middle,
+                bar,
+            } => format!(
+                "{kind}: {} from the middle is off a bar of {}",
+                say_in(*from_middle, unit),
+                say_in(*bar, unit)
+            ),
+            Self::NoHeelRule => "heel: the rule is for straight bars longer than 8 in; mark where \
+                                 the branch ends"
+                .to_owned(),
+        }
+    }
 }
 
 /// The heel mark of a bar shoe, from each end of the bar: 2 in + (length − 16 in) / 4.

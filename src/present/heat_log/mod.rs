@@ -3,8 +3,10 @@
 mod after;
 mod buttons;
 mod clock;
+mod cut;
 mod drawn;
 mod faults;
+mod other;
 mod result;
 mod words;
 
@@ -12,8 +14,10 @@ pub use after::{AfterForm, after_form, after_typed, heats_wrong, time_wrong, wit
 pub use buttons::{BigTap, HeatButtons, StepTile, heat_buttons, stop_choices};
 pub use clock::{HeatClock, heat_clock};
 pub(super) use clock::{counted_ms, left_ms, limit_ms};
+pub use cut::{cut_text, cut_typed, cut_wrong};
 pub use faults::FaultTile;
 pub(super) use faults::fault_tiles;
+pub use other::{LogOffer, LogTaken, TAKING_OVER_DOES, log_offers, log_taken, take_over_log};
 pub use result::{HeatResult, heat_result};
 
 pub(super) use words::{fault_name, state_words};

@@ -142,13 +142,19 @@ pub const PLAN_FIELDS: [PlanField; 14] = [
 pub const PLAN_FOOT: &str = "plan-foot";
 /// Which length counts.
 pub const PLAN_CHOICE: &str = "plan-choice";
+/// Whose earlier pieces count.
+pub const PLAN_LEARNER: &str = "plan-learner";
+/// Which of them do not.
+pub(super) const PLAN_WITHOUT: &str = "plan-without";
 /// A length of one's own.
 pub const PLAN_OWN: PlanField = field(PlanPart::Making, "plan-own", "The length that you cut", "");
+/// How far a shoe on the gauge may be off.
+pub const PLAN_GAUGE: &str = "plan-gauge";
 /// Earlier pieces, a line each.
 pub const PLAN_PAST: PlanField = field(
     PlanPart::Making,
     "plan-past",
-    "Your earlier pieces",
-    "Of this kind and stock, a line each: cut; finished width; finished length. Three or more \
-     give your own record.",
+    "Other earlier pieces",
+    "Of this kind and stock, a line each: cut; finished width; finished length. Three or more, \
+     these and those above together, give an own record.",
 );

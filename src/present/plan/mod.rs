@@ -1,22 +1,24 @@
 //! The plan of a piece: what is typed, and the document that it comes to.
 
 mod fields;
+mod gauge;
+mod own;
 mod typed;
 
 use std::collections::BTreeMap;
 
 use super::offers::Offer;
 use super::rubrics::text_of;
-use super::start::sentence;
-use crate::chart::Side;
 use crate::plan::plan;
 use crate::records::Ledger;
 use crate::rubric::{Rubric, read_rubric};
-use crate::sheet::{
-    BenchCard, Document, LayOnGauge, Planned, bench_card, capital, gauge_tolerance, lay_on_gauge,
-    plan_sheet,
+use crate::sheet::{BenchCard, Document, Planned, bench_card, plan_sheet};
+pub use fields::{
+    PLAN_CHOICE, PLAN_FIELDS, PLAN_FOOT, PLAN_GAUGE, PLAN_LEARNER, PLAN_OWN, PLAN_PAST, PlanField,
+    PlanPart,
 };
-pub use fields::{PLAN_CHOICE, PLAN_FIELDS, PLAN_FOOT, PLAN_OWN, PLAN_PAST, PlanField, PlanPart};
+pub use gauge::{GaugeShown, gauge_side, gauge_sides, gauge_usual, plan_gauge};
+pub use own::{OwnRecord, OwnRow, own_record, plan_learners, with_piece};
 pub use typed::{PlanTyped, is_own_length, plan_choices, plan_feet};
 
 /// A plan as it is shown.
@@ -38,9 +40,9 @@ pub fn plan_usual(rubric: &Rubric) -> BTreeMap<&'static str, String> {
     typed::usual_texts(rubric)
 }
 
-/// The plan of a rubric's piece by what is typed.
-pub fn plan_shown(rubric: &Rubric, typed: &PlanTyped) -> PlanShown {
-    let read = typed::read(typed, rubric);
+/// The plan of a rubric's piece by what is typed, and by what the records have of a learner.
+pub fn plan_shown(rubric: &Rubric, typed: &PlanTyped, own: &OwnRecord) -> PlanShown {
+    let read = typed::read(typed, rubric, own);
     let plan = plan(&rubric.piece, &read.inputs);
     PlanShown {
         document: plan_sheet(&Planned {
@@ -54,44 +56,11 @@ pub fn plan_shown(rubric: &Rubric, typed: &PlanTyped) -> PlanShown {
 }
 
 /// What goes to the anvil, by what is typed about the plan.
-pub fn plan_card(rubric: &Rubric, typed: &PlanTyped) -> Document {
-    let inputs = typed::read(typed, rubric).inputs;
+pub fn plan_card(rubric: &Rubric, typed: &PlanTyped, own: &OwnRecord) -> Document {
+    let inputs = typed::read(typed, rubric, own).inputs;
     bench_card(&BenchCard {
         rubric,
         plan: &plan(&rubric.piece, &inputs),
         unit: inputs.unit,
     })
-}
-
-/// The sides that may lie up: word and name.
-pub fn gauge_sides() -> Vec<(String, String)> {
-    let sides = [Side::Ground, Side::Foot].into_iter();
-    sides
-        .map(|side| (side.word().to_owned(), capital(side.word())))
-        .collect()
-}
-
-/// The side of that word; the ground side for any other.
-pub fn gauge_side(word: &str) -> Side {
-    if word == Side::Foot.word() {
-        Side::Foot
-    } else {
-        Side::Ground
-    }
-}
-
-/// The gauge to lay the made shoe on, for the foot of the plan.
-///
-/// *Errors:* why the piece's sizes give no shoe.
-pub fn plan_gauge(rubric: &Rubric, typed: &PlanTyped, side: Side) -> Result<Document, String> {
-    let inputs = typed::read(typed, rubric).inputs;
-    let gauge = LayOnGauge {
-        piece: &rubric.piece,
-        title: &rubric.title,
-        foot: inputs.foot,
-        side,
-        tolerance: gauge_tolerance(rubric).unwrap_or_default(),
-        unit: inputs.unit,
-    };
-    lay_on_gauge(&gauge).map_err(|fault| sentence(&fault.to_string()))
 }

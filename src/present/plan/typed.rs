@@ -3,6 +3,7 @@ use std::collections::BTreeMap;
 use serde::{Deserialize, Serialize};
 
 use super::fields::{PLAN_CHOICE, PLAN_FOOT, PLAN_OWN, PLAN_PAST};
+use super::own::OwnRecord;
 use crate::piece::{Foot, PieceSpecification};
 use crate::plan::heat::celsius;
 use crate::plan::{Choice, Hoof, Inputs, Method, PastPiece, Sample};
@@ -101,7 +102,7 @@ pub fn is_own_length(typed: &PlanTyped) -> bool {
 }
 
 /// Reads what is typed; what cannot be read is as it was at first, and told.
-pub(super) fn read(typed: &PlanTyped, rubric: &Rubric) -> Read {
+pub(super) fn read(typed: &PlanTyped, rubric: &Rubric, own: &OwnRecord) -> Read {
     let usual = usual(rubric);
     let mut reader = Reader {
         typed,
@@ -129,7 +130,7 @@ pub(super) fn read(typed: &PlanTyped, rubric: &Rubric) -> Read {
         scale_loss: reader.share("plan-scale").unwrap_or(usual.scale_loss),
         heats: reader.heats().unwrap_or(usual.heats),
         sample: reader.sample(),
-        record: reader.record(piece),
+        record: own.counting().chain(reader.record(piece)).collect(),
         choice: reader.choice(),
     };
     let hot = reader.hot();
@@ -266,19 +267,11 @@ fn past(line: &str, unit: Unit, piece: &PieceSpecification) -> Result<PastPiece,
     let [cut, width, long] = sizes?
         .try_into()
         .map_err(|_| "write three sizes with a semicolon between: cut; width; length".to_owned())?;
-    Ok(PastPiece {
-        kind: piece.kind,
-        section: piece.stock.section,
-        stock_width: piece.stock.width,
-        stock_thickness: piece.stock.thickness,
-        is_fullered: piece.fuller.is_some(),
-        cut,
-        width,
-        length: long,
-    })
+    Ok(PastPiece::of(piece, cut, width, long))
 }
 
-fn length(text: &str, unit: Unit) -> Result<Length, String> {
+/// A length, where a bare number means `unit`; an error says what would do.
+pub(super) fn length(text: &str, unit: Unit) -> Result<Length, String> {
     let read = quantity(text, Dimension::Length, unit)?;
     Length::nearest(read).ok_or_else(|| "Write a smaller length.".to_owned())
 }

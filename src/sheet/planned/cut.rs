@@ -2,12 +2,13 @@ use super::super::document::{Block, Cell, CellRole, Weight, columns, figure, pla
 use super::super::scored::notice;
 use super::{Planned, fact, heading, or_why};
 use crate::plan::{Answer, Fit, Spread};
+use crate::quantity::Unit;
 use crate::sheet::bench_card::chosen_words;
 use crate::sheet::words::capital;
 
 /// The length that was chosen.
 pub(super) fn chosen(planned: &Planned<'_>) -> Vec<Block> {
-    let chosen = or_why(&planned.plan.chosen, |chosen| {
+    let chosen = or_why(&planned.plan.chosen, planned.unit(), |chosen| {
         chosen_words(*chosen, planned.unit())
     });
     let mut blocks = vec![
@@ -15,7 +16,9 @@ pub(super) fn chosen(planned: &Planned<'_>) -> Vec<Block> {
         Block::Facts(vec![fact("Cut", chosen)]),
     ];
     let caveats = planned.plan.caveats.iter();
-    let caveats: Vec<String> = caveats.map(|caveat| capital(&caveat.to_string())).collect();
+    let caveats: Vec<String> = caveats
+        .map(|caveat| capital(&caveat.words(planned.unit())))
+        .collect();
     if !caveats.is_empty() {
         blocks.push(notice(Weight::Warn, "With care", caveats));
     }
@@ -51,7 +54,7 @@ fn row(planned: &Planned<'_>, answer: &Answer) -> Vec<Cell> {
         Cell::text(capital(answer.method.word())),
         figure(length),
         Cell::text(sure.unwrap_or_default()),
-        Cell::new(CellRole::Quiet, worked_out(answer)),
+        Cell::new(CellRole::Quiet, worked_out(answer, planned.unit())),
     ]
 }
 
@@ -70,14 +73,14 @@ fn sure(planned: &Planned<'_>, spread: Spread) -> String {
     }
 }
 
-fn worked_out(answer: &Answer) -> String {
+fn worked_out(answer: &Answer, unit: Unit) -> String {
     let mut parts = match &answer.fit {
         Fit::Fits => Vec::new(),
         Fit::Warns(caveats) => caveats
             .iter()
-            .map(|caveat| format!("With care: {caveat}."))
+            .map(|caveat| format!("With care: {}.", caveat.words(unit)))
             .collect(),
-        Fit::Refuses(fault) => vec![format!("It gives none: {fault}.")],
+        Fit::Refuses(fault) => vec![format!("It gives none: {}.", fault.words(unit))],
     };
     if !answer.working.is_empty() {
         parts.push(format!(

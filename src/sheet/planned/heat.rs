@@ -11,7 +11,10 @@ const HEATS: [f64; 6] = [400.0, 600.0, 700.0, 900.0, 1_000.0, 1_100.0];
 pub(super) fn blocks(planned: &Planned<'_>) -> Vec<Block> {
     let finished = &planned.rubric.piece.finished;
     let measures = |size: Length, celsius| {
-        hot(size, celsius).map_or_else(|fault| fault.to_string(), |size| planned.say(size))
+        hot(size, celsius).map_or_else(
+            |fault| fault.words(planned.unit()),
+            |size| planned.say(size),
+        )
     };
     let rows = HEATS.map(|celsius| {
         let [chapman, stirling] = COLOURS.map(|table| table.at(celsius).unwrap_or("black"));
@@ -42,7 +45,7 @@ pub(super) fn blocks(planned: &Planned<'_>) -> Vec<Block> {
                 planned.say(size),
                 planned.say(cold)
             ),
-            Err(fault) => capital(&format!("{fault}.")),
+            Err(fault) => capital(&format!("{}.", fault.words(planned.unit()))),
         }));
     }
     blocks.push(Block::Table(table));

@@ -5,10 +5,18 @@ mod heat;
 mod rules;
 
 use super::bench_card::{at_the_anvil, marks};
-use super::document::{Block, Document, Fact, Notice, Weight};
+use super::document::{Block, Document, Fact, Notice, Oversize, Weight};
 use crate::plan::{Inputs, Plan, PlanFault};
 use crate::quantity::{Length, Unit};
 use crate::rubric::Rubric;
+
+/// Headings of what stands behind the length to cut and the marks: a page may fold them.
+pub const PLAN_BEHIND: &[&str] = &[
+    "What it weighs",
+    "What each method says",
+    "Measured hot",
+    "Beside old rules",
+];
 
 /// A plan with what it is for.
 #[derive(Debug, Clone, Copy)]
@@ -38,8 +46,11 @@ pub fn plan_sheet(planned: &Planned<'_>) -> Document {
     let mut blocks = cut::chosen(planned);
     blocks.push(heading("Marks on the bar"));
     match &planned.plan.layout {
-        Ok(layout) => blocks.extend(marks(layout, planned.unit())),
-        Err(fault) => blocks.push(Block::Paragraph(format!("No marks: {fault}."))),
+        Ok(layout) => blocks.extend(marks(layout, planned.unit(), Oversize::Smaller)),
+        Err(fault) => blocks.push(Block::Paragraph(format!(
+            "No marks: {}.",
+            fault.words(planned.unit())
+        ))),
     }
     blocks.extend(mass(planned));
     blocks.extend(cut::methods(planned));
@@ -77,26 +88,26 @@ fn fact(label: &'static str, value: String) -> Fact {
 }
 
 /// What it comes to, or why it comes to nothing.
-fn or_why<T>(found: &Result<T, PlanFault>, say: impl Fn(&T) -> String) -> String {
+fn or_why<T>(found: &Result<T, PlanFault>, unit: Unit, say: impl Fn(&T) -> String) -> String {
     match found {
         Ok(found) => say(found),
-        Err(fault) => format!("not told: {fault}"),
+        Err(fault) => format!("not told: {}", fault.words(unit)),
     }
 }
 
 fn mass(planned: &Planned<'_>) -> Vec<Block> {
-    let masses = &planned.plan.masses;
+    let (masses, unit) = (&planned.plan.masses, planned.unit());
     let say = |mass: &crate::quantity::Mass| mass.quantity().print(Unit::Gram);
-    let mut facts = vec![fact("The bar", or_why(&masses.bar, say))];
+    let mut facts = vec![fact("The bar", or_why(&masses.bar, unit, say))];
     if let Some(mass) = &masses.bar_by_handbook {
         facts.push(fact("The bar by the rule of 3.4 lb", say(mass)));
     }
     facts.push(fact(
         "What the heats leave of it",
-        or_why(&masses.after_heats, say),
+        or_why(&masses.after_heats, unit, say),
     ));
-    facts.push(fact("The finished shoe", or_why(&masses.shoe, say)));
-    facts.push(fact("A metre of the bar", or_why(&masses.metre, say)));
+    facts.push(fact("The finished shoe", or_why(&masses.shoe, unit, say)));
+    facts.push(fact("A metre of the bar", or_why(&masses.metre, unit, say)));
     vec![
         heading("What it weighs"),
         Block::Facts(facts),

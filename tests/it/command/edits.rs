@@ -2,7 +2,7 @@ use std::collections::BTreeMap;
 
 use evenshod::command::{Command, CommandError, Edit, Entered, apply};
 use evenshod::marking::heat_log::{Afterwards, HeatLog, Refusal, Stop, Tap, What};
-use evenshod::marking::{Facts, Lift, PHOTO_GAUGE, Pause, ReadingFact, State, StateFact};
+use evenshod::marking::{CutFact, Facts, Lift, PHOTO_GAUGE, Pause, ReadingFact, State, StateFact};
 use evenshod::records::{Change, Marking, MarkingId, Moment, Unit};
 
 use crate::records::sample::{
@@ -25,6 +25,10 @@ fn afterwards() -> Afterwards {
         time: Some("52 min".to_owned()),
         ..Afterwards::default()
     }
+}
+
+fn cut() -> CutFact {
+    CutFact::of("16 in", Unit::Inch64)
 }
 
 fn tap(what: What) -> Edit {
@@ -124,6 +128,7 @@ fn every_edit() -> Vec<Edit> {
         Edit::SetAfterwards {
             afterwards: Some(afterwards()),
         },
+        Edit::SetCut { cut: Some(cut()) },
         Edit::TakeBack {
             before: Box::new(Entered {
                 comments: [("heel".to_owned(), "long".to_owned())].into(),
@@ -172,6 +177,7 @@ fn each_edit_changes_its_field_and_no_other() {
     assert_eq!(log.taps, [fault()]);
     assert_eq!(log.plan, Some(vec![]));
     assert_eq!(log.afterwards, Some(afterwards()));
+    assert_eq!(facts.cut, Some(cut()));
     assert_eq!(facts.states[&entry()].state, State::NotMade);
     assert_eq!(facts.pauses, [pause()]);
     assert_eq!(facts.extra_time, Some(pause()));
@@ -188,7 +194,7 @@ fn each_edit_changes_its_field_and_no_other() {
     assert_eq!(facts.instruments[PHOTO_GAUGE], caliper());
     assert_eq!(facts.outlines, [outline(None)]);
     assert_eq!(facts.impression.as_deref(), Some("7"));
-    assert_eq!(marking.stamp, stamp(18));
+    assert_eq!(marking.stamp, stamp(19));
 }
 
 #[test]
@@ -243,6 +249,9 @@ fn clearing_leaves_nothing_behind() {
         Edit::SetHeatPlan { plan: None },
         Edit::SetAfterwards {
             afterwards: Some(Afterwards::default()),
+        },
+        Edit::SetCut {
+            cut: Some(CutFact::of("  ", Unit::Millimetre)),
         },
         Edit::SetImpression { impression: None },
         // The outline goes with the photo that it was measured in.

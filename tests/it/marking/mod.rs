@@ -2,6 +2,7 @@
 
 mod agree;
 mod award;
+mod cut;
 mod faults;
 pub mod heat_log;
 mod impression;

@@ -237,7 +237,7 @@ fn what_cannot_be_is_refused_with_the_reason() {
     refused(&piece, "an egg bar 0.0 mm behind the heels");
     let mut piece = bar_shoe(ShoeKind::HeartBar, 130, 134);
     piece.bar.as_mut().unwrap().plate_length = Some(mm(130));
-    refused(&piece, "a frog plate of 130.0 by");
+    refused(&piece, "a frog plate of 130.0 mm by");
     let mut piece = open_shoe(130, 134);
     piece.clips.push(evenshod::piece::Clip {
         place: ClipPlace::Toe,

@@ -1,6 +1,6 @@
 use evenshod::piece::Branch;
 use evenshod::plan::{Choice, Layout, LayoutMark, MarkKind, Method, heel_mark, plan};
-use evenshod::quantity::Length;
+use evenshod::quantity::{Length, Unit};
 
 use super::sample::{bar, hind, length};
 
@@ -153,7 +153,15 @@ fn marks_off_the_bar_are_told() {
     inputs.choice = Choice::Own(length("150 mm"));
     let layout = plan(&piece, &inputs).layout.unwrap();
     assert_eq!(heel_mark(length("150 mm")), None);
-    let told = layout.left_out.join("\n");
+    let told = |unit: Unit| {
+        let words = layout.left_out.iter().map(|mark| mark.words(unit));
+        words.collect::<Vec<_>>().join("\n")
+    };
+    // 150 mm is 5 29/32 in, to the nearest 32nd.
+    let inches = told(Unit::Inch32);
+    assert!(inches.contains("is off a bar of 5 29/32 in"), "{inches}");
+    assert!(!inches.contains(" mm"), "{inches}");
+    let told = told(Unit::Millimetre);
     assert!(told.contains("fuller ends: "), "{told}");
     assert!(told.contains("is off a bar of 150 mm"), "{told}");
     assert!(told.contains("longer than 8 in"), "{told}");

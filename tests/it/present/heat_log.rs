@@ -3,8 +3,8 @@ use std::collections::BTreeMap;
 use evenshod::marking::heat_log::{Afterwards, HeatLog, PlannedPart, Run, Stop, Tap, What};
 use evenshod::marking::{Facts, Pause};
 use evenshod::present::heat_log::{
-    after_form, after_typed, heat_buttons, heat_clock, heat_result, heats_wrong, spoken,
-    time_wrong, with_planned,
+    after_form, after_typed, cut_text, cut_typed, cut_wrong, heat_buttons, heat_clock, heat_result,
+    heats_wrong, spoken, time_wrong, with_planned,
 };
 use evenshod::quantity::Unit;
 use evenshod::records::Moment;
@@ -254,4 +254,27 @@ fn typed_pauses_come_off_the_clock() {
         reason: "fire drill".to_owned(),
     });
     assert_eq!(heat_clock(&rubric(), &facts, clocks(600)).time, "7:00");
+}
+
+/// 16 in on a sheet in mm stays 16 in as it is told: the unit that it was typed in.
+#[test]
+fn what_the_bar_was_cut_to_is_told_first() {
+    let mut facts = Facts {
+        cut: cut_typed("16".to_owned(), Unit::Inch32),
+        ..Facts::default()
+    };
+    let told = |facts: &Facts| heat_result(&rubric(), facts, Unit::Millimetre).totals[0].clone();
+    assert_eq!(told(&facts), ("Bar cut to", "16 in".to_owned()));
+    assert_eq!(
+        (
+            cut_text(&facts).as_str(),
+            cut_wrong(&rubric(), &facts).as_str()
+        ),
+        ("16", "")
+    );
+    facts.cut = cut_typed("16".to_owned(), Unit::Millimetre);
+    assert_eq!(told(&facts).1, "“16”, which cannot be used");
+    assert!(cut_wrong(&rubric(), &facts).starts_with("A bar for a shoe is cut to 50.0 mm"));
+    assert_eq!(cut_typed(" ".to_owned(), Unit::Millimetre), None);
+    assert_eq!(told(&Facts::default()).0, "Heats");
 }

@@ -2,11 +2,13 @@
 
 use std::collections::BTreeMap;
 
+use evenshod::chart::Side;
 use evenshod::present::plan::{
-    PLAN_CHOICE, PLAN_FIELDS, PLAN_OWN, PLAN_PAST, PlanTyped, plan_shown, plan_usual,
+    self, OwnRecord, PLAN_CHOICE, PLAN_FIELDS, PLAN_GAUGE, PLAN_OWN, PLAN_PAST, PlanShown,
+    PlanTyped, gauge_usual, plan_gauge, plan_usual,
 };
 use evenshod::rubric::{Rubric, read_rubric};
-use evenshod::sheet::{Block, Document};
+use evenshod::sheet::{Block, Document, PLAN_BEHIND};
 use proptest::prelude::*;
 
 fn rubric(text: &str) -> Rubric {
@@ -19,6 +21,10 @@ fn bar_shoe() -> Rubric {
 
 fn hind() -> Rubric {
     rubric(include_str!("../../../rubrics/hind-shoe.toml"))
+}
+
+fn plan_shown(rubric: &Rubric, typed: &PlanTyped) -> PlanShown {
+    plan::plan_shown(rubric, typed, &OwnRecord::default())
 }
 
 fn typed(fields: &[(&str, &str)]) -> PlanTyped {
@@ -57,6 +63,8 @@ fn a_plan_says_what_to_cut_and_where_to_mark() {
             "Beside old rules",
         ];
         assert_eq!(headings, wanted);
+        // What a page may fold is there under that name, and all but the first two parts.
+        assert_eq!(PLAN_BEHIND, &wanted[2..]);
         assert!(words(&shown.document).contains("toe nail, outer"));
     }
 }
@@ -133,6 +141,77 @@ fn a_length_of_my_own_counts() {
     // no source.
     assert!(words.contains("406.4 mm, as you chose"), "{words}");
     assert!(words.contains("50.8 mm"), "{words}");
+}
+
+/// The bar shoe gives most marks within 1.5 mm, which the field shows at first.
+#[test]
+fn the_tolerance_of_a_gauge_is_typed() {
+    let rubric = bar_shoe();
+    let shown = |text: &str| {
+        let asked = typed(&[(PLAN_GAUGE, text)]);
+        let shown = plan_gauge(&rubric, &asked, Side::Ground);
+        (words(&shown.document.unwrap()), shown.wrong)
+    };
+    assert_eq!(gauge_usual(&rubric), "1.5 mm");
+    let usual = plan_gauge(&rubric, &PlanTyped::default(), Side::Ground);
+    let usual = words(&usual.document.unwrap());
+    assert!(
+        usual.contains("±1.5 mm of width and ±1.5 mm of length, as the rubric gives"),
+        "{usual}"
+    );
+    for text in ["", " ", "1.5 mm"] {
+        assert_eq!(shown(text), (usual.clone(), String::new()), "{text}");
+    }
+    // 1/16 in is 1.5875 mm.
+    for text in ["2.25", "2.25 mm", "1/16 in"] {
+        let (words, wrong) = shown(text);
+        assert!(words.contains("mm of length, as you chose"), "{words}");
+        assert_eq!(wrong, "");
+    }
+    assert!(shown("1/16 in").0.contains("±1.59 mm of width"));
+    for text in ["0", "-1", "30", "wide"] {
+        let (words, wrong) = shown(text);
+        assert_eq!(words, usual, "{text}");
+        assert!(!wrong.is_empty(), "{text}");
+    }
+    assert_eq!(
+        shown("30").1,
+        "`30` is no tolerance of a gauge. Write how far a shoe may be off to either side, above \
+         zero and at most 20 mm."
+    );
+}
+
+/// A piece in inches has no millimetre in its refusals, cautions and left-out marks.
+#[test]
+fn refusals_speak_the_unit_of_the_page() {
+    let mut rubric = hind();
+    rubric.unit = evenshod::quantity::Unit::Inch64;
+    let fields = [
+        (PLAN_CHOICE, "own"),
+        (PLAN_OWN.id, "6 in"),
+        ("plan-tape", "14 in"),
+        (
+            PLAN_PAST.id,
+            "9 in; 3 in; 4 in\n9 in; 3 in; 4 in\n9 in; 3 in; 4 in",
+        ),
+    ];
+    let told = words(&plan_shown(&rubric, &typed(&fields)).document);
+    assert!(told.contains("is off a bar of 6 in"), "{told}");
+    assert!(told.contains("come to 7 in to 7 in together"), "{told}");
+    assert!(!told.contains(" mm "), "{told}");
+    let fields = [(PLAN_CHOICE, "own"), (PLAN_OWN.id, "1 in")];
+    let told = words(&plan_shown(&rubric, &typed(&fields)).document);
+    assert!(
+        told.contains("the length to cut is 1 in; a plan takes 1 31/32 in to 118 1/8 in"),
+        "{told}"
+    );
+    rubric.piece.fuller = None;
+    rubric.piece.toe.radius = Some(evenshod::quantity::Length::read("10 in").unwrap());
+    let told = words(&plan_shown(&rubric, &PlanTyped::default()).document);
+    assert!(
+        told.contains("a toe radius of 10 in does not fit a half width of"),
+        "{told}"
+    );
 }
 
 proptest! {

@@ -4,10 +4,12 @@ use evenshod::command::{
     Command, Edit, InstrumentDetails, LearnerDetails, Made, MilestoneDetails, RubricText,
     StartPiece, Who, apply,
 };
-use evenshod::marking::heat_log::{Afterwards, HeatLog, PlannedPart, Run, Stop, Tap, What};
+use evenshod::marking::heat_log::{
+    Afterwards, HeatLog, PlannedPart, Run, Stop, TakenOver, Tap, What,
+};
 use evenshod::marking::{
-    InstrumentFact, Lift, OutlineFact, PHOTO_GAUGE, Pause, ReadingFact, Settled, Settlement, State,
-    StateFact, Stated,
+    CutFact, InstrumentFact, Lift, OutlineFact, PHOTO_GAUGE, Pause, ReadingFact, Settled,
+    Settlement, State, StateFact, Stated,
 };
 use evenshod::quantity::Dimension;
 use evenshod::records::{
@@ -295,6 +297,7 @@ pub fn full_ledger() -> Ledger {
     instruments.insert("depth-gauge".to_owned(), shaped);
     amended.facts.outlines = vec![outline(Some("near"))];
     amended.facts.heat_log = heat_log();
+    amended.facts.cut = Some(CutFact::of("15 3/4", Unit::Inch64));
     amended.photos = photos();
     let ledger = after(&ledger, keep(&jpeg(1)), &stamp(42)).0;
     let ledger = after(
@@ -495,6 +498,12 @@ pub fn heat_log() -> HeatLog {
             weld_heats: Some("1".to_owned()),
             time: Some("52 min".to_owned()),
             at_the_fire: Some("20 min".to_owned()),
+        }),
+        taken_over: Some(TakenOver {
+            marking: "01a12b3c-4d5e-7f60-8a9b-0c1d2e3f4a5b".to_owned(),
+            examiner: "01a12b3c-4d5e-7f60-8a9b-0c1d2e3f4a5c".to_owned(),
+            at: now(),
+            taps: 3,
         }),
     }
 }

@@ -208,6 +208,19 @@ fn a_marking_as_older_versions_wrote_it_is_taken_by_both() {
     let marking = file["records"].as_array().unwrap().iter().find(is_marking);
     let mut old = marking.unwrap().clone();
     let facts = old["facts"].as_object_mut().unwrap();
+    let cut = facts.remove("cut").unwrap();
+    for schema in 1..=9 {
+        let mut mixed = old.clone();
+        mixed["schema"] = json!(schema);
+        mixed["facts"]["cut"] = cut.clone();
+        assert_eq!(both(&mixed), (false, false), "cut in {schema}");
+    }
+    old["schema"] = json!(9);
+    assert_eq!(both(&old), (false, false), "taken_over in 9");
+    let log = old["facts"]["heat_log"].as_object_mut().unwrap();
+    log.remove("taken_over").unwrap();
+    assert_eq!(both(&old), (true, true), "{old}");
+    let facts = old["facts"].as_object_mut().unwrap();
     let heat_log = facts.remove("heat_log").unwrap();
     for schema in 1..=8 {
         let mut mixed = old.clone();

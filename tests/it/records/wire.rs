@@ -225,7 +225,7 @@ fn a_marking_of_schema_1_is_read_unsigned_and_with_its_text() {
     let is_marking = |record: &&Record| record.kind() == Kind::Marking;
     let now = records.iter().find(is_marking).unwrap();
     let text = now.write().unwrap();
-    let old = text.replace("\"schema\":9", "\"schema\":1");
+    let old = text.replace("\"schema\":10", "\"schema\":1");
     assert_ne!(old, text);
     assert_eq!(Record::read(&old).as_ref(), Ok(now));
     let mixed = old.replace(

@@ -85,7 +85,8 @@ fn unreadable_records_are_listed_and_never_overwritten() {
     let key = format!("marking/{marking}");
     let mut texts = holding(&ledger).texts();
     let schema = format!("\"schema\":{}", Kind::Marking.schema());
-    let newer = texts[&key].replace(&schema, "\"schema\":10");
+    let next = format!("\"schema\":{}", Kind::Marking.schema() + 1);
+    let newer = texts[&key].replace(&schema, &next);
     texts.insert(key.clone(), newer);
     texts.insert("learner/x".to_owned(), "{".to_owned());
     let store = MemoryStore::holding(texts.clone());

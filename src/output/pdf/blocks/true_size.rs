@@ -1,7 +1,7 @@
 use super::drawings::figure;
 use super::prose::after_heading;
 use super::{Lay, SMALL, SMALL_LEADING};
-use crate::chart::{Drawing, check_lines, scale_words, tiles};
+use crate::chart::{CHECKED_SIZE, Drawing, check_lines, scale_words, tiles};
 use crate::output::pdf::line::Span;
 use crate::output::pdf::rows::rows;
 use crate::output::pdf::strip::{Kind, Mark, Strip, What};
@@ -23,6 +23,7 @@ pub(super) fn lay(lay: &mut Lay<'_>, drawing: &Drawing, otherwise: Oversize) {
     match otherwise {
         Oversize::Sheets => sheets(lay, drawing),
         Oversize::Smaller => smaller(lay, drawing),
+        Oversize::SmallerOrChecked => smaller_or_checked(lay, drawing),
     }
 }
 
@@ -36,6 +37,17 @@ fn smaller(lay: &mut Lay<'_>, drawing: &Drawing) {
     let mut strip = figure(lay, lay.root, drawing, 0.0, width);
     let words = format!("{}. {}", drawing.title, scale_words(share));
     write(lay, &mut strip, &words);
+    lay.push(vec![strip], above);
+}
+
+/// With check lines where it keeps its size; what is drawn smaller bears none, as they would lie.
+fn smaller_or_checked(lay: &mut Lay<'_>, drawing: &Drawing) {
+    if lay.points(drawing.width) > lay.width || lay.points(check_lines().width) > lay.width {
+        return smaller(lay, drawing);
+    }
+    let above = after_heading(lay);
+    let words = format!("{}. {CHECKED_SIZE}", drawing.title);
+    let strip = one(lay, drawing, &check_lines(), &words);
     lay.push(vec![strip], above);
 }
 

@@ -5,7 +5,9 @@ use evenshod::output::pdf::{Kind, Paper, pdf, plan};
 use evenshod::output::svg_at_true_size;
 use evenshod::piece::{Foot, MadeShoe, PieceSpecification};
 use evenshod::quantity::{Length, Unit};
-use evenshod::sheet::{Block, GaugeTolerance, LayOnGauge, Oversize, gauge_drawing, lay_on_gauge};
+use evenshod::sheet::{
+    Block, GaugeTolerance, LayOnGauge, Oversize, ToleranceFrom, gauge_drawing, lay_on_gauge,
+};
 use kurbo::{Affine, Shape as _};
 
 use super::paths::{Drawn, paths};
@@ -288,10 +290,47 @@ fn a_tolerance_is_the_one_that_the_rubric_gives_most_marks_for() {
     };
     let found = of("straight-bar-shoe").unwrap();
     assert_eq!(found.width, Length::read("1.5").unwrap());
-    assert!(found.is_of_rubric);
-    assert!(!GaugeTolerance::default().is_of_rubric);
+    assert_eq!(found.from, ToleranceFrom::Rubric);
+    assert_eq!(GaugeTolerance::default().from, ToleranceFrom::Usual);
     assert_eq!(
         GaugeTolerance::default().length,
         Length::read("1.5").unwrap()
     );
+}
+
+/// A bar that is no wider than the paper keeps its size on a bench card, with the check lines of
+/// the gauge under it; on a small card it is drawn smaller and bears none.
+#[test]
+fn a_bench_card_bears_check_lines_where_its_bar_keeps_its_size() {
+    use evenshod::chart::CHECKED_SIZE;
+    use evenshod::plan::{Choice, Inputs, plan};
+    use evenshod::rubric::{read_rubric, shipped};
+    use evenshod::sheet::{BenchCard, bench_card};
+    let text = shipped()
+        .iter()
+        .find(|one| one.id == "hind-shoe")
+        .unwrap()
+        .text;
+    let rubric = read_rubric(text).rubric.unwrap();
+    let inputs = Inputs {
+        choice: Choice::Own(Length::read("160 mm").unwrap()),
+        ..Inputs::usual(&rubric.piece, Foot::NearHind)
+    };
+    let card = bench_card(&BenchCard {
+        rubric: &rubric,
+        plan: &plan(&rubric.piece, &inputs),
+        unit: Unit::Millimetre,
+    });
+    let wide = |paper: Paper, long: f64| {
+        let file = pdf(&card, paper).unwrap();
+        let mut sizes = paths(&file.bytes, high(paper))
+            .into_iter()
+            .map(|drawn| drawn.size());
+        sizes.any(|(wide, high)| (wide - long).abs() < 0.01 && high < 0.01)
+    };
+    for line in [100.0, 101.6] {
+        assert!(wide(Paper::A4, line), "{line} on A4");
+        assert!(!wide(Paper::A5, line), "{line} on A5");
+    }
+    assert!(CHECKED_SIZE.contains("100 mm and 4 in"));
 }
