@@ -4,6 +4,7 @@
 //! worked out from them anew. *Invariant:* nothing here asks for the time: the page says with
 //! each tap what its clocks showed.
 
+mod by_step;
 mod count;
 mod elapsed;
 mod known;
