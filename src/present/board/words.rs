@@ -1,3 +1,4 @@
+use super::warnings::Warning;
 use crate::marking::Facts;
 use crate::marking::heat_log::{Counted, Timeline};
 use crate::present::heat_log::{counted_ms, left_ms, limit_ms};
@@ -54,7 +55,14 @@ pub(super) fn heat_words(heats: Counted, planned: u32) -> String {
     }
 }
 
-/// A fault and when it was seen.
-pub(super) fn last_words(name: &str, ms: u64) -> String {
-    format!("{name}, at {}", minutes(ms))
+/// What is warned of, and since when: each kind by its own words.
+pub(super) fn warning_words(warning: &Warning, ms: u64) -> String {
+    let what = match warning {
+        Warning::Fault(name) => format!("Fault: {name}"),
+        Warning::NearlyUp => "Time nearly up: 5 minutes left".to_owned(),
+        Warning::Over => "Time over".to_owned(),
+        Warning::OverPlan(count) => format!("More heats than the {count} planned"),
+        Warning::OverAllowance(count) => format!("More heats than the {count} allowed"),
+    };
+    format!("{what}, at {}", minutes(ms))
 }
