@@ -80,7 +80,7 @@ pub use learner::{
     own_shown, portfolio, practice_card, practice_shown, ready_shown, series_title,
     step_heats_shown, steps_shown, tallies_shown, with_milestones,
 };
-pub use making::{counted_words, made_table, made_totals, spoken, step_name};
+pub use making::{counted_words, made_table, made_totals, shared_words, spoken, step_name};
 pub use moderation::{DayAsked, Moderated, agreement_document};
 pub use photos::pictured;
 pub use planned::{Planned, plan_sheet};

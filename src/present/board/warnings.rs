@@ -2,7 +2,7 @@
 
 use crate::marking::Facts;
 use crate::marking::heat_log::{HeatLog, Place, PlannedPart, Timeline, What, timeline};
-use crate::present::heat_log::{counted_ms, fault_name, limit_ms};
+use crate::present::heat_log::fault_name;
 use crate::rubric::{Kind, Rubric, TallyOf};
 
 /// So much is left when the time is nearly up: common practice, no source.
@@ -49,10 +49,10 @@ fn faults(rubric: &Rubric, log: &HeatLog, line: &Timeline) -> Vec<(u64, Warning)
 }
 
 fn times(rubric: &Rubric, facts: &Facts, line: &Timeline) -> Vec<(u64, Warning)> {
-    let Some(limit) = limit_ms(rubric, facts) else {
+    let Some(limit) = facts.allowed_ms(rubric) else {
         return Vec::new();
     };
-    let counted = counted_ms(facts, line);
+    let counted = facts.counted_ms(line);
     // Pauses that were typed are of no known time; they push the end out.
     let typed = line.worked_ms - counted;
     let at = |ms: u64| when_worked(line, ms.saturating_add(typed));

@@ -5,13 +5,14 @@ mod buttons;
 mod clock;
 mod drawn;
 mod faults;
+mod planned;
 mod result;
 mod words;
 
 pub use after::{AfterForm, after_form, after_typed, heats_wrong, time_wrong, with_planned};
 pub use buttons::{BigTap, HeatButtons, StepTile, heat_buttons, stop_choices};
+pub(super) use clock::left_ms;
 pub use clock::{HeatClock, heat_clock};
-pub(super) use clock::{counted_ms, left_ms, limit_ms};
 pub use faults::FaultTile;
 pub(super) use faults::fault_tiles;
 pub use result::{HeatResult, heat_result};
