@@ -49,7 +49,10 @@ fn faults(rubric: &Rubric, log: &HeatLog, line: &Timeline) -> Vec<(u64, Warning)
 }
 
 fn times(rubric: &Rubric, facts: &Facts, line: &Timeline) -> Vec<(u64, Warning)> {
-    let Some(limit) = facts.allowed_ms(rubric) else {
+    // What was tapped before a start has no time.
+    let taps = &facts.heat_log.taps;
+    let is_started = taps.iter().any(|tap| tap.what == What::Start);
+    let Some(limit) = facts.allowed_ms(rubric).filter(|_| is_started) else {
         return Vec::new();
     };
     let counted = facts.counted_ms(line);
