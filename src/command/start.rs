@@ -324,7 +324,7 @@ fn refuse_taken(ledger: &Ledger, sitting: SittingId, ticket: &str) -> Result<(),
     let taken = ledger.pieces().any(|piece| {
         piece.sitting == sitting
             && piece.ticket.as_deref() == Some(ticket)
-            && piece.ended != Some(Ended::BrokenOrRestarted)
+            && ledger.ended(piece) != Some(Ended::BrokenOrRestarted)
     });
     if taken {
         let ticket = ticket.to_owned();

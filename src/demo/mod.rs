@@ -8,6 +8,9 @@
 //! through [`apply`](crate::command::apply), seals too, so that only what commands can
 //! make comes out.
 //!
+//! The making of three of them is watched, so that heat logs have something to show; one is tapped
+//! from what is typed on its sheet, and changes no marks.
+//!
 //! On one day all examiners mark the same eight pieces, so that figures of agreement have
 //! something to show.
 //!
@@ -32,6 +35,7 @@ mod amount;
 mod chance;
 mod enrolment;
 mod handing;
+mod heats;
 mod learning;
 mod look;
 mod nominal;

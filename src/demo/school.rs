@@ -4,6 +4,7 @@ use super::alike::{SHARED, Shared, day_between, rubric_of_most};
 use super::chance::Chance;
 use super::enrolment::{HAPPENED, enrolled, status_at_end};
 use super::handing::{HANDING_OVER, handed_over};
+use super::heats::watched;
 use super::learning::Learning;
 use super::look::Look;
 use super::people::{LEARNERS, MARKERS, Marker};
@@ -388,7 +389,15 @@ impl School {
             last: learning.and_then(|learning| learning.last.get(&planned.rubric).copied()),
             habit: learning.map_or(0, |learning| learning.habit),
         };
+        let skill = |step: Option<&str>| {
+            learning.map_or(500, |learning| learning.skill(step, planned.piece))
+        };
+        let is_own = sheet.role == Role::Own;
+        let watched = (!is_own).then(|| watched(rubric, planned, sheet.made, &skill));
         let seen = look.fill(chance);
+        for edit in watched.into_iter().flatten() {
+            self.carry_out(Command::edit(marking, edit))?;
+        }
         let whole = planned.course != Course::Draft && planned.course != Course::Withdrawn;
         let share = if whole { 10 } else { 6 };
         let entered = seen.edits.len() * share / 10;

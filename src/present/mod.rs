@@ -86,7 +86,7 @@ pub use moderation::{
     agreement_job, agreement_shown,
 };
 pub use offers::{Offer, offers};
-pub use pieces::{Leads, NextStep, PieceRow};
+pub use pieces::{Leads, NextStep, PieceRow, ended_sentence};
 pub use saving::Saving;
 pub use scored::{
     HELD_SIDE, NoSheet, SheetPage, SidePage, own_sheet, sheet_json, sheet_page, side_page,

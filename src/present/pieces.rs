@@ -6,6 +6,7 @@ use crate::marking::Facts;
 use crate::records::{
     Ended, Lack, Ledger, Marking, MarkingId, Moment, Piece, PieceId, Role, Stamp, Whom,
 };
+use crate::sheet::capital;
 
 /// One piece in a list.
 #[derive(Debug, Clone, PartialEq)]
@@ -117,6 +118,7 @@ pub(super) fn draft_row(
     };
     let standing = ledger.standing(piece.id);
     let parts = [
+        ended_words(ledger, piece),
         Some(far_words(entries, score.as_ref())),
         Some(format!(
             "saved {}",
@@ -217,7 +219,7 @@ pub(super) fn sitting_row(
         (Some(marking), _) if marking.agreement.is_some() => "agreed".to_owned(),
         (Some(_), _) => "sealed".to_owned(),
         (None, 0) if standing.drafts().is_empty() => "not marked".to_owned(),
-        (None, 0) => "on the bench".to_owned(),
+        (None, 0) => ended_words(ledger, piece).unwrap_or_else(|| "on the bench".to_owned()),
         (None, sealed) => format!("{sealed} sealed and unseen until the others are"),
     };
     let lack = score.as_ref().and_then(|score| score.lack);
@@ -228,11 +230,13 @@ pub(super) fn sitting_row(
     };
     let ticket = piece.ticket.as_ref();
     let ticket = ticket.filter(|_| name_known(ledger, piece) && piece.learner.is_some());
+    // Of a draft that stands with how far it is.
+    let is_draft = ended_words(ledger, piece).is_some() && !standing.drafts().is_empty();
     let more = [
         ticket.map(|ticket| format!("ticket {}", set_apart(ticket))),
-        piece
-            .ended
-            .filter(|ended| *ended != Ended::Finished)
+        ledger
+            .ended(piece)
+            .filter(|ended| *ended != Ended::Finished && !is_draft)
             .map(|ended| ended.word().to_owned()),
     ];
     let more: Vec<_> = more.into_iter().flatten().collect();
@@ -251,6 +255,21 @@ pub(super) fn sitting_row(
         next: lack.and_then(|lack| NextStep::of(ledger, piece.id, lack)),
         leads: Leads::Piece,
     }
+}
+
+/// How the making of a piece ended of which nothing is sealed yet: `withdrawn, not sealed`; `None`
+/// while it goes on.
+fn ended_words(ledger: &Ledger, piece: &Piece) -> Option<String> {
+    let mut markings = ledger.markings_of(piece.id);
+    let is_sealed = markings.any(|marking| marking.seal.is_some());
+    let ended = ledger.ended(piece).filter(|_| !is_sealed)?;
+    Some(format!("{}, not sealed", ended.word()))
+}
+
+/// The same as a sentence behind others; empty alike.
+pub fn ended_sentence(ledger: &Ledger, piece: &Piece) -> String {
+    let words = ended_words(ledger, piece);
+    words.map_or_else(String::new, |words| format!(" {}.", capital(&words)))
 }
 
 /// When a record was last written, by the clocks of here and now.

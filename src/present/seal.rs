@@ -1,8 +1,7 @@
 use super::scored::with_scored;
 use super::scores::Rubrics;
 use crate::command::Command;
-use crate::marking::heat_log::{Tap, What};
-use crate::records::{Ended, Ledger, Marking, MarkingId, Moment, PieceId};
+use crate::records::{Ended, Ledger, MarkingId, Moment, PieceId};
 use crate::sheet::capital;
 
 /// What is told before a marking is sealed.
@@ -121,7 +120,7 @@ pub fn seal_view(ledger: &Ledger, rubrics: &Rubrics, marking: MarkingId) -> Opti
             .map(|doubt| format!("{}: {}", scored.name_of(&doubt.id), doubt.message));
         let stops = outcome.stops.iter().filter(|stop| stop.lifted.is_none());
         // What nobody said yet, the heat log may.
-        let ended = scored.parts.piece.ended.or_else(|| ended_by_log(marking));
+        let ended = ledger.ended(scored.parts.piece);
         let ended = ended.unwrap_or(Ended::Finished);
         SealView {
             marks: outcome.marks.to_string(),
@@ -149,17 +148,6 @@ pub fn seal_view(ledger: &Ledger, rubrics: &Rubrics, marking: MarkingId) -> Opti
             },
         }
     })
-}
-
-/// How the piece ended by the last tap of the heat log that says so.
-fn ended_by_log(marking: &Marking) -> Option<Ended> {
-    let taps = marking.facts.heat_log.taps.iter().rev();
-    let ends = |tap: &Tap| match tap.what {
-        What::Finished => Some(Ended::Finished),
-        What::Stopped { how, .. } => Some(how.into()),
-        _ => None,
-    };
-    taps.filter_map(ends).next()
 }
 
 /// The commands that seal `marking` of a piece that ended so, in order; none where

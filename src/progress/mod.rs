@@ -1,6 +1,6 @@
 //! What the pieces of one learner come to over time: marks, single criteria, heats and
-//! time, marks lost by making step, what to practise, own marks against an examiner's, what
-//! they show of the outcomes of a qualification.
+//! time, marks lost and heats spent by making step, what to practise, own marks against an
+//! examiner's, what they show of the outcomes of a qualification.
 //!
 //! *What:* plain functions over [`Made`] pieces, oldest first. Everything here counts
 //! and adds, but for what the next piece may come to and how pieces change ([`change`],
@@ -19,6 +19,7 @@ mod next;
 mod numbers;
 mod own;
 mod practice;
+mod step_heats;
 mod steps;
 mod tally;
 
@@ -31,5 +32,6 @@ pub use next::{Kind, LEVEL, NextPiece, after_these, last_alike, made_alike, next
 pub use numbers::{Numbers, OwnNumbers, PieceNumbers, TallyNumbers};
 pub use own::{OwnDifference, Pair, own_differences};
 pub use practice::{LATEST, Practice, SeenFault, to_practise};
+pub use step_heats::{HeatsSpent, StepHeats, heats_by_step};
 pub use steps::{StepLoss, losses_by_step, lost_by_step, steps_lost};
 pub use tally::{TallyCourse, tally_courses};

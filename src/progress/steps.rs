@@ -9,7 +9,9 @@ use crate::rubric::{Entry, Rubric};
 /// What one making step costs.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct StepLoss {
-    /// The step's name; `None` for criteria that name no step.
+    /// The step's id; `None` for criteria that name no step.
+    pub step: Option<String>,
+    /// Its name; `None` alike.
     pub name: Option<String>,
     /// Marks lost a piece, the mean of the latest pieces.
     pub latest: Marks,
@@ -86,7 +88,10 @@ pub fn losses_by_step(series: &Series<'_>) -> Vec<StepLoss> {
         let loss = StepLoss {
             latest: mean(latest, &id)?,
             before: mean(before, &id),
-            name: id.and_then(|id| Some(rubric.step(&id)?.name.clone())),
+            name: id
+                .as_ref()
+                .and_then(|id| Some(rubric.step(id)?.name.clone())),
+            step: id,
         };
         let is_any = loss.latest > Marks::ZERO || loss.before.is_some_and(|b| b > Marks::ZERO);
         is_any.then_some(loss)

@@ -89,10 +89,10 @@ fn called(learner: &Learner) -> impl Ord {
 /// Ticket and sitting, which are a piece's identity across devices. Each device
 /// makes its own sitting of a kind and day; a broken piece gives its ticket up.
 fn ticket_of(ledger: &Ledger, piece: &Piece) -> Option<impl Ord> {
-    if piece.ended == Some(Ended::BrokenOrRestarted) {
+    let ticket = piece.ticket.clone()?;
+    if ledger.ended(piece) == Some(Ended::BrokenOrRestarted) {
         return None;
     }
-    let ticket = piece.ticket.clone()?;
     let sitting = ledger.sitting(piece.sitting)?;
     Some((sitting.kind, sitting.day, sitting.name.clone(), ticket))
 }

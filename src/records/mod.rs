@@ -27,6 +27,7 @@ mod agreement;
 mod bundle;
 mod change;
 mod columns;
+mod ended;
 mod ids;
 mod instrument;
 mod ledger;

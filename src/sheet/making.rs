@@ -1,7 +1,8 @@
 //! What came of the making: heats and time beside what is lost by step.
 
 use crate::marking::heat_log::{
-    Counted, PlannedPart, StepTime, TakenOver, Timeline, What, timeline,
+    Counted, PlannedPart, PlannedSpan, SharedTime, StepTime, TakenOver, Timeline, What,
+    planned_spans, timeline,
 };
 use crate::marking::{CutFact, Facts, Marking as Outcome};
 use crate::progress::steps_lost;
@@ -20,6 +21,8 @@ struct MadeStep {
     planned: String,
     /// Heats made.
     made: String,
+    /// Time that its planned heats have.
+    time_planned: String,
     /// Time spent on it.
     time: String,
     /// Marks of the total lost by it, of what is marked so far.
@@ -30,6 +33,7 @@ struct MadeStep {
 fn made_steps(rubric: &Rubric, facts: &Facts, outcome: &Outcome) -> Vec<MadeStep> {
     let log = &facts.heat_log;
     let entered = log.afterwards.as_ref();
+    let (_, spans) = planned_time(rubric, facts);
     let times = timeline(log, &log.parts(rubric)).steps;
     let lost = steps_lost(rubric, outcome);
     let lost_by = |step: Option<&str>| lost.get(&step.map(str::to_owned)).copied();
@@ -42,6 +46,7 @@ fn made_steps(rubric: &Rubric, facts: &Facts, outcome: &Outcome) -> Vec<MadeStep
         let (time, lost) = (timed(step), lost_by(Some(step)));
         let counts = lost.filter(|lost| *lost > Marks::ZERO).is_some() || time.is_some();
         let mut row = row(step_name(rubric, step), time, lost);
+        row.time_planned = time_of(&spans, step);
         // What nobody tapped was perhaps entered.
         if time.is_none_or(|time| time.heats == 0)
             && let Some(heats) = entered.and_then(|entered| entered.heats.get(step))
@@ -61,10 +66,40 @@ fn row(step: String, time: Option<&StepTime>, lost: Option<Marks>) -> MadeStep {
         step,
         planned: time.map_or_else(nothing, |time| time.planned.to_string()),
         made: time.map_or_else(nothing, |time| time.heats.to_string()),
+        time_planned: nothing(),
         time: time
             .filter(|time| time.ms > 0)
             .map_or_else(nothing, |time| spoken(time.ms)),
         lost: lost.map_or_else(nothing, |lost| lost.to_string()),
+    }
+}
+
+/// The time that planned heats share, and the share of each part.
+fn planned_time(rubric: &Rubric, facts: &Facts) -> (Option<SharedTime>, Vec<PlannedSpan>) {
+    let parts = facts.heat_log.parts(rubric);
+    let timeline = timeline(&facts.heat_log, &parts);
+    let shared = facts.shared_time(rubric, &timeline);
+    let spans = shared.map_or_else(Vec::new, |time| planned_spans(&parts, time));
+    (shared.filter(|_| !spans.is_empty()), spans)
+}
+
+fn time_of(spans: &[PlannedSpan], step: &str) -> String {
+    let spans = spans.iter();
+    let spans = spans.filter(|span| span.step.as_deref() == Some(step));
+    let ms: u64 = spans.map(|span| span.to_ms - span.from_ms).sum();
+    if ms > 0 { spoken(ms) } else { "–".to_owned() }
+}
+
+/// What planned heats share, and how.
+pub fn shared_words(time: SharedTime) -> String {
+    let long = spoken(time.ms());
+    match time {
+        SharedTime::Allowed(_) => {
+            format!("the time allowed of {long}, shared out evenly by heats")
+        }
+        SharedTime::Taken(_) => {
+            format!("the {long} that it took, as no time is allowed, shared out evenly by heats")
+        }
     }
 }
 
@@ -213,20 +248,22 @@ pub fn made_table(rubric: &Rubric, facts: &Facts, outcome: &Outcome) -> Table {
             Cell::text(row.step),
             figure(row.planned),
             figure(row.made),
+            figure(row.time_planned),
             figure(row.time),
             figure(row.lost),
         ]
     });
+    let (shared, _) = planned_time(rubric, facts);
+    let shared = shared.map(|time| format!(". Time planned: {}", shared_words(time)));
+    let caption =
+        "Heats, time and marks lost by making step".to_owned() + &shared.unwrap_or_default();
     let heads = [
         ("Step", CellRole::Text),
         ("Heats planned", CellRole::Number),
         ("Made", CellRole::Number),
+        ("Time planned", CellRole::Number),
         ("Time", CellRole::Number),
         ("Marks lost", CellRole::Number),
     ];
-    plain_table(
-        "Heats, time and marks lost by making step".to_owned(),
-        columns(&heads),
-        rows.collect(),
-    )
+    plain_table(caption, columns(&heads), rows.collect())
 }

@@ -79,10 +79,12 @@ pub use learner::{
     Charted, CourseFigures, CriterionShown, CurveShown, HOW_NEXT, MilestoneShown, NextShown,
     OwnShown, Portfolio, PortfolioPiece, PracticeShown, Report, SectionShown, Told, course_figures,
     criteria_shown, criteria_table, held_words, learner_report, marks_over_time, next_shown,
-    own_shown, portfolio, practice_card, practice_shown, ready_shown, series_title, steps_shown,
-    tallies_shown, with_milestones,
+    own_shown, portfolio, practice_card, practice_shown, ready_shown, series_title,
+    step_heats_shown, steps_shown, tallies_shown, with_milestones,
 };
-pub use making::{counted_words, made_table, made_totals, making_is_told, spoken, step_name};
+pub use making::{
+    counted_words, made_table, made_totals, making_is_told, shared_words, spoken, step_name,
+};
 pub use moderation::{DayAsked, Moderated, agreement_document};
 pub use photos::pictured;
 pub use planned::{PLAN_BEHIND, Planned, plan_sheet};

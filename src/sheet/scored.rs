@@ -2,7 +2,7 @@ use std::collections::BTreeMap;
 
 use crate::conformity::{Certainty, Uncertain, mark_and_decide, measured_values};
 use crate::marking::{Facts, Marking as Outcome};
-use crate::records::{Lack, Ledger, Marking, Role, SealParts};
+use crate::records::{Ended, Lack, Ledger, Marking, Role, SealParts};
 use crate::rubric::{Entry, Rubric, Slot};
 
 use super::agreed::{AgreedParts, agreed_blocks};
@@ -276,7 +276,11 @@ pub(super) fn who_and_when(scored: &Scored<'_>) -> Vec<Fact> {
     if scored.names_learner() {
         push("Attempt", piece.attempt.to_string());
     }
-    let ended = piece.ended.map_or("not said", crate::records::Ended::word);
+    let ended = piece.ended.or_else(|| {
+        let log = &marking.facts.heat_log;
+        Ended::by_log(log).filter(|_| marking.seal.is_none())
+    });
+    let ended = ended.map_or("not said", Ended::word);
     push("Ended", capital(ended));
     push(
         "Rubric",

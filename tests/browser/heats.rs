@@ -62,8 +62,11 @@ fn a_piece_is_made_with_taps_and_a_reload_in_the_middle() {
         page.wait_text(".heat-state", "Finished").await;
         page.wait_text(".facts", "2, 9 planned").await;
         page.wait_text(".facts", "1, 2 planned").await;
+        page.wait_text(".heat-drawing", "shared out evenly by heats")
+            .await;
         page.click_words(".page-head .button", "The mark sheet")
             .await;
+        page.wait_text(".page-head", "Finished, not sealed").await;
         page.wait_text("#heats", "2").await;
         page.wait_text("#heats", "heat log").await;
         page.wait_text("#weld-heats", "heat log").await;

@@ -45,6 +45,7 @@ fn every_chart_has_a_name_and_its_numbers() {
         for part in [
             "over-time",
             "by-step",
+            "heats-by-step",
             "each-criterion",
             "tally-1",
             "tally-2",

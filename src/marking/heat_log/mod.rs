@@ -4,6 +4,8 @@
 //! worked out from them anew. *Invariant:* nothing here asks for the time: the page says with
 //! each tap what its clocks showed.
 
+mod allowed;
+mod by_step;
 mod count;
 mod elapsed;
 mod known;
@@ -16,6 +18,7 @@ mod taps;
 mod timeline;
 mod walk;
 
+pub use allowed::{PlannedSpan, SharedTime, planned_spans};
 pub use elapsed::Jump;
 pub(in crate::marking) use known::unknown_in_log;
 pub use may::{Refusal, may, refusal};

@@ -136,7 +136,8 @@ impl Afterwards {
     }
 }
 
-fn whole(text: &str) -> Option<u32> {
+/// A whole number as it was typed; `None` where it is none.
+pub(super) fn whole(text: &str) -> Option<u32> {
     let count = read_quantity(text, Dimension::Count, Unit::One).ok()?;
     let is_whole = count.base.denominator() == 1;
     is_whole

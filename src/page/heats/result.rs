@@ -42,12 +42,10 @@ fn shown(result: HeatResult) -> AnyView {
     view! {
         <dl class="facts">{totals.collect_view()}</dl>
         {jumps}
-        {result.drawing.map(|drawing| view! {
+        {result.drawing.map(|(drawing, legend)| view! {
             <figure class="heat-drawing">
                 <Drawn drawing />
-                <figcaption class="hint">
-                    "Minutes from the start. Thin: in the fire; thick: out of it; diamond: welding heat; square: fault; upright line: time allowed."
-                </figcaption>
+                <figcaption class="hint">{legend}</figcaption>
             </figure>
         })}
         {result.table.map(show_table)}

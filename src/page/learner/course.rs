@@ -46,6 +46,7 @@ pub(super) fn course(course: Course) -> AnyView {
         <div class="chart-pair">
             {charted("over-time", course.marks, "")}
             {course.steps.map(|steps| charted("by-step", steps, "bars"))}
+            {course.step_heats.map(|heats| charted("heats-by-step", heats, "bars"))}
         </div>
         {next(course.next)}
         <div class="chart-pair">

@@ -30,7 +30,7 @@ use super::seal::SealDialog;
 use super::ways::WhoMarks;
 use super::widgets::{Caution, when};
 use super::{dom, paths};
-use crate::present::{PieceWay, maker_name, marker_words, piece_way, piece_words};
+use crate::present::{PieceWay, ended_sentence, maker_name, marker_words, piece_way, piece_words};
 use crate::records::{Ledger, Marking, MarkingId, PieceId};
 use crate::rubric::Rubric;
 use calls::Calls;
@@ -99,9 +99,10 @@ fn head_of(ledger: &Ledger, open: Open) -> Option<Head> {
     Some(Head {
         title: maker_name(ledger, piece),
         about: format!(
-            "{}.{}",
+            "{}.{}{}",
             piece_words(ledger, piece),
-            marker_words(ledger, open.marking)
+            marker_words(ledger, open.marking),
+            ended_sentence(ledger, piece)
         ),
     })
 }

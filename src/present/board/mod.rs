@@ -1,15 +1,17 @@
 //! The sitting board: one tile for each piece of a sitting that an examiner watches.
 
+mod warnings;
 mod words;
 
-use super::heat_log::{FaultTile, fault_name, fault_tiles, state_words};
+use super::heat_log::{FaultTile, fault_tiles, state_words};
 use super::makers::{maker_name, name_known};
 use super::scores::Rubrics;
 use super::sittings::{pieces_in_order, title};
-use crate::marking::heat_log::{HeatLog, Progress, Run, What, may, timeline_at};
+use crate::marking::heat_log::{Progress, Run, What, may, timeline_at};
 use crate::records::{Ledger, Marking, MarkingId, Moment, Piece, PieceId, Role, SittingId};
 use crate::rubric::Rubric;
-use words::{clock_words, heat_words, last_words};
+use warnings::last_warning;
+use words::{clock_words, heat_words, warning_words};
 
 /// A sitting that is watched.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -49,7 +51,7 @@ pub struct BoardTile {
     pub is_over: bool,
     /// `7 of 9`, `at least 5` or `not counted`.
     pub heats: String,
-    /// The last fault with its time; empty where none was seen.
+    /// The last warning of any kind with its time; empty where there was none.
     pub last: String,
     /// Whether its plan has weld heats.
     pub has_welds: bool,
@@ -121,7 +123,8 @@ fn tile(
         clock_of: clock.of,
         is_over: clock.is_over,
         heats: heat_words(line.heats, planned),
-        last: last_fault(rubric, log, &line.marks),
+        last: last_warning(rubric, &marking.facts, &parts, &line)
+            .map_or_else(String::new, |(ms, warning)| warning_words(&warning, ms)),
         has_welds,
         faults: fault_tiles(rubric, &marking.facts),
         may_heat: may(What::Heat { weld: false }),
@@ -147,14 +150,4 @@ fn called(ledger: &Ledger, piece: &Piece) -> String {
         }
         _ => name,
     }
-}
-
-fn last_fault(rubric: &Rubric, log: &HeatLog, marks: &[(u64, usize)]) -> String {
-    let seen = marks.iter().rev().find_map(|(ms, tap)| {
-        let What::Fault { entry, fault } = &log.taps.get(*tap)?.what else {
-            return None;
-        };
-        Some(last_words(&fault_name(rubric, entry, fault), *ms))
-    });
-    seen.unwrap_or_default()
 }

@@ -1,6 +1,7 @@
+use super::warnings::Warning;
 use crate::marking::Facts;
 use crate::marking::heat_log::{Counted, Timeline};
-use crate::present::heat_log::{counted_ms, left_ms, limit_ms};
+use crate::present::heat_log::left_ms;
 use crate::rubric::Rubric;
 use crate::sheet::counted_words;
 
@@ -13,15 +14,15 @@ pub(super) struct ClockWords {
 
 /// The time that is left, or how long it has taken where no time is set.
 pub(super) fn clock_words(rubric: &Rubric, facts: &Facts, line: &Timeline) -> ClockWords {
-    let counted = counted_ms(facts, line);
-    let Some(limit) = limit_ms(rubric, facts) else {
+    let counted = facts.counted_ms(line);
+    let Some(limit) = facts.allowed_ms(rubric) else {
         return ClockWords {
             figure: minutes(counted),
             of: "gone".to_owned(),
             is_over: false,
         };
     };
-    let without = limit_ms(rubric, &Facts::default());
+    let without = Facts::default().allowed_ms(rubric);
     let extra = if Some(limit) > without {
         " with extra time"
     } else {
@@ -54,7 +55,14 @@ pub(super) fn heat_words(heats: Counted, planned: u32) -> String {
     }
 }
 
-/// A fault and when it was seen.
-pub(super) fn last_words(name: &str, ms: u64) -> String {
-    format!("{name}, at {}", minutes(ms))
+/// What is warned of, and since when: each kind by its own words.
+pub(super) fn warning_words(warning: &Warning, ms: u64) -> String {
+    let what = match warning {
+        Warning::Fault(name) => format!("Fault: {name}"),
+        Warning::NearlyUp => "Time nearly up: 5 minutes left".to_owned(),
+        Warning::Over => "Time over".to_owned(),
+        Warning::OverPlan(count) => format!("More heats than the {count} planned"),
+        Warning::OverAllowance(count) => format!("More heats than the {count} allowed"),
+    };
+    format!("{what}, at {}", minutes(ms))
 }

@@ -1,7 +1,7 @@
 use super::words::state_words;
 use crate::marking::Facts;
 use crate::marking::heat_log::{Progress, Run, Timeline, What, timeline_at};
-use crate::quantity::{Duration, Moment};
+use crate::quantity::Moment;
 use crate::rubric::Rubric;
 use crate::sheet::{capital, spoken};
 
@@ -27,8 +27,8 @@ pub fn heat_clock(rubric: &Rubric, facts: &Facts, now: (Moment, Option<Run>)) ->
     let log = &facts.heat_log;
     let timeline = timeline_at(log, &log.parts(rubric), now);
     let is_timed = log.taps.iter().any(|tap| tap.what == What::Start);
-    let counted = counted_ms(facts, &timeline);
-    let left = limit_ms(rubric, facts).filter(|_| is_timed);
+    let counted = facts.counted_ms(&timeline);
+    let left = facts.allowed_ms(rubric).filter(|_| is_timed);
     let left = left.map(|limit| (limit, counted));
     HeatClock {
         time: if is_timed {
@@ -78,30 +78,8 @@ fn kind_of(state: Progress) -> &'static str {
     }
 }
 
-/// Milliseconds that count of those worked: pauses that were typed come off, where they can be
-/// read.
-pub(in crate::present) fn counted_ms(facts: &Facts, timeline: &Timeline) -> u64 {
-    let stood = facts
-        .pauses
-        .iter()
-        .filter_map(|pause| read_ms(&pause.duration));
-    stood.fold(timeline.worked_ms, u64::saturating_sub)
-}
-
-/// The time allowed with what was added by arrangement, where that can be read, in milliseconds.
-pub(in crate::present) fn limit_ms(rubric: &Rubric, facts: &Facts) -> Option<u64> {
-    let limit = u64::try_from(rubric.time.as_ref()?.limit.base()).ok()?;
-    let extra = facts.extra_time.as_ref();
-    let extra = extra.and_then(|extra| read_ms(&extra.duration));
-    Some(limit.saturating_add(extra.unwrap_or(0)))
-}
-
 /// What is left in milliseconds: whole seconds rounded up, so that it ends at nothing and not a
 /// second before.
 pub(in crate::present) fn left_ms(limit: u64, counted: u64) -> u64 {
     limit.saturating_sub(counted).div_ceil(1_000) * 1_000
-}
-
-fn read_ms(text: &str) -> Option<u64> {
-    u64::try_from(Duration::read(text).ok()?.base()).ok()
 }

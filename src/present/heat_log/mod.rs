@@ -7,13 +7,14 @@ mod cut;
 mod drawn;
 mod faults;
 mod other;
+mod planned;
 mod result;
 mod words;
 
 pub use after::{AfterForm, after_form, after_typed, heats_wrong, time_wrong, with_planned};
 pub use buttons::{BigTap, HeatButtons, StepTile, heat_buttons, stop_choices};
+pub(super) use clock::left_ms;
 pub use clock::{HeatClock, heat_clock};
-pub(super) use clock::{counted_ms, left_ms, limit_ms};
 pub use cut::{cut_text, cut_typed, cut_wrong};
 pub use faults::FaultTile;
 pub(super) use faults::fault_tiles;

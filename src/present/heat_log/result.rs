@@ -14,8 +14,9 @@ pub struct HeatResult {
     pub totals: Vec<(&'static str, String)>,
     /// By making step; `None` before anything is known.
     pub table: Option<Table>,
-    /// When each step was worked on; `None` while there is nothing to draw.
-    pub drawing: Option<Drawing>,
+    /// When each step was planned and worked on, with what says how to read it; `None` while there
+    /// is nothing to draw.
+    pub drawing: Option<(Drawing, String)>,
     /// Where the clocks did not agree, in words.
     pub jumps: Vec<String>,
     /// Every tap with its time, the last one first.

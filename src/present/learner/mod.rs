@@ -20,7 +20,7 @@ use crate::sheet::{
     Charted, CourseFigures, Document, Fact, MilestoneShown, NextShown, OwnShown, PracticeShown,
     Report, SectionShown, Table, Told, criteria_shown, criteria_table, held_words, learner_report,
     marks_over_time, next_shown, own_shown, practice_shown, ready_shown, series_title, span_words,
-    steps_shown, tallies_shown, with_milestones,
+    step_heats_shown, steps_shown, tallies_shown, with_milestones,
 };
 pub use asked::{CourseAsked, SpanForm};
 pub use class::{Handout, class_title, handout};
@@ -90,6 +90,8 @@ pub struct Course {
     pub tallies: Vec<Charted>,
     /// Marks lost by making step.
     pub steps: Option<Charted>,
+    /// Heats by making step.
+    pub step_heats: Option<Charted>,
     /// What the next piece may come to, by what it is made for.
     pub next: Vec<NextShown>,
     /// Whether marks change; `None` until the worker has it.
@@ -118,6 +120,7 @@ impl Course {
                 .map(flagged)
                 .collect(),
             steps: steps_shown(series, None),
+            step_heats: step_heats_shown(series),
             next: next_shown(series),
             change: figures.map(|figures| figures.change.clone()),
             usual: figures

@@ -13,6 +13,7 @@ mod portfolio;
 mod practice;
 mod ready;
 mod report;
+mod step_heats;
 mod steps;
 mod tallies;
 
@@ -20,7 +21,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::chart::Drawing;
 use crate::progress::{Made, Series};
-use crate::quantity::{Marks, counted, print_decimal};
+use crate::quantity::{Exact, Marks, counted, print_decimal};
 
 use super::document::{Cell, Table, figure, number, plain_table, text};
 use super::words::percent_words;
@@ -38,6 +39,7 @@ pub use portfolio::{Portfolio, PortfolioPiece, portfolio};
 pub use practice::{PracticeShown, practice_shown};
 pub use ready::ready_shown;
 pub use report::{Report, learner_report};
+pub use step_heats::step_heats_shown;
 pub use steps::steps_shown;
 pub use tallies::tallies_shown;
 
@@ -75,8 +77,13 @@ pub fn series_title(series: &Series<'_>) -> String {
 
 /// Marks to one place where they are not whole: for means, which nobody argues about.
 fn about(marks: Marks) -> String {
-    let places = u32::from(marks.0.denominator() != 1);
-    print_decimal(marks.0, places)
+    mean_words(marks.0)
+}
+
+/// A mean to one place where it is not whole.
+fn mean_words(mean: Exact) -> String {
+    let places = u32::from(mean.denominator() != 1);
+    print_decimal(mean, places)
 }
 
 /// `74 of 100`.

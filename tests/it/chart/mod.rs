@@ -2,6 +2,7 @@ mod agreement;
 mod chances;
 mod course;
 mod flags;
+mod heats;
 mod lay_on;
 mod marked_bar;
 mod qr;

@@ -5,6 +5,7 @@ mod change;
 mod cohort;
 mod counts;
 mod growth;
+mod heats;
 mod learners;
 mod marks;
 mod others;

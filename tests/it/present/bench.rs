@@ -1,6 +1,7 @@
-use evenshod::command::{Command, Who};
-use evenshod::present::{Bench, Rubrics, bench, interrupted, offers};
-use evenshod::records::Ledger;
+use evenshod::command::{Command, Edit, Who, apply};
+use evenshod::marking::heat_log::{Stop, Tap, What};
+use evenshod::present::{Bench, Rubrics, bench, ended_sentence, interrupted, offers, seal_view};
+use evenshod::records::{Ended, Ledger, MarkingId};
 
 use crate::records::sample::{after, level, named, now, seal, stamp, start_piece};
 
@@ -75,6 +76,57 @@ fn a_sealed_piece_moves_to_the_latest_with_its_award() {
     assert_eq!(row.title, "Ada Smith");
     assert!(row.about.ends_with(", practice, today"), "{}", row.about);
     assert_eq!(row.now, "incomplete");
+}
+
+fn tapped(ledger: &Ledger, marking: MarkingId, what: What, seconds: u64) -> Ledger {
+    let (at, run) = (now(), None);
+    let tap = Tap { at, run, what };
+    let edit = Command::edit(marking, Edit::Tap { tap });
+    after(ledger, edit, &stamp(seconds)).0
+}
+
+fn stopped(how: Stop) -> What {
+    let reason = "Horse needed".to_owned();
+    What::Stopped { how, reason }
+}
+
+#[test]
+fn how_a_piece_ended_is_said_before_the_seal_and_taken_back_with_its_tap() {
+    let (ledger, made) = after(&Ledger::default(), start(ticket("14")), &stamp(0));
+    let (id, marking) = (made.piece.unwrap(), made.marking.unwrap());
+    let ended = |ledger: &Ledger| ledger.ended(ledger.piece(id).unwrap());
+    let now_words = |ledger: &Ledger| shown(ledger).drafts[0].now.clone();
+    assert_eq!(ended(&ledger), None);
+    let given_up = tapped(&ledger, marking, stopped(Stop::Withdrawn), 5);
+    assert_eq!(ended(&given_up), Some(Ended::Withdrawn));
+    let words = now_words(&given_up);
+    assert!(
+        words.starts_with("withdrawn, not sealed, 1 entry"),
+        "{words}"
+    );
+    let piece = given_up.piece(id).unwrap();
+    assert_eq!(ended_sentence(&given_up, piece), " Withdrawn, not sealed.");
+    let view = seal_view(&given_up, &Rubrics::default(), marking).unwrap();
+    assert_eq!(view.ended, "withdrawn");
+    let back = Command::edit(marking, Edit::TakeBackTap { index: 0 });
+    let (back, _) = after(&given_up, back, &stamp(6));
+    assert_eq!(ended(&back), None);
+    assert!(!now_words(&back).contains("not sealed"));
+    // What the seal says of the piece stands, whatever the log says.
+    let (sealed, _) = after(&given_up, seal(marking), &stamp(7));
+    assert_eq!(ended(&sealed), sealed.piece(id).unwrap().ended);
+    assert_eq!(ended_sentence(&sealed, sealed.piece(id).unwrap()), "");
+}
+
+#[test]
+fn a_piece_that_broke_gives_its_ticket_up_before_the_seal() {
+    let (ledger, made) = after(&Ledger::default(), start(ticket("14")), &stamp(0));
+    let marking = made.marking.unwrap();
+    let finished = tapped(&ledger, marking, What::Finished, 5);
+    assert!(apply(&finished, start(ticket("14")), &stamp(6)).is_err());
+    let broken = tapped(&ledger, marking, stopped(Stop::BrokenOrRestarted), 5);
+    let (again, _) = after(&broken, start(ticket("14")), &stamp(6));
+    assert_eq!(shown(&again).drafts.len(), 2);
 }
 
 #[test]

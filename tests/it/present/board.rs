@@ -5,7 +5,7 @@ use evenshod::output::pdf::{Paper, pdf};
 use evenshod::present::board::{Board, BoardTile, board};
 use evenshod::present::{Rubrics, StartForm, TicketForm, offers, ticket_document, ticket_links};
 use evenshod::records::{Ledger, MarkingId, Moment, SittingKind, Unit};
-use evenshod::rubric::{When, read_rubric};
+use evenshod::rubric::{Kind, TallyOf, When, read_rubric};
 
 use crate::records::sample::{after, day, now, seal, stamp};
 
@@ -144,7 +144,65 @@ fn faults_are_those_seen_while_it_is_made_and_the_last_is_shown() {
     };
     let ledger = tapped(&ledger, tile.marking, 0, What::Start);
     let ledger = tapped(&ledger, tile.marking, 754, what);
-    assert_eq!(first(&ledger, 800).last, format!("{}, at 12:34", seen.name));
+    let last = format!("Fault: {}, at 12:34", seen.name);
+    assert_eq!(first(&ledger, 800).last, last);
+}
+
+#[test]
+fn the_last_warning_is_told_in_its_own_words() {
+    let ledger = issued(true);
+    let tile = first(&ledger, 0);
+    let whole = u32::try_from(minutes(&tile.clock)).unwrap();
+    let id = tile.marking;
+    let last = |ledger: &Ledger, seconds| first(ledger, seconds).last;
+    let ledger = tapped(&ledger, id, 0, What::Start);
+    assert_eq!(last(&ledger, whole - 301), "");
+    let clock = |seconds: u32| format!("{}:{:02}", seconds / 60, seconds % 60);
+    let nearly = nearly_at(&clock(whole - 300));
+    assert_eq!(last(&ledger, whole - 300), nearly);
+    assert_eq!(last(&ledger, whole), nearly);
+    assert_eq!(
+        last(&ledger, whole + 1),
+        format!("Time over, at {}", clock(whole))
+    );
+    // A pause before puts it off; when it came is by the clock on the wall.
+    let reason = "First aid".to_owned();
+    let paused = tapped(&ledger, id, 60, What::Pause { reason });
+    let paused = tapped(&paused, id, 180, What::Resume);
+    assert_eq!(last(&paused, whole), nearly_at(&clock(whole - 180)));
+    let of = heats_allowed(&ledger);
+    let heats = (0..=of).fold(ledger.clone(), |ledger, at| {
+        tapped(&ledger, id, 100 + at, What::Heat { weld: false })
+    });
+    let words = format!("More heats than the {of} allowed, at {}", clock(100 + of));
+    assert_eq!(last(&heats, 300), words);
+    // Taken back, it is gone; what comes later stands in its place.
+    let index = first(&heats, 300).last_tap.unwrap();
+    let back = Command::edit(id, Edit::TakeBackTap { index });
+    assert_eq!(last(&after(&heats, back, &stamp(9_000)).0, 300), "");
+    assert_eq!(last(&heats, whole - 10), nearly);
+    // Once it has ended nothing more is warned of.
+    let ended = tapped(&heats, id, 301, What::Finished);
+    assert_eq!(last(&ended, whole + 1), words);
+}
+
+fn nearly_at(clock: &str) -> String {
+    format!("Time nearly up: 5 minutes left, at {clock}")
+}
+
+/// Heats that the rubric allows.
+fn heats_allowed(ledger: &Ledger) -> u32 {
+    let text = &ledger.rubrics().next().unwrap().text;
+    let rubric = read_rubric(text).rubric.unwrap();
+    let entries = rubric.entries();
+    let mut tallies = entries
+        .iter()
+        .filter_map(|entry| match &entry.criterion.kind {
+            Kind::Tally(tally) if tally.counts == Some(TallyOf::Heats) => Some(tally.allowance),
+            _ => None,
+        });
+    let allowed = tallies.next().unwrap().base.numerator();
+    u32::try_from(allowed).unwrap()
 }
 
 #[test]

@@ -131,12 +131,17 @@ fn planned_and_made_stand_side_by_side() {
         .map(|row| row.iter().map(|cell| cell.text.as_str()).collect())
         .collect();
     assert!(
-        rows.contains(&vec!["Welding", "2", "1", "3:40", "0"]),
+        rows.contains(&vec!["Welding", "2", "1", "13:20", "3:40", "0"]),
         "{rows:?}"
     );
-    let drawing = result.drawing.unwrap();
+    let shared = "the time allowed of 1:00:00, shared out evenly by heats";
+    assert!(table.caption.ends_with(shared), "{}", table.caption);
+    let (drawing, legend) = result.drawing.unwrap();
+    assert!(legend.contains(shared), "{legend}");
+    // Two heats of nine come before the two at welding heat.
+    let welding = "Welding: 1 of 2 heats, 3:40, planned 13:20 to 26:40";
     assert!(
-        drawing.description.contains("Welding: 1 of 2 heats, 3:40"),
+        drawing.description.contains(welding) && drawing.description.contains(shared),
         "{}",
         drawing.description
     );

@@ -3,6 +3,7 @@
 mod change;
 pub mod evidence;
 mod next;
+pub mod step_heats;
 mod steps;
 
 use std::sync::Arc;

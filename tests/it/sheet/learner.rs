@@ -6,11 +6,12 @@ use evenshod::progress::{Made, Pair, all_series};
 use evenshod::records::{Day, Role, SittingKind};
 use evenshod::sheet::{
     Block, MilestoneShown, Report, Table, criteria_shown, criteria_table, learner_report,
-    marks_over_time, next_shown, own_shown, practice_shown, steps_shown, tallies_shown,
-    with_milestones,
+    marks_over_time, next_shown, own_shown, practice_shown, step_heats_shown, steps_shown,
+    tallies_shown, with_milestones,
 };
 
 use crate::marking::{facts, rubric};
+use crate::progress::step_heats::{entered, tapped};
 use crate::progress::{RUBRIC, made, made_of, seen};
 
 fn rows(table: &Table) -> Vec<String> {
@@ -210,6 +211,33 @@ fn steps_are_told_a_piece() {
             .caption
             .ends_with("Longer is worse. Left out, as they cost less: 1.")
     );
+}
+
+#[test]
+fn heats_by_step_stand_beside_the_marks_lost() {
+    let all = [
+        entered(seen(0, 1, 6, 6, ""), r#"{"bend": "4"}"#),
+        tapped(seen(3, 1, 6, 6, ""), &["bend", "", "", "groove", ""]),
+        seen(4, 1, 6, 6, ""),
+        tapped(seen(4, 1, 5, 6, ""), &["bend", "", "", "", "groove"]),
+    ];
+    let pieces = made_of(&Arc::new(rubric(RUBRIC)), &all);
+    let chart = step_heats_shown(&all_series(&pieces)[0]).unwrap();
+    assert_eq!(
+        rows(&chart.table),
+        [
+            "Bending | 4, 2, –, 3 | 2.5 in 2 of 3 | 4 | 0.7 | 8",
+            "Fullering | –, 1, –, 0 | 0.5 in 2 of 3 | not counted | 0.3 | 0",
+        ]
+    );
+    assert!(chart.drawing.description.contains("before not counted"));
+    assert!(
+        chart
+            .caption
+            .contains("Bars: the latest 3 pieces. Thin bars")
+    );
+    // Nobody counted by step: there is nothing to show.
+    assert!(step_heats_shown(&all_series(&pieces[2..3])[0]).is_none());
 }
 
 #[test]

@@ -4,6 +4,7 @@ mod clocks;
 mod count;
 mod line;
 mod props;
+mod shared;
 mod tally;
 
 use evenshod::marking::heat_log::{HeatLog, PlannedPart, Run, Tap, What};
