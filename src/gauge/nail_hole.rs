@@ -19,12 +19,14 @@ pub struct NailHole {
 
 /// The holes on the left from the toe back, then those on the right, with how sure each is: by
 /// how sharply it shows, and by camera, thickness and the frame of the shoe. `grooves` are the
-/// middles of the grooves that they are in.
+/// middles of the grooves that they are in; where the toe is doubtful, all of them may be off by
+/// `toe_off` with it, a standard deviation in mm.
 pub fn nail_holes(
     measures: &Measures,
     spotted: &[Spotted],
     grooves: &[Vec<Point>],
     estimates: &Estimates,
+    toe_off: f64,
 ) -> Vec<NailHole> {
     let both = spotted.iter().zip(&estimates.places);
     let holes = both.filter_map(|(spotted, [across, back])| {
@@ -36,7 +38,7 @@ pub fn nail_holes(
         })?;
         Some(NailHole {
             hole: measures.hole(spotted.centre).ok()?,
-            unsure: (spotted.unsure.powi(2) + shared).sqrt(),
+            unsure: (spotted.unsure.powi(2) + shared).sqrt().hypot(toe_off),
             own: spotted.unsure,
             groove: measures.hole(*beside).ok()?.to_edge,
         })

@@ -238,7 +238,13 @@ pub fn look(picture: &Picture, ask: &Ask, mut begins: impl FnMut(Stage)) -> Resu
         warnings.push(Warning::Fuller);
     }
     Ok(Found {
-        holes: nail_holes(&measures, &spotted, &grooves.middles, &estimates),
+        holes: nail_holes(
+            &measures,
+            &spotted,
+            &grooves.middles,
+            &estimates,
+            doubt.off_at(measures.frame.toe),
+        ),
         fuller: ends_seen(&ask.hidden, grooves.fuller),
         seen,
         outlines,
