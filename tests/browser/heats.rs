@@ -121,8 +121,6 @@ fn a_cut_length_goes_from_the_log_to_the_plan() {
         page.choose("#plan-learner", &learner).await;
         let counts = |count: u8| format!("{count} of 1 piece by {MAKER} of this kind");
         page.wait_text(".plan-page", &counts(1)).await;
-        page.click_words(".form-part summary", "Earlier pieces")
-            .await;
         page.wait_text(
             ".plan-page .tile",
             "cut 406.4 mm, came out 130.0 mm by 134.0 mm",

@@ -2,6 +2,7 @@
 
 use crate::browser::key;
 use crate::harness::{in_browser, in_room};
+use crate::heats::heat_log;
 use crate::steps::{MAKER, enter, held, start_piece, wait_marks};
 
 #[test]
@@ -76,6 +77,35 @@ fn a_killed_browser_loses_at_most_the_last_key() {
         let kept = held(&page, "#r-length").await;
         assert!(["134.8", "134.87"].contains(&kept.as_str()), "{kept}");
         wait_marks(&page, "weld", "5").await;
+    });
+}
+
+/// As where a battery dies at the fire: the last tap is there with its second, and the clock
+/// went on.
+#[test]
+fn a_killed_browser_keeps_the_last_tap() {
+    in_room(|room, page| async move {
+        heat_log(&page).await;
+        let log = page.path().await;
+        for says in ["Start the clock", "Into the fire"] {
+            page.wait_text(".heat-next", says).await;
+            page.click(".heat-next").await;
+        }
+        page.wait_text(".heat-state", "In the fire").await;
+        let last_tap = "document.querySelector('.heat-last').innerText";
+        let told = page.look(last_tap).await;
+        page.wait_saved().await;
+        room.kill_browsers();
+        let page = room.open_browser().await;
+        page.go(&log).await;
+        page.wait_text(".heat-next", "Out to the anvil").await;
+        page.wait_text(".heat-state", "In the fire").await;
+        assert_eq!(page.look(last_tap).await, told);
+        page.wait(
+            "the clock goes on",
+            "!['0:00', '0:01'].includes(document.querySelector('.heat-time').innerText)",
+        )
+        .await;
     });
 }
 
