@@ -10,7 +10,7 @@ const CHOOSE: &str = "const field = document.querySelector(arguments[0]);
     field.value = arguments[1];
     field.dispatchEvent(new Event('change', { bubbles: true }));";
 
-async fn plan_of(page: &Page, rubric: &str) {
+pub(crate) async fn plan_of(page: &Page, rubric: &str) {
     page.go("/rubrics").await;
     page.wait_for(".piece").await;
     page.click_words(".piece a", rubric).await;

@@ -6,6 +6,7 @@ use serde_json::{Value, json};
 use crate::documents::{ask, ask_for_largest_sitting};
 use crate::harness::in_browser;
 use crate::large;
+use crate::plan::plan_of;
 
 /// Keeps what is posted to workers, and the longest task of the page.
 const WATCH: &str = "window.posted = [];
@@ -153,5 +154,43 @@ fn five_hundred_learners_as_a_cohort() {
                 of(1)
             );
         }
+    });
+}
+
+/// Types into one field of the plan after the other and gives how long each took in milliseconds,
+/// until all was worked out and drawn anew, in order of size.
+const TYPED: &str = "const done = arguments[arguments.length - 1];
+    const fields = [...document.querySelectorAll('.plan-page input.input')];
+    const took = [];
+    const next = () => {
+        if (took.length === 120) return done(took.sort((one, other) => one - other));
+        const field = fields[took.length % fields.length];
+        field.value = String(20 + took.length);
+        const since = performance.now();
+        field.dispatchEvent(new Event('input', { bubbles: true }));
+        // Behind what the event left to be done.
+        setTimeout(() => {
+            document.body.getBoundingClientRect();
+            took.push(performance.now() - since);
+            setTimeout(next, 50);
+        }, 0);
+    };
+    next();";
+
+#[test]
+#[ignore = "measures and prints; scripts/plan-time runs it"]
+fn a_plan_is_worked_out_at_every_key() {
+    in_browser(|page| async move {
+        plan_of(&page, "Straight bar shoe").await;
+        let took = page.run_async(TYPED, vec![]).await;
+        let took = took.as_array().unwrap();
+        let at = |share: usize| took[took.len() * share / 100].as_f64().unwrap();
+        println!(
+            "a number of a plan changed: {:.1} ms, {:.2} of the bar of a frame, 16.7 ms; 9 of 10 \
+             within {:.1} ms",
+            at(50),
+            at(50) / 16.7,
+            at(90)
+        );
     });
 }
