@@ -522,6 +522,7 @@ impl Sight {
                 page.click("[name=status][value=left]").await;
                 page.click_words("#details .button", "Keep these").await;
                 page.wait_text(".learner-facts", "left").await;
+                page.wait_saved().await;
                 page.go("/learners").await;
                 page.wait_text("h2", "Completed or left").await;
             }
