@@ -25,14 +25,13 @@ pub fn step_heats_shown(series: &Series<'_>) -> Option<Charted> {
     let caption = format!(
         "A piece of {}, on the mean of the pieces in which they were counted, by taps or entered \
          afterwards. Bars: {latest}.{} A step that costs marks and takes many heats is one to \
-         practise.",
+         practise. A dash in the table: not counted.",
         series_title(series),
         before.unwrap_or_default(),
     );
     Some(Charted {
         table: plain_table(
-            "Heats a piece and marks lost, by making step; piece by piece a dash is not counted"
-                .to_owned(),
+            "Heats and marks lost a piece, by making step".to_owned(),
             vec![
                 text("Step"),
                 text("Heats, piece by piece"),
