@@ -114,10 +114,19 @@ pub fn sitting_page(
     })
 }
 
-/// The pieces of a sitting by ticket and name.
+/// The pieces of a sitting by ticket, 2 before 12, and those without one after them by name.
 pub(super) fn pieces_in_order(ledger: &Ledger, id: SittingId) -> Vec<&Piece> {
     let mut pieces: Vec<&Piece> = ledger.pieces().filter(|one| one.sitting == id).collect();
-    pieces.sort_by_cached_key(|piece| (maker_name(ledger, piece).to_lowercase(), piece.id));
+    pieces.sort_by_cached_key(|piece| {
+        let ticket = piece.ticket.clone().unwrap_or_default();
+        (
+            piece.ticket.is_none(),
+            ticket.parse::<u64>().unwrap_or(u64::MAX),
+            ticket,
+            maker_name(ledger, piece).to_lowercase(),
+            piece.id,
+        )
+    });
     pieces
 }
 

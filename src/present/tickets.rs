@@ -187,11 +187,6 @@ fn open_tickets(ledger: &Ledger, sitting: SittingId) -> Vec<&Piece> {
         let mut markings = ledger.markings_of(piece.id);
         piece.ticket.is_some() && markings.all(|marking| marking.seal.is_none())
     });
-    // 2 before 12, whatever the learners are called.
-    pieces.sort_by_cached_key(|piece| {
-        let ticket = piece.ticket.clone().unwrap_or_default();
-        (ticket.parse::<u64>().unwrap_or(u64::MAX), ticket)
-    });
     pieces
 }
 
