@@ -16,7 +16,8 @@ use super::result::Problem;
 /// Told by the facts as they are now, so that taking everything else back opens it again.
 /// Nothing are instruments that lie ready, readings without a text, and what is noted while
 /// the piece is made, when there is no finished piece to look at: entries and readings of
-/// `when = "during"`, the heat log, the cut length, pauses and extra time. Without a rubric everything else is something.
+/// `when = "during"`, the heat log, the cut length, pauses and extra time. Without a rubric
+/// everything else is something.
 pub fn impression_is_locked(rubric: Option<&Rubric>, facts: &Facts) -> bool {
     let mut rest = Facts {
         impression: None,

@@ -61,7 +61,6 @@ fn made_steps(rubric: &Rubric, facts: &Facts, outcome: &Outcome) -> Vec<MadeStep
 }
 
 fn row(step: String, time: Option<&StepTime>, lost: Option<Marks>) -> MadeStep {
-    let nothing = || "–".to_owned();
     MadeStep {
         step,
         planned: time.map_or_else(nothing, |time| time.planned.to_string()),
@@ -87,7 +86,12 @@ fn time_of(spans: &[PlannedSpan], step: &str) -> String {
     let spans = spans.iter();
     let spans = spans.filter(|span| span.step.as_deref() == Some(step));
     let ms: u64 = spans.map(|span| span.to_ms - span.from_ms).sum();
-    if ms > 0 { spoken(ms) } else { "–".to_owned() }
+    if ms > 0 { spoken(ms) } else { nothing() }
+}
+
+/// What stands where nothing is known.
+fn nothing() -> String {
+    "–".to_owned()
 }
 
 /// What planned heats share, and how.

@@ -20,14 +20,18 @@ fn at(seconds: u32) -> (Moment, Option<Run>) {
 }
 
 fn issued(hidden: bool) -> Ledger {
+    issued_to(&[("1", Some("Ada Smith")), ("2", None)], hidden)
+}
+
+fn issued_to(tickets: &[(&str, Option<&str>)], hidden: bool) -> Ledger {
     let mut offers = offers().into_iter();
     let offer = offers.find(|offer| offer.rubric.rubric_id == "straight-bar-shoe");
-    let asked = |(ticket, learner): (&str, Option<&str>)| TicketAsked {
-        ticket: ticket.to_owned(),
+    let asked = |(ticket, learner): &(&str, Option<&str>)| TicketAsked {
+        ticket: (*ticket).to_owned(),
         learner: learner.map(str::to_owned),
     };
     let issue = IssueTickets {
-        tickets: [("1", Some("Ada Smith")), ("2", None)].map(asked).to_vec(),
+        tickets: tickets.iter().map(asked).collect(),
         hidden,
         rubric: offer.unwrap().rubric,
         sitting: SittingKind::Exam,
@@ -55,6 +59,22 @@ fn tapped(ledger: &Ledger, marking: MarkingId, seconds: u32, what: What) -> Ledg
     let edit = Command::edit(marking, Edit::Tap { tap });
     let later = stamp(100 + u64::from(seconds));
     after(ledger, edit, &later).0
+}
+
+#[test]
+fn tickets_stand_by_their_numbers_whoever_they_are_of() {
+    let tickets = [
+        ("10", None),
+        ("9", Some("Zed Young")),
+        ("2", None),
+        ("B1", None),
+    ];
+    let tiles = seen(&issued_to(&tickets, false), 0).tiles;
+    let names: Vec<&str> = tiles.iter().map(|tile| tile.name.as_str()).collect();
+    assert_eq!(
+        names,
+        ["Ticket 2", "9, Zed Young", "Ticket 10", "Ticket B1"]
+    );
 }
 
 #[test]
