@@ -9,7 +9,7 @@ use crate::piece::Feature;
 /// this.
 ///
 /// *Source:* told on rendered photographs of known shoes.
-const DOUBTFUL: f64 = -2.7;
+const DOUBTFUL: f64 = -2.3;
 /// As many stations: 10 mm.
 const RUN: usize = 20;
 /// A measure is left blank where a doubtful edge lies so near to a place that it rests on, in mm:

@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 use super::doubt::{Doubt, is_plain_beside, places_under};
 use super::drawn;
 use super::feature::rests_on_inner;
-use super::features::{Both, Frame, Measures, frame, measure};
+use super::features::{Both, Frame, Measures, frame, measure, measure_near};
 use super::groove::{Fuller, Grooves, grooves};
 use super::ground::Ground;
 use super::hidden::{Hidden, ends_seen};
@@ -158,7 +158,9 @@ impl Stage {
 }
 
 /// More of the outline than this share may not be doubtful.
-const MOST_DOUBTFUL: f64 = 0.2;
+const MOST_DOUBTFUL: f64 = 0.3;
+/// Of places that cannot be relied on one in so many tells where they are: 2 mm apart.
+const EACH: usize = 4;
 /// A focal length that is known worse than this is told of.
 const VAGUE: f64 = 0.015;
 /// The ground face ends in a toe within this angle, and from the second on no more, in degrees,
@@ -202,7 +204,8 @@ pub fn look(picture: &Picture, ask: &Ask, mut begins: impl FnMut(Stage)) -> Resu
     if doubt.share > MOST_DOUBTFUL {
         return Err(Refused::Edge(doubt.share));
     }
-    let measures = measures?;
+    let unclear: Vec<Point> = doubt.places().step_by(EACH).collect();
+    let measures = measure_near(outer, inner, &measures?.frame, &unclear)?;
     begins(Stage::Fuller);
     let grooves = match ask.face {
         Face::Ground => grooves(&view, outer, &measures),
@@ -217,6 +220,7 @@ pub fn look(picture: &Picture, ask: &Ask, mut begins: impl FnMut(Stage)) -> Resu
         outlines: &outlines,
         measures: &measures,
         places: &places,
+        unclear: &unclear,
         blank: &|feature| {
             doubt.is_under(&measures, feature) || ask.is_concave && rests_on_inner(feature)
         },

@@ -41,9 +41,9 @@ impl Estimates {
 /// variance that the picture tells.
 ///
 /// *Source:* measured on rendered photographs of known shoes.
-const ALIKE: [(f64, f64); 2] = [(3.0, 0.288), (20.0, 0.384)];
+const ALIKE: [(f64, f64); 2] = [(3.0, 0.222), (20.0, 0.296)];
 /// All of an outline may lie this far off at once, in mm; measured as above.
-pub const ALL_OFF: f64 = 0.064;
+pub const ALL_OFF: f64 = 0.056;
 /// How often the edges are drawn anew.
 const DRAWS: usize = 24;
 /// Where the draws begin; the same photograph gives the same uncertainty.
@@ -59,6 +59,8 @@ pub struct Basis<'a> {
     pub measures: &'a Measures,
     /// Places on the plane of the ground face.
     pub places: &'a [Point],
+    /// Places of the outlines that cannot be relied on: the axis leaves them out.
+    pub unclear: &'a [Point],
     /// What is left blank.
     pub blank: &'a dyn Fn(Feature) -> bool,
     /// Height of that plane and its standard uncertainty, in mm.
@@ -107,7 +109,7 @@ pub fn estimates(basis: &Basis<'_>) -> Option<Estimates> {
     let count = at.len();
     let again = |outlines: &[Vec<Point>], places: &[Point]| -> Option<DVector<f64>> {
         let (outer, inner) = outlines.split_first()?;
-        let found = measure_near(outer, inner, &basis.measures.frame).ok()?;
+        let found = measure_near(outer, inner, &basis.measures.frame, basis.unclear).ok()?;
         with(told(&found), &found.frame, places)
     };
     let mut shared = DMatrix::zeros(count, count);

@@ -60,6 +60,7 @@ pub fn look(
         outlines: &outlines,
         measures: &measures,
         places: &[],
+        unclear: &[],
         blank: &|_| false,
         thickness: ask.height(),
         all_off: STANDS_OFF,

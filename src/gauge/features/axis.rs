@@ -17,6 +17,8 @@ const ROUNDS: u32 = 2;
 const NEAR_END: f64 = 0.05;
 /// A toe wider than this share of the heels may be none.
 const NARROW: f64 = 0.9;
+/// An outline that is unclear at a place is so beside it, in mm.
+const BESIDE: f64 = 5.0;
 /// The axis may lie this far off the way to the toe: the cosine of 45 degrees.
 const LEAST_ALIKE: f64 = std::f64::consts::FRAC_1_SQRT_2;
 
@@ -39,20 +41,27 @@ pub(super) fn frame(outer: &[Point], to_toe: Option<Vec2>) -> Result<Frame, Refu
         Some(to_toe) => told(axis.direction(), to_toe)?,
         None => from_narrow_to_wide(outer, Frame::along(axis.point, axis.direction()))?,
     };
-    settled(outer, &path, axis, back)
+    settled(outer, &path, axis, back, &[])
 }
 
 /// The frame of a shoe that lies very nearly as another one does; as [`frame`], without the search.
 ///
+/// *Shape:* `unclear` has places where the outline cannot be relied on: neither what lies there
+/// nor what it would be the mirror image of says where the axis is.
+///
 /// # Errors
 ///
 /// No axis.
-pub(super) fn frame_near(outer: &[Point], near: &Frame) -> Result<Frame, Refused> {
+pub(super) fn frame_near(
+    outer: &[Point],
+    near: &Frame,
+    unclear: &[Point],
+) -> Result<Frame, Refused> {
     let axis = MirrorAxis {
         point: near.toe,
         angle: near.back.atan2().rem_euclid(PI),
     };
-    settled(outer, &path(outer), axis, near.back)
+    settled(outer, &path(outer), axis, near.back, unclear)
 }
 
 /// The frame by an axis near the one that is to be found, and the way along it to the heels.
@@ -61,13 +70,17 @@ fn settled(
     path: &BezPath,
     mut axis: MirrorAxis,
     mut back: Vec2,
+    unclear: &[Point],
 ) -> Result<Frame, Refused> {
     let missing = Refused::Missing("the mirror axis");
     for _ in 0..ROUNDS {
         let rough = Frame::along(axis.point, back);
         let round = Round::of(outer, &rough)?;
         let points = round.branches.spread(STEPS);
-        let points: Vec<Point> = points.map(|point| rough.into_input(point)).collect();
+        let points: Vec<Point> = points
+            .map(|point| rough.into_input(point))
+            .filter(|point| is_clear(unclear, *point) && is_clear(unclear, axis.mirror(*point)))
+            .collect();
         axis = mirror_axis_of(path, &points, axis).ok_or(missing.clone())?;
         let along = axis.direction();
         back = if along.dot(back) < 0.0 { -along } else { along };
@@ -81,6 +94,11 @@ fn settled(
     let toe = crossings.min_by(|one, other| one.y.total_cmp(&other.y));
     let toe = toe.ok_or(Refused::Missing("the toe"))?;
     Ok(Frame::along(rough.into_input(toe), back))
+}
+
+/// Whether no place that cannot be relied on lies beside this one.
+fn is_clear(unclear: &[Point], place: Point) -> bool {
+    unclear.iter().all(|at| at.distance(place) > BESIDE)
 }
 
 fn path(ring: &[Point]) -> BezPath {

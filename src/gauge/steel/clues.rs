@@ -6,7 +6,7 @@ use super::strip::Strip;
 use crate::gauge::network::Table;
 
 /// What is looked at of a place that might be the upper edge.
-pub const COUNT: usize = 32;
+pub const COUNT: usize = 64;
 /// Values of all clues for one place.
 pub type Clues = [f32; COUNT];
 
@@ -76,6 +76,11 @@ impl Sums {
 /// One station's row, ready to be asked about any place on it.
 pub struct Row {
     level: Sums,
+    calm: Sums,
+    calm_rough: Sums,
+    calm_hue: Sums,
+    calmer: Sums,
+    calmer_rough: Sums,
     rough: Sums,
     steep: Sums,
     hue: Sums,
@@ -110,6 +115,31 @@ struct Means {
     outside_hue: Vec<f32>,
     rim_hue: Vec<f32>,
     inside_hue: Vec<f32>,
+    calm_step: Vec<f32>,
+    calm_foot_step: Vec<f32>,
+    beside: Vec<f32>,
+    beside_rough: Vec<f32>,
+    deep: Vec<f32>,
+    deep_rough: Vec<f32>,
+    deep_hue: Vec<f32>,
+    farther: Vec<f32>,
+    far: Vec<f32>,
+    far_rough: Vec<f32>,
+    farther_hue: Vec<f32>,
+    calm_rim: Vec<f32>,
+    behind_rim: Vec<f32>,
+    calm_rough_step: Vec<f32>,
+    calm_foot_rough_step: Vec<f32>,
+    calm_hue_step: Vec<f32>,
+    calm_foot_hue_step: Vec<f32>,
+    calm_wide: Vec<f32>,
+    calmer_step: Vec<f32>,
+    calmer_foot_step: Vec<f32>,
+    calmer_rough_step: Vec<f32>,
+    calmer_foot_rough_step: Vec<f32>,
+    calmer_rim: Vec<f32>,
+    behind_calmer_rim: Vec<f32>,
+    calmer_beside: Vec<f32>,
 }
 
 fn less(mut values: Vec<f32>, by: &[f32]) -> Vec<f32> {
@@ -135,6 +165,11 @@ impl Row {
         let (from, to) = WALL_SEEN;
         Some(Self {
             level: row(&strip.level)?,
+            calm: row(&strip.calm)?,
+            calm_rough: row(&strip.calm_rough)?,
+            calm_hue: row(&strip.calm_hue)?,
+            calmer: row(&strip.calmer)?,
+            calmer_rough: row(&strip.calmer_rough)?,
             rough: row(&strip.rough)?,
             steep: row(&strip.steep)?,
             hue: row(&strip.hue)?,
@@ -211,7 +246,10 @@ impl Row {
     }
 
     fn all_means(&self, edges: Range<usize>) -> Means {
-        let (level, rough, steep, hue) = (&self.level, &self.rough, &self.steep, &self.hue);
+        let (level, calm, rough) = (&self.level, &self.calm, &self.rough);
+        let (steep, hue) = (&self.steep, &self.hue);
+        let (calm_rough, calm_hue) = (&self.calm_rough, &self.calm_hue);
+        let (calmer, calmer_rough) = (&self.calmer, &self.calmer_rough);
         let feet = edges.start + self.wall..edges.end + self.wall;
         let at_edge = |of, from, to| self.means(of, from, to, edges.clone());
         let at_foot = |of, from, to| self.means(of, from, to, feet.clone());
@@ -234,6 +272,43 @@ impl Row {
             outside_hue: at_foot(hue, 0.3, 1.2),
             rim_hue: at_edge(hue, -1.5, -0.3),
             inside_hue: at_edge(hue, -2.5, -0.3),
+            calm_step: less(at_edge(calm, 0.1, 0.5), &at_edge(calm, -0.5, -0.1)),
+            calm_foot_step: less(at_foot(calm, 0.1, 0.5), &at_foot(calm, -0.5, -0.1)),
+            beside: at_edge(level, 0.3, 1.5),
+            beside_rough: at_edge(rough, 0.3, 1.5),
+            deep: at_edge(level, -6.0, -3.0),
+            deep_rough: at_edge(rough, -6.0, -3.0),
+            deep_hue: at_edge(hue, -6.0, -3.0),
+            farther: at_foot(level, 1.2, 3.0),
+            far: at_foot(level, 3.0, 6.0),
+            far_rough: at_foot(rough, 2.0, 6.0),
+            farther_hue: at_foot(hue, 1.2, 4.0),
+            calm_rim: at_edge(calm, -0.4, 0.0),
+            behind_rim: at_edge(calm, -1.6, -0.6),
+            calm_rough_step: less(
+                at_edge(calm_rough, 0.2, 0.7),
+                &at_edge(calm_rough, -0.7, -0.2),
+            ),
+            calm_foot_rough_step: less(
+                at_foot(calm_rough, 0.2, 0.7),
+                &at_foot(calm_rough, -0.7, -0.2),
+            ),
+            calm_hue_step: less(at_edge(calm_hue, 0.1, 0.6), &at_edge(calm_hue, -0.6, -0.1)),
+            calm_foot_hue_step: less(at_foot(calm_hue, 0.1, 0.6), &at_foot(calm_hue, -0.6, -0.1)),
+            calm_wide: less(at_edge(calm, 0.5, 2.0), &at_edge(calm, -2.0, -0.5)),
+            calmer_step: less(at_edge(calmer, 0.1, 0.5), &at_edge(calmer, -0.5, -0.1)),
+            calmer_foot_step: less(at_foot(calmer, 0.1, 0.5), &at_foot(calmer, -0.5, -0.1)),
+            calmer_rough_step: less(
+                at_edge(calmer_rough, 0.2, 0.7),
+                &at_edge(calmer_rough, -0.7, -0.2),
+            ),
+            calmer_foot_rough_step: less(
+                at_foot(calmer_rough, 0.2, 0.7),
+                &at_foot(calmer_rough, -0.7, -0.2),
+            ),
+            calmer_rim: at_edge(calmer, -0.5, 0.0),
+            behind_calmer_rim: at_edge(calmer, -1.8, -0.8),
+            calmer_beside: at_edge(calmer, 0.3, 1.0),
         }
     }
 
@@ -265,6 +340,10 @@ impl Row {
         let off = |hue: f32| bounded((hue - paper.hue).abs(), 0.1);
         let light = |level: f32| level.min(0.3).exp();
         let (bevel, bevel_rough) = self.bevel(foot);
+        let (calm_step, calm_foot_step) = (at(&means.calm_step), at(&means.calm_foot_step));
+        let (deep_hue, calm_rim) = (at(&means.deep_hue), at(&means.calm_rim));
+        let (calmer_step, calmer_rim) = (at(&means.calmer_step), at(&means.calmer_rim));
+        let calmer_foot_step = at(&means.calmer_foot_step);
         [
             bounded(step.max(0.0), 0.25),
             bounded((-step).max(0.0), 0.25),
@@ -298,7 +377,48 @@ impl Row {
             self.toe * bevel_rough,
             self.toe * rough_step,
             self.toe * wide,
+            bounded(calm_step.max(0.0), 0.15),
+            bounded((-calm_step).max(0.0), 0.15),
+            seen * bounded(calm_foot_step.max(0.0), 0.15),
+            seen * bounded((-calm_foot_step).max(0.0), 0.15),
+            bounded(at(&means.beside) - paper.level, 0.5),
+            at(&means.beside_rough),
+            light(at(&means.deep) - paper.level),
+            at(&means.deep_rough),
+            off(deep_hue),
+            (inside_hue - deep_hue).abs(),
+            light(at(&means.farther) - paper.level),
+            light(at(&means.far) - paper.level),
+            at(&means.far_rough),
+            off(at(&means.farther_hue)),
+            light(calm_rim - paper.level),
+            bounded(calm_rim - at(&means.behind_rim), 0.2),
+            at(&means.calm_rough_step),
+            seen * at(&means.calm_foot_rough_step),
+            at(&means.calm_hue_step),
+            seen * at(&means.calm_foot_hue_step),
+            bounded(at(&means.calm_wide), 0.4),
+            seen * light(self.narrow_wall(edge, foot) - paper.level),
+            bounded(calmer_step.max(0.0), 0.1),
+            bounded((-calmer_step).max(0.0), 0.1),
+            seen * bounded(calmer_foot_step.max(0.0), 0.1),
+            seen * bounded((-calmer_foot_step).max(0.0), 0.1),
+            at(&means.calmer_rough_step),
+            seen * at(&means.calmer_foot_rough_step),
+            light(calmer_rim - paper.level),
+            bounded(calmer_rim - at(&means.behind_calmer_rim), 0.15),
+            light(at(&means.calmer_beside) - paper.level),
+            seen * bounded(at(&means.calmer_beside) - calmer_rim, 0.2),
         ]
+    }
+
+    /// The mean level of a wall that may be too narrow for one of its middle.
+    fn narrow_wall(&self, edge: usize, foot: usize) -> f32 {
+        let (start, end) = (edge + 1, foot.max(edge + 2));
+        self.calm.mean(
+            start.min(self.count.saturating_sub(1)),
+            end.clamp(1, self.count),
+        )
     }
 
     /// How plainly a bevel would end outside the wall's foot, and how rough it would be.

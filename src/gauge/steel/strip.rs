@@ -14,18 +14,30 @@ pub struct Strip {
     pub step: f64,
     /// For each station the logarithm of the light, smoothed along the line.
     pub level: Vec<Vec<f32>>,
+    /// The same smoothed over a longer way, which leaves what runs along the line.
+    pub calm: Vec<Vec<f32>>,
     /// How rough it is, from nothing to 1.
     pub rough: Vec<Vec<f32>>,
     /// How steeply the level changes across the line, from nothing to 1.
     pub steep: Vec<Vec<f32>>,
     /// The logarithm of red over blue, smoothed along the line.
     pub hue: Vec<Vec<f32>>,
+    /// Roughness smoothed over the longer way.
+    pub calm_rough: Vec<Vec<f32>>,
+    /// The hue smoothed over it.
+    pub calm_hue: Vec<Vec<f32>>,
+    /// The level smoothed over a longer way still.
+    pub calmer: Vec<Vec<f32>>,
+    /// Roughness smoothed so.
+    pub calmer_rough: Vec<Vec<f32>>,
 }
 
 /// Along the line, light is smoothed over this and roughness told from this, in mm.
 const SMOOTH: f64 = 0.5;
 const SLOW: f64 = 1.5;
 const NEAR: f64 = 1.0;
+const CALM: f64 = 2.5;
+const CALMER: f64 = 6.0;
 /// Across it, roughness is smoothed over this, in mm.
 const ACROSS: f64 = 0.12;
 /// Half of full roughness, and of full steepness in logarithms for each mm.
@@ -59,11 +71,20 @@ impl Strip {
         let hue = of(&|[red, _, blue]| ((red + DARK) / (blue + DARK)).ln());
         let along = blur::weights(SMOOTH / spacing);
         let rough = rough(&level, spacing, step);
+        let far = blur::weights(CALM / spacing);
+        let farther = blur::weights((CALMER * CALMER - CALM * CALM).sqrt() / spacing);
+        let calm = blur::around(&level, &far);
+        let calm_rough = blur::around(&rough, &far);
         let level = blur::around(&level, &along);
         let steep = level.iter().map(|row| steep(row, step.as_())).collect();
         Self {
+            calmer: blur::around(&calm, &farther),
+            calmer_rough: blur::around(&calm_rough, &farther),
+            calm_rough,
+            calm_hue: blur::around(&hue, &far),
             step,
             level,
+            calm,
             rough,
             steep,
             hue: blur::around(&hue, &along),

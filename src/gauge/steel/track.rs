@@ -34,7 +34,7 @@ const BENDS: f64 = 10.0;
 /// A bend is told over this on either side, in mm.
 const BEND: f64 = 2.0;
 /// Beyond the range so many mm are looked at, inside and outside.
-const MARGIN: (f64, f64) = (3.0, 6.0);
+const MARGIN: (f64, f64) = (6.0, 6.0);
 /// Directions out of the line are told over this, in mm.
 const DIRECTION: f64 = 1.5;
 /// A place that is less likely than this counts as no less likely.

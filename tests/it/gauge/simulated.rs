@@ -185,6 +185,7 @@ fn estimated(photo: &Simulated) -> Estimates {
         outlines: &photo.outlines,
         measures: &photo.measures,
         places: &[],
+        unclear: &[],
         blank: &|_| false,
         thickness: THICKNESS,
         all_off: ALL_OFF,

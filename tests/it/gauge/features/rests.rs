@@ -1,6 +1,6 @@
 //! What a measure rests on: an edge that is off elsewhere leaves it as it is.
 
-use evenshod::gauge::features::{Heels, Measures, measure};
+use evenshod::gauge::features::{Heels, Measures, measure, measure_near};
 use evenshod::piece::Feature;
 use kurbo::Point;
 
@@ -37,16 +37,16 @@ fn value(feature: Feature, measures: &Measures) -> Option<f64> {
     })
 }
 
-/// The ring with a smooth bump about one of its places.
-fn bumped(ring: &[Point], middle: Point) -> Vec<Point> {
+/// The ring with a smooth bump about one of its places, so far to each side and so high.
+fn bumped(ring: &[Point], middle: Point, run: f64, off: f64) -> Vec<Point> {
     let count = ring.len();
     let each = ring.iter().enumerate().map(|(place, at)| {
         let far = at.distance(middle);
-        if far > RUN {
+        if far > run {
             return *at;
         }
         let along = ring[(place + 1) % count] - ring[(place + count - 1) % count];
-        let by = OFF * (far / RUN * std::f64::consts::FRAC_PI_2).cos().powi(2);
+        let by = off * (far / run * std::f64::consts::FRAC_PI_2).cos().powi(2);
         *at + kurbo::Vec2::new(-along.y, along.x).normalize() * by
     });
     each.collect()
@@ -61,7 +61,7 @@ fn an_edge_that_is_off_elsewhere_leaves_a_measure_as_it_is() {
     for place in (0..outer.len()).step_by(outer.len() / 24) {
         let middle = outer[place];
         let toe = Some(-before.frame.back);
-        let after = measure(&bumped(&outer, middle), &shoe.inner(), toe).unwrap();
+        let after = measure(&bumped(&outer, middle, RUN, OFF), &shoe.inner(), toe).unwrap();
         for feature in Feature::ALL {
             let places = before.rests_on(feature);
             let (Some(was), Some(is)) = (value(feature, &before), value(feature, &after)) else {
@@ -76,4 +76,32 @@ fn an_edge_that_is_off_elsewhere_leaves_a_measure_as_it_is() {
         }
     }
     assert!(held > 150, "{held}");
+}
+
+/// A notch of 6 mm, as glare makes one, turns the axis by what it takes off one branch; left out,
+/// it does not. Half of 0.3 degrees, the most that squareness may be off.
+#[test]
+fn the_axis_leaves_out_what_cannot_be_relied_on() {
+    let most = 0.15_f64.to_radians();
+    let shoes = known();
+    for shoe in shoes.iter().filter(|shoe| !shoe.inner().is_empty()) {
+        let (outer, before) = (shoe.outer(), shoe.measured());
+        let beside_toe = |at: &&Point| {
+            let at = before.frame.into_shoe(**at);
+            at.x > 20.0 && at.y < 40.0
+        };
+        let middle = *outer.iter().find(beside_toe).unwrap();
+        let notched = bumped(&outer, middle, 15.0, -6.0);
+        let toe = Some(-before.frame.back);
+        let with_it = measure(&notched, &shoe.inner(), toe).unwrap();
+        let unclear: Vec<Point> = outer
+            .iter()
+            .filter(|at| at.distance(middle) < 15.0)
+            .copied()
+            .collect();
+        let without = measure_near(&notched, &shoe.inner(), &with_it.frame, &unclear).unwrap();
+        let turned = |found: &Measures| before.frame.back.cross(found.frame.back).abs();
+        assert!(turned(&without) < most, "{}", turned(&without).to_degrees());
+        assert!(turned(&with_it) > 2.0 * turned(&without));
+    }
 }
