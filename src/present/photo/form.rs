@@ -95,7 +95,7 @@ pub fn photo_caution(head: &PhotoHead) -> Vec<&'static str> {
         "This piece has a clip: ground side up it rests on it, unless that hangs over the edge \
              of a board. Foot side up it lies flat. Either way what rests on the edge at the clip \
              is left blank; measure that by hand. To let it hang, lay a long side of the sheet \
-             along the edge of the board, 1 mm or so from it, and the toe over both, 10 to 14 mm."
+             along the edge of the board, 1 mm or so from it, and the toe over both, 8 to 12 mm."
     } else {
         "This piece has clips: ground side up it rests on them. Foot side up it lies flat. What \
              rests on the edge at the clips is left blank; measure that by hand."
