@@ -133,9 +133,10 @@ impl Overhang {
         let run = self.run(line)?;
         let all = line.len();
         let lag = DIRECTION * all as f64 / round(line);
-        let lag: usize = lag.round().max(1.0).as_();
+        // No further back than there is a line.
+        let lag: usize = lag.round().clamp(1.0, (all / 3).max(1) as f64).as_();
         let at = |place: usize| line.get(place % all).copied();
-        let before = |by: usize| at(run.first + 2 * all - by);
+        let before = |by: usize| at((run.first + 2 * all).checked_sub(by)?);
         let after = |by: usize| at(run.first + run.count + by);
         let leaves = (
             before(1)?,
