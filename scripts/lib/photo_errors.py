@@ -176,8 +176,10 @@ def thickness(truth):
 
 def measured(gauge, photo, truth):
     """What the program says of a photo; `None` where it fails."""
-    sheet = truth["paper"]["kind"].lower()
+    sheet = truth.get("scale", truth["paper"]["kind"].lower())
     call = [gauge, str(photo), "--sheet", sheet, "--thickness", f"{thickness(truth):.4f} mm"]
+    if truth.get("hidden"):
+        call += ["--hidden", ",".join(truth["hidden"])]
     done = subprocess.run(call, capture_output=True, text=True, check=False)
     if done.returncode not in (0, 3):
         print(f"{photo.name}: code {done.returncode}: {done.stderr.strip()}", file=sys.stderr)

@@ -1,9 +1,12 @@
-use kurbo::{Line, ParamCurveNearest as _, Point, Rect};
+use kurbo::{Line, ParamCurveNearest as _, Point, Rect, Vec2};
 use nalgebra::Point3;
 
+use super::overhang::Overhang;
 use super::polygon::{hull, sides};
+use super::refused::Refused;
 use super::scale::Scale;
 use super::sheet::plain_patch;
+use super::steel::Followed;
 use super::view::View;
 
 /// Where on a plane a shoe may lie: a convex outline, in mm.
@@ -15,10 +18,18 @@ pub struct Ground {
     taken: Vec<Point>,
     /// Whether things may reach over its edge that are no shoe.
     is_open: bool,
+    /// Of a sheet: how it is seen on the plane.
+    sheet: Option<Overhang>,
+    /// Whether the shoe may hang over its edge.
+    may_overhang: bool,
 }
 
 /// From the ground's edge so many mm nothing is looked at.
 const INSET: f64 = 3.0;
+/// The same where a shoe may hang over that edge, which leaves less of its toe.
+const NEARER: f64 = 1.5;
+/// So far beyond the edge, in mm, it is then taken for what it is at the edge.
+const BEYOND: f64 = 20.0;
 /// So near to what lies there, in mm, all is taken for a part of it.
 const BESIDE: f64 = 1.5;
 /// So far from what the middle of the picture shows, in mm, nothing is looked at.
@@ -27,17 +38,31 @@ const FAR: f64 = 300.0;
 impl Ground {
     /// The ground about what has a known size: all of the sheet; beside a ruler or a card, the
     /// plain light ground that the picture shows most of; all of a scan.
-    pub fn of(view: &View<'_>, scale: Scale) -> Self {
+    ///
+    /// *Shape:* `may_overhang` says that the shoe may hang over the sheet's edge.
+    pub fn of(view: &View<'_>, scale: Scale, may_overhang: bool) -> Self {
         match scale {
-            Scale::Sheet(sheet) if !sheet.about().is_beside => Self {
-                ring: hull(&sheet.corners()),
-                taken: Vec::new(),
-                is_open: false,
-            },
+            Scale::Sheet(sheet) if !sheet.about().is_beside => {
+                let corners = sheet.corners();
+                let seen = Overhang::of(view, &corners);
+                Self {
+                    ring: if may_overhang {
+                        seen.ring().to_vec()
+                    } else {
+                        hull(&corners)
+                    },
+                    taken: Vec::new(),
+                    is_open: false,
+                    sheet: Some(seen),
+                    may_overhang,
+                }
+            }
             Scale::Scan(_) => Self {
                 ring: hull(&on_plane(view, &corners(view))),
                 taken: Vec::new(),
                 is_open: true,
+                sheet: None,
+                may_overhang: false,
             },
             Scale::Sheet(_) | Scale::Ruler { .. } => {
                 let taken = scale.corners(view.camera).into_iter();
@@ -49,6 +74,8 @@ impl Ground {
                     ring: near(view, &hull(&on_plane(view, &plain_patch(view.picture)))),
                     taken: taken.filter_map(seen).collect(),
                     is_open: true,
+                    sheet: None,
+                    may_overhang: false,
                 }
             }
         }
@@ -59,7 +86,63 @@ impl Ground {
         let first = self.ring.first().copied().unwrap_or_default();
         let start = Rect::from_points(first, first);
         let all = self.ring.iter().fold(start, |all, at| all.union_pt(*at));
-        all.inflate(-INSET, -INSET)
+        let by = if self.may_overhang { BEYOND } else { -INSET };
+        all.inflate(by, by)
+    }
+
+    /// Where to look for what is at a place: beyond an edge that the shoe may hang over, the
+    /// nearest place on this side.
+    pub fn stand_in(&self, at: Point) -> Option<Point> {
+        if !self.may_overhang {
+            return self.holds(at).then_some(at);
+        }
+        let within = sides(&self.ring).fold(at, |at, (from, to)| {
+            let along = (to - from).normalize();
+            let lacks = f64::max(NEARER - along.cross(at - from), 0.0);
+            at + Vec2::new(-along.y, along.x) * lacks
+        });
+        Some(within)
+    }
+
+    /// A line round a shoe, led over the sheet's edge where that may hang over it.
+    pub fn led(&self, line: Vec<Point>) -> Vec<Point> {
+        match self.overhang() {
+            Some(overhang) => overhang.led(line),
+            None => line,
+        }
+    }
+
+    /// An edge that was followed, led over the sheet's edge where the shoe may hang over it.
+    pub fn led_edge(&self, edge: Followed) -> Followed {
+        match self.overhang() {
+            Some(overhang) => overhang.led_edge(edge),
+            None => edge,
+        }
+    }
+
+    fn overhang(&self) -> Option<&Overhang> {
+        self.sheet.as_ref().filter(|_| self.may_overhang)
+    }
+
+    /// Places of outlines, the outer one first, that hang over the sheet's edge.
+    ///
+    /// # Errors
+    ///
+    /// A shoe that hangs over it and may not, or by more than clips need.
+    pub fn hanging(&self, outer: &[Point], inner: &[Vec<Point>]) -> Result<Vec<Point>, Refused> {
+        let Some(sheet) = &self.sheet else {
+            return Ok(Vec::new());
+        };
+        let hole = inner.iter().any(|line| sheet.is_met_by(line));
+        let may = self.may_overhang && sheet.can_lead(outer);
+        if hole || sheet.is_met_by(outer) && !may {
+            return Err(Refused::Overhang);
+        }
+        Ok(if self.may_overhang {
+            sheet.beyond(outer)
+        } else {
+            Vec::new()
+        })
     }
 
     /// Whether a place is looked at.

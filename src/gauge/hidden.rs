@@ -28,6 +28,11 @@ impl Hidden {
         Self::Heels,
     ];
 
+    /// Whether it hangs below the face, so that a shoe may hang over the edge of a board for it.
+    pub(super) fn is_clip(self) -> bool {
+        self != Self::Heels
+    }
+
     /// A word for it.
     pub fn word(self) -> &'static str {
         match self {

@@ -65,6 +65,14 @@ pub enum Refused {
         "no shoe was found; lay it flat in the middle, with light ground all round and nothing touching it"
     )]
     NoShoe,
+    /// The shoe reaches over the edge of the sheet.
+    #[error(
+        "the shoe reaches over the edge of the sheet; lay all of it on the sheet, or, where a clip at the toe hangs over the edge of a board, let the toe reach over it by 12 mm at most"
+    )]
+    Overhang,
+    /// The same, and too little is seen of that side of the sheet or another one.
+    #[error("the side of the {} at the {} of the photo is not seen well; clear it, and where the toe hangs over it, let that be a long side, and the toe reach over it by 12 mm at most", .0.of.about().name, .0.whereabouts())]
+    Hung(Spot),
     /// The edge cannot be told over a share of the outline.
     #[error("over {:.0} % of its outline the edge of the shoe cannot be told; turn the light so that no hard shadow or glare lies on the edge", .0 * 100.0)]
     Edge(f64),
@@ -94,6 +102,8 @@ impl Refused {
             Self::NoDensity => "no-density",
             Self::Drawn(unclear) => unclear.word(),
             Self::NoShoe => "no-shoe",
+            Self::Overhang => "overhang",
+            Self::Hung(_) => "hung",
             Self::Edge(_) => "edge",
             Self::Shape(_) => "shape",
             Self::Unsure => "unsure",
@@ -105,7 +115,7 @@ impl Refused {
     /// Where in the picture, in pixels, something is to be mended.
     pub fn place(&self) -> Option<Point> {
         match self {
-            Self::Side(spot) | Self::Corner(spot) => Some(spot.inside()),
+            Self::Side(spot) | Self::Hung(spot) | Self::Corner(spot) => Some(spot.inside()),
             _ => None,
         }
     }

@@ -62,6 +62,12 @@ impl Ask {
         self.is_drawn || matches!(self.scale, Scale::Scan(_))
     }
 
+    /// Whether the shoe may hang over the edge of its sheet: with its ground side up and clips.
+    fn may_overhang(&self) -> bool {
+        let has_clip = self.hidden.iter().any(|hidden| hidden.is_clip());
+        self.face == Face::Ground && has_clip && !self.is_drawn()
+    }
+
     /// How high what is measured lies above what has a known size, in mm, with its standard
     /// uncertainty.
     pub fn height(&self) -> (f64, f64) {
@@ -174,14 +180,17 @@ const TOE: (f64, f64) = (55.0, 70.0);
 /// Why it cannot be measured, and what to do; never a number that is not stood by.
 pub fn look(picture: &Picture, ask: &Ask, mut begins: impl FnMut(Stage)) -> Result<Found, Refused> {
     begins(Stage::Sheet);
-    let seen = see(picture, ask)?;
+    let seen = see(picture, ask).map_err(|why| match why {
+        Refused::Side(spot) if ask.may_overhang() => Refused::Hung(spot),
+        other => other,
+    })?;
     begins(Stage::Steel);
     let view = View {
         picture,
         camera: &seen.camera,
         height: ask.height().0,
     };
-    let ground = Ground::of(&view, ask.scale);
+    let ground = Ground::of(&view, ask.scale, ask.may_overhang());
     if ask.is_drawn() {
         return drawn::look(&view, &ground, ask, seen.clone(), begins);
     }
@@ -194,13 +203,15 @@ pub fn look(picture: &Picture, ask: &Ask, mut begins: impl FnMut(Stage)) -> Resu
         .collect();
     let lines: Vec<Vec<Point>> = outlines.iter().map(|edge| edge.line.clone()).collect();
     let (outer, inner) = lines.split_first().ok_or(Refused::NoShoe)?;
+    let hanging = ground.hanging(outer, inner)?;
     begins(Stage::Measures);
     let measures = measure(outer, inner, to_toe(outer, !inner.is_empty()));
     // A photo is refused for the doubt that it shows elsewhere than where the edge is hidden.
     let hidden = measures
         .as_ref()
         .map(|measures| places_under(&ask.hidden, measures));
-    let doubt = Doubt::of(&outlines, hidden.unwrap_or_default());
+    let hidden = [hidden.unwrap_or_default(), hanging].concat();
+    let doubt = Doubt::of(&outlines, hidden);
     if doubt.share > MOST_DOUBTFUL {
         return Err(Refused::Edge(doubt.share));
     }

@@ -191,3 +191,58 @@ fn measuring_can_be_stopped() {
         wait_measured(&page).await;
     });
 }
+
+macro_rules! hostile {
+    ($name:literal) => {
+        include_bytes!(concat!("../data/gauge/files/", $name))
+    };
+}
+
+/// A sheet of A4 with nothing on it, as PNG.
+fn bare_sheet() -> Vec<u8> {
+    let is_paper = |x: usize, y: usize| (103..697).contains(&x) && (90..510).contains(&y);
+    let places = (0..600).flat_map(|y| (0..800).map(move |x| (x, y)));
+    let light: Vec<u8> = places
+        .map(|(x, y)| if is_paper(x, y) { 235 } else { 60 })
+        .collect();
+    let mut file = Vec::new();
+    let mut encoder = png::Encoder::new(&mut file, 800, 600);
+    encoder.set_color(png::ColorType::Grayscale);
+    let mut writer = encoder.write_header().unwrap();
+    writer.write_image_data(&light).unwrap();
+    writer.finish().unwrap();
+    file
+}
+
+/// Whatever is chosen, it is said what is wrong with it, by the gauge or because this browser opens
+/// no such file, and the next file is measured, whatever its name ends in.
+#[test]
+fn files_that_cannot_be_measured_say_why() {
+    in_browser(|page| async move {
+        at_gauge(&page, "10").await;
+        let (half, bare) = (&BAR[..BAR.len() / 2], bare_sheet());
+        let files: [(&str, &[u8], &str); 8] = [
+            ("passes.jpg", hostile!("progressive.jpg"), "not measured"),
+            ("half.jpg", half, "ends before its picture does"),
+            ("dot.png", hostile!("dot.png"), "too small to measure"),
+            ("huge.png", hostile!("huge.png"), "million can be measured"),
+            ("inks.jpg", hostile!("cmyk.jpg"), "CMYK"),
+            ("moving.webp", hostile!("moving.webp"), "which moment"),
+            ("empty.jpg", b"", "the file is empty"),
+            ("bare.png", &bare, "shoe was found"),
+        ];
+        for (name, bytes, words) in files {
+            page.choose_file("#photo-file", name, bytes).await;
+            let said = format!(
+                "[...document.querySelectorAll('.photo-page [role=alert], [data-photo=found]')]
+                    .some(one => one.innerText.includes({})
+                        || one.innerText.includes({}))",
+                json!(words),
+                json!(format!("{name} is no picture")),
+            );
+            page.wait(&format!("{words:?} of {name}"), &said).await;
+        }
+        page.choose_file("#photo-file", "shoe.png", BAR).await;
+        wait_measured(&page).await;
+    });
+}

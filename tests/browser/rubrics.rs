@@ -149,6 +149,42 @@ fn what_is_wrong_stands_beside_its_line_and_leads_there() {
     });
 }
 
+/// Chosen, taken out again byte for byte, and wrong beside its field where the text is.
+#[test]
+fn a_reading_says_which_measure_of_a_photo_fills_it() {
+    in_browser(|page| async move {
+        const FIELD: &str = "#f-sections-0-criteria-0-photo";
+        begin(&page).await;
+        page.click_words(".work-tools .tile", "Text").await;
+        let text = held(&page, "#rubric-text").await;
+        page.click_words(".work-tools .tile", "Forms").await;
+        open_part(&page, "part-sections-0").await;
+        open_part(&page, "part-sections-0-criteria-0").await;
+        assert_eq!(held(&page, FIELD).await, "");
+        page.choose(FIELD, "overall width").await;
+        page.wait_text("#rubric-state", "Ready: 4 marks in all.")
+            .await;
+        page.wait_saved().await;
+        page.click_words(".work-tools .tile", "Text").await;
+        let with = held(&page, "#rubric-text").await;
+        assert!(with.contains("photo = \"overall width\"\n"), "{with}");
+        page.click_words(".work-tools .tile", "Forms").await;
+        page.wait_for(FIELD).await;
+        assert_eq!(held(&page, FIELD).await, "overall width");
+        page.choose(FIELD, "").await;
+        page.wait_saved().await;
+        page.click_words(".work-tools .tile", "Text").await;
+        assert_eq!(held(&page, "#rubric-text").await, text);
+        let many = with.replace("\"overall width\"", "\"hole inset\"");
+        page.fill("#rubric-text", &many).await;
+        page.wait_text("#rubric-state", "1 thing to mend.").await;
+        page.click_words(".work-tools .tile", "Forms").await;
+        page.wait_text(&format!("{FIELD}-error"), "this is one reading")
+            .await;
+        assert_eq!(held(&page, FIELD).await, "hole inset");
+    });
+}
+
 #[test]
 fn a_shipped_rubric_is_read_copied_changed_and_compared() {
     in_browser(|page| async move {

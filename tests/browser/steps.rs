@@ -26,9 +26,15 @@ pub(crate) async fn start_bar_shoe(page: &Page) -> String {
 
 /// The same of somebody else.
 pub(crate) async fn start_bar_shoe_of(page: &Page, maker: &str) -> String {
+    start_by(page, "straight-bar-shoe", maker).await
+}
+
+/// Starts a piece by a shipped rubric; gives the address of its sheet.
+pub(crate) async fn start_by(page: &Page, rubric: &str, maker: &str) -> String {
     page.go("/pieces/new").await;
-    let bar = digest("straight-bar-shoe");
-    page.click(&format!("[name=rubric][value='{bar}']")).await;
+    let rubric = digest(rubric);
+    page.click(&format!("[name=rubric][value='{rubric}']"))
+        .await;
     fill_start(page, maker, "mm").await
 }
 

@@ -1,11 +1,18 @@
 //! Other ways to a photo's scale, and what else a photo may show: a ruler, a scan of a drawn
-//! outline, a shoe that lies foot side up.
+//! outline, a card, a shoe that lies foot side up or hangs over the edge of a board.
 
 use serde_json::Value;
 
 use crate::browser::Page;
 use crate::harness::in_browser;
 use crate::photo::{BAR, BAR_KNOWN, at_gauge, known, measure_bar_shoe, wait_measured};
+use crate::steps::{MAKER, start_by};
+
+/// Rendered photos of known shoes; `tests/data/gauge/photos/README.md` tells of them.
+const CLIPPED: &[u8] = include_bytes!("../data/gauge/photos/clipped.jpg");
+const CLIPPED_KNOWN: &str = include_str!("../data/gauge/photos/clipped.json");
+const CARD: &[u8] = include_bytes!("../data/gauge/photos/card.jpg");
+const CARD_KNOWN: &str = include_str!("../data/gauge/photos/card.json");
 
 const RIGHT: &str = "\u{e014}";
 /// Fine enough for a pencil line, in dots per inch.
@@ -148,5 +155,50 @@ fn foot_side_up_the_sides_change_places() {
         page.wait("the sides changed", turned).await;
         let holes = "document.querySelectorAll('.photo-plane .nail-hole').length";
         assert_eq!(page.look(&format!("String({holes})")).await, "0");
+    });
+}
+
+/// A card beside the shoe, all of it on white: the width lies in its interval, and it is said what
+/// a card is good for.
+#[test]
+fn a_card_beside_the_shoe_gives_the_scale() {
+    in_browser(|page| async move {
+        let truth = known(CARD_KNOWN);
+        at_gauge(&page, &format!("{} mm", truth["top"]["z"])).await;
+        page.click_words("label.tile", "Card").await;
+        page.choose_file("#photo-file", "card.jpg", CARD).await;
+        wait_measured(&page).await;
+        let ((found, sure), known) = (width(&page).await, number(&truth["top"]["overall_width"]));
+        assert!(sure < 2.0, "{sure}");
+        assert!(
+            (found - known).abs() < sure,
+            "{found} ± {sure} mm, is {known}"
+        );
+    });
+}
+
+/// A shoe with a clip at the toe is measured ground side up once it is said that the clip hangs
+/// over the edge of a board, and what rests on the toe stays blank.
+#[test]
+fn a_toe_that_hangs_over_a_board_is_left_blank() {
+    in_browser(|page| async move {
+        let truth = known(CLIPPED_KNOWN);
+        start_by(&page, "concave-front-shoe", MAKER).await;
+        page.click_words(".tools a", "Photo gauge").await;
+        page.wait_for("#photo-file").await;
+        page.fill("#thickness", &format!("{} mm", truth["top"]["z"]))
+            .await;
+        page.choose_file("#photo-file", "clipped.jpg", CLIPPED)
+            .await;
+        page.wait_text("#photo-over-edge-error", "rests on its clips")
+            .await;
+        page.click("#photo-over-edge").await;
+        wait_measured(&page).await;
+        page.wait_text("[data-photo=found]", "at the toe a clip hangs")
+            .await;
+        let ((found, _), known) = (width(&page).await, number(&truth["top"]["overall_width"]));
+        assert!((found - known).abs() < 0.6, "{found} mm, is {known}");
+        let told = page.text("[data-photo=rows]").await;
+        assert!(!told.contains("Toe radius"), "{told}");
     });
 }

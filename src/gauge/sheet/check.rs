@@ -27,8 +27,9 @@ pub enum Unseen {
     Bent(f64),
 }
 
-/// Of each side at least this share is seen, and of its ends at least this.
-const LEAST_SIDE: f64 = 0.6;
+/// Of each side at least this share is seen, and of its ends at least this: the toe of a shoe that
+/// hangs over a short side leaves a half.
+const LEAST_SIDE: f64 = 0.5;
 const LEAST_END: f64 = 0.6;
 /// How long an end is, in mm.
 const END: f64 = 10.0;

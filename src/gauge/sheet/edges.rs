@@ -35,6 +35,9 @@ const LEAST_STEP: f64 = 0.08;
 const PLATEAU: usize = 4;
 /// Steps on either side of an edge that its blur takes.
 const BLUR: usize = 3;
+/// Where more of a side than this loses most light further in than where it loses the largest
+/// share, a strip of something darker runs along it, such as a board, and something dark beyond.
+const BOARD: f64 = 0.6;
 /// Lines side by side whose light is averaged.
 const LINES: [f64; 5] = [-2.0, -1.0, 0.0, 1.0, 2.0];
 
@@ -51,6 +54,7 @@ pub fn edges(
     let ends = corners.iter().zip(corners.iter().cycle().skip(1));
     let mut found = Vec::new();
     for (side, (from, to)) in ends.enumerate() {
+        let mut along = Vec::new();
         let long = (*to - *from).hypot();
         let count: usize = (long / search.spacing).as_();
         for place in 0..count {
@@ -61,10 +65,27 @@ pub fn edges(
             }
             let on_sheet = from.lerp(*to, share);
             let way = (sheet, *to - *from);
-            found.extend(edge(light, camera, search, side, on_sheet, way));
+            along.extend(edge(light, camera, search, side, on_sheet, way));
         }
+        let further_in = along.iter().filter(|both| both.is_further_in).count();
+        let is_board = further_in as f64 > BOARD * along.len() as f64;
+        found.extend(along.into_iter().map(|both| {
+            if is_board {
+                both.by_light
+            } else {
+                both.by_share
+            }
+        }));
     }
     found
+}
+
+/// Where an edge of the sheet may be: where the largest share of the light is lost, which a shadow
+/// that lies across the edge does not move; and where most light is.
+struct Either {
+    by_share: Edge,
+    by_light: Edge,
+    is_further_in: bool,
 }
 
 fn edge(
@@ -74,7 +95,7 @@ fn edge(
     side: usize,
     on_sheet: Point,
     (sheet, along): (Sheet, Vec2),
-) -> Option<Edge> {
+) -> Option<Either> {
     let see = |at: Point| camera.project(Point3::new(at.x, at.y, 0.0));
     let at = see(on_sheet)?;
     // Clockwise as seen from above, with y up, the inside lies to the right.
@@ -104,14 +125,25 @@ fn edge(
             profile = turned;
         }
     }
-    let (middle, step) = steepest(&profile)?;
-    let place = crossing(&profile, middle)?;
-    let offset = (place - half as f64) * search.step;
-    Some(Edge {
-        side,
-        at: at + inward * offset,
-        on_sheet,
-        step,
+    let edge = |(middle, step): (usize, f64)| {
+        let place = crossing(&profile, middle)?;
+        let offset = (place - half as f64) * search.step;
+        let at = at + inward * offset;
+        let edge = Edge {
+            side,
+            at,
+            on_sheet,
+            step,
+        };
+        Some((edge, place))
+    };
+    let (by_share, place) = edge(steepest(&profile)?)?;
+    let most = largest(&profile).and_then(edge);
+    let (by_light, inner) = most.unwrap_or((by_share, place));
+    Some(Either {
+        by_share,
+        by_light,
+        is_further_in: inner > place + BLUR as f64,
     })
 }
 
@@ -122,18 +154,30 @@ fn turned(profile: &[f64]) -> Vec<f64> {
     profile.iter().map(|value| most + least - value).collect()
 }
 
-/// Where most of the light is lost from inside out, and what share.
+/// Where the largest share of the light is lost from inside out, and what share.
 fn steepest(profile: &[f64]) -> Option<(usize, f64)> {
+    best(profile, |_, share| share)
+}
+
+/// Where most of the light is lost from inside out, and what share.
+fn largest(profile: &[f64]) -> Option<(usize, f64)> {
+    best(profile, |lost, _| lost)
+}
+
+/// Where the light that is lost, or the share of it, counts most, and the share.
+fn best(profile: &[f64], of: impl Fn(f64, f64) -> f64) -> Option<(usize, f64)> {
     let wide = 2 * PLATEAU;
     let steps = profile.windows(wide).enumerate().map(|(start, window)| {
         let (outside, inside) = window.split_at(PLATEAU);
         let (outside, inside) = (mean(outside), mean(inside));
-        (start + PLATEAU, (inside - outside) / inside)
+        let lost = inside - outside;
+        (start + PLATEAU, lost / inside, lost)
     });
     let best = steps
-        .filter(|(_, step)| step.is_finite())
-        .max_by(|one, other| one.1.total_cmp(&other.1));
-    best.filter(|(_, step)| *step > LEAST_STEP)
+        .filter(|(_, share, _)| share.is_finite())
+        .max_by(|one, other| of(one.2, one.1).total_cmp(&of(other.2, other.1)));
+    let best = best.map(|(place, share, _)| (place, share));
+    best.filter(|(_, share)| *share > LEAST_STEP)
 }
 
 /// Where the profile crosses the level half way between both sides of an edge.

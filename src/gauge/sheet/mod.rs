@@ -115,7 +115,10 @@ fn refined(
         step: 0.5,
     };
     let found = edges(&light, near, sheet, search);
-    let seen = fit(near, sheet, &found, before).ok_or(Unseen::Sheet)?;
+    let nearer = fit(near, sheet, &found, before).ok_or(Unseen::Sheet)?;
+    // Where that one was off, a side may have lain too far away to be looked at.
+    let found = edges(&light, &nearer.camera, sheet, search);
+    let seen = fit(&nearer.camera, sheet, &found, before).ok_or(Unseen::Sheet)?;
     check::check(picture, sheet, &seen, &found)?;
     Ok(sides::with_sides_off(&seen, sheet, &found))
 }

@@ -77,20 +77,27 @@ pub fn edges<T: Fn(Point) -> f64>(
     let mut found = Vec::new();
     for (place, line) in lines.iter().enumerate() {
         let is_hole = place > 0;
-        let wide = follow(view, line, is_hole, WIDE, &nowhere);
-        let nearer = follow(view, &without_loops(wide.line), is_hole, NEARER, &nowhere);
+        let wide = followed(view, ground, line, is_hole, WIDE, &nowhere);
+        let nearer = followed(
+            view,
+            ground,
+            &without_loops(wide.line),
+            is_hole,
+            NEARER,
+            &nowhere,
+        );
         // At corners the way out of the line is right only now.
         let nearer = without_loops(nearer.line);
-        let nearer = without_loops(follow(view, &nearer, is_hole, AGAIN, &nowhere).line);
+        let nearer = without_loops(followed(view, ground, &nearer, is_hole, AGAIN, &nowhere).line);
         let last = if is_hole {
-            follow(view, &nearer, is_hole, LAST, &nowhere)
+            followed(view, ground, &nearer, is_hole, LAST, &nowhere)
         } else {
             let pass = Pass {
                 range: (BEVELLED, LAST.range.1),
                 ..LAST
             };
             let toe = toe(&nearer, lines.len() > 1);
-            follow(view, &nearer, is_hole, pass, &toe)
+            followed(view, ground, &nearer, is_hole, pass, &toe)
         };
         found.push(Followed {
             line: evened(&last.line),
@@ -98,4 +105,16 @@ pub fn edges<T: Fn(Point) -> f64>(
         });
     }
     found
+}
+
+/// An edge that is followed, led over the edge of the ground where the shoe may hang over it.
+fn followed(
+    view: &View<'_>,
+    ground: &Ground,
+    line: &[Point],
+    is_hole: bool,
+    pass: Pass,
+    toe: &impl Fn(Point) -> f64,
+) -> Followed {
+    ground.led_edge(follow(view, line, is_hole, pass, toe))
 }

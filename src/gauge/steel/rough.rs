@@ -33,7 +33,7 @@ pub fn lines(view: &View<'_>, ground: &Ground) -> Vec<Vec<Point>> {
     let place = |x: f64, y: f64| Point::new(bounds.x0 + x * CELL, bounds.y1 - y * CELL);
     let seen = Grid::made(cells(bounds.width()), cells(bounds.height()), |x, y| {
         let at = place(x as f64, y as f64);
-        let light = view.light(at).filter(|_| ground.holds(at));
+        let light = ground.stand_in(at).and_then(|at| view.light(at));
         light.map(|light| (brightness(light) + DARK).ln())
     });
     let levels = level(&seen);
@@ -64,7 +64,7 @@ pub fn lines(view: &View<'_>, ground: &Ground) -> Vec<Vec<Point>> {
         .into_iter()
         .take(2)
         .filter(|line| line.len() as f64 > LEAST_HOLE * long)
-        .map(|line| line.iter().map(|at| place(at.x, at.y)).collect())
+        .map(|line| ground.led(line.iter().map(|at| place(at.x, at.y)).collect()))
         .collect()
 }
 

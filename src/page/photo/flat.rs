@@ -12,7 +12,7 @@ pub(super) fn flat(state: PhotoState) -> AnyView {
         (is_asked && state.way.get() != Way::Scan).then(|| {
             tick(
                 "photo-over-edge",
-                "It lies flat: its clips hang over the edge of a board",
+                "It lies flat: the clip at its toe hangs over the edge of a board",
                 state.is_over_edge,
                 wrong(state, PhotoField::OverEdge),
             )

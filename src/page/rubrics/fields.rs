@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 
 use super::state::WorkState;
-use crate::page::widgets::{PictureField, PushButton, TextBox, picture};
+use crate::page::widgets::{PictureField, PushButton, TextBox, described_by, picture};
 use crate::present::pictures::EXAMPLE_PIXELS;
 use crate::present::rubrics::{Add, FieldKind, FormField, field_edit};
 
@@ -97,22 +97,36 @@ fn choice(
     typed: Callback<String>,
 ) -> AnyView {
     let id = field.dom();
-    let options = std::iter::once(("", "as usual")).chain(words.iter().copied());
+    let hint = field.hint;
+    let unchosen = ("", field.kind.unchosen());
+    let options = std::iter::once(unchosen).chain(words.iter().copied());
     let options: Vec<AnyView> = options
         .map(|(word, name)| {
             let selected = move || value.with(|value| value == word);
             view! { <option value=word prop:selected=selected>{name}</option> }.into_any()
         })
         .collect();
-    let heard = move |event: leptos::ev::Event| typed.run(event_target_value(&event));
-    let error_id = format!("{id}-error");
-    let described = {
-        let error_id = error_id.clone();
-        move || wrong.with(|wrong| (!wrong.is_empty()).then(|| error_id.clone()))
+    // What is written and none of these stays in sight until another is chosen.
+    let other = move || {
+        let written = value.get();
+        let is_known = written.is_empty() || words.iter().any(|(word, _)| *word == written);
+        (!is_known).then(|| view! { <option value=written.clone() prop:selected=true>{written.clone()}</option> })
     };
+    let heard = move |event: leptos::ev::Event| typed.run(event_target_value(&event));
+    let (hint_id, error_id) = (format!("{id}-hint"), format!("{id}-error"));
+    let own = id.clone();
+    let described = move || {
+        described_by(
+            &own,
+            !hint.is_empty(),
+            wrong.with(|wrong| !wrong.is_empty()),
+        )
+    };
+    let hint = (!hint.is_empty()).then(|| view! { <p class="hint" id=hint_id>{hint}</p> });
     view! {
         <div class="field">
             <label for=id.clone()>{field.label}</label>
+            {hint}
             <select
                 class="input"
                 id=id
@@ -121,6 +135,7 @@ fn choice(
                 on:change=heard
             >
                 {options}
+                {other}
             </select>
             {move || {
                 let (text, id) = (wrong.get(), error_id.clone());

@@ -3,7 +3,7 @@ use leptos::prelude::*;
 
 /// The `aria-describedby` of the control `id`: its hint and, while there is one,
 /// its error, as [`Field`] names them.
-pub(super) fn described_by(id: &str, has_hint: bool, has_error: bool) -> Option<String> {
+pub(crate) fn described_by(id: &str, has_hint: bool, has_error: bool) -> Option<String> {
     let hint = has_hint.then(|| format!("{id}-hint"));
     let error = has_error.then(|| format!("{id}-error"));
     let ids: Vec<_> = hint.into_iter().chain(error).collect();

@@ -24,7 +24,7 @@ pub(crate) use caution::Caution;
 pub(crate) use controls::{PushButton, TextBox, Tile, TileKind, never_wrong, tile_words, when};
 pub(crate) use dialog::Dialog;
 pub(crate) use drawn::Drawn;
-pub(crate) use field::{SelectField, TextField};
+pub(crate) use field::{SelectField, TextField, described_by};
 pub(crate) use handing::{HandingButton, feedback};
 pub(crate) use held::{HeldNotice, held_shown, whom};
 pub(crate) use picture::{PictureField, picture};

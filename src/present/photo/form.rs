@@ -91,11 +91,15 @@ pub fn photo_head(ledger: &Ledger, rubrics: &Rubrics, marking: MarkingId) -> Opt
 
 /// What stands against measuring such a piece in a photo, or a part of it, and what to do.
 pub fn photo_caution(head: &PhotoHead) -> Vec<&'static str> {
-    let clips = (!head.clips.is_empty()).then_some(
-        "This piece has clips: ground side up it rests on them, unless they hang over the edge of \
-         a board. Foot side up it lies flat. Either way what rests on the edge at the clips is \
-         left blank; measure that by hand.",
-    );
+    let clips = (!head.clips.is_empty()).then_some(if head.may_hang() {
+        "This piece has a clip: ground side up it rests on it, unless that hangs over the edge \
+             of a board. Foot side up it lies flat. Either way what rests on the edge at the clip \
+             is left blank; measure that by hand. To let it hang, lay a long side of the sheet \
+             along the edge of the board, 1 mm or so from it, and the toe over both, 8 to 12 mm."
+    } else {
+        "This piece has clips: ground side up it rests on them. Foot side up it lies flat. What \
+             rests on the edge at the clips is left blank; measure that by hand."
+    });
     let concave = head.is_concave.then_some(
         "This piece has a concave section: its inner edge lies lower than the ground face. \
          What rests on that edge is left blank; measure it by hand.",

@@ -14,6 +14,12 @@ impl PhotoHead {
         foot.map(|(_, foot)| foot.outer_is_right())
     }
 
+    /// Whether its clips can hang over the edge of a board while the sheet lies flat under it: one
+    /// at a quarter would take most of its branch along.
+    pub fn may_hang(&self) -> bool {
+        self.clips.iter().all(|clip| *clip == ClipPlace::Toe)
+    }
+
     /// Whether it matters if the clips hang over the edge of a board.
     pub fn asks_for_edge(&self, shows: Shows) -> bool {
         shows == Shows::Ground && !self.clips.is_empty()
@@ -31,12 +37,14 @@ pub(super) fn hidden(head: &PhotoHead, form: &PhotoForm) -> Result<Vec<Hidden>, 
         field,
         text: text.to_owned(),
     };
-    if head.asks_for_edge(form.shows) && !form.is_over_edge {
+    let is_over_edge = head.may_hang() && form.is_over_edge;
+    if head.asks_for_edge(form.shows) && !is_over_edge {
         return Err(wrong(
             PhotoField::OverEdge,
             "Ground side up the shoe rests on its clips and lies higher than its thickness says, \
-             so everything would read too large. Lay it foot side up; or let the clips hang over \
-             the edge of a board, so that it lies flat, and tick that.",
+             so everything would read too large. Lay it foot side up. A clip at the toe alone may \
+             hang over the edge of a board on which the sheet lies, if that is ticked; one at a \
+             quarter would take most of its branch with it.",
         ));
     }
     if form.has_calks && form.face() == Face::Foot {

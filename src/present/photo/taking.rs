@@ -55,7 +55,7 @@ pub fn photo_note(head: &PhotoHead, form: &PhotoForm, file: &PhotoFile) -> Strin
         Face::Foot => ", foot side up",
     };
     let edge = if form.is_over_edge && !form.is_drawn() && head.asks_for_edge(form.shows) {
-        ", clips over the edge of a board"
+        ", the clip over the edge of a board"
     } else {
         ""
     };

@@ -241,6 +241,10 @@ pub(super) const CRITERION: &[Spec] = &[
         FieldKind::Amount,
     ),
 ];
+pub(super) const READING: &[Spec] = &[
+    ("name", "Name", "", FieldKind::Line),
+    ("note", "How it is taken", "", FieldKind::Lines),
+];
 pub(super) const TARGET: Spec = (
     "target",
     "Asked for",

@@ -86,6 +86,8 @@ pub enum FieldKind {
     Amount,
     /// One of these: word of the file and name for people.
     Choice(&'static [(&'static str, &'static str)]),
+    /// One of these or none: word of the file and name for people.
+    Perhaps(&'static [(&'static str, &'static str)]),
     /// True or false.
     Flag,
     /// A picture, written as its digest.
@@ -97,9 +99,17 @@ impl FieldKind {
     /// is typed.
     pub fn choices(self) -> Option<&'static [(&'static str, &'static str)]> {
         match self {
-            Self::Choice(words) => Some(words),
+            Self::Choice(words) | Self::Perhaps(words) => Some(words),
             Self::Flag => Some(&[("true", "yes"), ("false", "no")]),
             Self::Line | Self::Lines | Self::Amount | Self::Picture => None,
+        }
+    }
+
+    /// What is said of a choice where nothing is chosen.
+    pub fn unchosen(self) -> &'static str {
+        match self {
+            Self::Perhaps(_) => "none",
+            _ => "as usual",
         }
     }
 }
@@ -133,9 +143,11 @@ pub fn field_edit(field: &FormField, text: &str) -> Edit {
     let to = match field.kind {
         FieldKind::Amount => Written::Amount(text),
         FieldKind::Flag => Written::Flag(text == "true"),
-        FieldKind::Line | FieldKind::Lines | FieldKind::Choice(_) | FieldKind::Picture => {
-            Written::Text(text)
-        }
+        FieldKind::Line
+        | FieldKind::Lines
+        | FieldKind::Choice(_)
+        | FieldKind::Perhaps(_)
+        | FieldKind::Picture => Written::Text(text),
     };
     Edit::Set { at, to }
 }

@@ -5,6 +5,7 @@ mod against;
 mod copy;
 mod fields;
 mod form;
+mod from_photo;
 mod ids;
 mod list;
 mod optional;

@@ -5,6 +5,7 @@ use super::fields::{
     PIECE, SECTION, Spec, TALLY, TARGET, TIME,
 };
 use super::form::{Add, FormField, FormPart, FormPlan, FormRow, FormTable};
+use super::from_photo::{Asked, photo_field, readings};
 use super::ids::{free_criterion, free_id};
 use super::optional::{first_impression, moderation};
 use crate::rubric::edit::{Edit, Outline, Path, Written};
@@ -27,6 +28,7 @@ pub fn form_plan(outline: &Outline) -> FormPlan {
     if outline.has(&time) {
         parts.push(part("time", "Time", fields(&time, TIME)));
     }
+    parts.extend(readings(outline));
     let sections = root.key("sections");
     let count = outline.count(&sections);
     parts.extend((0..count).map(|index| section(outline, &sections.at(index), index, count)));
@@ -101,7 +103,7 @@ fn section(outline: &Outline, at: &Path, index: usize, count: usize) -> FormPart
     }
 }
 
-fn dom(at: &Path) -> String {
+pub(super) fn dom(at: &Path) -> String {
     at.to_string().replace('.', "-")
 }
 
@@ -164,11 +166,13 @@ fn criterion(outline: &Outline, at: &Path, index: usize, count: usize) -> FormPa
     let mut tables = Vec::new();
     match kind.as_str() {
         "toleranced" | "paired" | "spread" => {
-            found.extend(match kind.as_str() {
-                "toleranced" => vec![field(at, &TARGET)],
-                "paired" => vec![field(at, &INTENDED)],
-                _ => vec![field(at, &COUNT)],
-            });
+            let (own, asked) = match kind.as_str() {
+                "toleranced" => (&TARGET, Asked::Reading),
+                "paired" => (&INTENDED, Asked::Pair),
+                _ => (&COUNT, Asked::Series),
+            };
+            found.extend(photo_field(outline, at, asked));
+            found.push(field(at, own));
             found.push(field(at, &BEYOND));
             let has_target = kind == "toleranced" && outline.has(&at.key("target"));
             tables.push(bands(outline, at, has_target || kind == "paired"));

@@ -11,6 +11,7 @@ mod loops;
 mod marked;
 mod outside;
 pub mod over;
+mod overhang;
 mod paint;
 mod painted;
 mod parts;

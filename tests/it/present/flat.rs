@@ -72,26 +72,39 @@ fn ground_side_up_clips_must_hang_over_an_edge() {
     assert_eq!(hidden(&clipped(&[], None), &form("9.2")), Ok(Vec::new()));
 }
 
-/// The outer branch of a near shoe lies on the right, ground side seen, and on the left, foot
-/// side seen. Of a foot that is not named it may be either.
+/// The outer branch of a near shoe lies on the left, foot side seen. Of a foot that is not named
+/// it may be either.
 #[test]
-fn a_quarter_clip_is_left_or_right_by_foot_and_face() {
-    let ground = PhotoForm {
-        is_over_edge: true,
-        ..showing(Shows::Ground)
-    };
+fn a_quarter_clip_is_left_or_right_by_foot() {
     let foot = showing(Shows::Foot);
     let outer = [ClipPlace::OuterQuarter];
     let (left, right) = (vec![Hidden::LeftQuarter], vec![Hidden::RightQuarter]);
     let near = clipped(&outer, Some(Foot::NearHind));
-    assert_eq!(hidden(&near, &ground), Ok(right.clone()));
     assert_eq!(hidden(&near, &foot), Ok(left.clone()));
     let off = clipped(&outer, Some(Foot::OffFore));
-    assert_eq!(hidden(&off, &ground), Ok(left.clone()));
+    assert_eq!(hidden(&off, &foot), Ok(right.clone()));
     let inner = clipped(&[ClipPlace::InnerQuarter], Some(Foot::OffFore));
-    assert_eq!(hidden(&inner, &ground), Ok(right.clone()));
+    assert_eq!(hidden(&inner, &foot), Ok(left.clone()));
     let both = [left, right].concat();
     assert_eq!(hidden(&clipped(&outer, None), &foot), Ok(both));
+}
+
+/// A clip at a quarter would take most of its branch over the edge of the sheet.
+#[test]
+fn a_quarter_clip_does_not_hang_over_an_edge() {
+    let ground = PhotoForm {
+        is_over_edge: true,
+        ..showing(Shows::Ground)
+    };
+    for clips in [
+        [ClipPlace::OuterQuarter, ClipPlace::InnerQuarter],
+        [ClipPlace::Toe, ClipPlace::OuterQuarter],
+    ] {
+        let head = clipped(&clips, Some(Foot::NearHind));
+        let said = refused(hidden(&head, &ground), "most of its branch");
+        assert_eq!(said, PhotoField::OverEdge);
+        assert!(photo_caution(&head)[0].ends_with("measure that by hand."));
+    }
 }
 
 /// Of several shoes it is the foot of the one that is shown.

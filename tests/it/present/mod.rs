@@ -31,6 +31,7 @@ mod photo_readings;
 mod pictures;
 mod plan;
 mod released;
+mod rubric_photo;
 mod rubrics;
 mod seal;
 mod start;

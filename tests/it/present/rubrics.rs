@@ -4,8 +4,8 @@ use std::collections::BTreeSet;
 
 use evenshod::command::{Command, apply};
 use evenshod::present::rubrics::{
-    BLANK, FieldKind, FormField, FormPart, FormPlan, beside, copy_of, field_edit, form_plan,
-    keep_command, next_version, own_offers, rubric_list, rubric_page, text_of, try_rows, work,
+    BLANK, FormField, FormPart, FormPlan, beside, copy_of, field_edit, form_plan, keep_command,
+    next_version, own_offers, rubric_list, rubric_page, text_of, try_rows, work,
 };
 use evenshod::present::{Rubrics, offers};
 use evenshod::quantity::Exact;
@@ -219,8 +219,7 @@ fn every_field_has_a_place_of_its_own_and_holds_what_the_text_says() {
         );
         // What a choice holds is one of its words.
         for field in &fields {
-            if let (FieldKind::Choice(words), Some(said)) = (field.kind, outline.text(&field.path))
-            {
+            if let (Some(words), Some(said)) = (field.kind.choices(), outline.text(&field.path)) {
                 assert!(
                     words.iter().any(|(word, _)| *word == said),
                     "{}: {said}",

@@ -1,4 +1,4 @@
-"""Brings three rendered photos in, each with what is known of it.
+"""Brings five rendered photos in, each with what is known of it.
 
 Run: python3 compact.py FOLDER, which holds the renders as NAME.jpg and NAME.json. The pictures
 are copied as they are. Of the truth stays what README.md names: outlines at every fourth point,
@@ -11,7 +11,7 @@ import sys
 from pathlib import Path
 
 HERE = Path(__file__).parent
-PHOTOS = {"s1_002_2mp": "bar", "s1_004_2mp": "open", "s1_006_2mp": "covered"}
+PHOTOS = {"s1_002_2mp": "bar", "s1_004_2mp": "open", "s1_006_2mp": "covered", "s901_006_2mp": "clipped", "s905_002_2mp": "card"}
 STEP = 4
 KEPT = "expect", "expect_reason", "paper", "exif_focal_35mm", "camera", "sheet_corners_px", "sheet_corner_visible"
 
@@ -36,6 +36,9 @@ def compact(truth):
     kept = {key: rounded(truth[key], 4) for key in KEPT}
     kept["camera"] = rounded(truth["camera"], 9)
     kept["thickness"] = rounded(truth["parameters"]["shoe"]["thickness"], 4)
+    for key in ("hidden", "scale"):
+        if key in truth:
+            kept[key] = truth[key]
     return kept | {"top": top}
 
 
