@@ -73,6 +73,8 @@ pub(super) struct PhotoState {
     pub(super) marks: RwSignal<Vec<Option<Dot>>>,
     /// Whether places have handles.
     pub(super) moving: RwSignal<bool>,
+    /// Places of the edge that were put right by hand.
+    pub(super) edge_points: RwSignal<Vec<Dot>>,
     /// What was asked last.
     topic: RwSignal<Option<Topic>>,
     /// The form as it stood then.
@@ -125,6 +127,7 @@ impl PhotoState {
             wrong: RwSignal::new(String::new()),
             marks: RwSignal::new(Vec::new()),
             moving: RwSignal::new(false),
+            edge_points: RwSignal::new(Vec::new()),
             topic,
             asked: RwSignal::new(None),
             stands: Memo::new(move |_| {
@@ -154,6 +157,7 @@ impl PhotoState {
                     self.last.set(None);
                     self.chosen.set(Some(chosen));
                     self.unmark();
+                    self.edge_points.set(Vec::new());
                     self.ticks.set(BTreeMap::new());
                     self.pointed.set(None);
                     self.measure();
@@ -237,6 +241,7 @@ impl PhotoState {
             marks: self.marks_placed(),
             is_over_edge: self.is_over_edge.get_untracked(),
             has_calks: self.has_calks.get_untracked(),
+            edge_points: self.edge_points.get_untracked(),
             outer_is_right: self.shoe.with_untracked(|shoe| {
                 self.head
                     .with_value(|head| head.outer_is_right(shoe.as_deref()))

@@ -152,6 +152,7 @@ pub fn form(thickness: &str) -> PhotoForm {
         marks: None,
         is_over_edge: false,
         has_calks: false,
+        edge_points: Vec::new(),
         outer_is_right: None,
     }
 }
