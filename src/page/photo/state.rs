@@ -75,6 +75,8 @@ pub(super) struct PhotoState {
     pub(super) moving: RwSignal<bool>,
     /// Places of the edge that were put right by hand.
     pub(super) edge_points: RwSignal<Vec<Dot>>,
+    /// Whether they have handles.
+    pub(super) edging: RwSignal<bool>,
     /// What was asked last.
     topic: RwSignal<Option<Topic>>,
     /// The form as it stood then.
@@ -128,6 +130,7 @@ impl PhotoState {
             marks: RwSignal::new(Vec::new()),
             moving: RwSignal::new(false),
             edge_points: RwSignal::new(Vec::new()),
+            edging: RwSignal::new(false),
             topic,
             asked: RwSignal::new(None),
             stands: Memo::new(move |_| {
@@ -171,6 +174,11 @@ impl PhotoState {
     fn unmark(self) {
         self.marks.set(Vec::new());
         self.moving.set(self.way.get_untracked().needs_marks());
+    }
+
+    /// Whether a drawn outline is measured, no shoe.
+    pub(super) fn is_drawn(self) -> bool {
+        self.shows.get() == Shows::Drawing || self.way.get() == Way::Scan
     }
 
     /// Goes by another scale.
