@@ -26,7 +26,7 @@ fn stretches(shown: &Shown) -> Vec<Vec<Dot>> {
 /// The same as one path in SVG's notation.
 pub fn doubtful_path(shown: &Shown) -> String {
     let runs = stretches(shown).into_iter();
-    runs.map(|run| path(run.into_iter(), 1)).collect()
+    runs.map(|run| path(run, 1)).collect()
 }
 
 /// Where the next point is offered: in the middle of the largest doubtful stretch, or at the toe,
