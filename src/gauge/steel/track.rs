@@ -97,9 +97,10 @@ pub fn follow(
             let row = Row::of(&strip, station, foot, toe(*at), paper);
             let row = row.map(|row| row.table(inner..count.saturating_sub(outer)));
             let scores = row.map_or_else(Vec::new, |table| weights::scores(&table));
-            shares(&told.map_or(scores.clone(), |told| {
-                told.weighed(&scores, weighed.clone().copied())
-            }))
+            match told {
+                Some(told) => shares(&told.weighed(&scores, weighed.clone().copied())),
+                None => shares(&scores),
+            }
         })
         .collect();
     let path = path(&likely, &stiffness(&line, pass), pass.most);
