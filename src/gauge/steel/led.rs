@@ -20,8 +20,9 @@ const DIRECTION: f64 = 4.0;
 /// An arc through two places alone bends no more than a circle of this radius, in mm.
 const TIGHTEST: f64 = 40.0;
 /// A line comes back to its old way over this, in mm, or over so many times the way that it is
-/// led off, whichever is more.
-const FADE: (f64, f64) = (10.0, 3.0);
+/// led off, whichever is more: told on rendered photographs of known shoes with shadows painted
+/// over them.
+const FADE: (f64, f64) = (8.0, 1.0);
 
 /// A place by hand on a closed line of stations.
 #[derive(Debug, Clone, Copy)]
