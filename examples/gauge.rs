@@ -17,7 +17,7 @@ use evenshod::quantity::{Dimension, Unit, read_quantity};
 use kurbo::Point;
 use serde_json::{Map, Value, json};
 
-const USAGE: &str = "write: gauge PHOTO --sheet a4|letter|card --thickness \"8.1 mm\" [--face ground|foot] [--hidden PLACES]; lengths in \
+const USAGE: &str = "write: gauge PHOTO --sheet a4|letter|card --thickness \"8.1 mm\" [--face ground|foot] [--hidden PLACES] [--edge \"x,y x,y\"]; lengths in \
      mm or in. In place of --sheet: --ruler \"x1,y1 x2,y2 100 mm\" or --scan 300|file; in place of \
      --thickness: --drawn";
 /// The standard uncertainty of a thickness that is typed, in mm, as callipers give it; common
@@ -57,6 +57,7 @@ fn run() -> Result<Value, Ends> {
         thickness,
         face,
         hidden,
+        edge_points,
     } = call(std::env::args().skip(1)).map_err(Ends::Call)?;
     let bytes = std::fs::read(&path).map_err(|why| Ends::Call(format!("{path}: {why}")))?;
     let begun = Instant::now();
@@ -77,6 +78,7 @@ fn run() -> Result<Value, Ends> {
         corners: None,
         is_concave: false,
         hidden,
+        edge_points,
     };
     let stages = RefCell::new(vec![("decode", begun)]);
     let found = look(&picture, &ask, |stage| {
@@ -109,6 +111,7 @@ struct Call {
     thickness: f64,
     face: Face,
     hidden: Vec<Hidden>,
+    edge_points: Vec<Point>,
 }
 
 fn call(mut arguments: impl Iterator<Item = String>) -> Result<Call, String> {
@@ -116,6 +119,7 @@ fn call(mut arguments: impl Iterator<Item = String>) -> Result<Call, String> {
     let mut is_drawn = false;
     let mut face = Face::Ground;
     let mut hidden = Vec::new();
+    let mut edge_points = Vec::new();
     while let Some(argument) = arguments.next() {
         let mut value = || arguments.next().ok_or_else(|| USAGE.to_owned());
         match argument.as_str() {
@@ -142,6 +146,7 @@ fn call(mut arguments: impl Iterator<Item = String>) -> Result<Call, String> {
                 };
             }
             "--hidden" => hidden = places(&value()?)?,
+            "--edge" => edge_points = pixels(&value()?)?,
             _ => path = Some(argument),
         }
     }
@@ -157,7 +162,22 @@ fn call(mut arguments: impl Iterator<Item = String>) -> Result<Call, String> {
         thickness: thickness.ok_or_else(|| USAGE.to_owned())?,
         face,
         hidden,
+        edge_points,
     })
+}
+
+/// Places in pixels: `x1,y1 x2,y2`.
+fn pixels(text: &str) -> Result<Vec<Point>, String> {
+    let each = text.split_whitespace().map(|word| {
+        pixel(word).ok_or_else(|| format!("{word} is no place; write --edge \"x1,y1 x2,y2\""))
+    });
+    each.collect()
+}
+
+/// A place in pixels: `x,y`.
+fn pixel(word: &str) -> Option<Point> {
+    let (x, y) = word.split_once(',')?;
+    Some(Point::new(x.parse().ok()?, y.parse().ok()?))
 }
 
 /// Places where something hides the edge, with commas between.
@@ -174,14 +194,11 @@ fn places(text: &str) -> Result<Vec<Hidden>, String> {
 fn ruler(text: &str) -> Result<Scale, String> {
     let wrong = || format!("{text} is no ruler; write --ruler \"x1,y1 x2,y2 100 mm\"");
     let mut words = text.trim().splitn(3, ' ');
-    let mut place = || {
-        let (x, y) = words.next()?.split_once(',')?;
-        Some((x.parse().ok()?, y.parse().ok()?))
-    };
+    let mut place = || words.next().and_then(pixel);
     let ends = place().zip(place()).ok_or_else(wrong)?;
     let long = words.next().ok_or_else(wrong)?;
     Ok(Scale::Ruler {
-        ends: Some(ends.into()),
+        ends: Some([ends.0, ends.1].map(|end| (end.x, end.y))),
         mm: mm(long, (10.0, 1_000.0), "length on a ruler")?,
     })
 }
@@ -358,6 +375,9 @@ fn said(warning: Warning) -> String {
             "something hides the edge there: {}; what rests on it is left out",
             place.word()
         ),
+        Warning::EdgeByHand(count) => {
+            format!("places of the edge that were put right by hand: {count}")
+        }
         Warning::Fuller => "where the fuller begins or ends is not plain on every branch; what is \
                             not is left blank"
             .to_owned(),

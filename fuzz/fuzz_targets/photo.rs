@@ -35,6 +35,7 @@ fn ask(last: u8, size: (usize, usize)) -> Ask {
         corners: None,
         is_concave: last & 32 != 0,
         hidden: Hidden::ALL.into_iter().filter(|_| last & 64 != 0).collect(),
+        edge_points: Vec::new(),
     }
 }
 

@@ -96,6 +96,7 @@ fn stages(now: &dyn Fn() -> f64, picture: &Picture) -> Result<Stages, String> {
         corners: None,
         is_concave: false,
         hidden: Vec::new(),
+        edge_points: Vec::new(),
     };
     let mut sums: Stages = Vec::new();
     let (since, mut times) = (now(), 0.0);

@@ -54,6 +54,9 @@ pub struct Ask {
     /// Where something hides the edge of the face that lies up; what rests on it there is left
     /// blank.
     pub hidden: Vec<Hidden>,
+    /// Places of the edge of the face that lies up, in pixels, that a person put right; of no
+    /// account for a drawn outline.
+    pub edge_points: Vec<Point>,
 }
 
 impl Ask {
@@ -126,6 +129,8 @@ pub enum Warning {
     Doubtful(f64),
     /// Something hides the edge there, as was said before; what rests on it is left blank.
     Hidden(Hidden),
+    /// So many places of the edge were put right by hand.
+    EdgeByHand(usize),
     /// An end of the fuller, or all of it on one branch at least, is not plain and left blank.
     Fuller,
     /// How far the camera leaned cannot be told.
@@ -194,7 +199,7 @@ pub fn look(picture: &Picture, ask: &Ask, mut begins: impl FnMut(Stage)) -> Resu
     if ask.is_drawn() {
         return drawn::look(&view, &ground, ask, seen.clone(), begins);
     }
-    let outlines = edges(&view, &ground, |outer, has_bar| {
+    let outlines = edges(&view, &ground, &ask.edge_points, |outer, has_bar| {
         toe(frame(outer, to_toe(outer, has_bar)).ok(), outer)
     });
     let outlines = outlines.into_iter();
@@ -249,6 +254,9 @@ pub fn look(picture: &Picture, ask: &Ask, mut begins: impl FnMut(Stage)) -> Resu
         warnings.push(Warning::Doubtful(doubt.share));
     }
     warnings.extend(ask.hidden.iter().copied().map(Warning::Hidden));
+    if !ask.edge_points.is_empty() {
+        warnings.push(Warning::EdgeByHand(ask.edge_points.len()));
+    }
     if ask.face == Face::Ground && !grooves.are_plain() {
         warnings.push(Warning::Fuller);
     }

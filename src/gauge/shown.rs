@@ -192,6 +192,8 @@ pub fn shown(picture: &Picture, ask: &Ask, found: &Found) -> Shown {
             Warning::Fuller => no_fuller = true,
             Warning::Level => no_level = true,
             Warning::Traced => is_traced = true,
+            // Whoever put them there knows, and the note of the photo says it.
+            Warning::EdgeByHand(_) => {}
         }
     }
     let estimates = &found.estimates;

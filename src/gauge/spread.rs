@@ -41,9 +41,9 @@ impl Estimates {
 /// variance that the picture tells.
 ///
 /// *Source:* measured on rendered photographs of known shoes.
-const ALIKE: [(f64, f64); 2] = [(3.0, 0.222), (20.0, 0.296)];
+const ALIKE: [(f64, f64); 2] = [(3.0, 0.253), (20.0, 0.338)];
 /// All of an outline may lie this far off at once, in mm; measured as above.
-pub const ALL_OFF: f64 = 0.056;
+pub const ALL_OFF: f64 = 0.06;
 /// How often the edges are drawn anew.
 const DRAWS: usize = 24;
 /// Where the draws begin; the same photograph gives the same uncertainty.

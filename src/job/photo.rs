@@ -24,6 +24,8 @@ pub struct PhotoWanted {
     pub is_concave: bool,
     /// Where something hides the edge of the face that lies up.
     pub hidden: Vec<Hidden>,
+    /// Places of the edge that a person put right, in pixels.
+    pub edge_points: Vec<Dot>,
 }
 
 /// What came of a photo.

@@ -29,6 +29,12 @@ pub(super) fn photo(wanted: &PhotoWanted, tell: &mut dyn FnMut(f64)) -> Result<P
         corners: wanted.corners.map(|corners| corners.map(Point::from)),
         is_concave: wanted.is_concave,
         hidden: wanted.hidden.clone(),
+        edge_points: wanted
+            .edge_points
+            .iter()
+            .copied()
+            .map(Point::from)
+            .collect(),
     };
     let begins = |stage| {
         let over = Stage::ALL.iter().take_while(|one| **one != stage);

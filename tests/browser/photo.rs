@@ -162,6 +162,40 @@ fn corners_can_be_marked_where_one_is_covered() {
     });
 }
 
+/// A point on the edge is added, moved and taken off by keys alone, and all is measured anew
+/// each time.
+#[test]
+fn the_edge_is_moved_by_keys() {
+    const LEFT: &str = "\u{e012}";
+    const DELETE: &str = "\u{e017}";
+    in_browser(|page| async move {
+        measure_bar_shoe(&page).await;
+        page.click_words("[data-photo=found] .button", "Move edge")
+            .await;
+        page.wait_text("#photo-edge", "Points on the edge: 0").await;
+        page.focus("[aria-label='Points on the edge'] button").await;
+        page.keys("\u{e007}").await;
+        page.wait_for("[data-handle=edge]:focus").await;
+        page.wait_for(".stages").await;
+        wait_measured(&page).await;
+        page.wait_text("#photo-edge", "Held: Point 1 of 1").await;
+        page.wait_for("[data-handle=edge]:focus").await;
+        page.keys(LEFT).await;
+        page.wait_for(".stages").await;
+        wait_measured(&page).await;
+        page.click_words("[data-photo=found] .button", "Take 9 readings")
+            .await;
+        page.wait_text("#photo-said", "9 readings are on the mark sheet")
+            .await;
+        page.focus("[data-handle=edge]").await;
+        page.keys(DELETE).await;
+        page.wait_for(".stages").await;
+        wait_measured(&page).await;
+        page.wait_text("#photo-edge", "Points on the edge: 0").await;
+        assert!(!page.shows("[data-handle=edge]").await);
+    });
+}
+
 /// Drags a handle to a place of the photo, in its pixels.
 async fn drag(page: &Page, place: usize, to: &Value) {
     let script = "const [place, [x, y]] = arguments;

@@ -19,6 +19,8 @@ const NEAR_END: f64 = 0.05;
 const NARROW: f64 = 0.9;
 /// An outline that is unclear at a place is so beside it, in mm.
 const BESIDE: f64 = 5.0;
+/// A mirror image may be one of what is unclear so far off, in mm: dents and bulges are no deeper.
+const IMAGE: f64 = 12.0;
 /// The axis may lie this far off the way to the toe: the cosine of 45 degrees.
 const LEAST_ALIKE: f64 = std::f64::consts::FRAC_1_SQRT_2;
 
@@ -79,7 +81,10 @@ fn settled(
         let points = round.branches.spread(STEPS);
         let points: Vec<Point> = points
             .map(|point| rough.into_input(point))
-            .filter(|point| is_clear(unclear, *point) && is_clear(unclear, axis.mirror(*point)))
+            .filter(|point| {
+                let image = axis.mirror(*point);
+                is_clear(unclear, *point, BESIDE) && is_clear(unclear, image, IMAGE)
+            })
             .collect();
         axis = mirror_axis_of(path, &points, axis).ok_or(missing.clone())?;
         let along = axis.direction();
@@ -96,9 +101,9 @@ fn settled(
     Ok(Frame::along(rough.into_input(toe), back))
 }
 
-/// Whether no place that cannot be relied on lies beside this one.
-fn is_clear(unclear: &[Point], place: Point) -> bool {
-    unclear.iter().all(|at| at.distance(place) > BESIDE)
+/// Whether no place that cannot be relied on lies so near to this one.
+fn is_clear(unclear: &[Point], place: Point, near: f64) -> bool {
+    unclear.iter().all(|at| at.distance(place) > near)
 }
 
 fn path(ring: &[Point]) -> BezPath {

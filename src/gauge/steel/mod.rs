@@ -2,8 +2,10 @@
 
 pub(super) mod blur;
 mod clues;
+mod led;
 mod loops;
 mod outline;
+mod pinned;
 mod rough;
 mod strip;
 mod track;
@@ -11,13 +13,15 @@ mod weights;
 
 use kurbo::Point;
 
+pub use led::through;
 pub use loops::without_loops;
 pub use outline::in_steps;
 pub(super) use outline::outward;
+pub use pinned::{Pin, pins};
 pub(super) use rough::DARK;
-pub use track::Followed;
+pub use track::{Followed, Pass, follow};
 
-use self::track::{Pass, follow};
+use self::pinned::of_lines;
 use super::ground::Ground;
 use super::view::View;
 
@@ -66,38 +70,37 @@ pub fn evened(line: &[Point]) -> Vec<Point> {
 }
 
 /// The lines of the shoe's upper edge on the view's plane, the outer one first; the toe is
-/// where `toe` says of the outer line found so far and of whether there is a hole.
+/// where `toe` says of the outer line found so far and of whether there is a hole. Pixels
+/// `by_hand` are places of the edge that a person put right.
 pub fn edges<T: Fn(Point) -> f64>(
     view: &View<'_>,
     ground: &Ground,
+    by_hand: &[Point],
     toe: impl Fn(&[Point], bool) -> T,
 ) -> Vec<Followed> {
     let nowhere = |_: Point| 0.0;
     let lines = rough::lines(view, ground);
+    let pins = of_lines(&pins(view, by_hand), &lines);
     let mut found = Vec::new();
-    for (place, line) in lines.iter().enumerate() {
+    for (place, (line, pins)) in lines.iter().zip(&pins).enumerate() {
         let is_hole = place > 0;
-        let wide = followed(view, ground, line, is_hole, WIDE, &nowhere);
-        let nearer = followed(
-            view,
-            ground,
-            &without_loops(wide.line),
-            is_hole,
-            NEARER,
-            &nowhere,
-        );
+        // Where the shoe may hang over the edge of the ground it is led over it.
+        let along = |line: &[Point], pass: Pass, toe: &dyn Fn(Point) -> f64| {
+            ground.led_edge(follow(view, line, is_hole, pass, pins, &toe))
+        };
+        let wide = without_loops(along(line, WIDE, &nowhere).line);
         // At corners the way out of the line is right only now.
-        let nearer = without_loops(nearer.line);
-        let nearer = without_loops(followed(view, ground, &nearer, is_hole, AGAIN, &nowhere).line);
+        let nearer = without_loops(along(&wide, NEARER, &nowhere).line);
+        let nearer = without_loops(along(&nearer, AGAIN, &nowhere).line);
         let last = if is_hole {
-            followed(view, ground, &nearer, is_hole, LAST, &nowhere)
+            along(&nearer, LAST, &nowhere)
         } else {
             let pass = Pass {
                 range: (BEVELLED, LAST.range.1),
                 ..LAST
             };
             let toe = toe(&nearer, lines.len() > 1);
-            followed(view, ground, &nearer, is_hole, pass, &toe)
+            along(&nearer, pass, &toe)
         };
         found.push(Followed {
             line: evened(&last.line),
@@ -105,16 +108,4 @@ pub fn edges<T: Fn(Point) -> f64>(
         });
     }
     found
-}
-
-/// An edge that is followed, led over the edge of the ground where the shoe may hang over it.
-fn followed(
-    view: &View<'_>,
-    ground: &Ground,
-    line: &[Point],
-    is_hole: bool,
-    pass: Pass,
-    toe: &impl Fn(Point) -> f64,
-) -> Followed {
-    ground.led_edge(follow(view, line, is_hole, pass, toe))
 }

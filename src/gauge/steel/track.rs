@@ -2,7 +2,9 @@ use kurbo::{Point, Vec2};
 use num_traits::AsPrimitive;
 
 use super::clues::{Paper, Row};
+use super::led::through;
 use super::outline::{in_steps, outward};
+use super::pinned::{Pin, told};
 use super::strip::Strip;
 use super::{blur, weights};
 use crate::gauge::view::View;
@@ -55,16 +57,18 @@ pub struct Followed {
 
 /// Follows the upper edge of steel along a closed line near it.
 ///
-/// *Shape:* `is_hole` says that the steel lies outside the line; `toe` gives for a place how far
-/// it is a toe, from nothing to 1.
+/// *Shape:* `is_hole` says that the steel lies outside the line; `pins` are places of this edge
+/// that a person put right; `toe` gives for a place how far it is a toe, from nothing to 1.
 pub fn follow(
     view: &View<'_>,
     line: &[Point],
     is_hole: bool,
     pass: Pass,
+    pins: &[Pin],
     toe: &impl Fn(Point) -> f64,
 ) -> Followed {
-    let smooth = blur::evened(&in_steps(line, pass.spacing), SMOOTH / pass.spacing);
+    let line = in_steps(&through(line, pins), pass.spacing);
+    let smooth = blur::evened(&line, SMOOTH / pass.spacing);
     let line = in_steps(&smooth, pass.spacing);
     let sign = if is_hole { -1.0 } else { 1.0 };
     let out = outward(&line, f64::max(DIRECTION / pass.spacing, 1.0));
@@ -82,14 +86,21 @@ pub fn follow(
     let paper = Paper::of(&strip);
     let inner: usize = (MARGIN.0 / pass.step).round().as_();
     let outer: usize = (MARGIN.1 / pass.step).round().as_();
+    let told = told(&stations, pass.spacing, pins);
+    let weighed = offsets.iter().skip(inner);
     let likely: Vec<Vec<f64>> = stations
         .iter()
+        .zip(&told)
         .enumerate()
-        .map(|(station, (at, out))| {
+        .map(|(station, ((at, out), told))| {
             let foot = view.foot(*at, *out);
             let row = Row::of(&strip, station, foot, toe(*at), paper);
             let row = row.map(|row| row.table(inner..count.saturating_sub(outer)));
-            row.map_or_else(Vec::new, |table| shares(&weights::scores(&table)))
+            let scores = row.map_or_else(Vec::new, |table| weights::scores(&table));
+            match told {
+                Some(told) => shares(&told.weighed(&scores, weighed.clone().copied())),
+                None => shares(&scores),
+            }
         })
         .collect();
     let path = path(&likely, &stiffness(&line, pass), pass.most);
@@ -99,15 +110,17 @@ pub fn follow(
         unsure: Vec::new(),
         likely: Vec::new(),
     };
-    for ((at, out), (place, row)) in stations.iter().zip(path.iter().zip(&likely)) {
+    let ways = path.iter().zip(&likely).zip(&told);
+    for ((at, out), ((place, row), told)) in stations.iter().zip(ways) {
         let (off, unsure) = peak(row, *place);
+        let likely = row.get(*place).copied().unwrap_or(LEAST);
+        let found = (pass.step * unsure, likely);
+        let (unsure, likely) = told.map_or(found, |told| told.settled(found));
         let offset = pass.range.0 + pass.step * (*place as f64 + off);
         followed.line.push(*at + *out * offset);
         followed.outward.push(*out);
-        followed.unsure.push(pass.step * unsure);
-        followed
-            .likely
-            .push(row.get(*place).copied().unwrap_or(LEAST));
+        followed.unsure.push(unsure);
+        followed.likely.push(likely);
     }
     followed
 }

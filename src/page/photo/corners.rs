@@ -71,7 +71,7 @@ fn handle(corners: Corners, place: usize, name: &str) -> Handle {
     Handle {
         size: corners.size,
         kind: "corner",
-        id: None,
+        id: Signal::stored(None),
         label: Signal::stored(label),
         at: Signal::derive(move || corners.all().get(place).copied().unwrap_or_default()),
         put: Callback::new(move |at| corners.put(place, at)),

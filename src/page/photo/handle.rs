@@ -21,10 +21,10 @@ pub(super) fn place_of(
 pub(super) struct Handle {
     /// Columns and rows of the picture.
     pub(super) size: (usize, usize),
-    /// What it looks like: `corner`, `end` or `hole`.
+    /// What it looks like: `corner`, `end`, `hole` or `edge`.
     pub(super) kind: &'static str,
     /// Its id, where something asks for it.
-    pub(super) id: Option<&'static str>,
+    pub(super) id: Signal<Option<&'static str>>,
     /// What it is called.
     pub(super) label: Signal<String>,
     /// Where it is, in pixels.
@@ -99,7 +99,7 @@ impl Handle {
             <button
                 type="button"
                 class="photo-corner"
-                id=self.id
+                id=move || self.id.get()
                 data-handle=self.kind
                 aria-label=move || self.label.get()
                 style:left=move || share(|at| at.0, columns)

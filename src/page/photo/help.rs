@@ -57,6 +57,9 @@ pub(crate) fn PhotoHelpPage() -> impl IntoView {
             <p>
                 "Move measures marks the two ends of the measure that is pointed at, and each nail hole. One of them at a time has a handle: tap the photo near another one, or press Previous or Next, to hold that. What lies between them is measured anew, as unsure as ends that are placed by hand, and the note of the photo says so. Laid over turns and shifts the outline, without resizing it, onto what the rubric asks for or onto an earlier shoe of the same learner, and says where it stands out and where it falls short. It gives no marks."
             </p>
+            <p>
+                "Move edge is for an edge that the gauge got wrong, as along a shadow, or that it leaves in doubt. Put a point where the edge should be: the outline goes through it, and all is measured anew, as unsure as places that are put by hand. Between two points less than 25 mm apart the outline runs from one to the other, except round a corner, so a few points take it off a long shadow. The note of the photo says how many there are."
+            </p>
             <h2>"How each measure is defined"</h2>
             <p>
                 "The middle line is the one about which the outer edge, from heel corner over the toe to heel corner, mirrors best. Left and right are those of whoever looks down on the ground face with the toe up; of a shoe that lies foot side up, the left one in the photo fills the reading of the right."

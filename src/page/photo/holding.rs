@@ -1,6 +1,7 @@
 use leptos::ev;
 use leptos::prelude::*;
 
+use super::edging::Edging;
 use super::handle::{Handle, place_of};
 use super::moving::{HANDLE, Moving, SAYS};
 use super::viewer::heard_by;
@@ -48,7 +49,7 @@ fn handle(moving: Moving, size: (usize, usize), mark: Mark) -> Handle {
     Handle {
         size,
         kind: mark.kind(),
-        id: Some(HANDLE),
+        id: Signal::stored(Some(HANDLE)),
         label: Signal::derive(move || {
             let name = hold().map(|hold| hold.name).unwrap_or_default();
             format!("{name}; {keys}")
@@ -62,18 +63,25 @@ fn handle(moving: Moving, size: (usize, usize), mark: Mark) -> Handle {
     }
 }
 
-/// Hears taps on a picture of so many columns and rows: each holds the mark that is nearest.
+/// Hears taps on a picture of so many columns and rows: each puts a point on the edge, or holds
+/// the mark that is nearest.
 #[derive(Clone, Copy)]
 pub(super) struct Taps {
     moving: Moving,
+    edging: Edging,
     size: (usize, usize),
     tap: StoredValue<Tap>,
 }
 
 impl Taps {
-    pub(super) fn new(moving: Moving, size: (usize, usize)) -> Self {
+    pub(super) fn new(moving: Moving, edging: Edging, size: (usize, usize)) -> Self {
         let tap = StoredValue::new(Tap::default());
-        Self { moving, size, tap }
+        Self {
+            moving,
+            edging,
+            size,
+            tap,
+        }
     }
 
     pub(super) fn down(self, event: &ev::PointerEvent) {
@@ -87,11 +95,14 @@ impl Taps {
             .tap
             .try_update_value(|tap| tap.up(event.pointer_id(), seen_at(event)))
             .unwrap_or(false);
-        if is_tap
-            && self.moving.is_on.get_untracked()
-            && let Some(plane) = heard_by(event)
-        {
-            self.moving.hold_near(place_of(event, &plane, self.size));
+        let plane = heard_by(event).filter(|_| is_tap);
+        let Some(at) = plane.map(|plane| place_of(event, &plane, self.size)) else {
+            return;
+        };
+        if untrack(|| self.edging.is_on()) {
+            self.edging.add(at);
+        } else if self.moving.is_on.get_untracked() {
+            self.moving.hold_near(at);
         }
     }
 

@@ -3,6 +3,7 @@
 
 mod advice;
 mod corners;
+mod edging;
 mod flat;
 mod form;
 mod handle;

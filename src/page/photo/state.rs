@@ -73,6 +73,10 @@ pub(super) struct PhotoState {
     pub(super) marks: RwSignal<Vec<Option<Dot>>>,
     /// Whether places have handles.
     pub(super) moving: RwSignal<bool>,
+    /// Places of the edge that were put right by hand.
+    pub(super) edge_points: RwSignal<Vec<Dot>>,
+    /// Whether they have handles.
+    pub(super) edging: RwSignal<bool>,
     /// What was asked last.
     topic: RwSignal<Option<Topic>>,
     /// The form as it stood then.
@@ -125,6 +129,8 @@ impl PhotoState {
             wrong: RwSignal::new(String::new()),
             marks: RwSignal::new(Vec::new()),
             moving: RwSignal::new(false),
+            edge_points: RwSignal::new(Vec::new()),
+            edging: RwSignal::new(false),
             topic,
             asked: RwSignal::new(None),
             stands: Memo::new(move |_| {
@@ -154,6 +160,7 @@ impl PhotoState {
                     self.last.set(None);
                     self.chosen.set(Some(chosen));
                     self.unmark();
+                    self.edge_points.set(Vec::new());
                     self.ticks.set(BTreeMap::new());
                     self.pointed.set(None);
                     self.measure();
@@ -167,6 +174,11 @@ impl PhotoState {
     fn unmark(self) {
         self.marks.set(Vec::new());
         self.moving.set(self.way.get_untracked().needs_marks());
+    }
+
+    /// Whether a drawn outline is measured, no shoe.
+    pub(super) fn is_drawn(self) -> bool {
+        self.shows.get() == Shows::Drawing || self.way.get() == Way::Scan
     }
 
     /// Goes by another scale.
@@ -237,6 +249,7 @@ impl PhotoState {
             marks: self.marks_placed(),
             is_over_edge: self.is_over_edge.get_untracked(),
             has_calks: self.has_calks.get_untracked(),
+            edge_points: self.edge_points.get_untracked(),
             outer_is_right: self.shoe.with_untracked(|shoe| {
                 self.head
                     .with_value(|head| head.outer_is_right(shoe.as_deref()))

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use wasm_bindgen::JsCast as _;
 
 use super::corners::{Corners, handles};
+use super::edging::{Edging, points, tools as edge_tools};
 use super::holding::{Taps, marks, tools as moving_tools};
 use super::moving::Moving;
 use super::state::PhotoState;
@@ -26,11 +27,18 @@ pub(super) fn viewer(state: PhotoState, moving: Moving, size: (usize, usize)) ->
             _ => None,
         })
     };
+    let edging = Edging::new(state, moving, size);
+    // A tap is for one of the two.
+    let edge = move || {
+        let tool = || either("Move edge", state.edging, moving.is_on);
+        (!state.is_drawn()).then(tool)
+    };
     let tools = vec![
         toggle("What was found", is_drawn),
         toggle("Mirror image", has_image),
         toggle("Move corners", state.moving),
-        toggle("Move measures", moving.is_on),
+        either("Move measures", moving.is_on, state.edging),
+        edge.into_any(),
     ];
     let outer = state.last.with_untracked(|last| match last {
         Some(PhotoStands::Measured(shown)) => shown.outer.clone(),
@@ -44,12 +52,15 @@ pub(super) fn viewer(state: PhotoState, moving: Moving, size: (usize, usize)) ->
         </ul>
     };
     let marks = move || moving.is_on.get().then(|| marks(moving, size));
-    let over = view! { {over} {marks} }.into_any();
-    let taps = Taps::new(moving, size);
+    let points = move || edging.is_on().then(|| points(edging));
+    let over = view! { {over} {marks} {points} }.into_any();
+    let taps = Taps::new(moving, edging, size);
     let others = move || moving.is_on.get().then(|| moving_tools(moving));
+    let edge_others = move || edging.is_on().then(|| edge_tools(edging));
     view! {
         {plane(Corners { state, size }, Zoom::on(first_sight(&outer, size)), taps, tools, over)}
         {others}
+        {edge_others}
         {legend}
     }
     .into_any()
@@ -69,6 +80,19 @@ fn toggle(words: &'static str, on: RwSignal<bool>) -> AnyView {
     PushButton {
         pressed: Some(on.into()),
         ..PushButton::plain(words, move || on.update(|on| *on = !*on))
+    }
+    .view()
+}
+
+/// The same of two of which one at most is on.
+fn either(words: &'static str, on: RwSignal<bool>, other: RwSignal<bool>) -> AnyView {
+    let press = move || {
+        on.update(|on| *on = !*on);
+        other.set(false);
+    };
+    PushButton {
+        pressed: Some(on.into()),
+        ..PushButton::plain(words, press)
     }
     .view()
 }

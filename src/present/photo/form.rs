@@ -126,6 +126,8 @@ pub struct PhotoForm {
     pub is_over_edge: bool,
     /// Whether it is said to have calks or studs at the heels.
     pub has_calks: bool,
+    /// Places of the edge that were put right by hand, in pixels.
+    pub edge_points: Vec<Dot>,
     /// See [`PhotoHead::outer_is_right`].
     pub outer_is_right: Option<bool>,
 }
@@ -211,6 +213,11 @@ pub fn photo_job(
         corners: corners.and_then(|corners| corners.try_into().ok()),
         is_concave: head.is_concave,
         hidden,
+        edge_points: if form.is_drawn() {
+            Vec::new()
+        } else {
+            form.edge_points.clone()
+        },
     };
     Ok((topic, Job::Photo(wanted)))
 }

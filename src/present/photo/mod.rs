@@ -2,6 +2,7 @@
 //! readings of the rubric it fills.
 
 mod definitions;
+mod edge_points;
 mod form;
 mod grouped;
 mod hidden;
@@ -20,6 +21,7 @@ mod typed;
 mod ways;
 
 pub use definitions::{MEASURES_BOX, MEASURES_DRAWN, definitions};
+pub use edge_points::{doubtful_path, edge_point_name, next_edge_point};
 pub use form::{
     PhotoField, PhotoForm, PhotoHead, SHOWS, Shows, WrongField, photo_caution, photo_head,
     photo_job,

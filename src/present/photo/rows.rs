@@ -132,7 +132,8 @@ pub fn photo_warnings(rubric: &Rubric, shown: &Shown) -> Vec<String> {
     let doubtful = shown.doubtful.map(|share| {
         format!(
             "Over {} % of the outline the edge is in doubt. What rests on it is left blank; turn \
-             the light and take the photo again, or measure that by hand.",
+             the light and take the photo again, put points on the edge there, or measure that by \
+             hand.",
             print_figure(share * 100.0, 1)
         )
     });

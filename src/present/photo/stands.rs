@@ -79,6 +79,9 @@ fn advice(why: &NotMeasured) -> Advice {
         "unmarked" | "near" => Some(
             "Drag each of the two handles onto a line of the ruler, or move it with the arrow keys; make the photo larger to place them finely. Once both are placed all is measured.",
         ),
+        "edge" => Some(
+            "If you can see the edge where the gauge cannot, press Move edge and put points on it there.",
+        ),
         _ => None,
     };
     Advice {

@@ -1,5 +1,6 @@
 use std::collections::BTreeMap;
 
+use super::edge_points::edge_note;
 use super::form::{PhotoForm, PhotoHead};
 use super::outline::kept_outline;
 use super::rows::Fill;
@@ -64,8 +65,13 @@ pub fn photo_note(head: &PhotoHead, form: &PhotoForm, file: &PhotoFile) -> Strin
     } else {
         ""
     };
+    let points = if form.is_drawn() {
+        String::new()
+    } else {
+        edge_note(form.edge_points.len())
+    };
     format!(
-        "Measured with the photo gauge: {scale}{by_hand}, {shows}{face}{edge}{calks}. SHA-256 of the photo as it was \
+        "Measured with the photo gauge: {scale}{by_hand}, {shows}{face}{edge}{calks}{points}. SHA-256 of the photo as it was \
          chosen: {}",
         file.digest
     )

@@ -16,6 +16,7 @@ mod paint;
 mod painted;
 mod parts;
 mod photo;
+mod pinned;
 mod sheet;
 mod simulated;
 mod thin;

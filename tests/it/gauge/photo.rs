@@ -24,6 +24,7 @@ fn read(name: &str) -> (Result<Found, Refused>, Value) {
         corners: None,
         is_concave: false,
         hidden: Vec::new(),
+        edge_points: Vec::new(),
     };
     let picture = Picture::of(photo.width, photo.height, photo.pixels).unwrap();
     (look(&picture, &ask, |_| ()), truth)

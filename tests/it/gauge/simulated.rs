@@ -125,7 +125,7 @@ fn followed(line: &[Point], is_hole: bool) -> Followed {
 /// the gauge says that they are.
 fn told(outline: &Followed, all: f64, random: &mut Xoshiro256PlusPlus) -> Vec<Point> {
     let mut off = vec![all; outline.line.len()];
-    for (alike, part) in [(3.0, 0.288_f64), (20.0, 0.384)] {
+    for (alike, part) in [(3.0, 0.253_f64), (20.0, 0.338)] {
         let mut value = normal(random);
         for place in 0..off.len() {
             off[place] += part.sqrt() * STEEL_OFF * value;

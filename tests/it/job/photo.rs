@@ -20,6 +20,7 @@ fn wanted(photo: String) -> PhotoWanted {
         corners: None,
         is_concave: false,
         hidden: Vec::new(),
+        edge_points: Vec::new(),
     }
 }
 

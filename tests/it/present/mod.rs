@@ -9,6 +9,7 @@ mod course;
 mod dates;
 mod demo;
 mod details;
+mod edge_points;
 mod flat;
 mod heat_log;
 mod holding;

@@ -152,6 +152,7 @@ pub fn form(thickness: &str) -> PhotoForm {
         marks: None,
         is_over_edge: false,
         has_calks: false,
+        edge_points: Vec::new(),
         outer_is_right: None,
     }
 }
@@ -456,13 +457,16 @@ fn the_work_is_told_stage_by_stage() {
         }
         other => panic!("{other:?}"),
     }
-    let glare = NotMeasured {
-        word: "edge".to_owned(),
-        ..why
-    };
-    match photo_stands(Some(&done(PhotoFound::Refused(glare)))) {
-        PhotoStands::Refused(advice) => assert!(advice.by_hand.is_none()),
-        other => panic!("{other:?}"),
+    // An edge that the gauge cannot see a person may; where there is no shoe no mark helps.
+    for (word, helps) in [("edge", true), ("no-shoe", false)] {
+        let refused = NotMeasured {
+            word: word.to_owned(),
+            ..why.clone()
+        };
+        match photo_stands(Some(&done(PhotoFound::Refused(refused)))) {
+            PhotoStands::Refused(advice) => assert_eq!(advice.by_hand.is_some(), helps, "{word}"),
+            other => panic!("{other:?}"),
+        }
     }
 }
 

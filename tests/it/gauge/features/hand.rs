@@ -24,6 +24,11 @@ fn arch(radius: f64, to_right: bool) -> Vec<Point> {
 /// A U of a half round and straight legs: 120 wide and 140 long, its web 20, from the quarters
 /// on to 25 at the heels, which are square.
 fn open() -> Measures {
+    measure(&outline(), &[], None).unwrap()
+}
+
+/// Its outline, with x = 0 as its mirror axis.
+pub fn outline() -> Vec<Point> {
     let parts = [
         straight((-60.0, -80.0), (-60.0, 0.0)),
         arch(60.0, true),
@@ -34,7 +39,7 @@ fn open() -> Measures {
         straight((-40.0, 0.0), (-35.0, -80.0)),
         straight((-35.0, -80.0), (-60.0, -80.0)),
     ];
-    measure(&parts.concat(), &[], None).unwrap()
+    parts.concat()
 }
 
 #[test]

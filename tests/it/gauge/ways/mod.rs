@@ -25,6 +25,7 @@ fn ask() -> Ask {
         corners: None,
         is_concave: false,
         hidden: Vec::new(),
+        edge_points: Vec::new(),
     }
 }
 
