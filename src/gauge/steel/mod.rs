@@ -29,6 +29,7 @@ use super::view::View;
 /// then nearer.
 const WIDE: Pass = Pass {
     range: (-13.0, 8.0),
+    bevelled: 0.0,
     spacing: 1.0,
     step: 0.2,
     stiff: 0.3,
@@ -36,21 +37,23 @@ const WIDE: Pass = Pass {
 };
 const NEARER: Pass = Pass {
     range: (-9.0, 6.0),
+    bevelled: 0.0,
     spacing: 1.0,
-    step: 0.1,
-    stiff: 0.4,
-    most: 8,
+    step: 0.2,
+    stiff: 1.6,
+    most: 6,
 };
 /// The same once more, about what that found, from more places.
 const AGAIN: Pass = Pass {
     range: (-4.0, 3.0),
     spacing: 0.5,
-    stiff: 2.0,
-    most: 5,
+    stiff: 8.0,
+    most: 3,
     ..NEARER
 };
 const LAST: Pass = Pass {
     range: (-2.0, 2.0),
+    bevelled: 0.0,
     spacing: 0.5,
     step: 0.1,
     stiff: 6.0,
@@ -58,8 +61,8 @@ const LAST: Pass = Pass {
 };
 /// From place to place of the lines that are found, in mm.
 pub(super) const SPACING: f64 = LAST.spacing;
-/// At a toe that may be bevelled the upper edge may lie this far inside, in mm.
-const BEVELLED: f64 = -6.0;
+/// At a toe that may be bevelled the upper edge may lie so much deeper inside, in mm.
+const BEVELLED: f64 = 4.0;
 
 /// A hand-made edge waves over longer ways than this, in mm; what is shorter is noise.
 const WAVES: f64 = 1.2;
@@ -96,7 +99,7 @@ pub fn edges<T: Fn(Point) -> f64>(
             along(&nearer, LAST, &nowhere)
         } else {
             let pass = Pass {
-                range: (BEVELLED, LAST.range.1),
+                bevelled: BEVELLED,
                 ..LAST
             };
             let toe = toe(&nearer, lines.len() > 1);

@@ -14,6 +14,8 @@ use crate::gauge::view::View;
 pub struct Pass {
     /// It lies between these offsets from the line, in mm outwards.
     pub range: (f64, f64),
+    /// At a toe, which may be bevelled, so many mm deeper too.
+    pub bevelled: f64,
     /// From station to station, and from offset to offset, in mm.
     pub spacing: f64,
     /// See `spacing`.
@@ -41,6 +43,8 @@ const MARGIN: (f64, f64) = (6.0, 6.0);
 const DIRECTION: f64 = 1.5;
 /// A place that is less likely than this counts as no less likely.
 const LEAST: f64 = -12.0;
+/// How well a place that is not looked at speaks for the edge.
+const NEVER: f32 = -1e3;
 
 /// An edge as it was followed.
 #[derive(Debug, Clone, PartialEq)]
@@ -77,7 +81,8 @@ pub fn follow(
         .zip(out)
         .map(|(at, out)| (*at, out * sign))
         .collect();
-    let (first, last) = (pass.range.0 - MARGIN.0, pass.range.1 + MARGIN.1);
+    let deepest = pass.range.0 - pass.bevelled;
+    let (first, last) = (deepest - MARGIN.0, pass.range.1 + MARGIN.1);
     let count: usize = (((last - first) / pass.step + 1e-6).floor() + 1.0).as_();
     let offsets: Vec<f64> = (0..count)
         .map(|place| first + pass.step * place as f64)
@@ -86,6 +91,7 @@ pub fn follow(
     let paper = Paper::of(&strip);
     let inner: usize = (MARGIN.0 / pass.step).round().as_();
     let outer: usize = (MARGIN.1 / pass.step).round().as_();
+    let bevelled: usize = (pass.bevelled / pass.step).round().as_();
     let told = told(&stations, pass.spacing, pins);
     let weighed = offsets.iter().skip(inner);
     let likely: Vec<Vec<f64>> = stations
@@ -93,10 +99,13 @@ pub fn follow(
         .zip(&told)
         .enumerate()
         .map(|(station, ((at, out), told))| {
-            let foot = view.foot(*at, *out);
-            let row = Row::of(&strip, station, foot, toe(*at), paper);
-            let row = row.map(|row| row.table(inner..count.saturating_sub(outer)));
-            let scores = row.map_or_else(Vec::new, |table| weights::scores(&table));
+            let (foot, toe) = (view.foot(*at, *out), toe(*at));
+            let row = Row::of(&strip, station, foot, toe, paper);
+            // What lies deeper than elsewhere is looked at where it may be the edge.
+            let deeper = if toe > 0.0 { 0 } else { bevelled };
+            let row = row.map(|row| row.table(inner + deeper..count.saturating_sub(outer)));
+            let mut scores = vec![NEVER; deeper];
+            scores.extend(row.map_or_else(Vec::new, |table| weights::scores(&table)));
             match told {
                 Some(told) => shares(&told.weighed(&scores, weighed.clone().copied())),
                 None => shares(&scores),
@@ -116,7 +125,7 @@ pub fn follow(
         let likely = row.get(*place).copied().unwrap_or(LEAST);
         let found = (pass.step * unsure, likely);
         let (unsure, likely) = told.map_or(found, |told| told.settled(found));
-        let offset = pass.range.0 + pass.step * (*place as f64 + off);
+        let offset = deepest + pass.step * (*place as f64 + off);
         followed.line.push(*at + *out * offset);
         followed.outward.push(*out);
         followed.unsure.push(unsure);

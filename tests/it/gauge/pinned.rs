@@ -11,6 +11,7 @@ use super::paint::{BarShoe, Look, Scene};
 const PASSES: [Pass; 2] = [
     Pass {
         range: (-8.0, 6.0),
+        bevelled: 0.0,
         spacing: 1.0,
         step: 0.2,
         stiff: 0.4,
@@ -18,6 +19,7 @@ const PASSES: [Pass; 2] = [
     },
     Pass {
         range: (-2.0, 2.0),
+        bevelled: 0.0,
         spacing: 0.5,
         step: 0.1,
         stiff: 6.0,
