@@ -22,6 +22,9 @@ const EVEN: f64 = 1.5;
 const STEPS: [(usize, usize); 2] = [(4, 4), (8, 9)];
 /// Cells by which half gaps are closed to what is no shoe.
 const GAPS: usize = 4;
+/// A shoe is longer round than this, in mm, a foal's too; common practice, no source. What is
+/// shorter is dirt, or nothing but noise.
+const LEAST_ROUND: f64 = 150.0;
 /// A hole in the shoe is at least this share as long round as the shoe.
 const LEAST_HOLE: f64 = 0.3;
 
@@ -60,6 +63,9 @@ pub fn lines(view: &View<'_>, ground: &Ground) -> Vec<Vec<Point>> {
     }
     let lines = mask::borders(&steel);
     let long = lines.first().map_or(0, Vec::len) as f64;
+    if long * CELL < LEAST_ROUND {
+        return Vec::new();
+    }
     lines
         .into_iter()
         .take(2)
