@@ -1,7 +1,7 @@
 use kurbo::{Point, Vec2};
 
 use super::doubt::is_plain_beside;
-use super::features::{Hole, Measures, Side, measure};
+use super::features::{Hole, Measures, Side, measure, measure_near};
 use super::plane::{Level, Plane};
 use super::shoe::Found;
 use super::shown::{Dot, Measured, Shown, ShownHole};
@@ -53,16 +53,19 @@ pub fn holes_at(shown: &Shown, marks: &[HoleMark]) -> Vec<ShownHole> {
 
 /// The measures of a shoe by the outlines that are drawn over its picture.
 fn measured_again(shown: &Shown) -> Option<Measures> {
-    let ring = |line: &Vec<Dot>| -> Option<Vec<Point>> {
-        let mut places = line.iter();
-        places.try_fold(Vec::new(), |mut ring, at| {
-            ring.push(shown.plane.on_face(*at, Level::Face)?);
-            Some(ring)
-        })
+    let on_face = |line: &Vec<Dot>| -> Option<Vec<Point>> {
+        let places = line.iter();
+        places
+            .map(|at| shown.plane.on_face(*at, Level::Face))
+            .collect()
     };
-    let inner: Option<Vec<Vec<Point>>> = shown.inner.iter().map(ring).collect();
+    let outer = on_face(&shown.outer)?;
+    let inner: Option<Vec<Vec<Point>>> = shown.inner.iter().map(on_face).collect();
+    let inner = inner?;
     let to_toe: Vec2 = -shown.plane.back();
-    measure(&ring(&shown.outer)?, &inner?, Some(to_toe)).ok()
+    let rough = measure(&outer, &inner, Some(to_toe)).ok()?;
+    // The axis leaves out what the first one left out.
+    measure_near(&outer, &inner, &rough.frame, &on_face(&shown.unclear)?).ok()
 }
 
 /// The holes on the left from the toe back, then those on the right, numbered.

@@ -36,6 +36,7 @@ pub struct Strip {
 const SMOOTH: f64 = 0.5;
 const SLOW: f64 = 1.5;
 const NEAR: f64 = 1.0;
+/// The longer way and the one longer still.
 const CALM: f64 = 2.5;
 const CALMER: f64 = 6.0;
 /// Across it, roughness is smoothed over this, in mm.
