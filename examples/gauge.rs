@@ -177,7 +177,8 @@ fn pixels(text: &str) -> Result<Vec<Point>, String> {
 /// A place in pixels: `x,y`.
 fn pixel(word: &str) -> Option<Point> {
     let (x, y) = word.split_once(',')?;
-    Some(Point::new(x.parse().ok()?, y.parse().ok()?))
+    let at = Point::new(x.parse().ok()?, y.parse().ok()?);
+    at.is_finite().then_some(at)
 }
 
 /// Places where something hides the edge, with commas between.

@@ -25,17 +25,16 @@ fn ask(last: u8, size: (usize, usize)) -> Ask {
         6 => Scale::Scan(None),
         _ => Scale::Scan(Some(75.0)),
     };
+    // Anywhere on the picture, off it, and twice at one place.
+    let shares = [(0.5, 0.3), (0.52, 0.3), (0.3, 0.5), (0.3, 0.5), (-3.0, 9.0)];
+    let marked = shares.into_iter().filter(|_| last & 128 != 0);
     Ask {
-        scale,
         face: if last & 8 == 0 { Face::Ground } else { Face::Foot },
         is_drawn: last & 16 != 0,
-        thickness: (10.0, 0.05),
-        focal: None,
-        density: None,
-        corners: None,
         is_concave: last & 32 != 0,
         hidden: Hidden::ALL.into_iter().filter(|_| last & 64 != 0).collect(),
-        edge_points: Vec::new(),
+        edge_points: marked.map(|(x, y)| (x * wide, y * high).into()).collect(),
+        ..Ask::of(scale, (10.0, 0.05))
     }
 }
 

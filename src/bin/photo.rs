@@ -14,7 +14,7 @@ use std::hint::black_box;
 
 use evenshod::gauge::decode::{NoPhoto, Photo, decode};
 use evenshod::gauge::sheet::Sheet;
-use evenshod::gauge::{Ask, Face, Picture, Scale, look};
+use evenshod::gauge::{Ask, Picture, Scale, look};
 use num_traits::AsPrimitive;
 
 const PHOTO: &[u8] = include_bytes!("../../tests/data/gauge/photos/bar.jpg");
@@ -86,18 +86,7 @@ fn measured(now: &dyn Fn() -> f64) -> Result<String, String> {
 }
 
 fn stages(now: &dyn Fn() -> f64, picture: &Picture) -> Result<Stages, String> {
-    let ask = Ask {
-        scale: Scale::Sheet(Sheet::A4),
-        face: Face::Ground,
-        is_drawn: false,
-        thickness: (THICKNESS, 0.05),
-        focal: None,
-        density: None,
-        corners: None,
-        is_concave: false,
-        hidden: Vec::new(),
-        edge_points: Vec::new(),
-    };
+    let ask = Ask::of(Scale::Sheet(Sheet::A4), (THICKNESS, 0.05));
     let mut sums: Stages = Vec::new();
     let (since, mut times) = (now(), 0.0);
     while times == 0.0 || now() - since < FOR_MS {

@@ -65,6 +65,11 @@ pub enum Refused {
         "no shoe was found; lay it flat in the middle, with light ground all round and nothing touching it"
     )]
     NoShoe,
+    /// A place that a person marked on the edge, in pixels, lies far from all that may be one.
+    #[error(
+        "a point on the edge lies more than 40 mm from the edge of anything like a shoe; put it where the edge of the shoe is, or remove it"
+    )]
+    Stray(Point),
     /// The shoe reaches over the edge of the sheet.
     #[error(
         "the shoe reaches over the edge of the sheet; lay all of it on the sheet, or, where a clip at the toe hangs over the edge of a board, let the toe reach over it by 12 mm at most"
@@ -102,6 +107,7 @@ impl Refused {
             Self::NoDensity => "no-density",
             Self::Drawn(unclear) => unclear.word(),
             Self::NoShoe => "no-shoe",
+            Self::Stray(_) => "stray-point",
             Self::Overhang => "overhang",
             Self::Hung(_) => "hung",
             Self::Edge(_) => "edge",
@@ -116,6 +122,7 @@ impl Refused {
     pub fn place(&self) -> Option<Point> {
         match self {
             Self::Side(spot) | Self::Hung(spot) | Self::Corner(spot) => Some(spot.inside()),
+            Self::Stray(at) => Some(*at),
             _ => None,
         }
     }

@@ -60,6 +60,23 @@ pub struct Ask {
 }
 
 impl Ask {
+    /// A shoe that lies ground side up, its thickness with its standard uncertainty in mm, of
+    /// which nothing else is known.
+    pub fn of(scale: Scale, thickness: (f64, f64)) -> Self {
+        Self {
+            scale,
+            face: Face::Ground,
+            is_drawn: false,
+            thickness,
+            focal: None,
+            density: None,
+            corners: None,
+            is_concave: false,
+            hidden: Vec::new(),
+            edge_points: Vec::new(),
+        }
+    }
+
     /// Whether a drawn outline is looked for.
     pub fn is_drawn(&self) -> bool {
         self.is_drawn || matches!(self.scale, Scale::Scan(_))
@@ -201,7 +218,7 @@ pub fn look(picture: &Picture, ask: &Ask, mut begins: impl FnMut(Stage)) -> Resu
     }
     let outlines = edges(&view, &ground, &ask.edge_points, |outer, has_bar| {
         toe(frame(outer, to_toe(outer, has_bar)).ok(), outer)
-    });
+    })?;
     let outlines = outlines.into_iter();
     let outlines: Vec<Followed> = outlines
         .map(|edge| ask.scale.less_sure(edge, &seen, view.height))

@@ -10,7 +10,7 @@ use crate::learner::{invented_learner, unfold_numbers};
 use crate::ledger::forget_all;
 use crate::over::{lay_over, move_width};
 use crate::own::{digest, seal_unseen, start_both};
-use crate::photo::{measure_bar_shoe, refuse_covered_corner};
+use crate::photo::{add_edge_point, measure_bar_shoe, refuse_covered_corner};
 use crate::pictures::{add_photo, at_levels, give_and_take_off, give_example};
 use crate::release::{exam_marked_by_both, open_learner, release, start_exam};
 use crate::rubrics::open_part;
@@ -129,6 +129,7 @@ pub(crate) enum Sight {
     PhotoGauge,
     PhotoGaugeRefused,
     PhotoMoved,
+    PhotoEdge,
     LaidOver,
     UnusedPictures,
     Help,
@@ -248,6 +249,7 @@ impl Sight {
         Self::PhotoGauge,
         Self::PhotoGaugeRefused,
         Self::PhotoMoved,
+        Self::PhotoEdge,
         Self::LaidOver,
         Self::UnusedPictures,
         Self::Help,
@@ -354,6 +356,7 @@ impl Sight {
             Self::PhotoGauge => "photo-gauge",
             Self::PhotoGaugeRefused => "photo-gauge-refused",
             Self::PhotoMoved => "photo-moved",
+            Self::PhotoEdge => "photo-edge",
             Self::LaidOver => "laid-over",
             Self::UnusedPictures => "unused-pictures",
             Self::SavePaper => "save-paper",
@@ -921,6 +924,10 @@ impl Sight {
             Self::PhotoMoved => {
                 measure_bar_shoe(page).await;
                 move_width(page).await;
+            }
+            Self::PhotoEdge => {
+                measure_bar_shoe(page).await;
+                add_edge_point(page).await;
             }
             Self::LaidOver => {
                 lay_over(page).await;

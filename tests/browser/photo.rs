@@ -162,6 +162,18 @@ fn corners_can_be_marked_where_one_is_covered() {
     });
 }
 
+/// Adds a point to the edge by keys, after which all is measured anew.
+pub(crate) async fn add_edge_point(page: &Page) {
+    page.click_words("[data-photo=found] .button", "Move edge")
+        .await;
+    page.wait_text("#photo-edge", "Points on the edge: 0").await;
+    page.focus("[aria-label='Points on the edge'] button").await;
+    page.keys("\u{e007}").await;
+    page.wait_for("[data-handle=edge]:focus").await;
+    page.wait_for(".stages").await;
+    wait_measured(page).await;
+}
+
 /// A point on the edge is added, moved and taken off by keys alone, and all is measured anew
 /// each time.
 #[test]
@@ -170,14 +182,7 @@ fn the_edge_is_moved_by_keys() {
     const DELETE: &str = "\u{e017}";
     in_browser(|page| async move {
         measure_bar_shoe(&page).await;
-        page.click_words("[data-photo=found] .button", "Move edge")
-            .await;
-        page.wait_text("#photo-edge", "Points on the edge: 0").await;
-        page.focus("[aria-label='Points on the edge'] button").await;
-        page.keys("\u{e007}").await;
-        page.wait_for("[data-handle=edge]:focus").await;
-        page.wait_for(".stages").await;
-        wait_measured(&page).await;
+        add_edge_point(&page).await;
         page.wait_text("#photo-edge", "Held: Point 1 of 1").await;
         page.wait_for("[data-handle=edge]:focus").await;
         page.keys(LEFT).await;

@@ -96,7 +96,7 @@ pub fn measure(
 /// Measures a shoe that lies very nearly as another one does, whose frame is known; as
 /// [`measure`], in less time, and with an axis that leaves out what cannot be relied on.
 ///
-/// *Shape:* `unclear` has places of the outer outline that cannot be relied on.
+/// *Shape:* `unclear` has places of the outlines, in mm, that cannot be relied on.
 ///
 /// # Errors
 ///

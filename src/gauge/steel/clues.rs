@@ -253,12 +253,17 @@ impl Row {
         let feet = edges.start + self.wall..edges.end + self.wall;
         let at_edge = |of, from, to| self.means(of, from, to, edges.clone());
         let at_foot = |of, from, to| self.means(of, from, to, feet.clone());
+        // By how much more there is from so far to so far outside than as far inside.
+        let across_edge =
+            |of, from: f64, to: f64| less(at_edge(of, from, to), &at_edge(of, -to, -from));
+        let across_foot =
+            |of, from: f64, to: f64| less(at_foot(of, from, to), &at_foot(of, -to, -from));
         Means {
-            step: less(at_edge(level, 0.15, 0.55), &at_edge(level, -0.55, -0.15)),
-            foot_step: less(at_foot(level, 0.15, 0.55), &at_foot(level, -0.55, -0.15)),
-            wide: less(at_edge(level, 0.3, 1.5), &at_edge(level, -1.5, -0.3)),
-            rough_step: less(at_edge(rough, 0.2, 0.7), &at_edge(rough, -0.7, -0.2)),
-            foot_rough_step: less(at_foot(rough, 0.2, 0.7), &at_foot(rough, -0.7, -0.2)),
+            step: across_edge(level, 0.15, 0.55),
+            foot_step: across_foot(level, 0.15, 0.55),
+            wide: across_edge(level, 0.3, 1.5),
+            rough_step: across_edge(rough, 0.2, 0.7),
+            foot_rough_step: across_foot(rough, 0.2, 0.7),
             outside: at_foot(level, 0.3, 1.2),
             inside: at_edge(level, -2.5, -0.3),
             rim: at_edge(level, -0.5, -0.1),
@@ -272,8 +277,8 @@ impl Row {
             outside_hue: at_foot(hue, 0.3, 1.2),
             rim_hue: at_edge(hue, -1.5, -0.3),
             inside_hue: at_edge(hue, -2.5, -0.3),
-            calm_step: less(at_edge(calm, 0.1, 0.5), &at_edge(calm, -0.5, -0.1)),
-            calm_foot_step: less(at_foot(calm, 0.1, 0.5), &at_foot(calm, -0.5, -0.1)),
+            calm_step: across_edge(calm, 0.1, 0.5),
+            calm_foot_step: across_foot(calm, 0.1, 0.5),
             beside: at_edge(level, 0.3, 1.5),
             beside_rough: at_edge(rough, 0.3, 1.5),
             deep: at_edge(level, -6.0, -3.0),
@@ -285,27 +290,15 @@ impl Row {
             farther_hue: at_foot(hue, 1.2, 4.0),
             calm_rim: at_edge(calm, -0.4, 0.0),
             behind_rim: at_edge(calm, -1.6, -0.6),
-            calm_rough_step: less(
-                at_edge(calm_rough, 0.2, 0.7),
-                &at_edge(calm_rough, -0.7, -0.2),
-            ),
-            calm_foot_rough_step: less(
-                at_foot(calm_rough, 0.2, 0.7),
-                &at_foot(calm_rough, -0.7, -0.2),
-            ),
-            calm_hue_step: less(at_edge(calm_hue, 0.1, 0.6), &at_edge(calm_hue, -0.6, -0.1)),
-            calm_foot_hue_step: less(at_foot(calm_hue, 0.1, 0.6), &at_foot(calm_hue, -0.6, -0.1)),
-            calm_wide: less(at_edge(calm, 0.5, 2.0), &at_edge(calm, -2.0, -0.5)),
-            calmer_step: less(at_edge(calmer, 0.1, 0.5), &at_edge(calmer, -0.5, -0.1)),
-            calmer_foot_step: less(at_foot(calmer, 0.1, 0.5), &at_foot(calmer, -0.5, -0.1)),
-            calmer_rough_step: less(
-                at_edge(calmer_rough, 0.2, 0.7),
-                &at_edge(calmer_rough, -0.7, -0.2),
-            ),
-            calmer_foot_rough_step: less(
-                at_foot(calmer_rough, 0.2, 0.7),
-                &at_foot(calmer_rough, -0.7, -0.2),
-            ),
+            calm_rough_step: across_edge(calm_rough, 0.2, 0.7),
+            calm_foot_rough_step: across_foot(calm_rough, 0.2, 0.7),
+            calm_hue_step: across_edge(calm_hue, 0.1, 0.6),
+            calm_foot_hue_step: across_foot(calm_hue, 0.1, 0.6),
+            calm_wide: across_edge(calm, 0.5, 2.0),
+            calmer_step: across_edge(calmer, 0.1, 0.5),
+            calmer_foot_step: across_foot(calmer, 0.1, 0.5),
+            calmer_rough_step: across_edge(calmer_rough, 0.2, 0.7),
+            calmer_foot_rough_step: across_foot(calmer_rough, 0.2, 0.7),
             calmer_rim: at_edge(calmer, -0.5, 0.0),
             behind_calmer_rim: at_edge(calmer, -1.8, -0.8),
             calmer_beside: at_edge(calmer, 0.3, 1.0),

@@ -17,16 +17,15 @@ pub use led::through;
 pub use loops::without_loops;
 pub use outline::in_steps;
 pub(super) use outline::outward;
-pub use pinned::{Pin, pins};
+pub use pinned::{Pin, of_lines, pins};
 pub(super) use rough::DARK;
 pub use track::{Followed, Pass, follow};
 
-use self::pinned::of_lines;
 use super::ground::Ground;
+use super::refused::Refused;
 use super::view::View;
 
-/// First over a wide range for what is steel at all, as deep inside as a dark shadow is wide;
-/// then nearer.
+/// First over a wide range for what is steel at all, as deep inside as a dark shadow is wide.
 const WIDE: Pass = Pass {
     range: (-13.0, 8.0),
     bevelled: 0.0,
@@ -35,7 +34,8 @@ const WIDE: Pass = Pass {
     stiff: 0.3,
     most: 8,
 };
-const NEARER: Pass = Pass {
+/// Nearer, about what that found.
+pub const NEARER: Pass = Pass {
     range: (-9.0, 6.0),
     bevelled: 0.0,
     spacing: 1.0,
@@ -51,7 +51,8 @@ const AGAIN: Pass = Pass {
     most: 3,
     ..NEARER
 };
-const LAST: Pass = Pass {
+/// And for the last time, where it lies for certain.
+pub const LAST: Pass = Pass {
     range: (-2.0, 2.0),
     bevelled: 0.0,
     spacing: 0.5,
@@ -75,15 +76,23 @@ pub fn evened(line: &[Point]) -> Vec<Point> {
 /// The lines of the shoe's upper edge on the view's plane, the outer one first; the toe is
 /// where `toe` says of the outer line found so far and of whether there is a hole. Pixels
 /// `by_hand` are places of the edge that a person put right.
+///
+/// # Errors
+///
+/// One of those places lies far from everything that may be the shoe.
 pub fn edges<T: Fn(Point) -> f64>(
     view: &View<'_>,
     ground: &Ground,
     by_hand: &[Point],
     toe: impl Fn(&[Point], bool) -> T,
-) -> Vec<Followed> {
+) -> Result<Vec<Followed>, Refused> {
     let nowhere = |_: Point| 0.0;
     let lines = rough::lines(view, ground);
-    let pins = of_lines(&pins(view, by_hand), &lines);
+    if lines.is_empty() {
+        return Ok(Vec::new());
+    }
+    let pins = of_lines(&pins(view, by_hand), &lines)
+        .map_err(|stray| Refused::Stray(view.pixel(stray.at).unwrap_or_default()))?;
     let mut found = Vec::new();
     for (place, (line, pins)) in lines.iter().zip(&pins).enumerate() {
         let is_hole = place > 0;
@@ -110,5 +119,5 @@ pub fn edges<T: Fn(Point) -> f64>(
             ..last
         });
     }
-    found
+    Ok(found)
 }

@@ -2,6 +2,7 @@ use kurbo::{Point, Vec2};
 use num_traits::AsPrimitive;
 
 use super::led::stops;
+use super::weights::NEVER;
 use crate::gauge::sheet::BY_HAND;
 use crate::gauge::view::View;
 
@@ -24,14 +25,15 @@ const WITHIN: f64 = 0.45;
 const NEAR: (f64, f64) = (0.75, 4.0);
 /// The logarithm of how likely the edge is where a place by hand settles it.
 const SETTLED: f64 = -1.0;
-/// The same where it rules the edge out.
-const NEVER: f64 = -1e3;
+
+/// A place that is farther than this from every edge, in mm, is none of one; a judgement, no source.
+const STRAY: f64 = 40.0;
 
 /// Pixels that a person marked, as places on the view's plane; without those that are not on it.
 pub fn pins(view: &View<'_>, pixels: &[Point]) -> Vec<Pin> {
     let meets = |pixel: Point| view.camera.meets(pixel, view.height);
     let each = pixels.iter().filter_map(|pixel| {
-        let at = meets(*pixel)?;
+        let at = meets(*pixel).filter(|at| at.is_finite())?;
         let steps = [Vec2::new(1.0, 0.0), Vec2::new(0.0, 1.0)];
         let apart = steps.map(|step| meets(*pixel + step).map(|next| next.distance(at)));
         let widest = apart.into_iter().flatten().fold(0.0, f64::max);
@@ -44,7 +46,11 @@ pub fn pins(view: &View<'_>, pixels: &[Point]) -> Vec<Pin> {
 }
 
 /// The places of each line: each belongs to the line that it lies nearest to.
-pub fn of_lines(pins: &[Pin], lines: &[Vec<Point>]) -> Vec<Vec<Pin>> {
+///
+/// # Errors
+///
+/// The first place that lies far from all lines, such as a finger leaves that only held the phone.
+pub fn of_lines(pins: &[Pin], lines: &[Vec<Point>]) -> Result<Vec<Vec<Pin>>, Pin> {
     let mut of_each = vec![Vec::new(); lines.len()];
     for pin in pins {
         let far = lines.iter().map(|line| {
@@ -53,11 +59,12 @@ pub fn of_lines(pins: &[Pin], lines: &[Vec<Point>]) -> Vec<Vec<Pin>> {
         });
         let nearest = of_each.iter_mut().zip(far);
         let nearest = nearest.min_by(|a, b| a.1.total_cmp(&b.1));
-        if let Some((own, _)) = nearest {
-            own.push(*pin);
+        match nearest {
+            Some((own, far)) if far < STRAY * STRAY => own.push(*pin),
+            _ => return Err(*pin),
         }
     }
-    of_each
+    Ok(of_each)
 }
 
 /// What places by hand say of one station of a line; lengths in mm.
@@ -86,7 +93,7 @@ impl Told {
             let told = if self.away <= alone {
                 pull
             } else if self.is_between && off.abs() > WITHIN.max(self.unsure) {
-                NEVER + pull
+                f64::from(NEVER) + pull
             } else if self.away < near {
                 f64::from(*score) + pull
             } else {

@@ -43,8 +43,6 @@ const MARGIN: (f64, f64) = (6.0, 6.0);
 const DIRECTION: f64 = 1.5;
 /// A place that is less likely than this counts as no less likely.
 const LEAST: f64 = -12.0;
-/// How well a place that is not looked at speaks for the edge.
-const NEVER: f32 = -1e3;
 
 /// An edge as it was followed.
 #[derive(Debug, Clone, PartialEq)]
@@ -104,7 +102,7 @@ pub fn follow(
             // What lies deeper than elsewhere is looked at where it may be the edge.
             let deeper = if toe > 0.0 { 0 } else { bevelled };
             let row = row.map(|row| row.table(inner + deeper..count.saturating_sub(outer)));
-            let mut scores = vec![NEVER; deeper];
+            let mut scores = vec![weights::NEVER; deeper];
             scores.extend(row.map_or_else(Vec::new, |table| weights::scores(&table)));
             match told {
                 Some(told) => shares(&told.weighed(&scores, weighed.clone().copied())),

@@ -1,6 +1,9 @@
 use super::clues::{COUNT, Clues};
 use crate::gauge::network::Table;
 
+/// How well a place speaks for the edge that cannot be it.
+pub const NEVER: f32 = -1e3;
+
 /// How many mixtures of the clues are weighed.
 const MIXED: usize = 48;
 

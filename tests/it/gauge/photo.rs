@@ -4,35 +4,20 @@
 use evenshod::gauge::decode::decode;
 use evenshod::gauge::features::Side;
 use evenshod::gauge::sheet::Sheet;
-use evenshod::gauge::{Ask, Face, Found, Picture, Refused, Scale, look};
+use evenshod::gauge::{Ask, Found, Picture, Refused, Scale, look};
 use evenshod::piece::Feature;
 use kurbo::Point;
 use serde_json::Value;
-
-fn on_a4() -> Ask {
-    Ask {
-        scale: Scale::Sheet(Sheet::A4),
-        face: Face::Ground,
-        is_drawn: false,
-        thickness: (10.0, 0.05),
-        focal: None,
-        density: None,
-        corners: None,
-        is_concave: false,
-        hidden: Vec::new(),
-        edge_points: Vec::new(),
-    }
-}
 
 fn read(name: &str) -> (Result<Found, Refused>, Value) {
     let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/data/gauge/photos");
     let truth = std::fs::read_to_string(format!("{folder}/{name}.json")).unwrap();
     let truth: Value = serde_json::from_str(&truth).unwrap();
     let photo = decode(&std::fs::read(format!("{folder}/{name}.jpg")).unwrap()).unwrap();
+    let thick = truth["top"]["z"].as_f64().unwrap();
     let ask = Ask {
-        thickness: (truth["top"]["z"].as_f64().unwrap(), 0.05),
         focal: photo.focal(),
-        ..on_a4()
+        ..Ask::of(Scale::Sheet(Sheet::A4), (thick, 0.05))
     };
     let picture = Picture::of(photo.width, photo.height, photo.pixels).unwrap();
     (look(&picture, &ask, |_| ()), truth)
@@ -145,5 +130,6 @@ fn a_sheet_with_nothing_on_it_has_no_shoe() {
     let places = (0..600).flat_map(|y| (0..800).map(move |x| (x, y)));
     let light = places.flat_map(|(x, y)| [if is_paper(x, y) { 235 } else { 60 }; 3]);
     let picture = Picture::of(800, 600, light.collect()).unwrap();
-    assert_eq!(look(&picture, &on_a4(), |_| ()), Err(Refused::NoShoe));
+    let ask = Ask::of(Scale::Sheet(Sheet::A4), (10.0, 0.05));
+    assert_eq!(look(&picture, &ask, |_| ()), Err(Refused::NoShoe));
 }

@@ -1,31 +1,14 @@
 //! Places of the edge that a person put right.
 
-use evenshod::gauge::steel::{Followed, Pass, Pin, evened, follow, pins, through};
+use evenshod::gauge::steel::{
+    Followed, LAST, NEARER, Pin, evened, follow, of_lines, pins, through,
+};
 use evenshod::gauge::{Camera, Picture, View};
-use kurbo::{Line, ParamCurveNearest as _, Point, Rect};
+use kurbo::{Line, ParamCurveNearest as _, Point, Rect, Vec2};
 
 use super::camera::camera;
 use super::paint::{BarShoe, Look, Scene};
 
-/// Nearer, and then nearest, as the gauge follows an edge.
-const PASSES: [Pass; 2] = [
-    Pass {
-        range: (-8.0, 6.0),
-        bevelled: 0.0,
-        spacing: 1.0,
-        step: 0.2,
-        stiff: 0.4,
-        most: 8,
-    },
-    Pass {
-        range: (-2.0, 2.0),
-        bevelled: 0.0,
-        spacing: 0.5,
-        step: 0.1,
-        stiff: 6.0,
-        most: 3,
-    },
-];
 /// A patch as dark as steel that lies over the edge of the right branch and beyond it, in mm on
 /// the plane of the ground face.
 const SHADOW: Rect = Rect::new(30.0, -12.0, 46.0, 18.0);
@@ -90,9 +73,8 @@ fn marked(picture: &Picture, scene: &Scene, by_hand: &[Point]) -> Vec<Pin> {
 fn followed(picture: &Picture, scene: &Scene, guide: &[Point], by_hand: &[Point]) -> Followed {
     let view = view(picture, scene);
     let pins = marked(picture, scene, by_hand);
-    let [nearer, last] = PASSES;
-    let first = follow(&view, guide, false, nearer, &pins, &|_| 0.0);
-    follow(&view, &first.line, false, last, &pins, &|_| 0.0)
+    let first = follow(&view, guide, false, NEARER, &pins, &|_| 0.0);
+    follow(&view, &first.line, false, LAST, &pins, &|_| 0.0)
 }
 
 /// How far a place is from a closed line.
@@ -179,7 +161,7 @@ fn once(picture: &Picture, scene: &Scene, by_hand: &[Point]) -> Vec<Point> {
     let pixels: Vec<Point> = by_hand.iter().map(|at| view.pixel(*at).unwrap()).collect();
     let guide = &scene.shoe.outer;
     let pins = pins(&view, &pixels);
-    evened(&follow(&view, guide, false, PASSES[1], &pins, &|_| 0.0).line)
+    evened(&follow(&view, guide, false, LAST, &pins, &|_| 0.0).line)
 }
 
 fn pin(at: (f64, f64)) -> Pin {
@@ -220,4 +202,19 @@ fn no_corner_is_cut_between_two_places() {
     let square = [(-40.0, -40.0), (40.0, -40.0), (40.0, 40.0), (-40.0, 40.0)].map(Point::from);
     let led = through(&square, &[pin((40.0, 32.0)), pin((32.0, 40.0))]);
     assert!(off(&led, Point::new(40.0, 40.0)) < 0.1);
+}
+
+/// A point belongs to the line that it is nearest to, and far from both to none.
+#[test]
+fn a_point_is_of_the_nearest_line_or_of_none() {
+    let scene = scene();
+    let lines = [scene.shoe.outer.clone(), scene.shoe.inner.clone()];
+    let pin = |at: Point| Pin { at, unsure: 0.3 };
+    let right = right_at(&scene, 3.0);
+    let out = pin(right + Vec2::new(9.0, 0.0));
+    let inner = pin(lines[1][0]);
+    let of_each = of_lines(&[out, inner], &lines).unwrap();
+    assert_eq!(of_each, [vec![out], vec![inner]]);
+    let stray = pin(right + Vec2::new(60.0, 0.0));
+    assert_eq!(of_lines(&[out, stray], &lines), Err(stray));
 }

@@ -5,7 +5,7 @@ mod drawn;
 mod ruler;
 
 use evenshod::gauge::sheet::{Seen, Sheet, UNKNOWNS, moved};
-use evenshod::gauge::{Ask, Camera, Face, Found, Picture, Scale};
+use evenshod::gauge::{Ask, Camera, Found, Picture, Scale};
 use evenshod::piece::Feature;
 use kurbo::Point;
 use nalgebra::{Rotation3, SVector, Vector3};
@@ -15,18 +15,7 @@ use super::paint::{Outline, Painted};
 
 /// A shoe of 10 mm on A4.
 fn ask() -> Ask {
-    Ask {
-        face: Face::Ground,
-        scale: Scale::Sheet(Sheet::A4),
-        is_drawn: false,
-        thickness: (10.0, 0.05),
-        focal: None,
-        density: None,
-        corners: None,
-        is_concave: false,
-        hidden: Vec::new(),
-        edge_points: Vec::new(),
-    }
+    Ask::of(Scale::Sheet(Sheet::A4), (10.0, 0.05))
 }
 
 fn picture(painted: Painted) -> Picture {
