@@ -144,7 +144,7 @@ pub(crate) enum Sight {
 
 impl Sight {
     /// In an order in which each makes what later ones need.
-    pub(crate) const ALL: [Self; 114] = [
+    pub(crate) const ALL: [Self; 115] = [
         Self::EmptyBench,
         Self::NoLearners,
         Self::StartForm,
